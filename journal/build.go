@@ -1,0 +1,260 @@
+// Package journal is the model of a build and all that is computed from it: what
+// it has cost, what is outstanding, where each part stands.
+//
+// A [Build] is what the notes say, resolved once and independent of any date. A
+// [State] is how it stood on one date. Every figure that a screen, a page or an
+// export shows is computed here, once.
+package journal
+
+import (
+	"path"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// A Build is one vehicle's notes, resolved.
+type Build struct {
+	Path     string // its folder, relative to what the user named
+	Card     *Card
+	Sessions []*Session // by date, then by path
+	Pages    []*Page
+	Stages   []*Stage // the card's in its order; without any, the notes' by first use
+	Money    []*Money // costs and credits in the order of the notes
+	Work     []*Work
+	Checks   []*CheckLine
+	Readings []*Reading
+	Scans    []*Scan
+	Left     []*Remaining
+	Sale     *Sale // nil while it is not sold
+	Files    map[string]bool
+
+	// Faults is everything that could not be understood or deserves a word, as found.
+	Faults []source.Fault
+	// LinesLeftOut counts the lines that carry a mistake and therefore count nowhere.
+	LinesLeftOut int
+
+	partLines []*PartLine
+	items     []*item
+	openings  map[string]*item // where each id is opened first
+	ids       map[string]*identity
+	badID     map[string]bool // declared by a line that is itself in error
+}
+
+// A Session is one dated note.
+type Session struct {
+	Note     *note.Note
+	Path     string
+	Date     measure.Date
+	Title    string
+	Stage    string            // "" where none is named or it is not known
+	StageBad bool              // it names one, but not one there is; reported there
+	Odometer *measure.Quantity // nil where it is not given
+	// Running is the odometer of this session, else of the newest earlier one that has it.
+	Running *measure.Quantity
+	Private bool
+
+	saidUnstaged bool
+}
+
+// Name is the session's path in its build without .md: stable and unique.
+func (s *Session) Name(b *Build) string {
+	return strings.TrimSuffix(strings.TrimPrefix(s.Path, strings.TrimSuffix(b.Path, ".")), ".md")
+}
+
+// A Page is an extra page of the site.
+type Page struct {
+	Note    *note.Note
+	Path    string
+	Title   string
+	Private bool
+}
+
+// A Work is one line of time.
+type Work struct {
+	Session *Session
+	Line    *note.Line
+	Stage   string
+	Minutes measure.Minutes // of person time: duration times hands
+	Private bool
+}
+
+// The flaws of sessions.
+const (
+	MissingDate       source.Flaw = "missing-date"
+	DateDiffers       source.Flaw = "date-differs"
+	UnknownStage      source.Flaw = "unknown-stage"
+	SimilarStage      source.Flaw = "similar-stage"
+	OdometerBackwards source.Flaw = "odometer-backwards"
+)
+
+func (b *Build) fault(f source.Fault) { b.Faults = append(b.Faults, f) }
+
+// reject records what is wrong with a line, which then counts nowhere.
+func (b *Build) reject(l *note.Line, f source.Fault) {
+	l.Bad = true
+	b.fault(f)
+}
+
+func newPage(n *note.Note) *Page {
+	p := &Page{Note: n, Path: n.File.Path}
+	if l := n.Line("page"); l != nil {
+		p.Title = l.Text.S
+	}
+	p.Private = isYes(n.Line("private"))
+	return p
+}
+
+func isYes(l *note.Line) bool {
+	if l == nil {
+		return false
+	}
+	yes, _ := l.Head.(bool)
+	return yes
+}
+
+// addSession takes a note in, unless its date is bad or missing.
+func (b *Build) addSession(n *note.Note, named nameDate) {
+	date, ok := b.dateOf(n, named)
+	if !ok {
+		for _, l := range n.Lines {
+			if !l.Bad {
+				b.LinesLeftOut++
+			}
+		}
+		b.LinesLeftOut += len(n.Items)
+		return
+	}
+	s := &Session{Note: n, Path: n.File.Path, Date: date, Title: n.Heading, Private: isYes(n.Line("private"))}
+	if l := n.Line("title"); l != nil {
+		s.Title = l.Text.S
+	}
+	if s.Title == "" {
+		s.Title = date.String()
+	}
+	if l := n.Line("odometer"); l != nil {
+		q := l.Head.(measure.Quantity)
+		s.Odometer = &q
+	}
+	b.Sessions = append(b.Sessions, s)
+}
+
+func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
+	top := n.File.Span(0, 0)
+	if n.Unread {
+		return 0, false
+	}
+	if named.bad != nil {
+		b.fault(source.Fault{Flaw: note.BadDate, Span: top, Word: path.Base(n.File.Path)[:10],
+			Why: "the file's name begins with it, but " + named.bad.Why, Help: "Give the file the name of its day."})
+		return 0, false
+	}
+	var field *note.Line
+	for _, l := range n.Lines {
+		if l.Kind.Key == "date" {
+			field = l
+		}
+	}
+	switch {
+	case field == nil && !named.has:
+		if n.Field("date") == nil { // one that is there but empty was reported
+			b.fault(source.Fault{Flaw: MissingDate, Span: n.Fields[0].KeySpan})
+		}
+		return 0, false
+	case field == nil:
+		return named.date, true
+	case field.Bad:
+		return 0, false
+	}
+	date := field.Head.(measure.Date)
+	if named.has && date != named.date {
+		b.reject(field, source.Fault{Flaw: DateDiffers, Span: field.HeadSpan, Word: date.String(), Near: []string{named.date.String()}})
+		return 0, false
+	}
+	return date, true
+}
+
+// compile resolves the sessions' lines in order.
+func (b *Build) compile() {
+	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
+	b.resolveStages()
+	b.declareParts()
+	b.checkOdometers()
+	for _, s := range b.Sessions {
+		for _, l := range s.Note.Lines {
+			if resolve := resolvers[l.Kind.Key]; resolve != nil && !l.Bad {
+				resolve(b, s, l)
+			}
+		}
+		for _, sc := range s.Note.Scans {
+			b.Scans = append(b.Scans, &Scan{Session: s, Scan: sc})
+		}
+	}
+	b.resolveItems()
+	b.checkSurcharges()
+	b.countLeftOut()
+}
+
+// resolvers turn a line of a session into what the build knows. Parts are
+// declared before, since lines may name a part that a later note declares.
+var resolvers = map[string]func(*Build, *Session, *note.Line){
+	"time":      (*Build).addWork,
+	"cost":      (*Build).addMoney,
+	"credit":    (*Build).addMoney,
+	"sold":      (*Build).addSale,
+	"checks":    (*Build).addCheck,
+	"readings":  (*Build).addReading,
+	"remaining": (*Build).addRemaining,
+}
+
+func (b *Build) countLeftOut() {
+	count := func(lines []*note.Line) {
+		for _, l := range lines {
+			if l.Bad {
+				b.LinesLeftOut++
+			}
+		}
+	}
+	count(b.Card.Note.Lines)
+	b.LinesLeftOut += b.Card.Note.Lost
+	for _, s := range b.Sessions {
+		count(s.Note.Lines)
+		for _, it := range s.Note.Items {
+			if it.Bad {
+				b.LinesLeftOut++
+			}
+		}
+	}
+}
+
+func (b *Build) addWork(s *Session, l *note.Line) {
+	stage, ok := b.stageOf(s, l, "")
+	if !ok {
+		return
+	}
+	w := &Work{Session: s, Line: l, Stage: stage, Minutes: l.Head.(measure.Minutes), Private: s.Private || l.Has("private")}
+	if hands, ok := note.Arg[int](l, "hands"); ok {
+		w.Minutes *= measure.Minutes(hands)
+	}
+	b.Work = append(b.Work, w)
+}
+
+// checkOdometers reports readings that go backwards from an earlier one.
+func (b *Build) checkOdometers() {
+	var last *measure.Quantity
+	var where source.Span
+	for _, s := range b.Sessions {
+		if s.Odometer == nil {
+			s.Running = last
+			continue
+		}
+		l := s.Note.Line("odometer")
+		if last != nil && s.Odometer.Compare(*last) < 0 && !l.Has("new cluster") {
+			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.HeadSpan, Word: s.Odometer.String(), Why: last.String(), Other: where})
+		}
+		last, where = s.Odometer, l.HeadSpan
+		s.Running = last
+	}
+}

@@ -1,0 +1,241 @@
+package journal
+
+import (
+	"path"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The flaws of job cards.
+const (
+	MissingName     source.Flaw = "missing-name"
+	MissingCurrency source.Flaw = "missing-currency"
+	OwnRate         source.Flaw = "own-rate"
+	UnknownSetting  source.Flaw = "unknown-setting"
+	BadVIN          source.Flaw = "bad-vin"
+	VINCheckDigit   source.Flaw = "vin-check-digit"
+	NoAfter         source.Flaw = "no-after"
+)
+
+// A Card is the job card of a build.
+type Card struct {
+	Note       *note.Note
+	Exists     bool // build.md is there and could be read
+	Name       string
+	Vehicle    []Detail
+	Currency   money.Currency   // zero where the card names none
+	VAT        *decimal.Decimal // percent
+	Rates      map[string]decimal.Decimal
+	Resale     *[3]decimal.Decimal // low, likely, high
+	Profit     decimal.Decimal
+	Confidence decimal.Decimal // percent
+	Increment  decimal.Decimal
+	Fees       []Fee
+	Stages     []*Stage
+	DueRules   []DueRule // its own, besides the built-in ones
+	Public     Public
+}
+
+// A Detail is one thing that is known of the vehicle.
+type Detail struct {
+	Name, Value string
+	Span        source.Span
+}
+
+// A Fee is one line of what the auction adds to the hammer price.
+type Fee struct {
+	Name  string
+	Bands []note.Band
+	VAT   *decimal.Decimal // percent on the fee; nil: none
+}
+
+// A Stage is one part of the work with a budget of its own.
+type Stage struct {
+	Name     string
+	About    string
+	Budget   *[3]decimal.Decimal // best, likely, worst
+	System   string
+	Purchase bool // what was paid for the vehicle itself
+}
+
+// Unstaged is the name under which figures show what belongs to no stage.
+const Unstaged = "unstaged"
+
+// Public is what the public page tells.
+type Public struct {
+	Money        string // nothing, work, totals or lines
+	Hours        bool
+	Snags        bool
+	Suppliers    bool
+	VIN          string // masked, no or full
+	Registration bool
+}
+
+// A setting is one of the public ones: its words, the first being the default.
+type setting struct {
+	name  string
+	words []string
+	set   func(p *Public, word string)
+}
+
+// PublicSettings are the settings of `public`, for the card's reading and the manual.
+var publicSettings = []setting{
+	{"money", []string{"work", "nothing", "totals", "lines"}, func(p *Public, w string) { p.Money = w }},
+	{"hours", []string{"yes", "no"}, func(p *Public, w string) { p.Hours = w == "yes" }},
+	{"snags", []string{"yes", "no"}, func(p *Public, w string) { p.Snags = w == "yes" }},
+	{"suppliers", []string{"no", "yes"}, func(p *Public, w string) { p.Suppliers = w == "yes" }},
+	{"vin", []string{"masked", "no", "full"}, func(p *Public, w string) { p.VIN = w }},
+	{"registration", []string{"no", "yes"}, func(p *Public, w string) { p.Registration = w == "yes" }},
+}
+
+// Detail returns what the card says of the vehicle under that name, in any case.
+func (c *Card) Detail(name string) (Detail, bool) {
+	for _, d := range c.Vehicle {
+		if strings.EqualFold(d.Name, name) {
+			return d, true
+		}
+	}
+	return Detail{}, false
+}
+
+func newCard(b *Build, n *note.Note, exists bool) *Card {
+	c := &Card{Note: n, Exists: exists, Rates: map[string]decimal.Decimal{},
+		Confidence: decimal.NewFromInt(90), Increment: decimal.NewFromInt(1)}
+	for _, s := range publicSettings {
+		s.set(&c.Public, s.words[0])
+	}
+	b.Faults = append(b.Faults, n.Faults...)
+	c.Currency = cardCurrency(n)
+	for _, l := range n.Lines {
+		if set := cardLines[l.Kind.Key]; set != nil && !l.Bad {
+			set(b, c, l)
+		}
+	}
+	if !exists {
+		c.Name = path.Base(b.Path)
+		return c
+	}
+	top := n.File.Span(0, 0)
+	if n.Field("build") == nil {
+		b.fault(source.Fault{Flaw: MissingName, Span: top})
+	}
+	if n.Field("currency") == nil {
+		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
+	}
+	return c
+}
+
+// cardLines take what a line of the card says into the card.
+var cardLines = map[string]func(*Build, *Card, *note.Line){
+	"build":         func(_ *Build, c *Card, l *note.Line) { c.Name = l.Text.S },
+	"vat":           func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.VAT = &v },
+	"resale":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.([3]decimal.Decimal); c.Resale = &v },
+	"profit":        func(_ *Build, c *Card, l *note.Line) { c.Profit = l.Head.(decimal.Decimal) },
+	"confidence":    func(_ *Build, c *Card, l *note.Line) { c.Confidence = l.Head.(decimal.Decimal) },
+	"bid increment": func(_ *Build, c *Card, l *note.Line) { c.Increment = l.Head.(decimal.Decimal) },
+	"vehicle":       (*Build).cardDetail,
+	"rates":         (*Build).cardRate,
+	"fees":          (*Build).cardFee,
+	"stages":        (*Build).cardStage,
+	"due checks":    (*Build).cardDueCheck,
+	"public":        (*Build).cardPublic,
+}
+
+func (b *Build) cardDetail(c *Card, l *note.Line) {
+	c.Vehicle = append(c.Vehicle, Detail{l.Name, l.Text.S, l.Text.Whole()})
+	if !strings.EqualFold(l.Name, "vin") {
+		return
+	}
+	switch flaw, at := checkVIN(l.Text.S); flaw {
+	case BadVIN:
+		b.reject(l, source.Fault{Flaw: flaw, Span: l.Text.Span(at, at+1), Word: l.Text.S[at : at+1]})
+	case VINCheckDigit:
+		b.fault(source.Fault{Flaw: flaw, Span: l.Text.Span(at, at+1), Word: l.Text.S[at : at+1], Near: []string{string(vinCheckDigit(strings.ToUpper(l.Text.S)))}})
+	}
+}
+
+func (b *Build) cardRate(c *Card, l *note.Line) {
+	if l.Name == c.Currency.Code {
+		b.reject(l, source.Fault{Flaw: OwnRate, Span: l.NameSpan, Word: l.Name})
+		return
+	}
+	c.Rates[l.Name] = l.Head.(decimal.Decimal)
+}
+
+func (b *Build) cardFee(c *Card, l *note.Line) {
+	f := Fee{Name: l.Name, Bands: l.Head.([]note.Band)}
+	if l.Has("plus vat") {
+		vat, ok := b.vat(c, l)
+		if !ok {
+			return
+		}
+		f.VAT = &vat
+	}
+	c.Fees = append(c.Fees, f)
+}
+
+func (b *Build) cardStage(c *Card, l *note.Line) {
+	s := &Stage{Name: l.Name, About: l.Words.S, Purchase: l.Has("purchase")}
+	if v, ok := note.Arg[[3]decimal.Decimal](l, "budget"); ok {
+		s.Budget = &v
+	}
+	s.System, _ = note.Arg[string](l, "system")
+	c.Stages = append(c.Stages, s)
+}
+
+func (b *Build) cardDueCheck(c *Card, l *note.Line) {
+	r := DueRule{Name: l.Name, Severity: note.Major}
+	var ok bool
+	if r.After, ok = note.Arg[[]string](l, "after"); !ok {
+		b.reject(l, source.Fault{Flaw: NoAfter, Span: l.NameSpan, Word: l.Name})
+		return
+	}
+	if s := l.Choice("severity"); s != nil {
+		r.Severity = note.SeverityOf(s.Word)
+	}
+	if d, ok := note.Arg[measure.Quantity](l, "distance"); ok {
+		r.Distance = &d
+	}
+	if r.Because, _ = note.Arg[string](l, "because"); r.Because == "" {
+		r.Because = l.Words.S
+	}
+	c.DueRules = append(c.DueRules, r)
+}
+
+func (b *Build) cardPublic(c *Card, l *note.Line) {
+	var names []string
+	for _, s := range publicSettings {
+		names = append(names, s.name)
+		if s.name != l.Name {
+			continue
+		}
+		for _, w := range s.words {
+			if w == l.Text.S {
+				s.set(&c.Public, w)
+				return
+			}
+		}
+		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.Text.Whole(), Word: l.Text.S, Near: s.words})
+		return
+	}
+	b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan, Word: l.Name, Near: names})
+}
+
+// vat is the rate that a line's `plus vat` adds, its own or the card's. A line
+// that has neither is rejected.
+func (b *Build) vat(c *Card, l *note.Line) (decimal.Decimal, bool) {
+	if own, ok := note.Arg[decimal.Decimal](l, "plus vat"); ok {
+		return own, true
+	}
+	if c.VAT != nil {
+		return *c.VAT, true
+	}
+	b.reject(l, source.Fault{Flaw: MissingVAT, Span: l.Clause("plus vat").Span})
+	return decimal.Decimal{}, false
+}

@@ -1,0 +1,6 @@
+package check
+
+// All is every check, in the order of the manual.
+var All = []*Check{
+	unknownStage,
+}

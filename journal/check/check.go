@@ -1,0 +1,85 @@
+// Package check judges what package journal has found and makes problems of it
+// that a person can act on.
+//
+// A check is one value in one file of its own, and one line in [All]. Its message,
+// its page of `proofread --about`, its row in the manual and its tests are all made
+// from that value.
+package check
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/near"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+// A Check is one thing that is looked for. It has either Say or Run.
+type Check struct {
+	Name     source.Flaw // kebab-case
+	Severity problem.Severity
+	Summary  string // one line, no full stop: what it finds
+	Explain  string // why it matters and what to do, in plain sentences
+	// Bad raises this check and no other; Good is the same, put right, and raises
+	// none. Each is the text of a session note, or an archive in txtar form of
+	// whole files beside it. See example.go.
+	Bad, Good string
+
+	// Say puts a fault that reading or compiling recorded under this name in words:
+	// a message without capital or full stop, and one or two sentences of help.
+	Say func(f source.Fault) (message, help string)
+	// Run looks at the build itself and reports what it finds.
+	Run func(p *Pass)
+}
+
+// A Pass is one check's look at a build.
+type Pass struct {
+	State  *journal.State
+	check  *Check
+	report func(problem.Problem)
+}
+
+// Report reports a problem of the check that is running.
+func (p *Pass) Report(at source.Span, message, help string) {
+	p.report(problem.Problem{Check: string(p.check.Name), Severity: p.check.Severity, Span: at, Message: message, Help: help})
+}
+
+// Run applies every check to a build as it stood, and returns the problems in order.
+// What could not be understood is reported for all notes, whatever the date of the state.
+func Run(st *journal.State) []problem.Problem {
+	var found []problem.Problem
+	report := func(p problem.Problem) { found = append(found, p) }
+	for _, f := range st.Build.Faults {
+		c := byName[f.Flaw]
+		message, help := c.Say(f)
+		report(problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
+	}
+	for _, c := range All {
+		if c.Run != nil {
+			c.Run(&Pass{State: st, check: c, report: report})
+		}
+	}
+	problem.Sort(found)
+	return found
+}
+
+// Named returns the check of that name, or nil.
+func Named(name string) *Check { return byName[source.Flaw(name)] }
+
+var byName = func() map[source.Flaw]*Check {
+	m := map[source.Flaw]*Check{}
+	for _, c := range All {
+		m[c.Name] = c
+	}
+	return m
+}()
+
+// nearest is the sentence that offers the word that was probably meant, then says
+// the rest; only the rest where nothing is near.
+func nearest(word string, from []string, rest string) string {
+	if n := near.Nearest(word, from); n != "" {
+		return strings.TrimSpace("Nearest: \"" + n + "\". " + rest)
+	}
+	return rest
+}

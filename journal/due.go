@@ -1,0 +1,65 @@
+package journal
+
+import (
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+)
+
+// A DueRule is one row of the table of checks due: work on one of its systems makes
+// the check due.
+type DueRule struct {
+	Name     string
+	After    []string // systems
+	Severity note.Severity
+	// Distance is how far the vehicle must have been driven between the work and
+	// the check; nil where it may be done at once.
+	Distance *measure.Quantity
+	Because  string
+	Source   string // where the rule is published, or that it is common practice
+}
+
+const commonPractice = "common practice, no source"
+
+// builtIn is the table of checks due.
+var builtIn = []DueRule{
+	{Name: "alignment", After: []string{"steering", "suspension"}, Severity: note.Major,
+		Because: "the wheels no longer point where they did", Source: commonPractice},
+	{Name: "wheel-retorque", After: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Distance: distance("50 km"),
+		Because: "wheel fixings settle over the first miles", Source: "BS AU 50 Part 2 Section 7a:1995 names 40 to 80 km (25 to 50 miles)"},
+	{Name: "brake-test", After: []string{"brakes"}, Severity: note.Dangerous,
+		Because: "nobody knows that they hold until they have held", Source: commonPractice},
+	{Name: "restraint-scan", After: []string{"restraints"}, Severity: note.Dangerous,
+		Because: "a fault in a belt or airbag circuit shows only in its control unit", Source: commonPractice},
+	{Name: "leak-check", After: []string{"cooling", "fuel", "brakes"}, Severity: note.Major,
+		Because: "a joint that was opened can weep", Source: commonPractice},
+	{Name: "lamp-aim", After: []string{"lighting", "structure"}, Severity: note.Major,
+		Because: "the beam moves with the lamp and with what it is bolted to", Source: commonPractice},
+	{Name: "structure-measure", After: []string{"structure"}, Severity: note.Dangerous,
+		Because: "a shell that looks straight can still be out at its datum points", Source: commonPractice},
+	{Name: "insulation-test", After: []string{"high-voltage"}, Severity: note.Dangerous,
+		Because: "a damaged insulation can put the body at high voltage", Source: commonPractice},
+}
+
+func distance(text string) *measure.Quantity {
+	q, _ := measure.ParseDistance(text)
+	return &q
+}
+
+// BuiltInDueRules are the rows that hold for every build.
+func BuiltInDueRules() []DueRule { return builtIn }
+
+// DueRules are the rows that hold for this build: the built-in ones, those of
+// which the card has one of the same name replaced, then the card's.
+func (b *Build) DueRules() []DueRule {
+	var rules []DueRule
+	for _, r := range builtIn {
+		own := false
+		for _, c := range b.Card.DueRules {
+			own = own || c.Name == r.Name
+		}
+		if !own {
+			rules = append(rules, r)
+		}
+	}
+	return append(rules, b.Card.DueRules...)
+}

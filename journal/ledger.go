@@ -1,0 +1,206 @@
+package journal
+
+import (
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The flaws of money.
+const (
+	NoRate            source.Flaw = "no-rate"
+	MissingVAT        source.Flaw = "missing-vat"
+	WorksOutToZero    source.Flaw = "works-out-to-zero"
+	UnknownPart       source.Flaw = "unknown-part"
+	UnstagedMoney     source.Flaw = "unstaged-money"
+	SoldTwice         source.Flaw = "sold-twice"
+	SurchargeNeedsFor source.Flaw = "surcharge-needs-for"
+	SurchargeShared   source.Flaw = "surcharge-shared"
+	SurchargeTooLarge source.Flaw = "surcharge-too-large"
+	DueNeedsSurcharge source.Flaw = "due-needs-surcharge"
+)
+
+// A Money is one cost or credit line, worked out.
+type Money struct {
+	Session     *Session
+	Line        *note.Line
+	Credit      bool
+	Date        measure.Date
+	Stage       string // "" where it belongs to none
+	Category    string // of a cost; the sort of a credit
+	Part        string
+	Supplier    string
+	Receipt     string
+	Description string
+	money.Sum
+	Surcharge decimal.Decimal // the refundable part of a cost
+	Due       measure.Date    // by when the old part must be back
+	Private   bool
+}
+
+// A Sale is the sale of the vehicle.
+type Sale struct {
+	Session *Session
+	Line    *note.Line
+	Date    measure.Date
+	Price   decimal.Decimal
+	To      string
+	Private bool
+}
+
+func (b *Build) addMoney(s *Session, l *note.Line) {
+	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Description: l.Words.S, Private: s.Private || l.Has("private")}
+	var ok bool
+	if m.Part, _ = note.Arg[string](l, "for"); m.Part != "" && !b.isPart(m.Part) {
+		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: m.Part, Near: b.partIDs()})
+	}
+	if m.Stage, ok = b.stageOf(s, l, m.Part); !ok {
+		return
+	}
+	m.Category = b.category(m, l)
+	if m.Sum, ok = b.workOut(l, m.Category == "tools" && !m.Credit); !ok {
+		return
+	}
+	if !b.surcharge(m, l) || l.Bad {
+		return
+	}
+	m.Date = dateOn(s, l)
+	m.Supplier, _ = note.Arg[string](l, "from")
+	m.Receipt, _ = note.Arg[string](l, "receipt")
+	b.Money = append(b.Money, m)
+	b.warnUnstaged(m)
+}
+
+func (b *Build) category(m *Money, l *note.Line) string {
+	as, ok := note.Arg[string](l, "as")
+	switch {
+	case ok:
+		return as
+	case m.Credit:
+		return "refund"
+	case m.Part != "":
+		return "parts"
+	}
+	return "sundries"
+}
+
+func dateOn(s *Session, l *note.Line) measure.Date {
+	if on, ok := note.Arg[measure.Date](l, "on"); ok {
+		return on
+	}
+	return s.Date
+}
+
+// workOut turns the amount of a line into the build's currency, in the four steps
+// of [money.WorkOut]. A line that cannot be is rejected.
+func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
+	a := l.Head.(note.Amount)
+	terms, home := money.Terms{ToGarage: toGarage}, b.Card.Currency
+	if l.Has("plus vat") {
+		vat, ok := b.vat(b.Card, l)
+		if !ok {
+			return money.Sum{}, false
+		}
+		terms.VAT = &vat
+	}
+	if !b.rate(l, a, &terms) {
+		return money.Sum{}, false
+	}
+	if part, ok := note.Arg[money.Fraction](l, "share"); ok {
+		terms.Share = &part
+	}
+	if home == (money.Currency{}) {
+		home = a.Currency
+	}
+	sum := money.WorkOut(a.Written, a.Currency, home, terms)
+	if sum.Whole.IsZero() {
+		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan, Word: l.HeadSpan.Text()})
+		return sum, false
+	}
+	return sum, true
+}
+
+// rate finds the rate of exchange a line needs.
+func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
+	own := l.Clause("rate")
+	if b.Card.Currency == (money.Currency{}) {
+		return true // reported on the card; nothing can be exchanged into it
+	}
+	if a.Currency == b.Card.Currency {
+		if own != nil {
+			b.reject(l, source.Fault{Flaw: OwnRate, Span: own.Span, Word: a.Currency.Code})
+			return false
+		}
+		return true
+	}
+	rate, ok := b.Card.Rates[a.Currency.Code]
+	if own != nil {
+		rate, ok = own.Value.(decimal.Decimal)
+	}
+	if !ok {
+		at := l.HeadSpan
+		if a.UnitEnd > a.UnitStart {
+			at = l.Text.Span(a.UnitStart, a.UnitEnd)
+		}
+		b.reject(l, source.Fault{Flaw: NoRate, Span: at, Word: a.Currency.Code, Near: []string{b.Card.Currency.Code}})
+		return false
+	}
+	terms.Rate = &rate
+	return true
+}
+
+// surcharge reads the refundable part of a price, and credits that return one.
+func (b *Build) surcharge(m *Money, l *note.Line) bool {
+	reject := func(flaw source.Flaw, c *note.Found, word string) bool {
+		b.reject(l, source.Fault{Flaw: flaw, Span: c.Span, Word: word})
+		return false
+	}
+	c := l.Clause("surcharge")
+	switch {
+	case m.Credit:
+		if m.Category == "surcharge" && m.Part == "" {
+			return reject(SurchargeNeedsFor, l.Clause("as"), "as surcharge")
+		}
+	case c == nil:
+		if due := l.Clause("due"); due != nil {
+			return reject(DueNeedsSurcharge, due, "due")
+		}
+	case m.Part == "":
+		return reject(SurchargeNeedsFor, c, "surcharge")
+	case l.Has("share"):
+		return reject(SurchargeShared, l.Clause("share"), "share")
+	default:
+		m.Surcharge = c.Value.(decimal.Decimal)
+		if m.Surcharge.GreaterThan(m.Whole) {
+			return reject(SurchargeTooLarge, c, money.Show(m.Whole, b.Card.Currency))
+		}
+		m.Due, _ = note.Arg[measure.Date](l, "due")
+	}
+	return true
+}
+
+// warnUnstaged says once for a session that money of it belongs to no stage. A
+// session whose stage does not exist was reported for that.
+func (b *Build) warnUnstaged(m *Money) {
+	if m.Stage != "" || m.Session.StageBad || m.Session.saidUnstaged {
+		return
+	}
+	m.Session.saidUnstaged = true
+	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan, Word: m.Line.HeadSpan.Text(), Near: b.stageNames()})
+}
+
+func (b *Build) addSale(s *Session, l *note.Line) {
+	sum, ok := b.workOut(l, false)
+	if !ok {
+		return
+	}
+	if b.Sale != nil {
+		b.reject(l, source.Fault{Flaw: SoldTwice, Span: l.HeadSpan, Other: b.Sale.Line.HeadSpan})
+		return
+	}
+	b.Sale = &Sale{Session: s, Line: l, Date: dateOn(s, l), Price: sum.Whole, Private: s.Private || l.Has("private")}
+	b.Sale.To, _ = note.Arg[string](l, "to")
+}

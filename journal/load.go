@@ -1,0 +1,266 @@
+package journal
+
+import (
+	"cmp"
+	"errors"
+	"io/fs"
+	"path"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"guidecoat/journal/marker"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// The names of the two files that make a folder a build or a garage.
+const (
+	CardName   = "build.md"
+	GarageName = "garage.md"
+)
+
+// The flaws of files as such.
+const (
+	Unreadable   source.Flaw = "unreadable"
+	LinkedFolder source.Flaw = "linked-folder"
+	LeftAlone    source.Flaw = "left-alone"
+	FolderAsNote source.Flaw = "folder-as-note"
+	NoCard       source.Flaw = "no-card"
+)
+
+// ErrNothing says that a folder is neither a build nor a garage.
+var ErrNothing = errors.New("there is no build.md here, and no garage.md")
+
+// A folder is what was found on disk for one build.
+type folder struct {
+	path     string // relative to the root; "." for the root itself
+	notes    []string
+	files    map[string]bool // every file that is not hidden, by its path from the root
+	faults   []source.Fault
+	children []string // folders below that are builds of their own
+}
+
+// scan lists a build's folder and what is below it. Hidden files and folders,
+// folders that guidecoat published and builds of their own are not entered.
+func scan(fsys fs.FS, dir string) (*folder, error) {
+	f := &folder{path: dir, files: map[string]bool{}}
+	return f, f.walk(fsys, dir)
+}
+
+func (f *folder) walk(fsys fs.FS, dir string) error {
+	entries, err := fs.ReadDir(fsys, dir)
+	if err != nil {
+		if dir == f.path {
+			return err
+		}
+		f.fault(Unreadable, dir, reason(err))
+		return nil
+	}
+	for _, e := range entries {
+		name := e.Name()
+		if strings.HasPrefix(name, ".") {
+			continue
+		}
+		p := path.Join(dir, name)
+		isDir := e.IsDir()
+		if e.Type()&fs.ModeSymlink != 0 {
+			info, err := fs.Stat(fsys, p)
+			switch {
+			case err != nil:
+				f.fault(Unreadable, p, "it is a link that leads nowhere: "+reason(err))
+				continue
+			case info.IsDir():
+				f.fault(LinkedFolder, p, "")
+				continue
+			}
+		}
+		switch {
+		case isDir && isBuild(fsys, p):
+			f.children = append(f.children, p)
+		case isDir:
+			if strings.HasSuffix(name, ".md") {
+				f.fault(FolderAsNote, p, "")
+			}
+			if _, published := marker.Read(fsys, p); !published {
+				if err := f.walk(fsys, p); err != nil {
+					return err
+				}
+			}
+		default:
+			f.files[p] = true
+			if strings.HasSuffix(name, ".md") && p != path.Join(f.path, CardName) {
+				f.notes = append(f.notes, p)
+			}
+		}
+	}
+	return nil
+}
+
+func (f *folder) fault(flaw source.Flaw, p, why string) {
+	f.faults = append(f.faults, source.Fault{Flaw: flaw, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: why})
+}
+
+// reason is what an error of a file system says, without the path that the
+// message shows anyway.
+func reason(err error) string {
+	if pe, ok := errors.AsType[*fs.PathError](err); ok {
+		return pe.Err.Error()
+	}
+	return err.Error()
+}
+
+func isBuild(fsys fs.FS, dir string) bool {
+	_, err := fs.Stat(fsys, path.Join(dir, CardName))
+	return err == nil
+}
+
+// ReadBuild reads the build in the folder dir of fsys, "." for its root, and
+// compiles it. What is wrong with the notes is in the build's Faults; an error
+// means that the folder itself could not be read.
+func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
+	f, err := scan(fsys, dir)
+	if err != nil {
+		return nil, err
+	}
+	b := &Build{Path: dir, Files: f.files, Faults: f.faults}
+	b.readCard(fsys)
+	b.readNotes(fsys, f.notes)
+	b.compile()
+	return b, nil
+}
+
+// readCard reads the job card. A build without one that can be read still has a
+// card, an empty one, so that the notes can be checked.
+func (b *Build) readCard(fsys fs.FS) {
+	p := path.Join(b.Path, CardName)
+	data, err := fs.ReadFile(fsys, p)
+	file := source.NewFile(p, data)
+	if err != nil {
+		b.fault(source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err)})
+	}
+	n := note.Open(file)
+	n.Read(note.Card, cardCurrency(n))
+	b.Card = newCard(b, n, err == nil && !n.Unread)
+}
+
+// cardCurrency finds the currency before the lines that need it are read.
+func cardCurrency(n *note.Note) money.Currency {
+	if f := n.Field("currency"); f != nil {
+		c, _ := money.Lookup(f.Value.S)
+		return c
+	}
+	return money.Currency{}
+}
+
+// readNotes reads the sessions and pages, on every core.
+func (b *Build) readNotes(fsys fs.FS, paths []string) {
+	found := make([]*found, len(paths))
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range min(runtime.GOMAXPROCS(0), len(paths)) {
+		wg.Go(func() {
+			for i := range next {
+				found[i] = readNote(fsys, paths[i], b.Card.Currency)
+			}
+		})
+	}
+	for i := range paths {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	for _, f := range found {
+		switch {
+		case f.fault != nil:
+			b.fault(*f.fault)
+		case f.page:
+			b.Pages = append(b.Pages, newPage(f.note))
+		default:
+			b.addSession(f.note, f.named)
+		}
+		if f.note != nil {
+			b.Faults = append(b.Faults, f.note.Faults...)
+			b.LinesLeftOut += f.note.Lost
+		}
+	}
+	slices.SortStableFunc(b.Sessions, func(x, y *Session) int {
+		return cmp.Or(cmp.Compare(x.Date, y.Date), comparePaths(x.Path, y.Path))
+	})
+	slices.SortStableFunc(b.Pages, func(x, y *Page) int { return comparePaths(x.Path, y.Path) })
+}
+
+// found is one Markdown file, or why it is none.
+type found struct {
+	note  *note.Note
+	fault *source.Fault
+	page  bool
+	named nameDate
+}
+
+func readNote(fsys fs.FS, p string, home money.Currency) *found {
+	data, err := fs.ReadFile(fsys, p)
+	file := source.NewFile(p, data)
+	if err != nil {
+		return &found{fault: &source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err)}}
+	}
+	n, named := note.Open(file), dateOfName(path.Base(p))
+	f := &found{note: n, named: named}
+	switch {
+	case named.has || n.Field("date") != nil || n.Field("page") == nil && hasWork(n):
+		n.Read(note.Session, home)
+	case n.Field("page") != nil:
+		f.page = true
+		n.Read(note.Page, home)
+	default:
+		return &found{fault: &source.Fault{Flaw: LeftAlone, Span: file.Span(0, 0), Word: p}}
+	}
+	return f
+}
+
+// hasWork tells whether a file without any date holds lines of a session all the
+// same. Leaving it alone would lose them.
+func hasWork(n *note.Note) bool {
+	for _, k := range note.Session {
+		if k.Shape != note.One && n.Field(k.Key) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// nameDate is the date that a file name begins with.
+type nameDate struct {
+	has  bool // the name begins like one
+	date measure.Date
+	bad  *source.Malformed
+}
+
+// dateOfName reads YYYY-MM-DD at the beginning of a file name, if no digit follows.
+func dateOfName(name string) nameDate {
+	const form = "0000-00-00"
+	if len(name) < len(form) {
+		return nameDate{}
+	}
+	for i := range form {
+		digit := name[i] >= '0' && name[i] <= '9'
+		if digit != (form[i] == '0') || !digit && name[i] != '-' {
+			return nameDate{}
+		}
+	}
+	if rest := name[len(form):]; rest != "" && rest[0] >= '0' && rest[0] <= '9' {
+		return nameDate{}
+	}
+	d, bad := measure.ParseDate(name[:len(form)])
+	return nameDate{has: true, date: d, bad: bad}
+}
+
+// comparePaths orders paths element by element, without their .md.
+func comparePaths(a, b string) int {
+	return slices.Compare(
+		strings.Split(strings.TrimSuffix(a, ".md"), "/"),
+		strings.Split(strings.TrimSuffix(b, ".md"), "/"))
+}

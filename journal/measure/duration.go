@@ -1,0 +1,205 @@
+package measure
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal/measure/number"
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+)
+
+// Minutes is a length of time in whole minutes.
+type Minutes int
+
+// Day is the longest time one line may hold.
+const Day Minutes = 24 * 60
+
+// String returns "3h 40m", "3h" or "40m", which reads back as the same.
+func (m Minutes) String() string {
+	switch hours, minutes := m/60, m%60; {
+	case hours == 0:
+		return fmt.Sprintf("%dm", minutes)
+	case minutes == 0:
+		return fmt.Sprintf("%dh", hours)
+	default:
+		return fmt.Sprintf("%dh %dm", hours, minutes)
+	}
+}
+
+var (
+	hourWords   = []string{"h", "hr", "hrs", "hour", "hours"}
+	minuteWords = []string{"m", "min", "mins", "minute", "minutes"}
+	timeWords   = slices.Concat(hourWords, minuteWords)
+)
+
+const durationHelp = "write hours and minutes, as in 3h40, 40m or 3.5h, or a clock range, as in 19:30-21:15"
+
+// ScanDuration reads the duration at the start of text, which begins without
+// spaces, and returns where it ends; the rest is description. It takes 3h40,
+// 3h40m, 3h 40m, 3h, 40m, 40 min, 3.5h, 2 hours, 3:40, PT3H40M (ISO 8601) and
+// clock ranges such as 19:30-21:15, which run past midnight where the end is
+// earlier than the start. Fractions of a minute round half up. A duration of
+// nothing and one over 24 hours are malformed.
+func ScanDuration(text string) (Minutes, int, *source.Malformed) {
+	m, end, bad := scanRange(text)
+	if end == 0 && bad == nil {
+		m, end, bad = scanLength(text)
+	}
+	switch {
+	case bad != nil:
+		return 0, 0, bad
+	case m == 0:
+		return 0, 0, malformed(0, end, "it is no time at all", "write how long it took, or leave the line out")
+	case m > Day:
+		return 0, 0, malformed(0, end, "it is over 24 hours", "write one line for each day")
+	}
+	return m, end, nil
+}
+
+// ParseDuration reads text that is a duration and nothing else, but for spaces around it.
+func ParseDuration(text string) (Minutes, *source.Malformed) {
+	return whole(text, "duration", ScanDuration)
+}
+
+// ParseThreeHours reads three lengths of work set apart by spaces, best, likely
+// and worst, or one that stands for all three: plain hours (4, 6.5) or durations
+// (3h40). They may be zero or equal, and over 24 hours, but not fall.
+func ParseThreeHours(text string) ([3]Minutes, *source.Malformed) {
+	var three [3]Minutes
+	fields := strings.Fields(text)
+	if len(fields) != 1 && len(fields) != 3 {
+		return three, malformed(0, len(text), "one number of hours or three are needed",
+			"write best, likely and worst, as in 4 6.5 9, or one number for all three")
+	}
+	at := 0
+	for i, field := range fields {
+		at += strings.Index(text[at:], field)
+		m, bad := parseHours(field)
+		if bad != nil {
+			return [3]Minutes{}, shifted(bad, at)
+		}
+		if i > 0 && m < three[i-1] {
+			return [3]Minutes{}, malformed(at, at+len(field),
+				fmt.Sprintf("best, likely and worst must rise, but %s is less than %s", field, fields[i-1]), "write the smallest first")
+		}
+		three[i] = m
+		at += len(field)
+	}
+	if len(fields) == 1 {
+		three[1], three[2] = three[0], three[0]
+	}
+	return three, nil
+}
+
+// parseHours reads a plain number of hours or a duration without spaces.
+func parseHours(text string) (Minutes, *source.Malformed) {
+	if n, bad := number.Scan(text); bad == nil && n.End == len(text) {
+		return minutes(n.Value, 60), nil
+	}
+	return whole(text, "time", scanLength)
+}
+
+// minutes returns value times the minutes of its unit, rounded half up to whole minutes.
+func minutes(value decimal.Decimal, unit int64) Minutes {
+	return Minutes(value.Mul(decimal.NewFromInt(unit)).Round(0).IntPart())
+}
+
+// scanLength reads any duration but a clock range, of any length.
+func scanLength(text string) (Minutes, int, *source.Malformed) {
+	if len(text) > 1 && text[0] == 'P' && (text[1] == 'T' || number.Begins(text[1:])) {
+		return scanISO(text)
+	}
+	if sign, _ := number.Sign(text); sign > 0 && number.Begins(text[sign:]) {
+		return 0, 0, malformed(0, wordEnd(text, 0), "it has a sign", "write the duration without it")
+	}
+	if hours, minute, end := clock(text); end > 0 {
+		return Minutes(hours*60 + minute), end, apart(text, end, "duration")
+	}
+	if looksLikeClock(text) {
+		return 0, 0, malformed(0, wordEnd(text, 0), "it is not hours and minutes", "minutes go from 00 to 59, as in 3:40")
+	}
+	n, bad := number.Scan(text)
+	if bad != nil {
+		bad.End = max(bad.End, wordEnd(text, 0))
+		if !number.Begins(text) && !strings.HasPrefix(text, ".") {
+			bad.Help = durationHelp
+		}
+		return 0, 0, bad
+	}
+	unitStart := spaces(text, n.End)
+	unit := word(text[unitStart:])
+	end := unitStart + len(unit)
+	switch {
+	case slices.Contains(minuteWords, unit):
+		return minutes(n.Value, 1), end, apart(text, end, "duration")
+	case !slices.Contains(hourWords, unit):
+		return 0, 0, unknownTime(text, n.End, unitStart)
+	}
+	m := minutes(n.Value, 60)
+	more, moreEnd, bad := scanMinutesAfter(text, end)
+	switch {
+	case bad != nil:
+		return 0, 0, bad
+	case moreEnd == 0:
+		return m, end, apart(text, end, "duration")
+	case n.Places > 0:
+		return 0, 0, malformed(0, moreEnd, "a fraction of an hour and minutes both stand in it", "write one of them, as in 3.5h or 3h30")
+	}
+	return m + more, moreEnd, apart(text, moreEnd, "duration")
+}
+
+// scanMinutesAfter reads the minutes that may follow hours ending at offset at:
+// digits that touch them, or digits set apart that have a unit of their own.
+// The end is 0 if there are none: in "3h 40 bolts" the 40 is description.
+func scanMinutesAfter(text string, at int) (Minutes, int, *source.Malformed) {
+	start := spaces(text, at)
+	digits := digitsAt(text[start:])
+	if digits == 0 {
+		return 0, 0, nil
+	}
+	end := start + digits
+	unitStart := spaces(text, end)
+	unit := word(text[unitStart:])
+	after := text[unitStart+len(unit):]
+	joined := digitsAt(after) > 0 || strings.HasPrefix(after, "-") // "40 m8 bolts", "40 min-max"
+	hasUnit := slices.Contains(minuteWords, unit) && !joined
+	switch {
+	case !hasUnit && start > at && end == len(text):
+		return 0, 0, malformed(start, end, "the number after the hours has no unit", "write minutes as in 3h40 or 3h 40m")
+	case !hasUnit && start > at:
+		return 0, 0, nil
+	case digits > 2 || atoi(text[start:end]) > 59:
+		return 0, 0, malformed(start, end, "the minutes after hours go up to 59", "write more minutes as hours, as in 4h10")
+	}
+	if hasUnit {
+		return Minutes(atoi(text[start:end])), unitStart + len(unit), nil
+	}
+	return Minutes(atoi(text[start:end])), end, nil
+}
+
+// unknownTime is the complaint about what follows a number that has no unit of time.
+func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
+	unit := word(text[unitStart:])
+	if unit == "" {
+		return malformed(0, numberEnd, "the number has no unit of time", durationHelp)
+	}
+	help := durationHelp
+	if n := near.Nearest(unit, timeWords); n != "" {
+		help = fmt.Sprintf("the nearest unit is %q", n)
+	}
+	return malformed(unitStart, unitStart+len(unit), fmt.Sprintf("%q is not a unit of time", unit), help)
+}
+
+// word returns the letters at the start of text, at most 64 bytes of them.
+func word(text string) string {
+	text = text[:min(len(text), 64)]
+	if end := strings.IndexFunc(text, func(r rune) bool { return !unicode.IsLetter(r) }); end >= 0 {
+		return text[:end]
+	}
+	return text
+}

@@ -1,0 +1,139 @@
+// Package number reads a plain decimal number as people type it: digits, a
+// point before the decimals, commas between groups of three.
+//
+// It is strict on purpose. A number is money or a measurement, and a guess at
+// what "12,50" or "0123" was meant to be would end in a total. It also stands
+// in front of the decimal package, which takes exponents and endless digits.
+package number
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal/source"
+)
+
+// MaxDigits is how many digits may stand before the point, and how many after it.
+const MaxDigits = 12
+
+// A Number is a number and how it was typed. Places counts the decimals that
+// were written; End is the byte offset just after the number.
+type Number struct {
+	Value  decimal.Decimal
+	Places int32
+	End    int
+}
+
+// Begins reports whether text begins with a digit.
+func Begins(text string) bool { return text != "" && isDigit(text[0]) }
+
+// Scan reads the unsigned number at the start of text and leaves the rest.
+// It takes 64, 64.5, 0.5, 1250 and 1,250.00. It takes no sign, exponent, leading
+// zero, point without digits on both sides, wrong grouping, nor more than
+// [MaxDigits] digits on either side of the point. Linear in the number's length.
+func Scan(text string) (Number, *source.Malformed) {
+	end := 0
+	for end < len(text) && (isDigit(text[end]) || text[end] == '.' || text[end] == ',') {
+		end++
+	}
+	token := strings.TrimRight(text[:end], ",") // a comma at the end belongs to what follows
+	end = len(token)
+	whole, decimals, point := strings.Cut(token, ".")
+	digits := strings.ReplaceAll(whole, ",", "")
+
+	fail := func(why, help string) (Number, *source.Malformed) {
+		return Number{}, &source.Malformed{Start: 0, End: end, Why: why, Help: help}
+	}
+	switch {
+	case token == "" || token == "." || token[0] == ',':
+		return fail("there is no number", "begin with a number, as in 64.00")
+	case strings.ContainsAny(decimals, ".,") || !grouped(whole):
+		return fail("its points and commas are in the wrong places", groupingHelp(token))
+	case whole == "":
+		return fail("nothing stands before the point", fmt.Sprintf("write %q", "0"+shorten(token)))
+	case point && decimals == "":
+		return fail("nothing stands after the point", fmt.Sprintf("write %q", shorten(whole)))
+	case len(digits) > 1 && digits[0] == '0':
+		return fail("it begins with a zero", "write the number without zeros in front")
+	case len(digits) > MaxDigits:
+		return fail(fmt.Sprintf("more than %d digits stand before the point", MaxDigits), "check for digits typed twice")
+	case len(decimals) > MaxDigits:
+		return fail(fmt.Sprintf("it has more than %d decimals", MaxDigits), "round it to fewer decimals")
+	}
+	if n := exponent(text[end:]); n > 0 {
+		end += n
+		return fail("it has an exponent", "write the number out in full, as in 1000 for 1e3")
+	}
+	if decimals != "" {
+		digits += "." + decimals
+	}
+	value, err := decimal.NewFromString(digits)
+	if err != nil { // cannot happen: the text is digits and at most one point
+		return fail("it is not a number", "begin with a number, as in 64.00")
+	}
+	return Number{Value: value, Places: int32(len(decimals)), End: end}, nil
+}
+
+// Sign returns the length in bytes of a sign at the start of text, 0 if there
+// is none, and whether it is a minus: "-", the minus sign U+2212 or an en dash.
+func Sign(text string) (length int, minus bool) {
+	if strings.HasPrefix(text, "+") {
+		return 1, false
+	}
+	for _, sign := range []string{"-", "\u2212", "\u2013"} {
+		if strings.HasPrefix(text, sign) {
+			return len(sign), true
+		}
+	}
+	return 0, false
+}
+
+func isDigit(b byte) bool { return '0' <= b && b <= '9' }
+
+// grouped reports whether whole has no commas, or commas exactly between groups of three.
+func grouped(whole string) bool {
+	groups := strings.Split(whole, ",")
+	if len(groups) == 1 {
+		return true
+	}
+	for _, g := range groups[1:] {
+		if len(g) != 3 {
+			return false
+		}
+	}
+	return 1 <= len(groups[0]) && len(groups[0]) <= 3
+}
+
+// groupingHelp shows the number with a point where a lone decimal comma was
+// typed, and the two rules otherwise.
+func groupingHelp(token string) string {
+	whole, decimals, _ := strings.Cut(token, ",")
+	if len(token) <= 2*MaxDigits && whole != "" && len(decimals) != 3 && decimals != "" && !strings.ContainsAny(whole+decimals, ".,") {
+		return fmt.Sprintf("write the decimals after a point: %q", whole+"."+decimals)
+	}
+	return "write the decimals after a point, as in 12.50, and thousands in groups of three, as in 1,250.00"
+}
+
+// exponent returns the length of an exponent such as e3 or E-07 at the start of text.
+func exponent(text string) int {
+	if text == "" || text[0] != 'e' && text[0] != 'E' {
+		return 0
+	}
+	at := 1
+	if at < len(text) && (text[at] == '+' || text[at] == '-') {
+		at++
+	}
+	first := at
+	for at < len(text) && isDigit(text[at]) {
+		at++
+	}
+	if at == first {
+		return 0
+	}
+	return at
+}
+
+// shorten keeps a hostile number from filling the help.
+func shorten(s string) string { return s[:min(len(s), 2*MaxDigits)] }

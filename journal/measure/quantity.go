@@ -1,0 +1,181 @@
+package measure
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal/measure/number"
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+)
+
+// A Quantity is a measured value, with the decimals it was written with.
+type Quantity struct {
+	Value decimal.Decimal
+	Unit  Unit
+}
+
+// String returns the value as written and the unit's symbol: "8.70 mm", "-0.5°".
+func (q Quantity) String() string {
+	value := q.Value.StringFixed(max(0, -q.Value.Exponent()))
+	if q.Unit.Kind == Angle || q.Unit == (Unit{}) {
+		return value + q.Unit.Symbol
+	}
+	return value + " " + q.Unit.Symbol
+}
+
+// Comparable reports whether both are of one known kind.
+func (q Quantity) Comparable(o Quantity) bool {
+	_, known := scales[q.Unit]
+	_, other := scales[o.Unit]
+	return known && other && q.Unit.Kind == o.Unit.Kind
+}
+
+// Compare returns -1, 0 or 1 as q is less than, equal to or more than o, exactly,
+// also across units. It means something only if q.Comparable(o); otherwise it is 0.
+func (q Quantity) Compare(o Quantity) int {
+	if !q.Comparable(o) {
+		return 0
+	}
+	a, b := scales[q.Unit], scales[o.Unit]
+	left := q.Value.Add(a.offset).Mul(a.num).Mul(b.den)
+	right := o.Value.Add(b.offset).Mul(b.num).Mul(a.den)
+	return left.Cmp(right)
+}
+
+// In returns the value in another unit of the kind, rounded half away from zero
+// to 12 decimals; unrounded where the unit is q's own, and where the kinds differ.
+func (q Quantity) In(u Unit) decimal.Decimal {
+	if q.Unit == u || !q.Comparable(Quantity{Unit: u}) {
+		return q.Value
+	}
+	from, to := scales[q.Unit], scales[u]
+	return q.Value.Add(from.offset).Mul(from.num).Mul(to.den).DivRound(from.den.Mul(to.num), number.MaxDigits).Sub(to.offset)
+}
+
+// difference returns the value in another unit as a difference of two values,
+// where the offset of a temperature scale plays no part.
+func (q Quantity) difference(u Unit) decimal.Decimal {
+	if q.Unit == u {
+		return q.Value
+	}
+	from, to := scales[q.Unit], scales[u]
+	return q.Value.Mul(from.num).Mul(to.den).DivRound(from.den.Mul(to.num), number.MaxDigits)
+}
+
+const quantityHelp = "write a number and its unit, as in 8.7 mm"
+
+// ScanQuantity reads the value at the start of text, which begins without
+// spaces, and returns where it ends; the rest is a remark: "8.7 mm inner face",
+// "12.6V", "-0.5 °".
+func ScanQuantity(text string) (Quantity, int, *source.Malformed) {
+	return scanQuantity(text, Unit{})
+}
+
+// ParseQuantity reads text that is a value and its unit and nothing else, but
+// for spaces around it.
+func ParseQuantity(text string) (Quantity, *source.Malformed) {
+	return ParseQuantityLike(text, Unit{})
+}
+
+// ParseQuantityLike is [ParseQuantity] for a value of like's kind; without a unit
+// it is in like. The zero like stands for any kind, and then the unit is needed.
+func ParseQuantityLike(text string, like Unit) (Quantity, *source.Malformed) {
+	lead := spaces(text, 0)
+	return whole(text, "value", func(rest string) (Quantity, int, *source.Malformed) {
+		q, end, bad := scanQuantity(rest, like)
+		if bad == nil && like != (Unit{}) && q.Unit.Kind != like.Kind {
+			bad = malformed(0, len(strings.TrimRight(text[lead:], " \t")),
+				fmt.Sprintf("it measures %s, not %s", q.Unit.Kind, like.Kind), "write it in "+like.Symbol)
+		}
+		return q, end, bad
+	})
+}
+
+// scanQuantity reads a value; if nothing follows the number, its unit is like.
+func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
+	sign, minus := number.Sign(text)
+	n, bad := number.Scan(text[sign:])
+	if bad != nil {
+		bad = shifted(bad, sign)
+		bad.End = max(bad.End, wordEnd(text, 0))
+		if !number.Begins(text[sign:]) && !strings.HasPrefix(text[sign:], ".") {
+			bad.Help = quantityHelp
+		}
+		return Quantity{}, 0, bad
+	}
+	q := Quantity{Value: n.Value, Unit: like}
+	if minus {
+		q.Value = n.Value.Neg()
+	}
+	end := sign + n.End
+	start := spaces(text, end)
+	if start == len(text) && like != (Unit{}) {
+		return q, end, nil
+	}
+	q.Unit, end, bad = scanUnit(text, start)
+	if bad != nil {
+		return Quantity{}, 0, bad
+	}
+	return q, end, nil
+}
+
+// scanUnit reads the unit that begins at start. Two words are tried first, so
+// that "lb ft" is a torque and not a mass.
+func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
+	first := wordEnd(text, start)
+	if second := wordEnd(text, spaces(text, first)); second > first {
+		if u, ok := LookupUnit(text[start:first] + " " + text[spaces(text, first):second]); ok {
+			return u, second, nil
+		}
+	}
+	name := text[start:first]
+	if u, ok := LookupUnit(name); ok {
+		return u, first, nil
+	}
+	bare := strings.TrimRight(name, ",.:;()")
+	help := quantityHelp
+	switch n := near.Nearest(bare, unitNames); {
+	case name == "":
+		return Unit{}, 0, malformed(0, start, "the number has no unit", quantityHelp)
+	case strings.HasPrefix(name, "gal"):
+		return Unit{}, 0, malformed(start, first, "there are two gallons, the American and the larger imperial one", "write US gal or imp gal")
+	case n == bare:
+		return Unit{}, 0, malformed(start+len(bare), first, "the unit runs straight into other words", "write a space after the unit")
+	case n != "":
+		help = fmt.Sprintf("the nearest unit is %q", n)
+	}
+	return Unit{}, 0, malformed(start, first, fmt.Sprintf("%.40q is not a unit guidecoat knows", name), help)
+}
+
+// ScanDistance reads the distance at the start of text, zero or more, and
+// returns where it ends: "91252 mi", "146,000 km", "30 miles".
+func ScanDistance(text string) (Quantity, int, *source.Malformed) {
+	q, end, bad := ScanQuantity(text)
+	switch {
+	case bad != nil:
+		return Quantity{}, 0, bad
+	case q.Unit.Kind != Distance:
+		return Quantity{}, 0, malformed(0, end, "it is not in km or mi", "write a distance, as in 91252 mi or 146,000 km")
+	case q.Value.IsNegative():
+		return Quantity{}, 0, malformed(0, end, "it is negative", "write the distance without the minus")
+	}
+	return q, end, nil
+}
+
+// ParseDistance reads text that is a distance and nothing else, but for spaces around it.
+func ParseDistance(text string) (Quantity, *source.Malformed) {
+	return whole(text, "distance", ScanDistance)
+}
+
+// AddDistance returns a + b in a's unit: exactly where b is in it too, else
+// rounded half up to a whole number, as no odometer shows more.
+func AddDistance(a, b Quantity) Quantity {
+	sum := Quantity{Value: a.Value.Add(b.In(a.Unit)), Unit: a.Unit}
+	if a.Unit != b.Unit {
+		sum.Value = sum.Value.Round(0)
+	}
+	return sum
+}

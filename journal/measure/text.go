@@ -1,0 +1,54 @@
+package measure
+
+import (
+	"strings"
+
+	"guidecoat/journal/source"
+)
+
+func malformed(start, end int, why, help string) *source.Malformed {
+	return &source.Malformed{Start: start, End: end, Why: why, Help: help}
+}
+
+// shifted returns m as it stands in a text where its own begins at offset by.
+func shifted(m *source.Malformed, by int) *source.Malformed {
+	return malformed(m.Start+by, m.End+by, m.Why, m.Help)
+}
+
+// spaces returns the offset of the first byte from at on that is no space or tab.
+func spaces(text string, at int) int {
+	for at < len(text) && (text[at] == ' ' || text[at] == '\t') {
+		at++
+	}
+	return at
+}
+
+// wordEnd returns the offset of the first space or tab from at on, or the end.
+func wordEnd(text string, at int) int {
+	if n := strings.IndexAny(text[at:], " \t"); n >= 0 {
+		return at + n
+	}
+	return len(text)
+}
+
+// apart is the complaint about words that touch what ends at offset at.
+func apart(text string, at int, what string) *source.Malformed {
+	if end := wordEnd(text, at); end > at {
+		return malformed(at, end, "it runs straight into other words", "write a space after the "+what)
+	}
+	return nil
+}
+
+// whole reads text with scan, which must use all of it but for spaces around it.
+func whole[T any](text, what string, scan func(string) (T, int, *source.Malformed)) (T, *source.Malformed) {
+	var none T
+	lead := spaces(text, 0)
+	v, end, bad := scan(text[lead:])
+	if bad != nil {
+		return none, shifted(bad, lead)
+	}
+	if rest := spaces(text, lead+end); rest < len(text) {
+		return none, malformed(rest, len(text), "something follows the "+what, "leave only the "+what+" here")
+	}
+	return v, nil
+}

@@ -1,0 +1,130 @@
+package measure
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Kind is what a unit measures. Only values of one kind can be compared.
+type Kind string
+
+// The kinds of quantity a workshop measures. Length is of parts, Distance of journeys.
+const (
+	Length      Kind = "length"
+	Distance    Kind = "distance"
+	Torque      Kind = "torque"
+	Pressure    Kind = "pressure"
+	Temperature Kind = "temperature"
+	Voltage     Kind = "voltage"
+	Current     Kind = "current"
+	Resistance  Kind = "resistance"
+	Angle       Kind = "angle"
+	Volume      Kind = "volume"
+	Mass        Kind = "mass"
+	Speed       Kind = "speed"
+	Percentage  Kind = "percentage"
+)
+
+// A Unit is one way to measure a kind of quantity. Units are comparable; the
+// zero Unit is none. Symbol is how guidecoat prints it.
+type Unit struct {
+	Symbol string
+	Kind   Kind
+}
+
+// Kilometre and Mile are the units of distance.
+var (
+	Kilometre = Unit{"km", Distance}
+	Mile      = Unit{"mi", Distance}
+)
+
+var percent = Unit{"%", Percentage}
+
+// LookupUnit returns the unit of a name such as "mm", "lb-ft" or "imp gal".
+func LookupUnit(name string) (Unit, bool) {
+	u, ok := unitsByName[sameLetters.Replace(name)]
+	return u, ok
+}
+
+// A scale leads to the base of a kind: (value + offset) × num / den, all exact.
+type scale struct{ num, den, offset decimal.Decimal }
+
+// A unitRow is one unit: its kind, its names by spaces (an underscore stands for a
+// space in one), the first the symbol, and its size in the kind's base as num/den.
+type unitRow struct {
+	kind               Kind
+	names              string
+	num, den, addFirst string
+}
+
+// unitRows is the one place where a unit is defined. The factors are exact
+// definitions: inch, pound, gallons and standard gravity as in NIST Special
+// Publication 811, Appendix B.8, whose seven-digit factors they round to. Those
+// of pound-force are products of them: lbf·ft = 0.45359237 × 9.80665 × 0.3048 N·m;
+// psi = 0.45359237 × 9.80665 N over 0.0254² m².
+var unitRows = []unitRow{
+	{Length, "mm", "1", "1", "0"},
+	{Length, "cm", "10", "1", "0"},
+	{Length, "m", "1000", "1", "0"},
+	{Length, "in inch inches", "25.4", "1", "0"},
+	{Length, "thou", "0.0254", "1", "0"},
+	{Length, "µm um", "0.001", "1", "0"},
+	{Distance, "km", "1", "1", "0"},
+	{Distance, "mi mile miles", "1.609344", "1", "0"},
+	{Torque, "N·m Nm N.m N-m N_m", "1", "1", "0"},
+	{Torque, "lbf·ft lbf-ft lbf_ft lb·ft lb-ft lb_ft ft·lbf ft-lbf ft·lb ft-lb", "1.3558179483314004", "1", "0"},
+	{Torque, "lbf·in lbf-in lbf_in lb·in lb-in in·lbf in-lbf in·lb in-lb", "1.3558179483314004", "12", "0"},
+	{Torque, "kgf·m kgf-m kgf_m", "9.80665", "1", "0"},
+	{Pressure, "bar", "100", "1", "0"},
+	{Pressure, "kPa", "1", "1", "0"},
+	{Pressure, "psi", "4.4482216152605", "0.64516", "0"},
+	{Pressure, "kgf/cm² kgf/cm2", "98.0665", "1", "0"},
+	{Temperature, "°C degC", "1", "1", "0"},
+	{Temperature, "°F degF", "5", "9", "-32"},
+	{Voltage, "V", "1", "1", "0"},
+	{Voltage, "mV", "0.001", "1", "0"},
+	{Current, "A", "1", "1", "0"},
+	{Current, "mA", "0.001", "1", "0"},
+	{Resistance, "Ω ohm ohms", "1", "1", "0"},
+	{Resistance, "kΩ kohm", "1000", "1", "0"},
+	{Resistance, "MΩ Mohm", "1000000", "1", "0"},
+	{Angle, "° deg", "1", "1", "0"},
+	{Angle, "′ arcmin '", "1", "60", "0"},
+	{Volume, "L l", "1", "1", "0"},
+	{Volume, "ml mL", "0.001", "1", "0"},
+	{Volume, "US_gal US_gallon US_gallons", "3.785411784", "1", "0"},
+	{Volume, "imp_gal imp_gallon imp_gallons", "4.54609", "1", "0"},
+	{Mass, "kg", "1", "1", "0"},
+	{Mass, "g", "0.001", "1", "0"},
+	{Mass, "lb lbs", "0.45359237", "1", "0"},
+	{Speed, "km/h", "1", "1", "0"},
+	{Speed, "mph", "1.609344", "1", "0"},
+	{Percentage, "%", "1", "1", "0"},
+}
+
+// sameLetters turns characters that look alike into the ones the table uses:
+// the micro sign, omega, the middle dot.
+var sameLetters = strings.NewReplacer("\u03bc", "\u00b5", "\u2126", "\u03a9", "\u22c5", "\u00b7")
+
+var unitsByName, unitNames, scales = func() (map[string]Unit, []string, map[Unit]scale) {
+	units, scales := map[string]Unit{}, map[Unit]scale{}
+	var names []string
+	for _, row := range unitRows {
+		var unit Unit
+		for name := range strings.FieldsSeq(row.names) {
+			name = strings.ReplaceAll(name, "_", " ")
+			if unit.Symbol == "" {
+				unit = Unit{Symbol: name, Kind: row.kind}
+			}
+			units[name] = unit
+			names = append(names, name)
+		}
+		scales[unit] = scale{
+			num:    decimal.RequireFromString(row.num),
+			den:    decimal.RequireFromString(row.den),
+			offset: decimal.RequireFromString(row.addFirst),
+		}
+	}
+	return units, names, scales
+}()

@@ -1,0 +1,91 @@
+package journal
+
+import (
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// A CheckLine is an inspection or procedure that was carried out.
+type CheckLine struct {
+	Session *Session
+	Line    *note.Line
+	Name    string
+	Result  string            // passed, failed or done
+	At      *measure.Quantity // the odometer; its own, else the session's; nil where neither says
+	By      string
+	System  string
+	Private bool
+}
+
+// A Reading is something that was measured.
+type Reading struct {
+	Session  *Session
+	Line     *note.Line
+	Name     string
+	Value    measure.Quantity
+	Limits   note.Limits // as they stand on that line; nothing where it has none
+	Severity note.Severity
+	System   string
+	Private  bool
+}
+
+// A Scan is what one control unit said.
+type Scan struct {
+	*note.Scan
+	Session *Session
+}
+
+// The flaws of readings.
+const (
+	LimitsClash     source.Flaw = "limits-clash"
+	OtherKindOfUnit source.Flaw = "other-kind-of-unit"
+)
+
+func (b *Build) addCheck(s *Session, l *note.Line) {
+	c := &CheckLine{Session: s, Line: l, Name: l.Name, Result: l.Head.(string), At: s.Odometer, Private: s.Private || l.Has("private")}
+	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
+		c.At = &at
+	}
+	set(&c.By, l, "by")
+	set(&c.System, l, "system")
+	b.Checks = append(b.Checks, c)
+}
+
+func (b *Build) addReading(s *Session, l *note.Line) {
+	r := &Reading{Session: s, Line: l, Name: l.Name, Value: l.Head.(measure.Quantity), Severity: note.Major, Private: s.Private || l.Has("private")}
+	if sev := l.Choice("severity"); sev != nil {
+		r.Severity = note.SeverityOf(sev.Word)
+	}
+	set(&r.System, l, "system")
+	for _, c := range l.Clauses {
+		var next note.Limits
+		switch v := c.Value.(type) {
+		case measure.Quantity:
+			if c.Word == "min" {
+				next.Min = &v
+			} else {
+				next.Max = &v
+			}
+		case note.Limits:
+			next = v
+		default:
+			continue
+		}
+		if next.Min != nil && r.Limits.Min != nil || next.Max != nil && r.Limits.Max != nil {
+			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "another clause has set that limit already"})
+			return
+		}
+		if next.Min != nil {
+			r.Limits.Min = next.Min
+		}
+		if next.Max != nil {
+			r.Limits.Max = next.Max
+		}
+		if r.Limits.Min != nil && r.Limits.Max != nil && r.Limits.Min.Compare(*r.Limits.Max) > 0 {
+			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "the least is more than the most"})
+			return
+		}
+	}
+	b.Readings = append(b.Readings, r)
+}

@@ -1,0 +1,83 @@
+// Package money reads amounts as builders type them and works them out.
+//
+// Money is exact decimal from end to end. Every step of a sum is rounded half
+// away from zero to the minor unit of the currency it is then in, so each figure
+// can be checked with pen and paper.
+package money
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Currency is one of ISO 4217. Digits is the number of decimals of its minor
+// unit: 2 for GBP, 0 for JPY. The zero Currency is none.
+type Currency struct {
+	Code   string
+	Digits int32
+}
+
+// Lookup returns the currency of a code in capitals, such as "GBP".
+func Lookup(code string) (Currency, bool) {
+	digits, ok := minorDigits[code]
+	if !ok {
+		return Currency{}, false
+	}
+	return Currency{Code: code, Digits: digits}, true
+}
+
+// IsCode reports whether word is the code of a currency, in capitals.
+func IsCode(word string) bool {
+	_, ok := minorDigits[word]
+	return ok
+}
+
+// Round returns d in whole minor units of c, half away from zero.
+func Round(d decimal.Decimal, c Currency) decimal.Decimal { return d.Round(c.Digits) }
+
+// Format returns d with exactly the minor digits of c and no grouping, for
+// machines: "1250.00". It rounds half away from zero.
+func Format(d decimal.Decimal, c Currency) string { return Round(d, c).StringFixed(c.Digits) }
+
+// Show returns d for people: "£1,250.00", "-£12.00", "1,250.00 SEK".
+func Show(d decimal.Decimal, c Currency) string {
+	minus, figure := "", Format(d, c)
+	if strings.HasPrefix(figure, "-") {
+		minus, figure = "-", figure[1:]
+	}
+	whole, decimals, point := strings.Cut(figure, ".")
+	for at := len(whole) - 3; at > 0; at -= 3 {
+		whole = whole[:at] + "," + whole[at:]
+	}
+	if point {
+		whole += "." + decimals
+	}
+	switch c.Code {
+	case "GBP":
+		return minus + "£" + whole
+	case "EUR":
+		return minus + "€" + whole
+	}
+	return strings.TrimSpace(minus + whole + " " + c.Code)
+}
+
+// Split shares whole among n: parts that differ by at most one minor unit of c,
+// the larger first, and add up to whole exactly. A negative whole gives the
+// mirror of its positive. It returns nil for n below 1.
+func Split(whole decimal.Decimal, n int, c Currency) []decimal.Decimal {
+	if n < 1 {
+		return nil
+	}
+	least, rest := Round(whole, c).QuoRem(decimal.NewFromInt(int64(n)), c.Digits)
+	unit := decimal.New(int64(whole.Sign()), -c.Digits)
+	larger := int(rest.Shift(c.Digits).Abs().IntPart())
+	parts := make([]decimal.Decimal, n)
+	for i := range parts {
+		parts[i] = least
+		if i < larger {
+			parts[i] = least.Add(unit)
+		}
+	}
+	return parts
+}

@@ -1,0 +1,96 @@
+package money
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal/source"
+)
+
+// Written is an amount as it was typed. Offsets are bytes in the scanned text;
+// UnitStart == UnitEnd where no currency was written.
+type Written struct {
+	Quantity    decimal.Decimal // the N of "N x"; 1 without
+	HasQuantity bool
+	Number      decimal.Decimal // the price, over zero
+	Places      int32           // decimals typed in Number
+	Code        string          // ISO 4217 code typed before or after the number, else ""
+	Symbol      string          // £, €, $, ¥ or kr typed before the number, else ""
+
+	NumberStart, NumberEnd int
+	UnitStart, UnitEnd     int // the code, else the symbol
+	End                    int // where the amount ends; a description may follow
+}
+
+// Scan reads the amount at the start of text, which begins without spaces, and
+// leaves the rest: [CODE or symbol] NUMBER [CODE], optionally after "N x" or
+// "N ×". What follows the amount is free, but must stand apart from it. A code
+// after the number counts as one only where it is a whole word.
+func Scan(text string) (Written, *source.Malformed) {
+	s := scanner{text: text, w: Written{Quantity: decimal.NewFromInt(1)}}
+	if bad := s.amount(); bad != nil {
+		return Written{}, bad
+	}
+	return s.w, nil
+}
+
+// Parse reads text that is an amount and nothing else, but for spaces around it.
+func Parse(text string) (Written, *source.Malformed) { return parse(text, false) }
+
+// parse is Parse, where free lets the amount be zero.
+func parse(text string, free bool) (Written, *source.Malformed) {
+	s := scanner{text: text, free: free, w: Written{Quantity: decimal.NewFromInt(1)}}
+	s.at = s.spaces(0)
+	if bad := s.amount(); bad != nil {
+		return Written{}, bad
+	}
+	if rest := s.spaces(s.at); rest < len(text) {
+		return Written{}, malformed(rest, len(text), "something follows the amount", "leave only the amount here")
+	}
+	return s.w, nil
+}
+
+// Currency returns the currency the amount is in: that of its code or symbol,
+// or home where neither was written. The symbols $, ¥ and kr are taken only
+// where home uses them; a home of none stays none. A number with more decimals than the currency has is
+// malformed, except as the price behind a quantity.
+func (w Written) Currency(home Currency) (Currency, *source.Malformed) {
+	in := home
+	switch {
+	case w.Code != "":
+		in, _ = Lookup(w.Code)
+	case w.Symbol != "":
+		s := symbolNamed(w.Symbol)
+		if code := s.only(); code != "" {
+			in, _ = Lookup(code)
+		} else if !s.uses(home.Code) {
+			return Currency{}, malformed(w.UnitStart, w.UnitEnd,
+				fmt.Sprintf("%s stands for several currencies, and %s is not one of them", w.Symbol, home.Code),
+				"write the code of the currency instead, such as "+strings.Fields(s.codes)[0])
+		}
+	}
+	if w.Places > in.Digits && !w.HasQuantity && in != (Currency{}) {
+		return Currency{}, malformed(w.NumberStart, w.NumberEnd,
+			fmt.Sprintf("it has more decimals than %s, which has %s", in.Code, digitWord(in.Digits)),
+			"round it; only the price behind a quantity, as in 12 x 0.125, may have more")
+	}
+	return in, nil
+}
+
+func digitWord(digits int32) string {
+	if digits == 0 {
+		return "none"
+	}
+	return fmt.Sprint(digits)
+}
+
+func malformed(start, end int, why, help string) *source.Malformed {
+	return &source.Malformed{Start: start, End: end, Why: why, Help: help}
+}
+
+// shifted returns m as it stands in a text where its own begins at offset by.
+func shifted(m *source.Malformed, by int) *source.Malformed {
+	return malformed(m.Start+by, m.End+by, m.Why, m.Help)
+}

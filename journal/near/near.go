@@ -1,0 +1,95 @@
+// Package near finds the word that was probably meant.
+package near
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// longest is the length in letters above which a word is not a slip of a known
+// name but something else; it also bounds the work.
+const longest = 64
+
+// Nearest returns the word in from that is the fewest slips away from word, at
+// most two, or one if the shorter of the two has up to four letters; the first
+// of several equally near; "" if none is near. Case is ignored. Words with no
+// letter in common are not near, however short. Words that
+// differ only in their digits, such as seal-1 and seal-2, are never near: they
+// were numbered to be told apart.
+func Nearest(word string, from []string) string {
+	if len(word) > longest*utf8.UTFMax || utf8.RuneCountInString(word) > longest {
+		return ""
+	}
+	best, nearest := 3, ""
+	length := utf8.RuneCountInString(word)
+	for _, candidate := range from {
+		other := utf8.RuneCountInString(candidate)
+		limit := 2
+		if min(length, other) <= 4 {
+			limit = 1
+		}
+		limit = min(limit, best-1)
+		if max(length, other)-min(length, other) > limit {
+			continue
+		}
+		d := Distance(word, candidate, limit)
+		unlike := d >= max(length, other) || withoutDigits(word) == withoutDigits(candidate)
+		if d > limit || d > 0 && unlike {
+			continue
+		}
+		if best, nearest = d, candidate; best == 0 {
+			break
+		}
+	}
+	return nearest
+}
+
+// Distance returns how many slips turn a into b, ignoring case: a letter left
+// out, added or mistaken, or two neighbours swapped (optimal string alignment,
+// the restricted Damerau-Levenshtein distance). If that is more than limit it
+// returns limit+1, without working out the rest.
+func Distance(a, b string, limit int) int {
+	s, t := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
+	if max(len(s), len(t))-min(len(s), len(t)) > limit {
+		return limit + 1
+	}
+	// before, above and row are the last three rows of the table: the distance
+	// from each beginning of s to each beginning of t.
+	before, above, row := make([]int, len(t)+1), make([]int, len(t)+1), make([]int, len(t)+1)
+	for j := range above {
+		above[j] = j
+	}
+	for i := 1; i <= len(s); i++ {
+		row[0] = i
+		least := i
+		for j := 1; j <= len(t); j++ {
+			cost := 1
+			if s[i-1] == t[j-1] {
+				cost = 0
+			}
+			row[j] = min(above[j]+1, row[j-1]+1, above[j-1]+cost)
+			if i > 1 && j > 1 && s[i-1] == t[j-2] && s[i-2] == t[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+			least = min(least, row[j])
+		}
+		// A swap reaches back two rows, and the least of a row exceeds that of the
+		// row before by at most one: only two over the limit is proof.
+		if least > limit+1 {
+			return limit + 1
+		}
+		before, above, row = above, row, before
+	}
+	return min(above[len(t)], limit+1)
+}
+
+// withoutDigits returns s in small letters with its digits left out.
+func withoutDigits(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, s)
+}

@@ -1,0 +1,203 @@
+package note
+
+import (
+	"bytes"
+	"strings"
+	"unicode/utf8"
+
+	"guidecoat/journal/source"
+)
+
+// Front matter is read line by line, as the text that was typed. No value is
+// turned into anything here; what a key may hold is in grammar.go.
+
+// The flaws of front matter.
+const (
+	UnclosedFrontMatter source.Flaw = "unclosed-front-matter"
+	NotALine            source.Flaw = "not-a-line"
+	RepeatedKey         source.Flaw = "repeated-key"
+	RepeatedName        source.Flaw = "repeated-name"
+	TabIndentation      source.Flaw = "tab-indentation"
+	EmptyEntry          source.Flaw = "empty-entry"
+)
+
+// A Field is one key of the front matter with what is written for it: a value on
+// its own line, or entries below it, never both.
+type Field struct {
+	Key     string
+	KeySpan source.Span
+	Value   Text // empty where there are entries
+	Entries []Entry
+	// Repeated says that the same key stands earlier; such a field is not used.
+	Repeated bool
+}
+
+// An Entry is one line below a key. Its text may still begin with `NAME: `;
+// whether names are expected is known to the key.
+type Entry struct {
+	Dash bool
+	Text Text
+	// Unusable entries were reported and take part in nothing.
+	Unusable bool
+}
+
+// frontEnd finds the front matter of a file: the block from the opening to just
+// after the closing fence line. Opened without closed means a fence that never closes.
+func frontEnd(data []byte) (opened, closed bool, end int) {
+	first, rest := cutLine(data, 0)
+	if !isFence(first) {
+		return false, false, 0
+	}
+	for at := rest; at < len(data); {
+		line, next := cutLine(data, at)
+		if isFence(line) {
+			return true, true, next
+		}
+		at = next
+	}
+	return true, false, len(data)
+}
+
+// isFence tells whether a line is `---` alone from its first column; white space
+// that nobody can see may follow.
+func isFence(line []byte) bool {
+	return bytes.HasPrefix(line, []byte("---")) && len(bytes.TrimRight(line, " \t\r")) == 3
+}
+
+// cutLine returns the line that begins at offset without its line ending, and
+// where the next one begins.
+func cutLine(data []byte, offset int) (line []byte, next int) {
+	if i := bytes.IndexByte(data[offset:], '\n'); i >= 0 {
+		return bytes.TrimSuffix(data[offset:offset+i], []byte("\r")), offset + i + 1
+	}
+	return data[offset:], len(data)
+}
+
+// readFront reads the lines between the fences into n.Fields.
+func (n *Note) readFront(start, end int) {
+	seen := map[string]int{}
+	for at := start; at < end; {
+		line, next := cutLine(n.File.Data, at)
+		begin := at
+		at = next
+		if isFence(line) {
+			break
+		}
+		n.frontLine(line, begin, seen)
+	}
+	for i := range n.Fields {
+		f := &n.Fields[i]
+		if f.Value.S == "" && len(f.Entries) == 0 {
+			n.fault(source.Fault{Flaw: EmptyEntry, Span: f.KeySpan, Word: f.Key})
+		}
+	}
+}
+
+func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
+	s := string(line)
+	lead, stop := trim(s, 0, len(s))
+	if lead == stop || s[lead] == '#' {
+		return
+	}
+	span := n.File.Span(begin+lead, begin+stop)
+	if !utf8.Valid(line) { // reported where the bytes stand, see note.go
+		n.unusable(span)
+		return
+	}
+	if tab := strings.IndexByte(s[:lead], '\t'); tab >= 0 {
+		n.fault(source.Fault{Flaw: TabIndentation, Span: n.File.Span(begin+tab, begin+tab+1)})
+		n.unusable(span)
+		return
+	}
+	dash := s[lead] == '-' && (lead+1 == stop || isSpace(s[lead+1]))
+	if lead == 0 && !dash {
+		n.keyLine(s, begin, stop, seen)
+		return
+	}
+	if len(n.Fields) == 0 {
+		n.fault(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop], Why: "no key stands above it"})
+		n.Lost++
+		return
+	}
+	field := &n.Fields[len(n.Fields)-1]
+	if field.Value.S != "" {
+		n.fault(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop],
+			Why: "\"" + field.Key + "\" already has its value on its own line, and one value is one line"})
+		n.Lost++
+		return
+	}
+	if dash {
+		lead++
+	}
+	lead, stop = trim(s, lead, stop)
+	if lead == stop {
+		n.fault(source.Fault{Flaw: EmptyEntry, Span: span, Word: field.Key})
+		n.unusable(span)
+		return
+	}
+	lead, stop = unquote(s, lead, stop)
+	field.Entries = append(field.Entries, Entry{Dash: dash, Text: newText(n.File, begin+lead, begin+stop)})
+}
+
+// unusable keeps the place of a line that was reported, so that it counts as
+// left out and its key does not look empty.
+func (n *Note) unusable(span source.Span) {
+	if len(n.Fields) == 0 || n.Fields[len(n.Fields)-1].Value.S != "" {
+		n.Lost++
+		return
+	}
+	f := &n.Fields[len(n.Fields)-1]
+	f.Entries = append(f.Entries, Entry{Unusable: true, Text: newText(n.File, span.Start, span.End)})
+}
+
+func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {
+	colon := nameEnd(s[:stop])
+	if colon <= 0 {
+		n.fault(source.Fault{Flaw: NotALine, Span: n.File.Span(begin, begin+stop), Word: s[:stop],
+			Why: "there is no \"key: \" in it"})
+		n.Lost++
+		return
+	}
+	_, keyEnd := trim(s, 0, colon)
+	f := Field{Key: s[:keyEnd], KeySpan: n.File.Span(begin, begin+keyEnd)}
+	vStart, vEnd := trim(s, colon+1, stop)
+	vStart, vEnd = unquote(s, vStart, vEnd)
+	f.Value = newText(n.File, begin+vStart, begin+vEnd)
+	if first, ok := seen[f.Key]; ok {
+		f.Repeated = true
+		n.fault(source.Fault{Flaw: RepeatedKey, Span: f.KeySpan, Word: f.Key, Other: n.Fields[first].KeySpan})
+	} else {
+		seen[f.Key] = len(n.Fields)
+	}
+	n.Fields = append(n.Fields, f)
+}
+
+// nameEnd returns where a key or name ends: at the first ": " or at a ':' that
+// ends the text; -1 where there is neither.
+func nameEnd(s string) int {
+	for i := 0; i < len(s); i++ {
+		if s[i] == ':' && (i+1 == len(s) || isSpace(s[i+1])) {
+			return i
+		}
+	}
+	return -1
+}
+
+// unquote leaves out the quotes of a value that is wholly in them.
+func unquote(s string, start, end int) (int, int) {
+	if end-start >= 2 && (s[start] == '"' || s[start] == '\'') && s[end-1] == s[start] &&
+		strings.IndexByte(s[start+1:end-1], s[start]) < 0 {
+		return trim(s, start+1, end-1)
+	}
+	return start, end
+}
+
+// Field returns the field of that key, or nil.
+func (n *Note) Field(key string) *Field {
+	for i := range n.Fields {
+		if n.Fields[i].Key == key && !n.Fields[i].Repeated {
+			return &n.Fields[i]
+		}
+	}
+	return nil
+}

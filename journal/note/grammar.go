@@ -1,0 +1,185 @@
+package note
+
+// The grammar of the note language is this table: which keys a file may have,
+// what each holds, and which clauses its lines may carry. The reader, the checks'
+// help and the manual are all made from it; a new clause is one entry here and
+// one use in package journal.
+
+// A Shape says how the front matter holds what belongs to a key.
+type Shape int
+
+const (
+	One   Shape = iota // one value on the key's own line
+	Many               // a line, or a list of lines
+	Named              // lines that each begin with a name
+)
+
+// A Kind is one sort of line: `HEAD; clause; clause`.
+type Kind struct {
+	Key   string
+	Shape Shape
+	Name  *Value // the form of the names of a Named kind; nil: any words
+	Head  *Value // what the head begins with; nil: free text, which may be left out where there are clauses
+	Words bool   // free description may follow the head's first word
+	// Clauses are the clauses such a line may carry. A kind without any is not
+	// split at semicolons: its line is all head.
+	Clauses []Clause
+	About   string // one line for the manual
+}
+
+// A Clause is one clause that a kind of line may carry.
+type Clause struct {
+	Word     string
+	Value    *Value // what follows the word; nil: nothing
+	Optional bool   // the value may be left out
+	Repeat   bool   // may stand more than once
+	Group    string // of the clauses of one group only one may stand
+	About    string // one line for the manual
+}
+
+// Clauses that several kinds of line share.
+var (
+	clauseStage    = Clause{Word: "stage", Value: text("STAGE"), About: "the stage it belongs to, instead of the note's"}
+	clausePrivate  = Clause{Word: "private", About: "counted, but shown in the workshop copy only"}
+	clauseSystem   = Clause{Word: "system", Value: oneOf("SYSTEM", UnknownSystem, Systems), About: "the system of the vehicle it touches"}
+	clausePhoto    = Clause{Word: "photo", Value: text("FILE"), Repeat: true, About: "a picture of it, as a path from the note's folder"}
+	clauseReceipt  = Clause{Word: "receipt", Value: text("REF-OR-FILE"), About: "the receipt's number or file"}
+	clauseFrom     = Clause{Word: "from", Value: text("SUPPLIER"), About: "who sold it"}
+	clauseFor      = Clause{Word: "for", Value: id("PART"), About: "the part it is for"}
+	clauseOn       = Clause{Word: "on", Value: date, About: "the day it was paid, instead of the note's date"}
+	clauseRate     = Clause{Word: "rate", Value: rate, About: "build currency for one unit of the written one"}
+	clauseVAT      = Clause{Word: "plus vat", Value: percent, Optional: true, About: "the price is without tax: add the card's, or this, rate"}
+	severityClause = []Clause{
+		{Word: "minor", Group: "severity", About: "no significant effect on safety"},
+		{Word: "major", Group: "severity", About: "may prejudice safety"},
+		{Word: "dangerous", Group: "severity", About: "a direct and immediate risk"},
+	}
+)
+
+// Session are the keys of a session note.
+var Session = []*Kind{
+	{Key: "date", Head: date, About: "the day; required unless the file name begins with it"},
+	{Key: "title", About: "the title; otherwise the first heading, otherwise the date"},
+	{Key: "stage", About: "where the note's time, money and snags belong unless a line says otherwise"},
+	{Key: "odometer", Head: distance, Clauses: []Clause{
+		{Word: "new cluster", About: "the instrument was changed, so it may read less than before"},
+	}, About: "what the odometer reads"},
+	{Key: "private", Head: yesNo, About: "`yes`: counted, but gets no page for public or buyer"},
+	{Key: "time", Shape: Many, Head: duration, Words: true, Clauses: []Clause{
+		clauseStage,
+		{Word: "hands", Value: hands, About: "how many people worked, 1 to 9"},
+		clausePrivate,
+	}, About: "work done"},
+	{Key: "cost", Shape: Many, Head: amount, Words: true, Clauses: []Clause{
+		clauseStage,
+		{Word: "as", Value: oneOf("CATEGORY", UnknownCategory, Categories), About: "its category; otherwise `parts` with `for`, else `sundries`"},
+		clauseFor, clauseFrom, clauseReceipt, clauseVAT, clauseRate, clauseOn,
+		{Word: "share", Value: share, About: "the build's part, `1/4` or `25%`; the rest goes to the garage"},
+		{Word: "surcharge", Value: sum, About: "the refundable part of the price; needs `for`"},
+		{Word: "due", Value: date, About: "the day by which the old part must be back; with `surcharge`"},
+		clausePrivate,
+	}, About: "money out"},
+	{Key: "credit", Shape: Many, Head: amount, Words: true, Clauses: []Clause{
+		clauseStage,
+		{Word: "as", Value: oneOf("SORT", UnknownCategory, Credits), About: "`refund` unless said otherwise"},
+		clauseFor, clauseFrom, clauseReceipt, clauseRate, clauseOn, clausePrivate,
+	}, About: "money back: refunds, returned surcharge, spares and scrap sold"},
+	{Key: "sold", Head: amount, Words: true, Clauses: []Clause{
+		{Word: "to", Value: text("WHOM"), About: "the buyer; never shown to the public"},
+		clauseRate, clauseOn, clausePrivate,
+	}, About: "the sale of the vehicle; once in a build"},
+	{Key: "parts", Shape: Named, Name: id("ID"), Head: oneOf("STATE", UnknownState, States), Words: true, Clauses: []Clause{
+		{Word: "new", Group: "condition", About: "never used"},
+		{Word: "used", Group: "condition", About: "from another vehicle"},
+		{Word: "reconditioned", Group: "condition", About: "rebuilt or exchanged"},
+		{Word: "genuine", Group: "origin", About: "from the vehicle's maker"},
+		{Word: "pattern", Group: "origin", About: "a copy by another maker"},
+		clauseSystem, clauseStage,
+		{Word: "estimate", Value: three, About: "what it may cost: best, likely, worst, or one number"},
+		clauseFrom,
+		{Word: "number", Value: text("TEXT"), About: "the part number"},
+		{Word: "donor", Value: text("TEXT"), About: "the vehicle it came from"},
+		{Word: "due", Value: date, About: "the day it should arrive"},
+		{Word: "warranty", Value: date, About: "the last day of its warranty"},
+		{Word: "free", About: "nothing was or will be paid"},
+		clausePhoto, clausePrivate,
+	}, About: "a part changes state"},
+	{Key: "checks", Shape: Named, Name: id("NAME"), Head: oneOf("RESULT", UnknownResult, Results), Words: true, Clauses: []Clause{
+		{Word: "at", Value: distance, About: "what the odometer read"},
+		{Word: "by", Value: text("WHO"), About: "who carried it out"},
+		clauseSystem, clauseReceipt, clausePhoto, clausePrivate,
+	}, About: "an inspection or procedure was carried out"},
+	{Key: "readings", Shape: Named, Name: id("NAME"), Head: quantity, Words: true, Clauses: append([]Clause{
+		{Word: "min", Value: limit, About: "the least it may be"},
+		{Word: "max", Value: limit, About: "the most it may be"},
+		{Word: "within", Value: within, About: "both limits, `A..B`"},
+		{Word: "spec", Value: spec, About: "the nominal value with its tolerance, `V ±T`"},
+		clauseSystem, clausePrivate,
+	}, severityClause...), About: "something was measured"},
+	{Key: "remaining", Shape: Named, Head: remaining, Words: true, Clauses: []Clause{
+		{Word: "hours", Value: hours, About: "hours still needed: best, likely, worst, or one number"},
+	}, About: "a fresh estimate of what a stage still needs from this date on"},
+}
+
+// Snag is the line of a task-list item in the body. Its head is read in item.go.
+var Snag = &Kind{Key: "snag", Clauses: append(append([]Clause{}, severityClause...),
+	Clause{Word: "due", Value: due, About: "by a day, or within a distance from the session's odometer"},
+	Clause{Word: "waits for", Value: id("ID"), Repeat: true, About: "a part or snag that must come first"},
+	Clause{Word: "takes", Value: wholeDuration, About: "how long it will take"},
+	clauseStage, clauseSystem,
+	Clause{Word: "disclose", About: "will be told to the buyer instead of mended; minor, never temporary"},
+	clausePhoto, clausePrivate,
+), About: "something outstanding"}
+
+// Page are the keys of an extra page of the site.
+var Page = []*Kind{
+	{Key: "page", About: "the page's title"},
+	{Key: "private", Head: yesNo, About: "`yes`: no page for public or buyer"},
+}
+
+// Card are the keys of a job card, build.md.
+var Card = []*Kind{
+	{Key: "build", About: "the build's name; required"},
+	{Key: "vehicle", Shape: Named, About: "what is known of the vehicle, any name"},
+	{Key: "currency", Head: currency, About: "the currency of every figure, an ISO 4217 code; required"},
+	{Key: "vat", Head: percent, About: "the tax that `plus vat` adds"},
+	{Key: "rates", Shape: Named, Name: currency, Head: rate, About: "build currency for one unit of another"},
+	{Key: "resale", Head: positiveThree, About: "what it may sell for: low, likely, high"},
+	{Key: "profit", Head: plainSum, About: "what it should earn at least"},
+	{Key: "confidence", Head: confidence, About: "how sure that must be; 90% unless said otherwise"},
+	{Key: "bid increment", Head: sum, About: "bids are multiples of this; 1 unless said otherwise"},
+	{Key: "fees", Shape: Named, Head: bands, Clauses: []Clause{clauseVAT}, About: "what the auction adds to the hammer price, in bands"},
+	{Key: "stages", Shape: Named, Clauses: []Clause{
+		{Word: "budget", Value: three, About: "best, likely, worst, or one number"},
+		clauseSystem,
+		{Word: "purchase", About: "what was paid for the vehicle itself; left out of the bid"},
+	}, About: "the stages of the build, in order"},
+	{Key: "due checks", Shape: Named, Name: id("NAME"), Clauses: append([]Clause{
+		{Word: "after", Value: systems, About: "the systems whose work makes it due"},
+		{Word: "distance", Value: distance, About: "how far it must have been driven since"},
+		{Word: "because", Value: text("REASON"), About: "why, in plain words"},
+	}, severityClause...), About: "checks that follow from work, besides the built-in ones"},
+	{Key: "public", Shape: Named, About: "what the public page tells"},
+}
+
+// Garage are the keys of garage.md.
+var Garage = []*Kind{
+	{Key: "garage", About: "the garage's name"},
+	{Key: "currency", Head: currency, About: "the currency of the garage's figures"},
+	{Key: "vat", Head: percent, About: "the tax that `plus vat` adds"},
+	{Key: "rates", Shape: Named, Name: currency, Head: rate, About: "garage currency for one unit of another"},
+	{Key: "tools", Shape: Many, Head: amount, Words: true, Clauses: []Clause{
+		{Word: "over", Value: builds, About: "over how many builds the price is spread; required"},
+		clauseOn, clauseVAT, clauseRate, clauseFrom, clauseReceipt,
+	}, About: "tools that several builds share"},
+}
+
+// kind returns the kind of that key, or nil.
+func kind(kinds []*Kind, key string) *Kind {
+	for _, k := range kinds {
+		if k.Key == key {
+			return k
+		}
+	}
+	return nil
+}

@@ -1,0 +1,145 @@
+package note
+
+import (
+	"strings"
+
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+)
+
+// The flaws of task-list items. What an id refers to is known only to the whole
+// build, so the rest of them is in package journal.
+const NearKind source.Flaw = "near-kind"
+
+// An Item is a task-list item of the body: something outstanding, or a word about it.
+type Item struct {
+	*Line
+	Node   *ast.ListItem
+	Ticked bool
+	Again  bool
+	Kind   string // a word of Kinds; "" where none was written
+	ID     string // "" where none was written
+	IDSpan source.Span
+	Lead   Text // what stands before the first colon, or all of a head without one
+	Colon  bool // whether there is a colon after Lead
+	Stray  bool // a kind stands first, but what follows is no id, so the item reads as plain words
+	BareID bool // a lone id without a colon: meant as one only if somebody opened it
+}
+
+// readItem reads the item whose text is t.
+func (n *Note) readItem(t Text, node *ast.ListItem, ticked bool) *Item {
+	it := &Item{Line: &Line{Kind: Snag, Text: t, HeadSpan: t.Whole()}, Node: node, Ticked: ticked}
+	first := true
+	for p := range pieces(t.S, true) {
+		start, end := trim(t.S, p[0], p[1])
+		piece := t.Slice(start, end)
+		switch {
+		case first:
+			it.HeadSpan = piece.Whole()
+			n.readItemHead(it, piece)
+		case piece.S != "":
+			n.readClause(it.Line, context{home: n.home}, piece)
+		}
+		first = false
+	}
+	return it
+}
+
+// readItemHead decides by what stands before the first colon.
+func (n *Note) readItemHead(it *Item, t Text) {
+	colon := strings.IndexByte(t.S, ':')
+	it.Colon = colon >= 0
+	if !it.Colon {
+		colon = len(t.S)
+	}
+	start, end := trim(t.S, 0, colon)
+	it.Lead, it.Words = t.Slice(start, end), t
+	words := strings.Fields(it.Lead.S)
+	if len(words) == 0 {
+		return
+	}
+	opener := strings.ToLower(words[0])
+	isKind := contains(Kinds, opener)
+	isOpener := isKind || opener == "again"
+	switch {
+	case len(words) == 1 && isKind && it.Colon:
+		it.Kind = opener
+	case len(words) == 1 && isSnagID(words[0]):
+		it.ID, it.IDSpan, it.BareID = words[0], it.Lead.Whole(), !it.Colon
+	case len(words) == 2 && isOpener && isSnagID(words[1]):
+		it.ID, it.IDSpan = words[1], it.Lead.Span(end-start-len(words[1]), end-start)
+		if it.Again = opener == "again"; isKind {
+			it.Kind = opener
+		}
+	case len(words) == 2 && isOpener && isSnagID(strings.ToLower(words[1])):
+		n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.Lead.Span(end-start-len(words[1]), end-start), Word: words[1],
+			Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + strings.ToLower(words[1]) + "\"."})
+		return
+	case it.Colon && nearKind(words) != "":
+		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{nearKind(words)}})
+		return
+	default:
+		it.Stray = isKind && (len(words) > 1 || !it.Colon)
+		return
+	}
+	if it.Colon {
+		start, end = trim(t.S, colon+1, len(t.S))
+		it.Words = t.Slice(start, end)
+	} else {
+		it.Words = t.Slice(len(t.S), len(t.S))
+	}
+}
+
+// nearKind returns the kind, or `again`, that the first of one or two words was
+// meant to be; "" where it is an ordinary word. Before a second word it must be
+// an id that follows.
+func nearKind(words []string) string {
+	switch {
+	case len(words) == 1:
+		return near.Nearest(strings.ToLower(words[0]), Kinds)
+	case len(words) == 2 && isSnagID(words[1]):
+		return near.Nearest(strings.ToLower(words[0]), append([]string{"again"}, Kinds...))
+	}
+	return ""
+}
+
+func contains(list []string, word string) bool {
+	for _, w := range list {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}
+
+// itemText returns the text after the checkbox of a task-list item, joined over
+// its lines; ok is false where the node is no checkbox of an item.
+func (n *Note) itemText(box *east.TaskCheckBox) (t Text, item *ast.ListItem, ok bool) {
+	parent := box.Parent()
+	if parent == nil {
+		return t, nil, false
+	}
+	if item, ok = parent.Parent().(*ast.ListItem); !ok {
+		return t, nil, false
+	}
+	t.file = n.File
+	var b strings.Builder
+	lines := parent.Lines()
+	for i := range lines.Len() {
+		seg := lines.At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		if i == 0 {
+			start, end = trim(n.File.Data, start+len("[ ]"), end)
+		} else {
+			t.pieces = append(t.pieces, piece{b.Len(), seg.Start - 1})
+			b.WriteByte(' ')
+		}
+		t.pieces = append(t.pieces, piece{b.Len(), start})
+		b.Write(n.File.Data[start:end])
+	}
+	t.S = b.String()
+	return t, item, true
+}

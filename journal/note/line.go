@@ -1,0 +1,253 @@
+package note
+
+import (
+	"strings"
+
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+)
+
+// The flaws of the line grammar.
+const (
+	UnknownClause  source.Flaw = "unknown-clause"
+	RepeatedClause source.Flaw = "repeated-clause"
+	ClauseValue    source.Flaw = "clause-value"
+	ExtraWords     source.Flaw = "extra-words"
+)
+
+// A Line is `HEAD; clause; clause`, read as far as it could be.
+type Line struct {
+	Kind     *Kind
+	Name     string // the NAME of a named line
+	NameSpan source.Span
+	Text     Text // the whole line, without its name
+	Head     any  // what the head's first word was read as; nil where it could not be
+	HeadSpan source.Span
+	Words    Text // the free description
+	Clauses  []Found
+	// Bad says that something in the line was not understood. It is left out whole.
+	Bad bool
+}
+
+// Found is a clause as it was found.
+type Found struct {
+	*Clause
+	Span  source.Span // keyword and value
+	Arg   Text        // what follows the keyword
+	Value any         // nil where nothing follows
+}
+
+// Clause returns the first clause of that word, or nil.
+func (l *Line) Clause(word string) *Found {
+	for i := range l.Clauses {
+		if l.Clauses[i].Word == word {
+			return &l.Clauses[i]
+		}
+	}
+	return nil
+}
+
+// Has tells whether the line has a clause of that word.
+func (l *Line) Has(word string) bool { return l.Clause(word) != nil }
+
+// Choice returns the word of the clause of that group, or nil.
+func (l *Line) Choice(group string) *Found {
+	for i := range l.Clauses {
+		if l.Clauses[i].Group == group {
+			return &l.Clauses[i]
+		}
+	}
+	return nil
+}
+
+// Arg returns the value of the clause of that word, and whether it has one.
+func Arg[T any](l *Line, word string) (T, bool) {
+	var none T
+	c := l.Clause(word)
+	if c == nil {
+		return none, false
+	}
+	v, ok := c.Value.(T)
+	return v, ok
+}
+
+// readLine reads a line of that kind. Everything that is wrong with it is recorded.
+func (n *Note) readLine(k *Kind, c context, t Text) *Line {
+	l := &Line{Kind: k, Text: t, HeadSpan: t.Whole()}
+	if len(k.Clauses) == 0 {
+		n.readHead(l, c, t)
+		return l
+	}
+	first := true
+	for p := range pieces(t.S, false) {
+		start, end := trim(t.S, p[0], p[1])
+		piece := t.Slice(start, end)
+		switch {
+		case first && k.Head == nil && findClause(k, piece.S) != nil:
+			n.readClause(l, c, piece)
+		case first:
+			n.readHead(l, c, piece)
+			c.head = l.Head
+		case piece.S != "":
+			n.readClause(l, c, piece)
+		}
+		first = false
+	}
+	return l
+}
+
+// pieces yields the start and end of what semicolons part. In Markdown those in
+// code spans and in entities such as &amp; part nothing.
+func pieces(s string, markdown bool) func(yield func([2]int) bool) {
+	return func(yield func([2]int) bool) {
+		start := 0
+		for i := 0; i < len(s); i++ {
+			switch {
+			case markdown && s[i] == '\\':
+				i++
+			case markdown && s[i] == '`':
+				i += codeSpan(s[i:])
+			case markdown && s[i] == '&':
+				i += entity(s[i:])
+			case s[i] == ';':
+				if !yield([2]int{start, i}) {
+					return
+				}
+				start = i + 1
+			}
+		}
+		yield([2]int{start, len(s)})
+	}
+}
+
+// codeSpan returns the length of the code span that begins s, less one; of the
+// backticks alone where none closes it.
+func codeSpan(s string) int {
+	ticks := len(s) - len(strings.TrimLeft(s, "`"))
+	for at := ticks; at < len(s); {
+		i := strings.IndexByte(s[at:], '`')
+		if i < 0 {
+			break
+		}
+		at += i
+		run := len(s[at:]) - len(strings.TrimLeft(s[at:], "`"))
+		at += run
+		if run == ticks {
+			return at - 1
+		}
+	}
+	return ticks - 1
+}
+
+// entity returns the length of the character reference that begins s, less one, or 0.
+func entity(s string) int {
+	for i := 1; i < len(s) && i < 32; i++ {
+		switch c := s[i]; {
+		case c == ';' && i > 1:
+			return i
+		case c == '#' && i == 1, c >= '0' && c <= '9', c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z':
+		default:
+			return 0
+		}
+	}
+	return 0
+}
+
+func (n *Note) readHead(l *Line, c context, t Text) {
+	l.HeadSpan = t.Whole()
+	if l.Kind.Head == nil {
+		l.Words = t
+		return
+	}
+	if t.S == "" {
+		n.lineFault(l, source.Fault{Flaw: l.Kind.Head.Flaw, Span: t.Whole(), Near: l.Kind.Head.Near, Why: "nothing is written"})
+		return
+	}
+	v, end, bad := l.Kind.Head.Read(c, t.S)
+	if bad != nil {
+		n.valueFault(l, l.Kind.Head, t, bad)
+		return
+	}
+	l.Head, l.HeadSpan = v, t.Span(0, end)
+	start, stop := trim(t.S, end, len(t.S))
+	if start < stop && !l.Kind.Words {
+		n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: t.Span(start, stop), Word: t.S[start:stop]})
+		return
+	}
+	l.Words = t.Slice(start, stop)
+}
+
+// findClause returns the clause whose word begins s, or nil.
+func findClause(k *Kind, s string) *Clause {
+	var best *Clause
+	for i := range k.Clauses {
+		c := &k.Clauses[i]
+		if strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)])) &&
+			(best == nil || len(c.Word) > len(best.Word)) {
+			best = c
+		}
+	}
+	return best
+}
+
+func (n *Note) readClause(l *Line, c context, t Text) {
+	found := findClause(l.Kind, t.S)
+	if found == nil {
+		n.unknownClause(l, t)
+		return
+	}
+	start, end := trim(t.S, len(found.Word), len(t.S))
+	f := Found{Clause: found, Span: t.Whole(), Arg: t.Slice(start, end)}
+	for i := range l.Clauses {
+		o := &l.Clauses[i]
+		if o.Word == f.Word && !f.Repeat || o.Group != "" && o.Group == f.Group {
+			n.lineFault(l, source.Fault{Flaw: RepeatedClause, Span: t.Span(0, len(found.Word)), Word: f.Word, Near: []string{o.Word}, Other: o.Span})
+			return
+		}
+	}
+	switch {
+	case f.Clause.Value == nil && f.Arg.S != "":
+		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: f.Arg.Whole(), Word: f.Word, Why: "nothing may follow it",
+			Help: "Write a comma before \"" + f.Word + "\" if this is description."})
+	case f.Clause.Value != nil && f.Arg.S == "" && !f.Optional:
+		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: t.Whole(), Word: f.Word, Why: "what should follow it is missing",
+			Help: "Write \"" + f.Word + " " + f.Clause.Value.Name + "\"."})
+	case f.Clause.Value != nil && f.Arg.S != "":
+		v, stop, bad := f.Clause.Value.Read(c, f.Arg.S)
+		if bad != nil {
+			n.valueFault(l, f.Clause.Value, f.Arg, bad)
+		} else if s, e := trim(f.Arg.S, stop, len(f.Arg.S)); s < e {
+			n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: f.Arg.Span(s, e), Word: f.Arg.S[s:e]})
+		}
+		f.Value = v
+	}
+	l.Clauses = append(l.Clauses, f)
+}
+
+func (n *Note) unknownClause(l *Line, t Text) {
+	var words []string
+	for i := range l.Kind.Clauses {
+		words = append(words, l.Kind.Clauses[i].Word)
+	}
+	end := wordEnd(t.S)
+	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
+		two := second + wordEnd(t.S[second:])
+		if near.Nearest(t.S[:two], words) != "" {
+			end = two
+		}
+	}
+	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words})
+}
+
+func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
+	start, end := min(bad.Start, len(t.S)), min(bad.End, len(t.S))
+	if end <= start {
+		start, end = 0, len(t.S)
+	}
+	n.lineFault(l, source.Fault{Flaw: v.Flaw, Span: t.Span(start, end), Word: t.S[start:end], Near: v.Near, Why: bad.Why, Help: bad.Help})
+}
+
+func (n *Note) lineFault(l *Line, f source.Fault) {
+	l.Bad = true
+	n.fault(f)
+}

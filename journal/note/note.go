@@ -1,0 +1,227 @@
+// Package note reads one Markdown file of a build: its front matter by line, its
+// body as Markdown, and the lines of the note language in both.
+//
+// Reading is total. Whatever is malformed becomes a [source.Fault] with its place
+// and reason, never a message and never a panic; saying it to a person is the
+// business of package check.
+package note
+
+import (
+	"unicode/utf8"
+
+	"guidecoat/journal/money"
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// The flaws of files and keys.
+const (
+	NotUTF8    source.Flaw = "not-utf8"
+	TooLarge   source.Flaw = "too-large"
+	UnknownKey source.Flaw = "unknown-key"
+	WrongShape source.Flaw = "wrong-shape"
+)
+
+// MaxSize is the largest file that is read, in bytes. A year of sessions in one
+// file stays far below it.
+const MaxSize = 4 << 20
+
+// A Note is one file as far as it could be understood.
+type Note struct {
+	File   *source.File
+	Fields []Field // the front matter, in the order of writing
+	Lines  []*Line // what the fields hold, read by the grammar
+	// Unread says that the file could not be taken as a note at all: its front
+	// matter never ends, or it is too large. It has no lines and no body.
+	Unread bool
+
+	Doc     ast.Node // the body; nil until Read
+	Heading string   // the words of the first heading
+	Items   []*Item
+	Scans   []*Scan
+	Refs    []Ref
+
+	Faults []source.Fault
+	// Lost counts the lines that were reported and cannot be read at all. Lines
+	// that are Bad come on top.
+	Lost int
+
+	home  money.Currency
+	front int // where the front matter ends
+}
+
+// Open reads the structure of the file's front matter, enough to tell what sort
+// of file it is. [Note.Read] reads the rest.
+func Open(f *source.File) *Note {
+	n := &Note{File: f}
+	if len(f.Data) > MaxSize {
+		n.Unread = true
+		n.fault(source.Fault{Flaw: TooLarge, Span: f.Span(0, 0)})
+		n.File = source.NewFile(f.Path, nil)
+		return n
+	}
+	opened, closed, end := frontEnd(f.Data)
+	if !opened {
+		return n
+	}
+	_, start := cutLine(f.Data, 0)
+	if closed {
+		n.front = end
+		n.readFront(start, end)
+		return n
+	}
+	n.Unread = true
+	n.unclosed(start)
+	return n
+}
+
+// unclosed keeps the fields that stand before the first line that is none, so
+// that the file can be told from one that is nobody's note.
+func (n *Note) unclosed(start int) {
+	seen := map[string]int{}
+	for at := start; at < len(n.File.Data); {
+		line, next := cutLine(n.File.Data, at)
+		if s := string(line); s != "" && s[0] != ' ' && s[0] != '-' {
+			if nameEnd(s) <= 0 {
+				break
+			}
+			n.keyLine(s, at, len(s), seen)
+		}
+		at = next
+	}
+	n.Faults = []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
+	n.Lost = 1
+}
+
+// Read reads the lines of the front matter by those kinds, with plain sums in
+// the home currency, and the body. The home currency is zero where the job card
+// has none; what depends on it is then not judged.
+func (n *Note) Read(kinds []*Kind, home money.Currency) {
+	if n.Unread {
+		return
+	}
+	n.home = home
+	n.checkUTF8()
+	for i := range n.Fields {
+		n.readField(kinds, &n.Fields[i])
+	}
+	n.readBody(n.front)
+}
+
+// checkUTF8 records the first bad byte of every line that has one.
+func (n *Note) checkUTF8() {
+	if utf8.Valid(n.File.Data) {
+		return
+	}
+	for at := 0; at < len(n.File.Data); {
+		line, next := cutLine(n.File.Data, at)
+		for i := 0; i < len(line); {
+			r, size := utf8.DecodeRune(line[i:])
+			if r == utf8.RuneError && size == 1 {
+				n.fault(source.Fault{Flaw: NotUTF8, Span: n.File.Span(at+i, at+i+1)})
+				break
+			}
+			i += size
+		}
+		at = next
+	}
+}
+
+// readField reads what stands at one key.
+func (n *Note) readField(kinds []*Kind, f *Field) {
+	lines := max(len(f.Entries), 1)
+	if f.Repeated {
+		n.Lost += lines
+		return
+	}
+	k := kind(kinds, f.Key)
+	if k == nil {
+		var keys []string
+		for _, k := range kinds {
+			keys = append(keys, k.Key)
+		}
+		n.fault(source.Fault{Flaw: UnknownKey, Span: f.KeySpan, Word: f.Key, Near: keys})
+		n.Lost += lines
+		return
+	}
+	if k.Shape == One && len(f.Entries) > 0 {
+		n.shapeFault(f.Entries[0].Text, f.Key, "it has one value, on its own line")
+		n.Lost += lines
+		return
+	}
+	entries := f.Entries
+	if f.Value.S != "" {
+		entries = []Entry{{Text: f.Value, Dash: true}}
+	}
+	names := map[string]int{}
+	for i, e := range entries {
+		switch {
+		case e.Unusable:
+			n.Lost++
+		case k.Shape == Named:
+			n.readNamed(k, entries, i, names)
+		case !e.Dash:
+			n.shapeFault(e.Text, f.Key, "each of its lines begins with a dash")
+			n.Lost++
+		default:
+			n.add(n.readLine(k, context{home: n.home}, e.Text))
+		}
+	}
+}
+
+func (n *Note) shapeFault(t Text, key, why string) {
+	n.fault(source.Fault{Flaw: WrongShape, Span: t.Whole(), Word: key, Why: why})
+}
+
+// readNamed reads `NAME: LINE`. A name that comes twice needs dashes.
+func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) {
+	t := entries[i].Text
+	colon := nameEnd(t.S)
+	if colon <= 0 {
+		n.shapeFault(t, k.Key, "each of its lines begins with a name and a colon")
+		n.Lost++
+		return
+	}
+	start, end := trim(t.S, 0, colon)
+	name := t.Slice(start, end)
+	vStart, vEnd := trim(t.S, colon+1, len(t.S))
+	if vStart == vEnd {
+		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
+		n.Lost++
+		return
+	}
+	vStart, vEnd = unquote(t.S, vStart, vEnd)
+	first, twice := names[name.S]
+	if !twice {
+		names[name.S] = i
+	} else if !entries[i].Dash || !entries[first].Dash {
+		o := entries[first].Text
+		n.fault(source.Fault{Flaw: RepeatedName, Span: name.Whole(), Word: name.S, Other: o.Span(0, len(name.S))})
+		n.Lost++
+		return
+	}
+	l := n.readLine(k, context{home: n.home}, t.Slice(vStart, vEnd))
+	l.Name, l.NameSpan = name.S, name.Whole()
+	if k.Name != nil {
+		if _, _, bad := k.Name.Read(context{}, name.S); bad != nil {
+			n.valueFault(l, k.Name, name, bad)
+		}
+	}
+	n.add(l)
+}
+
+func (n *Note) add(l *Line) { n.Lines = append(n.Lines, l) }
+
+// Line returns the line of a key that has one value, or nil where the note does
+// not have it or it could not be read.
+func (n *Note) Line(key string) *Line {
+	for _, l := range n.Lines {
+		if l.Kind.Key == key && !l.Bad {
+			return l
+		}
+	}
+	return nil
+}
+
+func (n *Note) fault(f source.Fault) { n.Faults = append(n.Faults, f) }

@@ -1,0 +1,318 @@
+package note
+
+import (
+	"strconv"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The flaws of values. Each is reported at the value.
+const (
+	BadAmount       source.Flaw = "bad-amount"
+	BadDate         source.Flaw = "bad-date"
+	BadDuration     source.Flaw = "bad-duration"
+	BadDistance     source.Flaw = "bad-distance"
+	BadMeasurement  source.Flaw = "bad-measurement"
+	BadNumber       source.Flaw = "bad-number"
+	BadEstimate     source.Flaw = "bad-estimate"
+	BadFee          source.Flaw = "bad-fee"
+	BadID           source.Flaw = "bad-id"
+	BadYesNo        source.Flaw = "bad-yes-no"
+	UnknownCurrency source.Flaw = "unknown-currency"
+	UnknownCategory source.Flaw = "unknown-category"
+	UnknownState    source.Flaw = "unknown-state"
+	UnknownSystem   source.Flaw = "unknown-system"
+	UnknownResult   source.Flaw = "unknown-result"
+)
+
+// A Value is one form that a head or a clause may have.
+type Value struct {
+	Name string      // how the manual writes it, in capitals
+	Flaw source.Flaw // what is wrong where Read does not understand
+	Near []string    // the words to choose from, where it is a choice
+	// Read reads the value at the start of text, which has no space around it,
+	// and returns how many bytes it took.
+	Read func(c context, text string) (value any, end int, bad *source.Malformed)
+}
+
+// A context is what the reading of a value may depend on.
+type context struct {
+	home money.Currency // the build's currency; zero where the card has none
+	head any            // what the line's head was read as
+}
+
+// An Amount is a sum as typed, with the currency it is in.
+type Amount struct {
+	money.Written
+	Currency money.Currency
+}
+
+// Due is the value of a snag's `due`: one of the two.
+type Due struct {
+	Date     measure.Date
+	Distance measure.Quantity // from the session's odometer; used where Date is zero
+}
+
+// Limits are what a reading may be; a nil side is open.
+type Limits struct{ Min, Max *measure.Quantity }
+
+// whole makes the reader of a value that is all of the text.
+func whole[T any](parse func(string) (T, *source.Malformed)) func(context, string) (any, int, *source.Malformed) {
+	return func(_ context, s string) (any, int, *source.Malformed) {
+		v, bad := parse(s)
+		return v, len(s), bad
+	}
+}
+
+// leading makes the reader of a value that other words may follow.
+func leading[T any](scan func(string) (T, int, *source.Malformed)) func(context, string) (any, int, *source.Malformed) {
+	return func(_ context, s string) (any, int, *source.Malformed) {
+		v, end, bad := scan(s)
+		return v, end, bad
+	}
+}
+
+// inMoney makes the reader of plain sums in the build's currency.
+func inMoney[T any](parse func(string, money.Currency) (T, *source.Malformed), positive bool) func(context, string) (any, int, *source.Malformed) {
+	return func(c context, s string) (any, int, *source.Malformed) {
+		v, bad := parse(s, orAnyCurrency(c.home))
+		if bad == nil && positive {
+			bad = notZero(v, len(s))
+		}
+		return v, len(s), bad
+	}
+}
+
+func notZero(v any, end int) *source.Malformed {
+	zero := false
+	switch v := v.(type) {
+	case decimal.Decimal:
+		zero = v.IsZero()
+	case [3]decimal.Decimal:
+		zero = v[2].IsZero()
+	}
+	if !zero {
+		return nil
+	}
+	return &source.Malformed{End: end, Why: "it is zero", Help: "Leave it out where there is nothing to say."}
+}
+
+// orAnyCurrency is the currency to read plain sums in. A card without a currency
+// is reported as such; its sums are not reported as well.
+func orAnyCurrency(c money.Currency) money.Currency {
+	if c == (money.Currency{}) {
+		return money.Currency{Digits: 4}
+	}
+	return c
+}
+
+var (
+	date          = &Value{Name: "DATE", Flaw: BadDate, Read: whole(measure.ParseDate)}
+	duration      = &Value{Name: "DURATION", Flaw: BadDuration, Read: leading(measure.ScanDuration)}
+	wholeDuration = &Value{Name: "DURATION", Flaw: BadDuration, Read: whole(measure.ParseDuration)}
+	distance      = &Value{Name: "DISTANCE", Flaw: BadDistance, Read: whole(measure.ParseDistance)}
+	quantity      = &Value{Name: "VALUE UNIT", Flaw: BadMeasurement, Read: leading(measure.ScanQuantity)}
+	percent       = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(money.ParsePercent)}
+	confidence    = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parseConfidence)}
+	rate          = &Value{Name: "RATE", Flaw: BadNumber, Read: whole(money.ParseRate)}
+	share         = &Value{Name: "SHARE", Flaw: BadNumber, Read: whole(money.ParseShare)}
+	hands         = &Value{Name: "1 to 9", Flaw: BadNumber, Read: whole(count(1, 9))}
+	builds        = &Value{Name: "N builds", Flaw: BadNumber, Read: whole(parseBuilds)}
+	sum           = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, true)}
+	plainSum      = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, false)}
+	three         = &Value{Name: "A M B", Flaw: BadEstimate, Read: inMoney(money.ParseThree, false)}
+	positiveThree = &Value{Name: "A M B", Flaw: BadEstimate, Read: inMoney(money.ParseThree, true)}
+	hours         = &Value{Name: "A M B", Flaw: BadEstimate, Read: whole(measure.ParseThreeHours)}
+	bands         = &Value{Name: "BANDS", Flaw: BadFee, Read: readBands}
+	amount        = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: readAmount}
+	remaining     = &Value{Name: "A M B", Flaw: BadEstimate, Read: readRemaining}
+	due           = &Value{Name: "DATE or DISTANCE", Flaw: BadDate, Read: readDue}
+	limit         = &Value{Name: "VALUE", Flaw: BadMeasurement, Read: readLimit}
+	within        = &Value{Name: "A..B", Flaw: BadMeasurement, Read: readLimits(measure.ParseWithin)}
+	spec          = &Value{Name: "V ±T", Flaw: BadMeasurement, Read: readLimits(measure.ParseSpec)}
+	currency      = &Value{Name: "CODE", Flaw: UnknownCurrency, Read: whole(parseCurrency)}
+	yesNo         = &Value{Name: "yes", Flaw: BadYesNo, Near: []string{"yes", "no"}, Read: whole(parseYesNo)}
+	systems       = &Value{Name: "SYSTEM, SYSTEM", Flaw: UnknownSystem, Near: Systems, Read: readSystems}
+)
+
+// text is the form of free text.
+func text(name string) *Value {
+	return &Value{Name: name, Read: whole(func(s string) (string, *source.Malformed) { return s, nil })}
+}
+
+// id is the form of an id: lower-case words joined by hyphens.
+func id(name string) *Value {
+	return &Value{Name: name, Flaw: BadID, Read: whole(func(s string) (string, *source.Malformed) {
+		if IsID(s) {
+			return s, nil
+		}
+		bad := &source.Malformed{End: len(s), Why: "an id is lower-case words joined by hyphens"}
+		if better := SuggestID(s); better != "" {
+			bad.Help = "Write \"" + better + "\"."
+		}
+		return "", bad
+	})}
+}
+
+// oneOf is the form of a word out of a list.
+func oneOf(name string, flaw source.Flaw, words []string) *Value {
+	return &Value{Name: name, Flaw: flaw, Near: words, Read: func(_ context, s string) (any, int, *source.Malformed) {
+		end := wordEnd(s)
+		word := strings.TrimSuffix(s[:end], ",")
+		for _, w := range words {
+			if w == word {
+				return w, end, nil
+			}
+		}
+		return "", end, &source.Malformed{End: len(word)}
+	}}
+}
+
+func wordEnd(s string) int {
+	if i := strings.IndexAny(s, " \t\r\n"); i >= 0 {
+		return i
+	}
+	return len(s)
+}
+
+func readAmount(c context, s string) (any, int, *source.Malformed) {
+	w, bad := money.Scan(s)
+	if bad != nil {
+		return nil, 0, bad
+	}
+	if c.home == (money.Currency{}) && w.Code == "" {
+		return Amount{Written: w}, w.End, nil
+	}
+	cur, bad := w.Currency(c.home)
+	return Amount{Written: w, Currency: cur}, w.End, bad
+}
+
+// readRemaining reads one number, three, or `nothing`; what else stands is a remark.
+func readRemaining(c context, s string) (any, int, *source.Malformed) {
+	if s[:wordEnd(s)] == "nothing" {
+		return [3]decimal.Decimal{}, len("nothing"), nil
+	}
+	end := 0
+	for at := 0; at < len(s); {
+		stop := at + wordEnd(s[at:])
+		if !strings.ContainsAny(s[at:stop], "0123456789") {
+			break
+		}
+		end = stop
+		at, _ = trim(s, stop, len(s))
+	}
+	if end == 0 {
+		return nil, 0, &source.Malformed{End: wordEnd(s), Why: "it begins with no number",
+			Help: "Write best, likely and worst, such as \"120 180 300\", one number, or \"nothing\"."}
+	}
+	v, bad := money.ParseThree(s[:end], orAnyCurrency(c.home))
+	return v, end, bad
+}
+
+func readDue(_ context, s string) (any, int, *source.Malformed) {
+	d, bad := measure.ParseDate(s)
+	if bad == nil {
+		return Due{Date: d}, len(s), nil
+	}
+	if q, notDistance := measure.ParseDistance(s); notDistance == nil {
+		return Due{Distance: q}, len(s), nil
+	}
+	if !strings.Contains(s, "-") {
+		bad = &source.Malformed{End: len(s), Why: "it is neither a date nor a distance",
+			Help: "Write a date such as 2026-05-30, or a distance such as 500 km."}
+	}
+	return nil, len(s), bad
+}
+
+func like(c context) measure.Unit {
+	q, _ := c.head.(measure.Quantity)
+	return q.Unit
+}
+
+func readLimit(c context, s string) (any, int, *source.Malformed) {
+	q, bad := measure.ParseQuantityLike(s, like(c))
+	return q, len(s), bad
+}
+
+func readLimits(parse func(string, measure.Unit) (lo, hi measure.Quantity, bad *source.Malformed)) func(context, string) (any, int, *source.Malformed) {
+	return func(c context, s string) (any, int, *source.Malformed) {
+		lo, hi, bad := parse(s, like(c))
+		return Limits{Min: &lo, Max: &hi}, len(s), bad
+	}
+}
+
+func readSystems(_ context, s string) (any, int, *source.Malformed) {
+	var list []string
+	at := 0
+	for part := range strings.SplitSeq(s, ",") {
+		start, end := trim(s, at, at+len(part))
+		at += len(part) + 1
+		word := s[start:end]
+		found := false
+		for _, w := range Systems {
+			found = found || w == word
+		}
+		if !found {
+			return nil, len(s), &source.Malformed{Start: start, End: end}
+		}
+		list = append(list, word)
+	}
+	return list, len(s), nil
+}
+
+func count(low, high int) func(string) (int, *source.Malformed) {
+	return func(s string) (int, *source.Malformed) {
+		n, err := strconv.Atoi(s)
+		if err != nil || n < low || n > high || s != strconv.Itoa(n) {
+			return 0, &source.Malformed{End: len(s), Why: "it is not a whole number from " + strconv.Itoa(low) + " to " + strconv.Itoa(high)}
+		}
+		return n, nil
+	}
+}
+
+func parseBuilds(s string) (int, *source.Malformed) {
+	number := strings.TrimSuffix(strings.TrimSuffix(s, " builds"), " build")
+	n, bad := count(1, 1000)(number)
+	if bad != nil {
+		bad.Help = "Write over how many builds the price is spread, such as \"over 6 builds\"."
+	}
+	return n, bad
+}
+
+func parseConfidence(s string) (decimal.Decimal, *source.Malformed) {
+	p, bad := money.ParsePercent(s)
+	if bad == nil && !p.LessThan(decimal.NewFromInt(100)) {
+		bad = &source.Malformed{End: len(s), Why: "nothing is certain: it must be over 0% and under 100%",
+			Help: "Write for instance 90%."}
+	}
+	return p, bad
+}
+
+func parseCurrency(s string) (money.Currency, *source.Malformed) {
+	c, ok := money.Lookup(s)
+	if ok {
+		return c, nil
+	}
+	bad := &source.Malformed{End: len(s), Help: "Write a code of ISO 4217 in capitals, such as GBP or EUR."}
+	if up := strings.ToUpper(s); money.IsCode(up) {
+		bad.Help = "Write it in capitals: " + up + "."
+	}
+	return money.Currency{}, bad
+}
+
+func parseYesNo(s string) (bool, *source.Malformed) {
+	if s == "yes" || s == "no" {
+		return s == "yes", nil
+	}
+	bad := &source.Malformed{End: len(s), Help: "Write yes, or leave the line out."}
+	if n := near.Nearest(s, []string{"yes", "no"}); n != "" {
+		bad.Help = "Write " + n + "."
+	}
+	return false, bad
+}

@@ -1,0 +1,117 @@
+package note
+
+import "strings"
+
+// The vocabulary of the note language: every list of words that a line may choose from.
+
+// Categories of costs, in the order in which they are listed everywhere.
+var Categories = []string{"vehicle", "fees", "transport", "parts", "paint", "consumables", "labour", "tools", "sundries"}
+
+// Credits are the sorts of money that comes back.
+var Credits = []string{"refund", "surcharge", "spares", "scrap"}
+
+// States of a part. The first four go forward only; the last three end a round.
+var States = []string{"needed", "ordered", "arrived", "fitted", "refitted", "returned", "cancelled", "sold"}
+
+// Results of a check that was carried out.
+var Results = []string{"passed", "failed", "done"}
+
+// Kinds of snag.
+var Kinds = []string{"temporary", "job", "inspect", "decide", "recheck"}
+
+// Conditions and Origins of a part.
+var (
+	Conditions = []string{"new", "used", "reconditioned"}
+	Origins    = []string{"genuine", "pattern"}
+)
+
+// Systems of a vehicle. See [IsSafety] for those that can hurt somebody.
+var Systems = []string{
+	"brakes", "steering", "suspension", "wheels", "restraints", "structure", "high-voltage", "fuel",
+	"lighting", "visibility", "engine", "cooling", "exhaust", "transmission", "electrical", "body", "paint", "interior",
+}
+
+// safetySystems is how many of Systems, from the first, are safety systems.
+const safetySystems = 8
+
+// IsSafety tells whether work on the system can hurt somebody when it is wrong.
+func IsSafety(system string) bool {
+	for _, s := range Systems[:safetySystems] {
+		if s == system {
+			return true
+		}
+	}
+	return false
+}
+
+// A Severity grades a deficiency in the words of Directive 2014/45/EU, Article 7(2).
+type Severity int
+
+// Minor has no significant effect on safety; Major may prejudice it; Dangerous is
+// a direct and immediate risk. The zero value means that none was given.
+const (
+	NoSeverity Severity = iota
+	Minor
+	Major
+	Dangerous
+)
+
+// Severities are the words of the severities, from Minor on.
+var Severities = []string{"minor", "major", "dangerous"}
+
+func (s Severity) String() string {
+	if s < Minor || s > Dangerous {
+		return ""
+	}
+	return Severities[s-1]
+}
+
+// SeverityOf returns the severity of that word, or NoSeverity.
+func SeverityOf(word string) Severity {
+	for i, w := range Severities {
+		if w == word {
+			return Severity(i + 1)
+		}
+	}
+	return NoSeverity
+}
+
+// IsID tells whether the word has the form of an id: lower-case words joined by hyphens.
+func IsID(word string) bool {
+	if word == "" {
+		return false
+	}
+	for part := range strings.SplitSeq(word, "-") {
+		if part == "" {
+			return false
+		}
+		for i := 0; i < len(part); i++ {
+			if c := part[i]; (c < 'a' || c > 'z') && (c < '0' || c > '9') {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// isSnagID tells whether the word has the form of a snag's id, which has a hyphen
+// so that an ordinary word before a colon stays an ordinary word.
+func isSnagID(word string) bool { return strings.Contains(word, "-") && IsID(word) }
+
+// SuggestID turns any words into the id a builder might have meant, "" where no
+// letter or digit is left.
+func SuggestID(words string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(words) {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= 40 {
+			break
+		}
+	}
+	return strings.Trim(b.String(), "-")
+}

@@ -1,0 +1,66 @@
+package problem
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// indent stands before everything that explains a problem, so that the places
+// alone stand at the left.
+const indent = "    "
+
+// Text prints problems for people, the place first, as editors expect it:
+//
+//	2026-04-11.md:3:8: error, unknown-stage: no stage called "rear axel"
+//	    stage: rear axel
+//	           ^^^^^^^^^
+//	    Nearest: "rear axle". The stages are listed in build.md.
+type Text struct {
+	Colour bool // whether to mark up for a terminal
+}
+
+// Write prints the problems in the order given. Its error is the writer's.
+//
+// Notes may come from anybody, and what they hold is quoted in messages: nothing
+// that a terminal would obey rather than show is passed on, from any part of a problem.
+func (t Text) Write(w io.Writer, problems []Problem) error {
+	out := bufio.NewWriter(w) // keeps the first error for Flush
+	for _, p := range problems {
+		at := p.Span.Begin()
+		place := fmt.Sprintf("%s:%d:%d:", visible(p.Span.File.Path), at.Line, at.Column)
+		fmt.Fprintf(out, "%s %s, %s: %s\n", t.paint(bold, place), t.paint(colours[p.Severity], p.Severity.String()), p.Check, visible(p.Message))
+		if line, carets := snippet(p.Span); line != "" {
+			fmt.Fprintf(out, "%s%s\n%s%s\n", indent, line, indent, t.paintCarets(p.Severity, carets))
+		}
+		if p.Help == "" {
+			continue
+		}
+		for line := range strings.Lines(p.Help) {
+			fmt.Fprintln(out, strings.TrimRight(indent+visible(strings.TrimSuffix(line, "\n")), " "))
+		}
+	}
+	return out.Flush()
+}
+
+// A style is what ECMA-48 calls the parameters of a graphic rendition.
+type style string
+
+const bold style = "1"
+
+var colours = map[Severity]style{Error: "1;31", Warning: "1;33", Information: "1;36"}
+
+func (t Text) paint(s style, text string) string {
+	if !t.Colour || s == "" {
+		return text
+	}
+	return "\x1b[" + string(s) + "m" + text + "\x1b[0m"
+}
+
+// paintCarets colours the carets and not the blanks before them, which some
+// terminals would fill.
+func (t Text) paintCarets(s Severity, line string) string {
+	at := strings.IndexByte(line, '^')
+	return line[:at] + t.paint(colours[s], line[at:])
+}

@@ -1,0 +1,29 @@
+package source
+
+// Malformed says why a piece of text could not be read as what it should be.
+// Start and End are byte offsets in that piece. Why completes a sentence such as
+// "this is not an amount: ..."; Help is one sentence that shows the way out.
+type Malformed struct {
+	Start, End int
+	Why, Help  string
+}
+
+func (m *Malformed) Error() string { return m.Why }
+
+// A Flaw names a sort of mistake. It is also the name of the check that reports it.
+type Flaw string
+
+// A Fault is something that could not be understood or used, as it was found:
+// where it stands and what a check needs in order to explain it. It is not yet a
+// message; package check makes one of it.
+type Fault struct {
+	Flaw Flaw
+	Span Span
+	Word string   // the offending word or text
+	Why  string   // the reason, where the flaw alone does not say it
+	Help string   // a way out that only the reader of the text can know
+	Near []string // the words that would have been right
+	// Other is another place that belongs to the story, such as the first of two
+	// equal keys. Its File is nil where there is none.
+	Other Span
+}

@@ -1,0 +1,103 @@
+// Package source holds the bytes of one file and places in them.
+//
+// Everything that is read keeps the [Span] it was read from, as byte offsets;
+// lines and columns are worked out only when something is printed.
+package source
+
+import (
+	"bytes"
+	"sort"
+	"strings"
+	"sync"
+	"unicode/utf8"
+)
+
+// bom is the UTF-8 byte order mark. It may begin a file and counts in no column.
+const bom = "\ufeff"
+
+// A File is what was read from one place. Path is slash-separated and relative
+// to the folder the user named.
+type File struct {
+	Path string
+	Data []byte
+
+	once   sync.Once
+	starts []int // byte offset of the first byte of each line
+}
+
+// NewFile returns the file of that path and content. A byte order mark at its
+// begin is dropped, so that offset 0 is the first character. The content is not
+// copied and must not change afterwards.
+func NewFile(path string, data []byte) *File {
+	return &File{Path: path, Data: bytes.TrimPrefix(data, []byte(bom))}
+}
+
+func (f *File) index() []int {
+	f.once.Do(func() {
+		f.starts = append(f.starts, 0)
+		for at := 0; ; {
+			next := bytes.IndexByte(f.Data[at:], '\n')
+			if next < 0 {
+				return
+			}
+			at += next + 1
+			f.starts = append(f.starts, at)
+		}
+	})
+	return f.starts
+}
+
+// A Position is a line and a column, both counted from 1. Columns count code points.
+type Position struct{ Line, Column int }
+
+// Position returns where the byte at offset stands. An offset past the end is
+// taken as the end, one inside a code point as where that code point begins.
+func (f *File) Position(offset int) Position {
+	offset = min(max(offset, 0), len(f.Data))
+	starts := f.index()
+	line := sort.SearchInts(starts, offset+1) // the first line that begins after offset
+	begin := starts[line-1]
+	for back := 1; back < utf8.UTFMax && offset-back >= begin; back++ {
+		if _, size := utf8.DecodeRune(f.Data[offset-back:]); size > back {
+			offset -= back
+			break
+		}
+	}
+	return Position{Line: line, Column: utf8.RuneCount(f.Data[begin:offset]) + 1}
+}
+
+// Line returns the text of line n (from 1), without its line ending; "" where there is no such line.
+func (f *File) Line(n int) string {
+	starts := f.index()
+	if n < 1 || n > len(starts) {
+		return ""
+	}
+	end := len(f.Data)
+	if n < len(starts) {
+		end = starts[n] - 1
+	}
+	return strings.TrimSuffix(string(f.Data[starts[n-1]:end]), "\r")
+}
+
+// Span returns the span from start to end, both byte offsets, end exclusive.
+func (f *File) Span(start, end int) Span { return Span{File: f, Start: start, End: end} }
+
+// A Span is a half-open range of bytes in a file: Start <= End, both within the file.
+type Span struct {
+	File       *File
+	Start, End int
+}
+
+// Text returns the bytes of the span as text.
+func (s Span) Text() string {
+	if s.File == nil {
+		return ""
+	}
+	return string(s.File.Data[s.Start:s.End])
+}
+
+// Begin returns the position of the first byte.
+func (s Span) Begin() Position { return s.File.Position(s.Start) }
+
+// Finish returns the position just after the last byte.
+func (s Span) Finish() Position { return s.File.Position(s.End) }

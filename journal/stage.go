@@ -1,0 +1,133 @@
+package journal
+
+import (
+	"guidecoat/journal/near"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal/measure"
+)
+
+// resolveStages settles which stages there are and which each session is in.
+func (b *Build) resolveStages() {
+	b.Stages = b.Card.Stages
+	if len(b.Card.Note.Lines) == 0 || b.Card.Note.Field("stages") == nil {
+		b.collectStages()
+	}
+	for _, s := range b.Sessions {
+		l := s.Note.Line("stage")
+		if l == nil {
+			s.StageBad = s.Note.Field("stage") != nil
+			continue
+		}
+		if b.StageNamed(l.Text.S) == nil {
+			b.reject(l, b.unknownStage(l.Text.Whole()))
+			s.StageBad = true
+			continue
+		}
+		s.Stage = l.Text.S
+	}
+}
+
+// collectStages takes the stages from the notes, by first use.
+func (b *Build) collectStages() {
+	add := func(at source.Span) {
+		name := at.Text()
+		if b.StageNamed(name) != nil {
+			return
+		}
+		if like := near.Nearest(name, b.stageNames()); like != "" {
+			b.fault(source.Fault{Flaw: SimilarStage, Span: at, Word: name, Near: []string{like}})
+		}
+		b.Stages = append(b.Stages, &Stage{Name: name})
+	}
+	clause := func(l *note.Line) {
+		if c := l.Clause("stage"); c != nil && !l.Bad {
+			add(c.Arg.Whole())
+		}
+	}
+	for _, s := range b.Sessions {
+		if l := s.Note.Line("stage"); l != nil {
+			add(l.Text.Whole())
+		}
+		for _, l := range s.Note.Lines {
+			clause(l)
+			if l.Kind.Key == "remaining" && !l.Bad {
+				add(l.NameSpan)
+			}
+		}
+		for _, it := range s.Note.Items {
+			clause(it.Line)
+		}
+	}
+}
+
+// StageNamed returns the stage of exactly that name, or nil.
+func (b *Build) StageNamed(name string) *Stage {
+	for _, s := range b.Stages {
+		if s.Name == name {
+			return s
+		}
+	}
+	return nil
+}
+
+func (b *Build) stageNames() []string {
+	names := make([]string, len(b.Stages))
+	for i, s := range b.Stages {
+		names[i] = s.Name
+	}
+	return names
+}
+
+func (b *Build) unknownStage(at source.Span) source.Fault {
+	return source.Fault{Flaw: UnknownStage, Span: at, Word: at.Text(), Near: b.stageNames()}
+}
+
+// stageOf settles where a line belongs: its own `stage`, else that of the part it
+// is for, else its session's; "" where none says. A line with a stage that does
+// not exist is rejected.
+func (b *Build) stageOf(s *Session, l *note.Line, part string) (stage string, ok bool) {
+	if c := l.Clause("stage"); c != nil {
+		if b.StageNamed(c.Arg.S) == nil {
+			b.reject(l, b.unknownStage(c.Arg.Whole()))
+			return "", false
+		}
+		return c.Arg.S, true
+	}
+	if id := b.ids[part]; id != nil && id.stage != "" {
+		return id.stage, true
+	}
+	return s.Stage, true
+}
+
+// systemOf returns the system of a stage, "" where it has none.
+func (b *Build) systemOf(stage string) string {
+	if s := b.StageNamed(stage); s != nil {
+		return s.System
+	}
+	return ""
+}
+
+// A Remaining is a fresh estimate of what a stage still needs.
+type Remaining struct {
+	Session *Session
+	Line    *note.Line
+	Stage   string
+	Cost    [3]decimal.Decimal
+	Hours   *[3]measure.Minutes
+}
+
+func (b *Build) addRemaining(s *Session, l *note.Line) {
+	if b.StageNamed(l.Name) == nil {
+		b.reject(l, b.unknownStage(l.NameSpan))
+		return
+	}
+	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal)}
+	if h, ok := note.Arg[[3]measure.Minutes](l, "hours"); ok {
+		r.Hours = &h
+	}
+	b.Left = append(b.Left, r)
+}
