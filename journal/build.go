@@ -40,7 +40,8 @@ type Build struct {
 	items     []*item
 	openings  map[string]*item // where each id is opened first
 	ids       map[string]*identity
-	badID     map[string]bool // declared by a line that is itself in error
+	badID     map[string]bool     // declared by a line that is itself in error
+	firstOf   map[string]*Reading // the first reading of each name
 }
 
 // A Session is one dated note.
@@ -178,7 +179,7 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 
 // compile resolves the sessions' lines in order.
 func (b *Build) compile() {
-	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
+	b.ids, b.badID, b.firstOf = map[string]*identity{}, map[string]bool{}, map[string]*Reading{}
 	b.resolveStages()
 	b.declareParts()
 	b.checkOdometers()
@@ -194,6 +195,7 @@ func (b *Build) compile() {
 	}
 	b.resolveItems()
 	b.checkSurcharges()
+	b.checkSettling()
 	b.countLeftOut()
 }
 

@@ -1,6 +1,9 @@
 package journal
 
 import (
+	"fmt"
+	"strings"
+
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 )
@@ -62,4 +65,18 @@ func (b *Build) DueRules() []DueRule {
 		}
 	}
 	return append(rules, b.Card.DueRules...)
+}
+
+// ManualDueRules returns the table of the built-in checks due, in Markdown.
+func ManualDueRules() string {
+	var b strings.Builder
+	b.WriteString("| work on | makes due | severity | because | source |\n|---|---|---|---|---|\n")
+	for _, r := range builtIn {
+		name := "`" + r.Name + "`"
+		if r.Distance != nil {
+			name += ", at least " + r.Distance.String() + " later"
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", strings.Join(r.After, ", "), name, r.Severity, r.Because, r.Source)
+	}
+	return b.String()
 }

@@ -17,8 +17,6 @@ type identity struct {
 	sort  string      // part, snag, or what a derived item comes from
 	span  source.Span // where it was first named
 	stage string      // a part's, as far as its lines name one
-	sys   string      // a part's, likewise
-	home  *Session    // the session that declared it
 }
 
 const (

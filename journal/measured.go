@@ -87,5 +87,11 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 			return
 		}
 	}
+	if first := b.firstOf[r.Name]; first == nil {
+		b.firstOf[r.Name] = r
+	} else if !first.Value.Comparable(r.Value) {
+		b.reject(l, source.Fault{Flaw: OtherKindOfUnit, Span: l.HeadSpan, Word: r.Value.String(), Near: []string{first.Value.String()}, Other: first.Line.HeadSpan})
+		return
+	}
 	b.Readings = append(b.Readings, r)
 }

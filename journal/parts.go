@@ -96,14 +96,11 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 		return
 	}
 	if known == nil {
-		known = &identity{sort: partSort, span: l.NameSpan, home: s}
+		known = &identity{sort: partSort, span: l.NameSpan}
 		b.ids[l.Name] = known
 	}
 	if stage, ok := note.Arg[string](l, "stage"); ok {
 		known.stage = stage
-	}
-	if sys, ok := note.Arg[string](l, "system"); ok {
-		known.sys = sys
 	}
 	p := &PartLine{Session: s, Line: l, ID: l.Name, State: l.Head.(string), Private: s.Private || l.Has("private")}
 	if known.span != l.NameSpan {
@@ -126,17 +123,7 @@ func (st *State) partsAt() {
 		}
 		p := byID[pl.ID]
 		if p == nil {
-			id := st.Build.ids[pl.ID]
-			p = &Part{ID: pl.ID, Description: pl.Line.Words.S, Stage: id.stage, System: id.sys}
-			if p.Stage == "" {
-				p.Stage = id.home.Stage
-			}
-			if p.System == "" {
-				p.System = st.Build.systemOf(p.Stage)
-			}
-			if p.Description == "" {
-				p.Description = pl.ID
-			}
+			p = newPart(pl)
 			byID[pl.ID] = p
 			st.Parts = append(st.Parts, p)
 		}
@@ -148,9 +135,27 @@ func (st *State) partsAt() {
 		}
 	}
 	for _, p := range st.Parts {
-		p.Late = p.Waited() && p.Due != 0 && p.Due < st.Today
+		p.finish(st)
 	}
 	st.partByID = byID
+}
+
+// newPart begins a part with its first line, which describes it. Where no line
+// says otherwise it belongs to the stage of that line's session.
+func newPart(pl *PartLine) *Part {
+	p := &Part{ID: pl.ID, Description: pl.Line.Words.S, Stage: pl.Session.Stage}
+	if p.Description == "" { // the line that described it is in error
+		p.Description = pl.ID
+	}
+	return p
+}
+
+// finish settles what depends on all lines or on the day.
+func (p *Part) finish(st *State) {
+	if p.System == "" {
+		p.System = st.Build.systemOf(p.Stage)
+	}
+	p.Late = p.Waited() && p.Due != 0 && p.Due < st.Today
 }
 
 // take brings one line into the part.
@@ -176,6 +181,8 @@ func (p *Part) take(pl *PartLine) {
 	if e, ok := note.Arg[[3]decimal.Decimal](l, "estimate"); ok {
 		p.Estimate = &e
 	}
+	set(&p.Stage, l, "stage")
+	set(&p.System, l, "system")
 	set(&p.Supplier, l, "from")
 	set(&p.Number, l, "number")
 	set(&p.Donor, l, "donor")

@@ -26,14 +26,16 @@ type Snag struct {
 	Cleared  measure.Date // 0 while it is open
 	Due      measure.Date
 	// DueAt is the odometer reading by which it is due; nil where it has none.
-	DueAt    *measure.Quantity
-	WaitsFor []string
-	Takes    measure.Minutes // 0 where it is not said
-	Disclose bool
-	Private  bool
-	Span     source.Span // the line of its last opening
-	Session  *Session    // of its last opening
-	Events   []*Event    // all that was said of it, in order
+	DueAt *measure.Quantity
+	// NotBefore is the odometer reading from which it can be done; nil: at once.
+	NotBefore *measure.Quantity
+	WaitsFor  []string
+	Takes     measure.Minutes // 0 where it is not said
+	Disclose  bool
+	Private   bool
+	Span      source.Span // the line of its last opening
+	Session   *Session    // of its last opening
+	Events    []*Event    // all that was said of it, in order
 
 	// Overdue and Doable are as of the state's date.
 	Overdue, Doable bool
@@ -120,8 +122,8 @@ func (st *State) snagsAt() {
 		}
 	}
 	for _, s := range st.Snags {
-		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.Odometer != nil && st.Odometer.Compare(*s.DueAt) >= 0)
-		s.Doable = s.Open && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
+		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.driven(s.DueAt))
+		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
 	}
 	slices.SortStableFunc(st.Snags, CompareSnags)
 }
@@ -136,6 +138,9 @@ func (st *State) items() []*item {
 // derivations are what follows by itself: each makes snags of one source.
 var derivations = []func(*State) []*Snag{
 	(*State).surcharges,
+	(*State).checksDue,
+	(*State).readingItems,
+	(*State).scanItems,
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.
@@ -145,6 +150,30 @@ func (st *State) ready(id string, snags map[string]*Snag) bool {
 	}
 	s := snags[id]
 	return s != nil && !s.Open
+}
+
+// driven tells whether the odometer has reached a reading.
+func (st *State) driven(to *measure.Quantity) bool {
+	return to == nil || st.Odometer != nil && st.Odometer.Compare(*to) >= 0
+}
+
+// event says something of a snag that follows by itself, and opens or clears it.
+func (s *Snag) event(open bool, in *Session, at source.Span, words string, private bool) {
+	what := Remarked
+	switch {
+	case open && !s.Open:
+		if what = Opened; len(s.Events) > 0 {
+			what = Reopened
+		}
+		s.Opened, s.Cleared, s.Span, s.Session, s.Private = in.Date, 0, at, in, private
+	case !open && s.Open:
+		what, s.Cleared = Cleared, in.Date
+	case !open:
+		return
+	}
+	s.Open = open
+	s.Private = s.Private || private
+	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words, Span: at, Private: private})
 }
 
 // CompareSnags orders snags: worst first, then oldest, then by id, those without

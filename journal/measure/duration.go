@@ -185,6 +185,9 @@ func scanMinutesAfter(text string, at int) (Minutes, int, *source.Malformed) {
 // unknownTime is the complaint about what follows a number that has no unit of time.
 func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	unit := word(text[unitStart:])
+	if unit == "" && unitStart == numberEnd && numberEnd < len(text) {
+		return apart(text, numberEnd, "number")
+	}
 	if unit == "" {
 		return malformed(0, numberEnd, "the number has no unit of time", durationHelp)
 	}

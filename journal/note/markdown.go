@@ -77,6 +77,7 @@ type Ref struct {
 	Target  string
 	Alt     string // a picture's text
 	Span    source.Span
+	Node    ast.Node
 }
 
 // readBody parses the whole file with goldmark and keeps what the build needs of it.
@@ -103,9 +104,9 @@ func (n *Note) readBody(frontEnd int) {
 				n.Items = append(n.Items, n.readItem(t, item, node.IsChecked))
 			}
 		case *ast.Image:
-			n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node)})
+			n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node), Node: node})
 		case *ast.Link:
-			n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node)})
+			n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node), Node: node})
 		}
 		return ast.WalkContinue, nil
 	})

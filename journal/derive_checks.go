@@ -1,0 +1,206 @@
+package journal
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// Work makes checks due, and a check that was carried out settles or fails them.
+
+// SettlesNothing is the flaw of a check that was carried out, but too soon after
+// the work, or without an odometer that could tell.
+const SettlesNothing source.Flaw = "settles-nothing"
+
+// A checkItem follows one check of the table, or one that only ever failed.
+type checkItem struct {
+	name    string
+	rules   []DueRule
+	pending []*dueWork
+	failed  *CheckLine
+	snag    *Snag
+}
+
+// dueWork is a piece of work that has made a check due.
+type dueWork struct {
+	line *PartLine
+	part *Part
+	rule DueRule
+}
+
+// checkItems follows parts and checks in the order of the sessions, up to the date
+// of the state. Warn is told of checks that settle nothing.
+func (st *State) checkItems(warn func(*CheckLine, string)) []*checkItem {
+	f := &checkFollower{st: st, byName: map[string]*checkItem{}, bySystem: map[string][]DueRule{}, warn: warn}
+	for _, r := range st.Build.DueRules() {
+		for _, system := range r.After {
+			f.bySystem[system] = append(f.bySystem[system], r)
+		}
+	}
+	work, checks := map[*Session][]*dueWork{}, map[*Session][]*CheckLine{}
+	for _, p := range st.Parts {
+		for _, pl := range p.Lines {
+			if pl.State == "fitted" || pl.State == "refitted" {
+				for _, r := range f.bySystem[p.System] {
+					work[pl.Session] = append(work[pl.Session], &dueWork{pl, p, r})
+				}
+			}
+		}
+	}
+	for _, c := range st.Build.Checks {
+		checks[c.Session] = append(checks[c.Session], c)
+	}
+	for _, s := range st.Sessions {
+		for _, w := range work[s] {
+			f.due(w)
+		}
+		for _, c := range checks[s] {
+			f.carriedOut(c)
+		}
+	}
+	return f.list
+}
+
+type checkFollower struct {
+	st       *State
+	byName   map[string]*checkItem
+	bySystem map[string][]DueRule
+	list     []*checkItem
+	warn     func(*CheckLine, string)
+}
+
+func (f *checkFollower) item(name string) *checkItem {
+	it := f.byName[name]
+	if it == nil {
+		it = &checkItem{name: name, snag: &Snag{ID: name}}
+		for _, r := range f.st.Build.DueRules() {
+			if r.Name == name {
+				it.rules = append(it.rules, r)
+			}
+		}
+		f.byName[name] = it
+		f.list = append(f.list, it)
+	}
+	return it
+}
+
+func (f *checkFollower) due(w *dueWork) {
+	it := f.item(w.rule.Name)
+	it.pending = append(it.pending, w)
+	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan, "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
+	it.describe()
+}
+
+// carriedOut takes a check in.
+func (f *checkFollower) carriedOut(c *CheckLine) {
+	it := f.byName[c.Name]
+	if c.Result == "failed" {
+		it = f.item(c.Name)
+		it.failed = c
+		it.snag.event(true, c.Session, c.Line.HeadSpan, strings.TrimSpace("failed "+c.Line.Words.S), c.Private)
+		it.describe()
+		return
+	}
+	if it == nil {
+		return // a check that nothing made due is fine
+	}
+	it.failed = nil
+	why := ""
+	it.pending = slices.DeleteFunc(it.pending, func(w *dueWork) bool {
+		reason := w.unsettled(c)
+		if reason != "" {
+			why = reason
+		}
+		return reason == ""
+	})
+	if why != "" {
+		f.warn(c, why)
+	}
+	if len(it.pending) > 0 {
+		it.describe()
+		return
+	}
+	it.snag.event(false, c.Session, c.Line.HeadSpan, strings.TrimSpace(c.Result+" "+c.Line.Words.S), c.Private)
+}
+
+// unsettled says why a check does not settle the work; "" where it does.
+func (w *dueWork) unsettled(c *CheckLine) string {
+	if w.rule.Distance == nil {
+		return ""
+	}
+	from := w.line.Session.Running
+	switch {
+	case c.At == nil:
+		return "it does not say at what odometer it was done"
+	case from == nil:
+		return "no odometer is noted for the work on " + w.part.ID
+	case c.At.Compare(measure.AddDistance(*from, *w.rule.Distance)) < 0:
+		return "it was done before " + w.rule.Distance.String() + " were driven since the work on " + w.part.ID + " at " + from.String()
+	}
+	return ""
+}
+
+// describe words what is outstanding: the earliest work, the worst severity.
+func (it *checkItem) describe() {
+	s := it.snag
+	s.Severity, s.NotBefore = note.NoSeverity, nil
+	if len(it.pending) > 0 {
+		first := it.pending[0]
+		s.Source, s.System, s.Stage = FromDue, first.part.System, first.part.Stage
+		s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan, first.line.Session
+		s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
+		if first.rule.Because != "" {
+			s.Words += ": " + first.rule.Because
+		}
+		for _, w := range it.pending {
+			s.Severity = max(s.Severity, w.rule.Severity)
+			if from := w.line.Session.Running; w.rule.Distance != nil && from != nil {
+				at := measure.AddDistance(*from, *w.rule.Distance)
+				if s.NotBefore == nil || at.Compare(*s.NotBefore) > 0 {
+					s.NotBefore = &at
+				}
+			}
+		}
+	}
+	if it.failed == nil {
+		return
+	}
+	s.Source = FromCheck
+	s.Words = strings.TrimSpace(it.name + " failed")
+	if it.failed.Line.Words.S != "" {
+		s.Words += ": " + it.failed.Line.Words.S
+	}
+	if len(it.pending) == 0 {
+		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan, it.failed.Session
+		s.System, s.Stage = it.failed.System, it.failed.Session.Stage
+	}
+	worst := note.NoSeverity
+	for _, r := range it.rules {
+		worst = max(worst, r.Severity)
+	}
+	if worst == note.NoSeverity {
+		worst = note.Major
+	}
+	s.Severity = max(s.Severity, worst)
+}
+
+// checksDue are the snags of checks that are due or have failed.
+func (st *State) checksDue() []*Snag {
+	var snags []*Snag
+	for _, it := range st.checkItems(func(*CheckLine, string) {}) {
+		snags = append(snags, it.snag)
+	}
+	return snags
+}
+
+// checkSettling warns of checks that settle nothing.
+func (b *Build) checkSettling() {
+	st := &State{Build: b, Sessions: b.Sessions}
+	st.partsAt()
+	st.checkItems(func(c *CheckLine, why string) {
+		b.fault(source.Fault{Flaw: SettlesNothing, Span: c.Line.NameSpan, Word: c.Name, Why: why})
+	})
+}

@@ -1,0 +1,108 @@
+package journal
+
+import (
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+)
+
+// readingItems are the snags of readings outside their limits, by name. The
+// newest reading of a name counts; limits and severity carry forward.
+func (st *State) readingItems() []*Snag {
+	var list []*Snag
+	byName := map[string]*Snag{}
+	limits, severity := map[string]note.Limits{}, map[string]note.Severity{}
+	for _, r := range st.Build.Readings {
+		if !st.counts(r.Session.Date) {
+			continue
+		}
+		lim := CarryLimits(limits[r.Name], r.Limits)
+		limits[r.Name] = lim
+		if severity[r.Name] == note.NoSeverity || r.Line.Choice("severity") != nil {
+			severity[r.Name] = r.Severity
+		}
+		s := byName[r.Name]
+		outside := Outside(r.Value, lim)
+		switch {
+		case outside != "" && s == nil:
+			s = &Snag{ID: "reading-" + r.Name, Source: FromReading}
+			byName[r.Name] = s
+			list = append(list, s)
+			fallthrough
+		case outside != "":
+			s.Severity, s.System, s.Stage = severity[r.Name], r.System, r.Session.Stage
+			if s.System == "" {
+				s.System = st.Build.systemOf(s.Stage)
+			}
+			s.Words = r.Name + " is " + r.Value.String() + ", " + outside
+			s.event(true, r.Session, r.Line.HeadSpan, s.Words, r.Private)
+		case s != nil:
+			s.event(false, r.Session, r.Line.HeadSpan, r.Name+" is "+r.Value.String()+", within its limits", r.Private)
+		}
+	}
+	return list
+}
+
+// CarryLimits are the limits that hold after a line: its own, and those before it
+// where it names none for that side.
+func CarryLimits(before, own note.Limits) note.Limits {
+	if own.Min == nil {
+		own.Min = before.Min
+	}
+	if own.Max == nil {
+		own.Max = before.Max
+	}
+	return own
+}
+
+// Outside says in words how a value is outside limits, "" where it is not. Limits
+// are inclusive.
+func Outside(v measure.Quantity, l note.Limits) string {
+	switch {
+	case l.Min != nil && v.Compare(*l.Min) < 0:
+		return "below the least of " + l.Min.String()
+	case l.Max != nil && v.Compare(*l.Max) > 0:
+		return "above the most of " + l.Max.String()
+	}
+	return ""
+}
+
+// scanItems are the snags of fault codes: open until a later scan of the same
+// control unit no longer lists them.
+func (st *State) scanItems() []*Snag {
+	var list []*Snag
+	byUnit := map[string]map[string]*Snag{}
+	for _, sc := range st.Build.Scans {
+		if !st.counts(sc.Session.Date) {
+			continue
+		}
+		known := byUnit[sc.Name]
+		if known == nil {
+			known = map[string]*Snag{}
+			byUnit[sc.Name] = known
+		}
+		listed := map[string]bool{}
+		for _, c := range sc.Codes {
+			s := known[c.Code]
+			if s == nil {
+				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Severity: note.Major}
+				known[c.Code] = s
+				list = append(list, s)
+			}
+			if listed[c.Code] {
+				continue
+			}
+			listed[c.Code] = true
+			s.Words = strings.TrimSpace(sc.Name + " " + c.Code + " " + c.Words)
+			s.Stage, s.System = sc.Session.Stage, st.Build.systemOf(sc.Session.Stage)
+			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
+		}
+		for _, s := range list {
+			if code := strings.TrimPrefix(s.ID, "scan-"+sc.Name+"-"); known[code] == s && !listed[code] {
+				s.event(false, sc.Session, sc.Span, "no longer listed", sc.Session.Private)
+			}
+		}
+	}
+	return list
+}

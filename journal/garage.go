@@ -1,0 +1,249 @@
+package journal
+
+import (
+	"cmp"
+	"io/fs"
+	"path"
+	"slices"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The flaws of garages.
+const (
+	ToolNeedsOver source.Flaw = "tool-needs-over"
+	ToolNeedsOn   source.Flaw = "tool-needs-on"
+)
+
+// A Garage is several builds side by side, and the tools they share.
+type Garage struct {
+	Note     *note.Note
+	Name     string
+	Currency money.Currency
+	Builds   []*Build // by path
+	Tools    []*Tool
+	// Faults are those of garage.md alone; each build has its own.
+	Faults       []source.Fault
+	LinesLeftOut int
+}
+
+// A Tool is bought once and used for several builds.
+type Tool struct {
+	Line  *note.Line
+	Name  string
+	Price decimal.Decimal
+	Over  int // builds
+	On    measure.Date
+}
+
+// A ToolShare is what one build carries of a tool.
+type ToolShare struct {
+	Build  *Build
+	Amount decimal.Decimal
+}
+
+// IsGarage tells whether the root of fsys is a garage.
+func IsGarage(fsys fs.FS) bool {
+	_, err := fs.Stat(fsys, GarageName)
+	return err == nil
+}
+
+// ReadGarage reads garage.md and every build below it. What is wrong with the
+// notes is in the Faults of the garage and of its builds.
+func ReadGarage(fsys fs.FS) (*Garage, error) {
+	g := &Garage{}
+	data, err := fs.ReadFile(fsys, GarageName)
+	if err != nil {
+		return nil, err
+	}
+	g.Note = note.Open(source.NewFile(GarageName, data))
+	g.Currency = cardCurrency(g.Note)
+	g.Note.Read(note.Garage, g.Currency)
+	g.readCard()
+	dirs, err := buildsBelow(fsys, ".")
+	if err != nil {
+		return nil, err
+	}
+	for _, dir := range dirs {
+		b, err := ReadBuild(fsys, dir)
+		if err != nil {
+			return nil, err
+		}
+		g.Builds = append(g.Builds, b)
+	}
+	return g, nil
+}
+
+// buildsBelow lists the folders below dir that have a build.md, by path.
+func buildsBelow(fsys fs.FS, dir string) ([]string, error) {
+	f, err := scan(fsys, dir)
+	if err != nil {
+		return nil, err
+	}
+	list := f.children
+	for _, child := range f.children {
+		below, err := buildsBelow(fsys, child)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, below...)
+	}
+	slices.SortFunc(list, comparePaths)
+	return list, nil
+}
+
+// readCard reads garage.md. It has a card's currency, tax and rates, so a card
+// does the reading, and the working out of the prices.
+func (g *Garage) readCard() {
+	b := &Build{Path: "."}
+	b.Card = &Card{Note: g.Note, Currency: g.Currency, Rates: map[string]decimal.Decimal{}}
+	b.Faults = g.Note.Faults
+	for _, l := range g.Note.Lines {
+		if set := cardLines[l.Kind.Key]; set != nil && !l.Bad {
+			set(b, b.Card, l)
+		}
+		if l.Kind.Key == "garage" {
+			g.Name = l.Text.S
+		}
+	}
+	top := g.Note.File.Span(0, 0)
+	if g.Note.Field("garage") == nil {
+		b.fault(source.Fault{Flaw: MissingName, Span: top})
+	}
+	if g.Note.Field("currency") == nil {
+		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
+	}
+	for _, l := range g.Note.Lines {
+		if l.Kind.Key == "tools" && !l.Bad {
+			g.addTool(b, l)
+		}
+		if l.Bad {
+			g.LinesLeftOut++
+		}
+	}
+	g.LinesLeftOut += g.Note.Lost
+	g.Faults = b.Faults
+}
+
+func (g *Garage) addTool(b *Build, l *note.Line) {
+	t := &Tool{Line: l, Name: l.Words.S}
+	var ok bool
+	if t.Over, ok = note.Arg[int](l, "over"); !ok {
+		b.reject(l, source.Fault{Flaw: ToolNeedsOver, Span: l.HeadSpan, Word: l.Words.S})
+	}
+	if t.On, ok = note.Arg[measure.Date](l, "on"); !ok {
+		b.reject(l, source.Fault{Flaw: ToolNeedsOn, Span: l.HeadSpan, Word: l.Words.S})
+	}
+	sum, ok := b.workOut(l, false)
+	if !ok || l.Bad {
+		return
+	}
+	t.Price = sum.Whole
+	g.Tools = append(g.Tools, t)
+}
+
+// Shares spreads a tool over the first builds whose first session is on or after
+// the day it was bought, ties by path, as it stood on asOf (0: every note counts).
+// The shares of builds not yet begun stay in the garage.
+func (g *Garage) Shares(t *Tool, asOf measure.Date) (shares []ToolShare, unassigned decimal.Decimal) {
+	var begun []*Build
+	for _, b := range g.Builds {
+		if len(b.Sessions) > 0 && b.Sessions[0].Date >= t.On && (asOf == 0 || b.Sessions[0].Date <= asOf) {
+			begun = append(begun, b)
+		}
+	}
+	slices.SortStableFunc(begun, func(x, y *Build) int {
+		return cmp.Or(cmp.Compare(x.Sessions[0].Date, y.Sessions[0].Date), comparePaths(x.Path, y.Path))
+	})
+	unassigned = t.Price
+	for i, part := range money.Split(t.Price, t.Over, g.Currency) {
+		if i < len(begun) {
+			shares = append(shares, ToolShare{begun[i], part})
+			unassigned = unassigned.Sub(part)
+		}
+	}
+	return shares, unassigned
+}
+
+// GarageCosts are the figures of a garage on one date.
+type GarageCosts struct {
+	Garage *Garage
+	Builds []*Costs // of every build, by path
+	Tools  []ToolCosts
+	// Totals are over the builds in the garage's currency, each after its shares of
+	// the tools. Others says which builds were left out for their currency.
+	Totals GarageTotals
+	Others []*Build
+}
+
+// ToolCosts is one tool that was bought by the date, and who carries it.
+type ToolCosts struct {
+	Tool       *Tool
+	Shares     []ToolShare
+	Unassigned decimal.Decimal
+}
+
+// GarageTotals are sums over builds.
+type GarageTotals struct {
+	Spent, Credits, Net decimal.Decimal
+	Minutes             measure.Minutes
+	Shares              decimal.Decimal // of the tools, for these builds
+	Sold                int             // how many are sold
+	Earned              decimal.Decimal // profit of the sold ones less their shares
+	SoldMinutes         measure.Minutes
+	PerHour             *decimal.Decimal // earned by person-hour of the sold ones; nil at no minutes
+}
+
+// Costs adds up every build of the garage.
+func (g *Garage) Costs(asOf, today measure.Date) *GarageCosts {
+	c := &GarageCosts{Garage: g}
+	carried := map[*Build]decimal.Decimal{}
+	for _, t := range g.Tools {
+		if asOf != 0 && t.On > asOf {
+			continue
+		}
+		shares, rest := g.Shares(t, asOf)
+		c.Tools = append(c.Tools, ToolCosts{t, shares, rest})
+		for _, s := range shares {
+			carried[s.Build] = carried[s.Build].Add(s.Amount)
+		}
+	}
+	for _, b := range g.Builds {
+		costs := b.At(asOf, today).Costs()
+		c.Builds = append(c.Builds, costs)
+		if b.Card.Currency != g.Currency {
+			c.Others = append(c.Others, b)
+			continue
+		}
+		c.Totals.add(costs, carried[b])
+	}
+	if t := &c.Totals; t.SoldMinutes > 0 {
+		perHour := t.Earned.Mul(decimal.NewFromInt(60)).DivRound(decimal.NewFromInt(int64(t.SoldMinutes)), g.Currency.Digits)
+		t.PerHour = &perHour
+	}
+	return c
+}
+
+func (t *GarageTotals) add(c *Costs, shares decimal.Decimal) {
+	t.Spent, t.Credits, t.Net = t.Spent.Add(c.Spent), t.Credits.Add(c.Credits), t.Net.Add(c.Net)
+	t.Minutes += c.Minutes
+	t.Shares = t.Shares.Add(shares)
+	if c.Sold != nil {
+		t.Sold++
+		t.Earned = t.Earned.Add(c.Sold.Profit).Sub(shares)
+		t.SoldMinutes += c.Minutes
+	}
+}
+
+// Title is the name to call a build by: its card's, else its folder's.
+func (b *Build) Title() string {
+	if b.Card.Name != "" {
+		return b.Card.Name
+	}
+	return path.Base(b.Path)
+}

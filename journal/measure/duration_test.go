@@ -1,0 +1,189 @@
+package measure
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+var durations = []struct {
+	text string
+	want Minutes
+	rest string
+}{
+	{"3h40", 220, ""}, {"3h40m", 220, ""}, {"3h 40m", 220, ""}, {"3h", 180, ""}, {"40m", 40, ""}, {"40 min", 40, ""},
+	{"3.5h", 210, ""}, {"2 hours", 120, ""}, {"3:40", 220, ""}, {"PT3H40M", 220, ""},
+	{"1 hr", 60, ""}, {"2 hrs", 120, ""}, {"1 hour 5 minutes", 65, ""}, {"1 minute", 1, ""}, {"5 mins", 5, ""},
+	{"3h5", 185, ""}, {"3h05m", 185, ""}, {"0h40", 40, ""}, {"0:40", 40, ""}, {"03:40", 220, ""}, {"90m", 90, ""}, {"24h", 1440, ""}, {"24:00", 1440, ""},
+	{"3h40 beam out, seized bolts cut", 220, " beam out, seized bolts cut"},
+	{"3h 40 bolts", 180, " 40 bolts"},
+	{"3h 40m beam", 220, " beam"},
+	{"3h 40 min\tbeam", 220, "\tbeam"},
+	{"3h 40mm bolts", 180, " 40mm bolts"},
+	{"3h 40 m8 bolts", 180, " 40 m8 bolts"},
+	{"3:40 - 2 bolts", 220, " - 2 bolts"},
+	{"3h - beam", 180, " - beam"},
+	// Half a minute and more rounds up.
+	{"0.5m", 1, ""}, {"0.025h", 2, ""}, {"0.01h", 1, ""}, {"1.24m", 1, ""}, {"0.125 hours", 8, ""},
+	// ISO 8601 durations: RFC 5545 §3.3.6 has P15DT5H0M20S, 1 314 020 s; this is its part below a day.
+	{"PT5H0M20S", 300, ""}, {"PT5H0M30S", 301, ""}, {"PT90M", 90, ""}, {"PT1.5H", 90, ""}, {"P1D", 1440, ""}, {"P0DT1H", 60, ""}, {"PT03H05M", 185, ""}, {"PT3H x", 180, " x"},
+	{"19:30-21:15", 105, ""}, {"19:30 - 21:15", 105, ""}, {"19:30–21:15", 105, ""}, {"19:30 – 21:15 beam", 105, " beam"}, {"9:05-9:50", 45, ""},
+	{"22:00-01:30", 210, ""}, {"20:00-24:00", 240, ""}, {"0:00-24:00", 1440, ""}, {"23:59-0:00", 1, ""}, {"21:15-19:30", 1335, ""},
+}
+
+func TestScanDuration(t *testing.T) {
+	for _, c := range durations {
+		got, end, bad := ScanDuration(c.text)
+		if bad != nil || got != c.want || c.text[end:] != c.rest {
+			t.Errorf("ScanDuration(%q) = %s, rest %q, %v; want %s", c.text, got, c.text[end:], bad, c.want)
+		}
+	}
+	// The whole of RFC 5545's example is too long for a day's work, and is 1 314 020 s.
+	if m, _, bad := scanLength("P15DT5H0M20S"); bad != nil || m != 1314020/60 {
+		t.Errorf("P15DT5H0M20S is %d minutes, %v", m, bad)
+	}
+}
+
+var notDurations = []struct{ text, at, why string }{
+	{"", "", "no number"},
+	{"beam", "beam", "no number"},
+	{"Painted", "Painted", "no number"},
+	{"3", "3", "no unit"},
+	{"3.5", "3.5", "no unit"},
+	{"3 bolts", "bolts", "not a unit of time"},
+	{"3 housr", "housr", "not a unit of time"},
+	{"3H", "H", "not a unit of time"},
+	{"3h 40", "40", "no unit"},
+	{"3h90", "90", "up to 59"},
+	{"3h 60m", "60", "up to 59"},
+	{"3h005", "005", "up to 59"},
+	{"3.5h20", "3.5h20", "both"},
+	{"3h40mm", "mm", "straight into"},
+	{"3h, beam", ",", "straight into"},
+	{"3h 40m, beam", ",", "straight into"},
+	{"3:40:20", ":20", "straight into"},
+	{"3:60", "3:60", "not hours and minutes"},
+	{"3:5", "3:5", "not hours and minutes"},
+	{"24:01", "24:01", "not hours and minutes"},
+	{"-3h", "-3h", "sign"},
+	{"+3h", "+3h", "sign"},
+	{".5h", ".5h", "before the point"},
+	{"3.h", "3.h", "after the point"},
+	{"1e3m", "1e3m", "exponent"},
+	{"3,5h", "3,5h", "wrong places"},
+	{"03h", "03h", "begins with a zero"},
+	{"0h", "0h", "no time at all"},
+	{"0:00", "0:00", "no time at all"},
+	{"0.001h", "0.001h", "no time at all"},
+	{"PT0S", "PT0S", "no time at all"},
+	{"25h", "25h", "over 24 hours"},
+	{"1441m", "1441m", "over 24 hours"},
+	{"24h1", "24h1", "over 24 hours"},
+	{"P1DT1M", "P1DT1M", "over 24 hours"},
+	{"999999999999h", "999999999999h", "over 24 hours"},
+	{"PT", "PT", "ISO 8601"}, {"P3", "P3", "ISO 8601"}, {"P3M", "P3M", "ISO 8601"}, {"P1DT", "P1DT", "ISO 8601"},
+	{"PT1M1H", "PT1M1H", "ISO 8601"}, {"PT1.5H30M", "PT1.5H30M", "ISO 8601"}, {"P7W", "P7W", "ISO 8601"}, {"PT1HT1M", "PT1HT1M", "ISO 8601"}, {"PT1H,", "PT1H,", "ISO 8601"},
+	{"10:00-10:00", "10:00-10:00", "ends when it begins"},
+	{"24:00-1:00", "24:00", "no day begins"},
+	{"19:30-21", "21", "time of day"},
+	{"19:30-21:60", "21:60", "time of day"},
+	{"19:30 - 25:00", "25:00", "time of day"},
+	{"19:30-", "", "time of day"},
+	{"19:30-21:15h", "h", "straight into"},
+}
+
+func TestScanDurationRefuses(t *testing.T) {
+	for _, c := range notDurations {
+		got, _, bad := ScanDuration(c.text)
+		inBounds(t, c.text, bad)
+		if bad == nil {
+			t.Errorf("ScanDuration(%q) = %s, want a complaint", c.text, got)
+		} else if at := c.text[bad.Start:bad.End]; at != c.at || !strings.Contains(bad.Why, c.why) {
+			t.Errorf("ScanDuration(%q) complains at %q: %s (help: %s)", c.text, at, bad.Why, bad.Help)
+		}
+	}
+	if _, bad := ParseDuration("3h beam"); bad == nil || bad.Start != 3 {
+		t.Errorf("ParseDuration took a description: %+v", bad)
+	}
+	if m, bad := ParseDuration(" 3h40 "); bad != nil || m != 220 {
+		t.Errorf("ParseDuration with spaces around = %s, %v", m, bad)
+	}
+}
+
+func TestMinutesString(t *testing.T) {
+	for m, want := range map[Minutes]string{0: "0m", 40: "40m", 180: "3h", 220: "3h 40m", 6001: "100h 1m"} {
+		if got := m.String(); got != want {
+			t.Errorf("%d minutes print as %q, want %q", int(m), got, want)
+		}
+	}
+	for m := Minutes(1); m <= Day; m++ {
+		if back, bad := ParseDuration(m.String()); bad != nil || back != m {
+			t.Fatalf("%q reads back as %d, %v", m, back, bad)
+		}
+	}
+}
+
+func TestParseThreeHours(t *testing.T) {
+	for text, want := range map[string][3]Minutes{
+		"4 6.5 9": {240, 390, 540}, "4": {240, 240, 240}, "0 0 0": {}, "3h40 4 4h30m": {220, 240, 270}, "20 40 60": {1200, 2400, 3600}, "30h 40h 1000": {1800, 2400, 60000}, "90m 1:40 PT2H": {90, 100, 120},
+	} {
+		if got, bad := ParseThreeHours(text); bad != nil || got != want {
+			t.Errorf("ParseThreeHours(%q) = %v, %v, want %v", text, got, bad, want)
+		}
+	}
+	for text, at := range map[string]string{
+		"": "", "4 6": "4 6", "4 h 5": "h", "9 4 5": "4", "4 6 5.9": "5.9", "4 -1 5": "-1", "4, 5, 6": ",", "4 5 6beans": "beans", "19:30-21:15": "-21:15",
+	} {
+		_, bad := ParseThreeHours(text)
+		inBounds(t, text, bad)
+		if bad == nil || text[bad.Start:bad.End] != at {
+			t.Errorf("ParseThreeHours(%q): %+v, want a complaint at %q", text, bad, at)
+		}
+	}
+}
+
+func FuzzDuration(f *testing.F) {
+	for _, c := range durations {
+		f.Add(c.text)
+	}
+	for _, c := range notDurations {
+		f.Add(c.text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		m, end, bad := ScanDuration(text)
+		inBounds(t, text, bad)
+		if bad != nil {
+			return
+		}
+		if end < 1 || end > len(text) || m < 1 || m > Day {
+			t.Fatalf("ScanDuration(%q) = %d, ends at %d", text, m, end)
+		}
+		if again, bad := ParseDuration(text[:end]); strings.Trim(text[end:], " \t") == "" && (bad != nil || again != m) {
+			t.Fatalf("ScanDuration(%q) read %q, which reads back as %s, %v", text, text[:end], again, bad)
+		}
+		if back, bad := ParseDuration(m.String()); bad != nil || back != m {
+			t.Fatalf("%q prints as %q, which reads back as %s, %v", text, m, back, bad)
+		}
+	})
+}
+
+func FuzzThree(f *testing.F) {
+	for _, text := range []string{"4 6.5 9", "4", "3h40 4 4h30m", "9 4 5", "0 0 0", "PT1H 2:30 3 h"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		three, bad := ParseThreeHours(text)
+		inBounds(t, text, bad)
+		if bad != nil {
+			return
+		}
+		if three[0] < 0 || three[1] < three[0] || three[2] < three[1] {
+			t.Fatalf("ParseThreeHours(%q) = %v", text, three)
+		}
+		compact := func(m Minutes) string { return strings.ReplaceAll(m.String(), " ", "") }
+		printed := fmt.Sprintf("%s %s %s", compact(three[0]), compact(three[1]), compact(three[2]))
+		if back, bad := ParseThreeHours(printed); three[2] < 60_000_000_000_000 && (bad != nil || back != three) {
+			t.Fatalf("%q prints as %q, which reads back as %v, %v", text, printed, back, bad)
+		}
+	})
+}

@@ -1,0 +1,64 @@
+package place
+
+import (
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+	"unicode"
+
+	"guidecoat/journal/marker"
+)
+
+// paths is what a site holds so far: its files and all folders above them, each
+// under its spelling with case folded away.
+type paths map[string]node
+
+type node struct {
+	path   string // as first spelled
+	folder bool
+}
+
+// add takes up the path of a file, or says why the site cannot hold it. A site is
+// copied between systems and hosts: what one of them would take for the same file,
+// for a folder, or for a place outside the site, is refused on all.
+func (p paths) add(name string) error {
+	switch {
+	case !fs.ValidPath(name) || name == ".":
+		return fmt.Errorf("%q is not a path within the site; give its folders and name, joined by single slashes", name)
+	case strings.Contains(name, `\`) || strings.ContainsFunc(name, unicode.IsControl):
+		return fmt.Errorf("the path %q holds a backslash or a control character, which not every system can write; rename the file", name)
+	case fold(name) == marker.Marker || strings.HasPrefix(fold(name), marker.Marker+"/"):
+		return fmt.Errorf("the path %q is where guidecoat marks the site as its own; rename the file", name)
+	}
+	for dir := path.Dir(name); dir != "."; dir = path.Dir(dir) {
+		folded := fold(dir)
+		if known, ok := p[folded]; !ok {
+			p[folded] = node{dir, true}
+		} else if known != (node{dir, true}) {
+			return clash(name, known)
+		} else {
+			break // and so are those above it
+		}
+	}
+	folded := fold(name)
+	if known, ok := p[folded]; ok {
+		return clash(name, known)
+	}
+	p[folded] = node{name, false}
+	return nil
+}
+
+func clash(name string, known node) error {
+	what := "file"
+	if known.folder {
+		what = "folder"
+	}
+	if known.path == name {
+		return fmt.Errorf("the path %q is in the site twice, the first time as a %s; rename one of the two", name, what)
+	}
+	return fmt.Errorf("the path %q cannot be in the site beside the %s %q: not every system tells them apart; rename one of the two", name, what, known.path)
+}
+
+// fold returns the path such that two which differ in case alone are equal.
+func fold(name string) string { return strings.ToLower(strings.ToUpper(name)) }

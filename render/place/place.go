@@ -1,0 +1,138 @@
+// Package place puts a finished site in place: a folder that holds the whole old
+// site until the instant at which it holds the whole new one.
+//
+// The new site is written into a folder beside the old one, files that have not
+// changed are linked rather than written, and the two folders change places in one
+// step. Whoever is stopped on the way, by an error, a signal or a full disk, has
+// changed nothing but that other folder, which the next run takes away.
+//
+// Only folders that guidecoat published itself, for the same audience, are ever
+// replaced; see package marker.
+package place
+
+import (
+	"fmt"
+	"io/fs"
+	"iter"
+	"os"
+	"strings"
+)
+
+// A File is one file of a site. Path is slash-separated and relative to the site.
+type File struct {
+	Path string
+	Data []byte
+}
+
+// A Report counts what publishing did to the files of a site.
+type Report struct {
+	Written int // new ones and changed ones
+	Kept    int // as they were
+	Removed int // no longer part of the site
+	// Unchanged says that nothing differed, so that nothing was touched.
+	Unchanged bool
+}
+
+// Put makes the folder called name in root hold exactly the files given, for that
+// audience. The files may come in any order; each is done with before the next is
+// asked for.
+//
+// It refuses, with an error that says how to go on, a folder that is not empty and
+// was not published by guidecoat or was published for another audience, one with a
+// repository in it, a file or a symbolic link of that name, paths that not every
+// system and host can hold, and a second run at the same time. An error that comes
+// with a file is returned as it is. After any error the old site is as it was,
+// unless the error says where it now is.
+func Put(root *os.Root, name, audience string, files iter.Seq2[File, error]) (Report, error) {
+	if !fs.ValidPath(name) || name == "." || strings.ContainsAny(name, `/\`) {
+		return Report{}, fmt.Errorf("%q is not the name of a folder; give one without slashes", name)
+	}
+	if audience == "" || strings.ContainsAny(audience, "\r\n") {
+		return Report{}, fmt.Errorf("%q is not the name of an audience; give one word", audience)
+	}
+	release, err := lock(root, name)
+	if err != nil {
+		return Report{}, err
+	}
+	defer release()
+	if err := tidy(root, name); err != nil {
+		return Report{}, err
+	}
+	old, err := look(root, name, audience)
+	if err != nil {
+		return Report{}, err
+	}
+	defer old.close()
+	next := &fresh{parent: root, name: hidden(name, newInfix+suffix()), audience: audience, perm: old.perm}
+	defer next.discard() // does nothing to one that was put in place or never begun
+
+	report, err := fill(next, old, files)
+	if err != nil {
+		return Report{}, err
+	}
+	if report.Unchanged {
+		return report, nil
+	}
+	old.close() // some systems do not rename a folder that is open
+	next.close()
+	if err := next.replace(old); err != nil {
+		return Report{}, err
+	}
+	if err := next.discard(); err != nil {
+		return report, fmt.Errorf("the new site is in place in %q, but the old one could not be removed; delete the folder %q: %w", name, next.name, err)
+	}
+	return report, nil
+}
+
+// fill writes into next what differs from the old site and links the rest, unless
+// nothing differs. Linking waits until a difference is found, so that publishing
+// what is already there writes nothing at all.
+func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
+	var (
+		report Report
+		seen   = paths{}
+		same   []string // the paths of files that the old site has, byte for byte
+		stood  int      // how many of the paths the old site has
+	)
+	for file, err := range files {
+		if err != nil {
+			return Report{}, err
+		}
+		if err := seen.add(file.Path); err != nil {
+			return Report{}, err
+		}
+		if old.files[file.Path] {
+			stood++
+		}
+		if old.holds(file) {
+			same = append(same, file.Path)
+			continue
+		}
+		report.Written++
+		if err := next.write(file.Path, file.Data); err != nil {
+			return Report{}, failed(old.name, err)
+		}
+	}
+	report.Kept, report.Removed = len(same), len(old.files)-stood
+	report.Unchanged = old.root != nil && report.Written == 0 && report.Removed == 0
+	if report.Unchanged {
+		return report, nil
+	}
+	for _, path := range same {
+		if err := next.keep(old, path); err != nil {
+			return Report{}, failed(old.name, err)
+		}
+	}
+	if err := next.begin(); err != nil { // a site without files
+		return Report{}, failed(old.name, err)
+	}
+	return report, nil
+}
+
+// failed says of an error in writing, if it is one, what it has left behind.
+func failed(name string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("the site could not be put in place; the folder %q is as it was: %w", name, err)
+}

@@ -1,0 +1,312 @@
+package place
+
+import (
+	"errors"
+	"io/fs"
+	"iter"
+	"maps"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"guidecoat/journal/marker"
+)
+
+// A tree is the files of a site, or of any folder, by path.
+type tree map[string]string
+
+var small = tree{"index.html": "home", "notes/a.html": "a", "notes/b.html": "b", "photos/deep/c.jpg": "c"}
+
+// with returns the tree with some files changed, added, or removed where "-".
+func (t tree) with(changes tree) tree {
+	out := maps.Clone(t)
+	maps.Copy(out, changes)
+	maps.DeleteFunc(out, func(_, data string) bool { return data == "-" })
+	return out
+}
+
+// files gives the tree's files in order of path.
+func (t tree) files() iter.Seq2[File, error] {
+	return func(yield func(File, error) bool) {
+		for _, path := range slices.Sorted(maps.Keys(t)) {
+			if !yield(File{path, []byte(t[path])}, nil) {
+				return
+			}
+		}
+	}
+}
+
+// open returns an empty folder to publish in.
+func open(t testing.TB) *os.Root {
+	t.Helper()
+	root, err := os.OpenRoot(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { root.Close() })
+	return root
+}
+
+func put(t testing.TB, root *os.Root, site tree) Report {
+	t.Helper()
+	report, err := Put(root, "site", "public", site.files())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return report
+}
+
+// read returns all that is below a folder that is not itself a folder.
+func read(t testing.TB, root *os.Root, dir string) tree {
+	t.Helper()
+	found := tree{}
+	err := fs.WalkDir(root.FS(), dir, func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		data, err := root.ReadFile(name)
+		found[strings.TrimPrefix(name, dir+"/")] = string(data)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found
+}
+
+// expect checks that the site is exactly that, and that nothing stands beside it.
+func expect(t testing.TB, root *os.Root, site tree) {
+	t.Helper()
+	want := site.with(tree{marker.Marker: "guidecoat site for public\n"})
+	if got := read(t, root, "site"); !maps.Equal(got, want) {
+		t.Errorf("the site is %v, want %v", got, want)
+	}
+	expectAlone(t, root, "site")
+}
+
+func expectAlone(t testing.TB, root *os.Root, names ...string) {
+	t.Helper()
+	entries, err := fs.ReadDir(root.FS(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, entry := range entries {
+		got = append(got, entry.Name())
+	}
+	if !slices.Equal(got, names) {
+		t.Errorf("the folder above has %v, want %v", got, names)
+	}
+}
+
+func TestPut(t *testing.T) {
+	tests := []struct {
+		name   string
+		before tree // nil for none
+		after  tree
+		want   Report
+	}{
+		{"fresh", nil, small, Report{Written: 4}},
+		{"fresh, without files", nil, tree{}, Report{}},
+		{"unchanged", small, small, Report{Kept: 4, Unchanged: true}},
+		{"one changed in length", small, small.with(tree{"notes/b.html": "bb"}), Report{Written: 1, Kept: 3}},
+		{"one changed in content", small, small.with(tree{"notes/b.html": "B"}), Report{Written: 1, Kept: 3}},
+		{"one emptied", small, small.with(tree{"notes/b.html": ""}), Report{Written: 1, Kept: 3}},
+		{"one added", small, small.with(tree{"x/y": "z"}), Report{Written: 1, Kept: 4}},
+		{"one removed", small, small.with(tree{"index.html": "-"}), Report{Kept: 3, Removed: 1}},
+		{"one renamed", small, small.with(tree{"index.html": "-", "home.html": "home"}), Report{Written: 1, Kept: 3, Removed: 1}},
+		{"a file becomes a folder", small, small.with(tree{"index.html": "-", "index.html/x": "x"}), Report{Written: 1, Kept: 3, Removed: 1}},
+		{"a folder becomes a file", small, small.with(tree{"photos/deep/c.jpg": "-", "photos/deep": "x"}), Report{Written: 1, Kept: 3, Removed: 1}},
+		{"all changed", small, tree{"index.html": "new"}, Report{Written: 1, Removed: 3}},
+		{"all removed", small, tree{}, Report{Removed: 4}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			root := open(t)
+			if test.before != nil {
+				put(t, root, test.before)
+				expect(t, root, test.before)
+			}
+			if got := put(t, root, test.after); got != test.want {
+				t.Errorf("the report is %+v, want %+v", got, test.want)
+			}
+			expect(t, root, test.after)
+			if got := put(t, root, test.after); !got.Unchanged {
+				t.Errorf("again: the report is %+v, want all unchanged", got)
+			}
+		})
+	}
+}
+
+func TestUnchangedIsLeftAlone(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	before, err := root.Stat("site")
+	if err != nil {
+		t.Fatal(err)
+	}
+	put(t, root, small)
+	after, err := root.Stat("site")
+	if err != nil || !os.SameFile(before, after) || !before.ModTime().Equal(after.ModTime()) {
+		t.Errorf("the folder is another, or was written to (%v)", err)
+	}
+}
+
+func TestKeptFilesAreTheSameFiles(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	before, _ := root.Stat("site/notes/a.html")
+	put(t, root, small.with(tree{"index.html": "new"}))
+	after, err := root.Stat("site/notes/a.html")
+	if err != nil || !os.SameFile(before, after) {
+		t.Errorf("an unchanged file was written again (%v)", err)
+	}
+}
+
+func TestEmptyFolderIsTaken(t *testing.T) {
+	root := open(t)
+	for _, site := range []tree{small, {}} {
+		root.RemoveAll("site")
+		if err := root.Mkdir("site", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		put(t, root, site)
+		expect(t, root, site)
+	}
+}
+
+func TestPermissionsOfTheFolderStay(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	if err := root.Chmod("site", 0o700); err != nil {
+		t.Fatal(err)
+	}
+	put(t, root, small.with(tree{"index.html": "new"}))
+	if info, err := root.Stat("site"); err != nil || filepath.Separator == '/' && info.Mode().Perm() != 0o700 {
+		t.Errorf("a private folder is now %v (%v)", info.Mode(), err)
+	}
+}
+
+func TestLinksInASiteAreReplaced(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	root.Remove("site/index.html")
+	if err := root.Symlink("notes/a.html", "site/index.html"); err != nil {
+		t.Skip(err)
+	}
+	site := small.with(tree{"index.html": "a"}) // what one reads through the link
+	if got, want := put(t, root, site), (Report{Written: 1, Kept: 3}); got != want {
+		t.Errorf("the report is %+v, want %+v", got, want)
+	}
+	if info, err := root.Lstat("site/index.html"); err != nil || !info.Mode().IsRegular() {
+		t.Errorf("the link is still there (%v)", err)
+	}
+	expect(t, root, site)
+}
+
+var errHalfway = errors.New("halfway")
+
+// halfway gives half of the tree and then an error.
+func halfway(site tree) iter.Seq2[File, error] {
+	return func(yield func(File, error) bool) {
+		left := len(site) / 2
+		for file := range site.files() {
+			if left--; left < 0 {
+				yield(File{}, errHalfway)
+				return
+			}
+			if !yield(file, nil) {
+				return
+			}
+		}
+	}
+}
+
+func TestFailureLeavesTheOld(t *testing.T) {
+	root := open(t)
+	if _, err := Put(root, "site", "public", halfway(small)); err != errHalfway {
+		t.Errorf("the error is %v, want the one that came with the files", err)
+	}
+	expectAlone(t, root)
+	put(t, root, small)
+	changed := tree{}
+	for path := range small {
+		changed[path] = "changed"
+	}
+	if _, err := Put(root, "site", "public", halfway(changed)); err != errHalfway {
+		t.Errorf("the error is %v, want the one that came with the files", err)
+	}
+	expect(t, root, small)
+	func() {
+		defer func() { recover() }()
+		Put(root, "site", "public", func(yield func(File, error) bool) {
+			yield(File{"new.html", []byte("new")}, nil)
+			panic("while rendering")
+		})
+	}()
+	expect(t, root, small)
+}
+
+func TestReplaceInSteps(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	next := &fresh{parent: root, name: ".site.new-x", audience: "public", perm: 0o755}
+	if err := next.replaceInSteps("site"); err == nil {
+		t.Error("a folder that is not there was put in place")
+	}
+	expect(t, root, small)
+
+	if err := next.write("index.html", []byte("new")); err != nil {
+		t.Fatal(err)
+	}
+	next.close()
+	if err := next.replaceInSteps("site"); err != nil {
+		t.Fatal(err)
+	}
+	if got := read(t, root, next.name); got["notes/a.html"] != "a" {
+		t.Errorf("the old site set aside is %v", got)
+	}
+	if err := next.discard(); err != nil {
+		t.Fatal(err)
+	}
+	expect(t, root, tree{"index.html": "new"})
+}
+
+func TestLeftoversAreTidied(t *testing.T) {
+	root := open(t)
+	plant := func(files tree) {
+		for name, data := range files {
+			if err := errors.Join(root.MkdirAll(path.Dir(name), 0o755), root.WriteFile(name, []byte(data), 0o644)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	put(t, root, small)
+	plant(tree{
+		".site.new-a/" + marker.Marker: marker.Text("public"), ".site.new-a/notes/x": "x",
+		".site.new-b/" + marker.Marker: "", // killed before it was written
+		".site.old-c/" + marker.Marker: marker.Text("public"), ".site.old-c/y": "y",
+		".site.lock": "",
+	})
+	root.Mkdir(".site.new-d", 0o755) // killed before there was a marker
+	put(t, root, small)
+	expect(t, root, small)
+
+	plant(tree{".site.new-mine/x": "x", ".site.new-file": "x", ".other.new-a/" + marker.Marker: marker.Text("public")})
+	put(t, root, small)
+	expectAlone(t, root, ".other.new-a", ".site.new-file", ".site.new-mine", "site")
+	for _, name := range []string{".site.new-mine", ".site.new-file", ".other.new-a"} {
+		root.RemoveAll(name)
+	}
+
+	if err := root.Rename("site", ".site.old-e"); err != nil { // killed between two steps
+		t.Fatal(err)
+	}
+	if got := put(t, root, small); !got.Unchanged {
+		t.Errorf("the site set aside was not taken up again: %+v", got)
+	}
+	expect(t, root, small)
+}

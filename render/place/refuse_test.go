@@ -1,0 +1,171 @@
+package place
+
+import (
+	"maps"
+	"os"
+	"runtime"
+	"strings"
+	"testing"
+
+	"guidecoat/journal/marker"
+)
+
+func TestRefusedFolders(t *testing.T) {
+	tests := []struct {
+		name  string
+		plant func(root *os.Root) error
+		want  string // in the error
+	}{
+		{"somebody's files", func(r *os.Root) error {
+			r.Mkdir("site", 0o755)
+			return r.WriteFile("site/thesis.txt", nil, 0o644)
+		}, `the folder "site" holds files that guidecoat did not put there; publish to another folder, or empty it`},
+		{"another audience", func(r *os.Root) error {
+			r.Mkdir("site", 0o755)
+			return r.WriteFile("site/"+marker.Marker, []byte(marker.Text("workshop")), 0o644)
+		}, `the folder "site" holds the site for "workshop"; publish the one for "public" to another folder, or remove it`},
+		{"a repository", func(r *os.Root) error {
+			r.MkdirAll("site/.git", 0o755)
+			return r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")), 0o644)
+		}, `the folder "site" holds ".git", which would be removed`},
+		{"a file", func(r *os.Root) error {
+			return r.WriteFile("site", nil, 0o644)
+		}, `"site" is a file, not a folder; publish to another folder, or remove it`},
+		{"a link to a site", func(r *os.Root) error {
+			r.Mkdir("elsewhere", 0o755)
+			r.WriteFile("elsewhere/"+marker.Marker, []byte(marker.Text("public")), 0o644)
+			return r.Symlink("elsewhere", "site")
+		}, `"site" is a symbolic link; publish to the folder that it leads to, or remove it`},
+		{"a link to nothing", func(r *os.Root) error {
+			return r.Symlink("/nowhere", "site")
+		}, `"site" is a symbolic link`},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			root := open(t)
+			if err := test.plant(root); err != nil {
+				t.Skip(err)
+			}
+			before := listing(t, root)
+			_, err := Put(root, "site", "public", small.files())
+			if err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("the error is %v, want %s", err, test.want)
+			}
+			if after := listing(t, root); !maps.Equal(before, after) {
+				t.Errorf("the folder was changed: %v, before %v", after, before)
+			}
+		})
+	}
+}
+
+// listing returns everything in the folder, with its kind.
+func listing(t *testing.T, root *os.Root) map[string]string {
+	t.Helper()
+	found := map[string]string{}
+	var walk func(dir string)
+	walk = func(dir string) {
+		in, err := root.Open(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer in.Close()
+		entries, err := in.ReadDir(-1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, entry := range entries {
+			name := dir + "/" + entry.Name()
+			found[name] = entry.Type().String()
+			if entry.IsDir() {
+				walk(name)
+			}
+		}
+	}
+	walk(".")
+	return found
+}
+
+func TestRefusedNames(t *testing.T) {
+	root := open(t)
+	for _, name := range []string{"", ".", "..", "../site", "a/b", `a\b`, "/site", "site/"} {
+		if _, err := Put(root, name, "public", small.files()); err == nil {
+			t.Errorf("a folder called %q was published to", name)
+		}
+	}
+	for _, audience := range []string{"", "a\nb"} {
+		if _, err := Put(root, "site", audience, small.files()); err == nil {
+			t.Errorf("a site for %q was published", audience)
+		}
+	}
+	expectAlone(t, root)
+}
+
+func TestRefusedPaths(t *testing.T) {
+	tests := []struct {
+		paths []string
+		want  string // in the error; none where the paths are fine
+	}{
+		{[]string{"a", "b/a", "b/c", "b-c", "c/é.html", "..a", "a..b"}, ""},
+		{[]string{"b/x", "b/y/x", "b/z"}, ""},
+		{[]string{""}, `"" is not a path within the site`},
+		{[]string{"."}, `"." is not a path within the site`},
+		{[]string{".."}, `".." is not a path within the site`},
+		{[]string{"../x"}, `"../x" is not a path within the site`},
+		{[]string{"a/../../x"}, `"a/../../x" is not a path within the site`},
+		{[]string{"/etc/x"}, `"/etc/x" is not a path within the site`},
+		{[]string{"a//b"}, `"a//b" is not a path within the site`},
+		{[]string{"a/"}, `"a/" is not a path within the site`},
+		{[]string{"a\xff"}, `"a\xff" is not a path within the site`},
+		{[]string{`a\..\x`}, `holds a backslash or a control character`},
+		{[]string{"a\x00"}, `holds a backslash or a control character`},
+		{[]string{".guidecoat"}, `is where guidecoat marks the site`},
+		{[]string{".GuideCoat/x"}, `is where guidecoat marks the site`},
+		{[]string{"a", "b", "a"}, `the path "a" is in the site twice, the first time as a file`},
+		{[]string{"É/a", "é/A"}, `the path "é/A" cannot be in the site beside the folder "É"`},
+		{[]string{"photo.JPG", "photo.jpg"}, `the path "photo.jpg" cannot be in the site beside the file "photo.JPG"`},
+		{[]string{"a/b", "A/c"}, `the path "A/c" cannot be in the site beside the folder "a"`},
+		{[]string{"a", "a/b"}, `the path "a/b" cannot be in the site beside the file "a"`},
+		{[]string{"a/b/c", "a/b"}, `the path "a/b" is in the site twice, the first time as a folder`},
+		{[]string{"a/b/c", "A"}, `the path "A" cannot be in the site beside the folder "a"`},
+	}
+	for _, test := range tests {
+		root := open(t)
+		_, err := Put(root, "site", "public", func(yield func(File, error) bool) {
+			for _, path := range test.paths {
+				if !yield(File{path, []byte("x")}, nil) {
+					return
+				}
+			}
+		})
+		switch {
+		case test.want == "" && err != nil:
+			t.Errorf("%q: %v", test.paths, err)
+		case test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)):
+			t.Errorf("%q: the error is %v, want %s", test.paths, err, test.want)
+		case test.want != "":
+			expectAlone(t, root)
+		}
+	}
+}
+
+func TestOneRunAtATime(t *testing.T) {
+	if runtime.GOOS == "plan9" || runtime.GOOS == "js" {
+		t.Skip("no locks here")
+	}
+	root := open(t)
+	_, err := Put(root, "site", "public", func(yield func(File, error) bool) {
+		_, err := Put(root, "site", "public", small.files())
+		if want := `another run of guidecoat is publishing to "site"; wait until it has ended`; err == nil || err.Error() != want {
+			t.Errorf("a second run: the error is %v, want %s", err, want)
+		}
+		if _, err := Put(root, "site-buyer", "buyer", small.files()); err != nil {
+			t.Errorf("a run for another folder: %v", err)
+		}
+		yield(File{"index.html", []byte("first")}, nil)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	root.RemoveAll("site-buyer")
+	expect(t, root, tree{"index.html": "first"})
+}
