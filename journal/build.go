@@ -185,7 +185,12 @@ func (b *Build) compile() {
 	b.checkOdometers()
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			if resolve := resolvers[l.Kind.Key]; resolve != nil && !l.Bad {
+			resolve := resolvers[l.Kind.Key]
+			if resolve == nil {
+				continue
+			}
+			b.checkNames(l)
+			if !l.Bad {
 				resolve(b, s, l)
 			}
 		}
@@ -232,11 +237,7 @@ func (b *Build) countLeftOut() {
 }
 
 func (b *Build) addWork(s *Session, l *note.Line) {
-	stage, ok := b.stageOf(s, l, "")
-	if !ok {
-		return
-	}
-	w := &Work{Session: s, Line: l, Stage: stage, Minutes: l.Head.(measure.Minutes), Private: s.Private || l.Has("private")}
+	w := &Work{Session: s, Line: l, Stage: b.stageOf(s, l, ""), Minutes: l.Head.(measure.Minutes), Private: s.Private || l.Has("private")}
 	if hands, ok := note.Arg[int](l, "hands"); ok {
 		w.Minutes *= measure.Minutes(hands)
 	}

@@ -84,7 +84,7 @@ type setting struct {
 	set   func(p *Public, word string)
 }
 
-// PublicSettings are the settings of `public`, for the card's reading and the manual.
+// publicSettings are the settings of `public`, for the card's reading and the manual.
 var publicSettings = []setting{
 	{"money", []string{"work", "nothing", "totals", "lines"}, func(p *Public, w string) { p.Money = w }},
 	{"hours", []string{"yes", "no"}, func(p *Public, w string) { p.Hours = w == "yes" }},
@@ -238,4 +238,14 @@ func (b *Build) vat(c *Card, l *note.Line) (decimal.Decimal, bool) {
 	}
 	b.reject(l, source.Fault{Flaw: MissingVAT, Span: l.Clause("plus vat").Span})
 	return decimal.Decimal{}, false
+}
+
+// ManualPublic returns the table of the settings of `public`, in Markdown.
+func ManualPublic() string {
+	var t strings.Builder
+	t.WriteString("| setting | words |\n|---|---|\n")
+	for _, s := range publicSettings {
+		t.WriteString("| `" + s.name + "` | " + strings.Join(s.words, ", ") + " |\n")
+	}
+	return t.String()
 }

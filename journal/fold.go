@@ -48,9 +48,7 @@ func (b *Build) resolveItems() {
 		}
 	}
 	for _, it := range b.items {
-		if c := it.Clause("stage"); c != nil && b.StageNamed(c.Arg.S) == nil {
-			b.reject(it.Line, b.unknownStage(c.Arg.Whole()))
-		}
+		b.checkNames(it.Line)
 		b.checkWaits(it)
 	}
 	f := &fold{b: b, report: func(it *item, fault source.Fault) { b.reject(it.Line, fault) }}

@@ -54,17 +54,12 @@ type Sale struct {
 func (b *Build) addMoney(s *Session, l *note.Line) {
 	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Description: l.Words.S, Private: s.Private || l.Has("private")}
 	var ok bool
-	if m.Part, _ = note.Arg[string](l, "for"); m.Part != "" && !b.isPart(m.Part) {
-		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: m.Part, Near: b.partIDs()})
-	}
-	if m.Stage, ok = b.stageOf(s, l, m.Part); !ok {
-		return
-	}
-	m.Category = b.category(m, l)
+	m.Part, _ = note.Arg[string](l, "for")
+	m.Stage, m.Category = b.stageOf(s, l, m.Part), b.category(m, l)
 	if m.Sum, ok = b.workOut(l, m.Category == "tools" && !m.Credit); !ok {
 		return
 	}
-	if !b.surcharge(m, l) || l.Bad {
+	if !b.surcharge(m, l) {
 		return
 	}
 	m.Date = dateOn(s, l)

@@ -85,9 +85,7 @@ func (b *Build) declareParts() {
 func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	known := b.ids[l.Name]
 	first := known == nil && !b.badID[l.Name]
-	if c := l.Clause("stage"); c != nil && b.StageNamed(c.Arg.S) == nil {
-		b.reject(l, b.unknownStage(c.Arg.Whole()))
-	}
+	b.checkNames(l)
 	if !l.Bad && first && l.Words.S == "" {
 		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan, Word: l.Name})
 	}

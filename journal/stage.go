@@ -86,21 +86,27 @@ func (b *Build) unknownStage(at source.Span) source.Fault {
 	return source.Fault{Flaw: UnknownStage, Span: at, Word: at.Text(), Near: b.stageNames()}
 }
 
+// checkNames rejects a line that names a stage or a part that does not exist. It
+// looks at lines with other mistakes too, so that all are told at once.
+func (b *Build) checkNames(l *note.Line) {
+	if c := l.Clause("stage"); c != nil && b.StageNamed(c.Arg.S) == nil {
+		b.reject(l, b.unknownStage(c.Arg.Whole()))
+	}
+	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) {
+		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: b.partIDs()})
+	}
+}
+
 // stageOf settles where a line belongs: its own `stage`, else that of the part it
-// is for, else its session's; "" where none says. A line with a stage that does
-// not exist is rejected.
-func (b *Build) stageOf(s *Session, l *note.Line, part string) (stage string, ok bool) {
-	if c := l.Clause("stage"); c != nil {
-		if b.StageNamed(c.Arg.S) == nil {
-			b.reject(l, b.unknownStage(c.Arg.Whole()))
-			return "", false
-		}
-		return c.Arg.S, true
+// is for, else its session's; "" where none says.
+func (b *Build) stageOf(s *Session, l *note.Line, part string) string {
+	if stage, ok := note.Arg[string](l, "stage"); ok {
+		return stage
 	}
 	if id := b.ids[part]; id != nil && id.stage != "" {
-		return id.stage, true
+		return id.stage
 	}
-	return s.Stage, true
+	return s.Stage
 }
 
 // systemOf returns the system of a stage, "" where it has none.

@@ -129,13 +129,12 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 	if dash {
 		lead++
 	}
-	lead, stop = trim(s, lead, stop)
+	lead, stop = unquote(s, lead, stop)
 	if lead == stop {
 		n.fault(source.Fault{Flaw: EmptyEntry, Span: span, Word: field.Key})
 		n.unusable(span)
 		return
 	}
-	lead, stop = unquote(s, lead, stop)
 	field.Entries = append(field.Entries, Entry{Dash: dash, Text: newText(n.File, begin+lead, begin+stop)})
 }
 
@@ -160,8 +159,7 @@ func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {
 	}
 	_, keyEnd := trim(s, 0, colon)
 	f := Field{Key: s[:keyEnd], KeySpan: n.File.Span(begin, begin+keyEnd)}
-	vStart, vEnd := trim(s, colon+1, stop)
-	vStart, vEnd = unquote(s, vStart, vEnd)
+	vStart, vEnd := unquote(s, colon+1, stop)
 	f.Value = newText(n.File, begin+vStart, begin+vEnd)
 	if first, ok := seen[f.Key]; ok {
 		f.Repeated = true
@@ -183,8 +181,9 @@ func nameEnd(s string) int {
 	return -1
 }
 
-// unquote leaves out the quotes of a value that is wholly in them.
+// unquote trims a value, and leaves out the quotes if it is wholly in them.
 func unquote(s string, start, end int) (int, int) {
+	start, end = trim(s, start, end)
 	if end-start >= 2 && (s[start] == '"' || s[start] == '\'') && s[end-1] == s[start] &&
 		strings.IndexByte(s[start+1:end-1], s[start]) < 0 {
 		return trim(s, start+1, end-1)

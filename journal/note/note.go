@@ -185,13 +185,12 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	}
 	start, end := trim(t.S, 0, colon)
 	name := t.Slice(start, end)
-	vStart, vEnd := trim(t.S, colon+1, len(t.S))
+	vStart, vEnd := unquote(t.S, colon+1, len(t.S))
 	if vStart == vEnd {
 		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
 		n.Lost++
 		return
 	}
-	vStart, vEnd = unquote(t.S, vStart, vEnd)
 	first, twice := names[name.S]
 	if !twice {
 		names[name.S] = i

@@ -1,0 +1,31 @@
+package check
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/problem"
+)
+
+var nothingHere = &Check{
+	Name:     "nothing-here",
+	Severity: problem.Information,
+	Summary:  "a job card without any session note",
+	Explain: "The build has begun on paper only: there is no dated note yet. " +
+		"`guidecoat note` starts one for today.",
+	Bad:  "-- build.md --\n" + exampleCard,
+	Good: "---\nstage: rear axle\n---\n",
+	Run: func(p *Pass) {
+		b := p.State.Build
+		if !b.Card.Exists || len(b.Sessions) > 0 {
+			return
+		}
+		for _, f := range p.errors { // a note that was left out is no missing note
+			if f.Span.File != b.Card.Note.File {
+				return
+			}
+		}
+		p.Report(b.Card.Note.File.Span(0, 0), "there is no session note yet in "+quote(b.Card.Name), "`guidecoat note` starts one.")
+	},
+}
+
+// A session without any date is no session; see missing_date.go.
+var _ = journal.MissingDate

@@ -1,0 +1,20 @@
+package check
+
+import (
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+var repeatedKey = &Check{
+	Name:     note.RepeatedKey,
+	Severity: problem.Error,
+	Summary:  "a key that stands twice",
+	Explain: "Each key stands once in a note. What belongs to the second one is left out. " +
+		"Put all lines below the first, each with a dash.",
+	Bad:  "---\nstage: rear axle\ntime: 2h beam out\ntime: 1h30 cleaning\n---\n",
+	Good: "---\nstage: rear axle\ntime:\n  - 2h beam out\n  - 1h30 cleaning\n---\n",
+	Say: func(f source.Fault) (string, string) {
+		return "the key " + quote(f.Word) + " stands twice, first at " + place(f.Other), "Put its lines together below the first."
+	},
+}

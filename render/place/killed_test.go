@@ -1,0 +1,120 @@
+package place
+
+import (
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"runtime"
+	"testing"
+	"time"
+
+	"guidecoat/journal/marker"
+)
+
+// victim names the folder in which this program, run by TestKilled, is to publish
+// one site after the other until it is killed.
+const victim = "GUIDECOAT_TEST_PUBLISH_UNTIL_KILLED"
+
+func TestMain(m *testing.M) {
+	if dir := os.Getenv(victim); dir != "" {
+		root, err := os.OpenRoot(dir)
+		for i := 0; err == nil; i++ {
+			_, err = Put(root, "site", "public", versions()[i%2].files())
+		}
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+	os.Exit(m.Run())
+}
+
+// versions are two sites that share half of their files.
+func versions() [2]tree {
+	first, second := tree{}, tree{}
+	for i := range 60 {
+		name := fmt.Sprintf("notes/%02d/index.html", i)
+		first[name], second[name] = "same", "same"
+		if i%2 == 0 {
+			first[name], second[name] = fmt.Sprint("first ", i), fmt.Sprint("the second ", i)
+		}
+	}
+	return [2]tree{first.with(tree{"only-first.html": "x"}), second}
+}
+
+func TestKilled(t *testing.T) {
+	if runtime.GOOS != "linux" {
+		t.Skip("without an exchange there may be no site until the next run")
+	}
+	root := open(t)
+	mark := tree{marker.Marker: marker.Text("public")}
+	first, second := versions()[0].with(mark), versions()[1].with(mark)
+	published := false
+	for range 20 {
+		child := exec.Command(os.Args[0])
+		child.Env = append(os.Environ(), victim+"="+root.Name())
+		child.Stderr = os.Stderr
+		if err := child.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(time.Duration(rand.IntN(150)) * time.Millisecond)
+		child.Process.Kill()
+		if err := child.Wait(); child.ProcessState.Exited() {
+			t.Fatalf("it ended before it was killed: %v", err)
+		}
+		if _, err := root.Lstat("site"); err != nil && !published {
+			continue
+		}
+		published = true
+		if got := read(t, root, "site"); !maps.Equal(got, first) && !maps.Equal(got, second) {
+			t.Fatalf("the site is neither of the two: %v", got)
+		}
+	}
+	if !published {
+		t.Error("it was killed every time before it had published")
+	}
+	put(t, root, small)
+	expect(t, root, small)
+}
+
+// BenchmarkPut publishes a site of 10,000 pages: as a new one, again without a
+// change, and with every tenth page changed.
+func BenchmarkPut(b *testing.B) {
+	const pages = 10_000
+	site := func(changed int) tree {
+		out := tree{}
+		for i := range pages {
+			data := make([]byte, 6000)
+			if i%10 == 0 {
+				data[0] = byte(changed)
+			}
+			out[fmt.Sprintf("notes/%05d.html", i)] = string(data)
+		}
+		return out
+	}
+	var versions [2]tree
+	for i := range versions {
+		versions[i] = site(i)
+	}
+	b.Run("new", func(b *testing.B) {
+		for b.Loop() {
+			b.StopTimer()
+			root := open(b)
+			b.StartTimer()
+			put(b, root, versions[0])
+		}
+	})
+	b.Run("unchanged", func(b *testing.B) {
+		root := open(b)
+		put(b, root, versions[0])
+		for b.Loop() {
+			put(b, root, versions[0])
+		}
+	})
+	b.Run("tenth", func(b *testing.B) {
+		root := open(b)
+		for i := 0; b.Loop(); i++ {
+			put(b, root, versions[i%2])
+		}
+	})
+}
