@@ -25,6 +25,9 @@ type Check struct {
 	// none. Each is the text of a session note, or an archive in txtar form of
 	// whole files beside it. See example.go.
 	Bad, Good string
+	// Elsewhere says that the mistake is not in the text of a note, so that Bad can
+	// only describe it.
+	Elsewhere bool
 
 	// Say puts a fault that reading or compiling recorded under this name in words:
 	// a message without capital or full stop, and one or two sentences of help.
@@ -37,6 +40,7 @@ type Check struct {
 type Pass struct {
 	State  *journal.State
 	check  *Check
+	errors []source.Fault // those that were reported as errors
 	report func(problem.Problem)
 }
 
@@ -48,17 +52,32 @@ func (p *Pass) Report(at source.Span, message, help string) {
 // Run applies every check to a build as it stood, and returns the problems in order.
 // What could not be understood is reported for all notes, whatever the date of the state.
 func Run(st *journal.State) []problem.Problem {
-	var found []problem.Problem
-	report := func(p problem.Problem) { found = append(found, p) }
+	found := Faults(st.Build.Faults)
+	p := Pass{State: st, report: func(p problem.Problem) { found = append(found, p) }}
 	for _, f := range st.Build.Faults {
-		c := byName[f.Flaw]
-		message, help := c.Say(f)
-		report(problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
+		if byName[f.Flaw].Severity == problem.Error {
+			p.errors = append(p.errors, f)
+		}
 	}
 	for _, c := range All {
 		if c.Run != nil {
-			c.Run(&Pass{State: st, check: c, report: report})
+			p := p
+			p.check = c
+			c.Run(&p)
 		}
+	}
+	problem.Sort(found)
+	return found
+}
+
+// Faults puts in words what was recorded while something was read, in order. It
+// is for what no build holds, such as a garage.
+func Faults(faults []source.Fault) []problem.Problem {
+	var found []problem.Problem
+	for _, f := range faults {
+		c := byName[f.Flaw]
+		message, help := c.Say(f)
+		found = append(found, problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
 	}
 	problem.Sort(found)
 	return found

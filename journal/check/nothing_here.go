@@ -1,9 +1,6 @@
 package check
 
-import (
-	"guidecoat/journal"
-	"guidecoat/journal/problem"
-)
+import "guidecoat/journal/problem"
 
 var nothingHere = &Check{
 	Name:     "nothing-here",
@@ -23,9 +20,6 @@ var nothingHere = &Check{
 				return
 			}
 		}
-		p.Report(b.Card.Note.File.Span(0, 0), "there is no session note yet in "+quote(b.Card.Name), "`guidecoat note` starts one.")
+		p.Report(b.Card.Note.File.Span(0, 0), "the build "+quote(b.Card.Name)+" has no session note yet", "`guidecoat note` starts one.")
 	},
 }
-
-// A session without any date is no session; see missing_date.go.
-var _ = journal.MissingDate

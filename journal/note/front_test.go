@@ -66,7 +66,7 @@ var frontCases = []struct {
 	{name: "quotes of two sorts", data: "---\ntitle: \"Beam'\nstage: \"it's\"\n---\n", fields: "title=|\"Beam'| stage=|it's|"},
 	{name: "two quoted words are not one", data: "---\ntitle: \"a\" and \"b\"\n---\n", fields: "title=|\"a\" and \"b\"|"},
 	{name: "an inch mark", data: "---\ntitle: 3/4\"\nstage: \"\n---\n", fields: "title=|3/4\"| stage=|\"|"},
-	{name: "nothing in quotes", data: "---\ntitle: \"\"\ntime:\n  - ''\n---\n", fields: "title= time=!|''|",
+	{name: "nothing in quotes", data: "---\ntitle: \"\"\ntime:\n  - ''\n---\n", fields: "title= time=!|- ''|",
 		faults: []string{"empty-entry 4:3-4:7 |- ''|", "empty-entry 2:1-2:6 |title|"}},
 
 	// `KEY:` and below it `- LINE` or `NAME: LINE` entries, indented by spaces;

@@ -80,3 +80,5 @@ func wantFaults(t *testing.T, what string, n *Note, want ...string) {
 		t.Errorf("%s\nfaults %q\nwant   %q", what, got, want)
 	}
 }
+
+func newTestFile(data string) *source.File { return source.NewFile("a.md", []byte(data)) }

@@ -97,12 +97,14 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 }
 
 // pieces yields the start and end of what semicolons part. In Markdown those in
-// code spans and in entities such as &amp; part nothing.
+// code spans, in comments and in entities such as &amp; part nothing.
 func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 	return func(yield func([2]int) bool) {
-		start := 0
+		start, lastComment := 0, strings.LastIndex(s, commentEnd)
 		for i := 0; i < len(s); i++ {
 			switch {
+			case markdown && i < lastComment && strings.HasPrefix(s[i:], "<!--"):
+				i += strings.Index(s[i:], commentEnd) + len(commentEnd) - 1
 			case markdown && s[i] == '\\':
 				i++
 			case markdown && s[i] == '`':
@@ -119,6 +121,8 @@ func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 		yield([2]int{start, len(s)})
 	}
 }
+
+const commentEnd = "-->"
 
 // codeSpan returns the length of the code span that begins s, less one; of the
 // backticks alone where none closes it.

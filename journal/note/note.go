@@ -210,6 +210,9 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	n.add(l)
 }
 
+// BodyStart returns the byte at which the front matter is over and the body begins.
+func (n *Note) BodyStart() int { return n.front }
+
 func (n *Note) add(l *Line) { n.Lines = append(n.Lines, l) }
 
 // Line returns the line of a key that has one value, or nil where the note does

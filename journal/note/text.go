@@ -7,7 +7,8 @@ import (
 )
 
 // A Text is a run of characters as a builder typed it, joined over its lines,
-// that still knows where in the file each of its bytes stands.
+// that still knows where in the file each of its bytes stands. The zero Text is
+// empty and stands nowhere.
 type Text struct {
 	S      string
 	file   *source.File
@@ -47,6 +48,9 @@ func (t Text) Slice(start, end int) Text {
 }
 
 func (t Text) offset(at int) int {
+	if len(t.pieces) == 0 {
+		return 0
+	}
 	i := sort.Search(len(t.pieces), func(i int) bool { return t.pieces[i].at > at }) - 1
 	p := t.pieces[max(i, 0)]
 	return p.offset + at - p.at

@@ -230,19 +230,24 @@ func readDue(_ context, s string) (any, int, *source.Malformed) {
 	return nil, len(s), bad
 }
 
-func like(c context) measure.Unit {
-	q, _ := c.head.(measure.Quantity)
-	return q.Unit
-}
-
+// readLimit reads a limit of what the head measures. Where the head itself could
+// not be read, its limits are not judged.
 func readLimit(c context, s string) (any, int, *source.Malformed) {
-	q, bad := measure.ParseQuantityLike(s, like(c))
+	head, ok := c.head.(measure.Quantity)
+	if !ok {
+		return nil, len(s), nil
+	}
+	q, bad := measure.ParseQuantityLike(s, head.Unit)
 	return q, len(s), bad
 }
 
 func readLimits(parse func(string, measure.Unit) (lo, hi measure.Quantity, bad *source.Malformed)) func(context, string) (any, int, *source.Malformed) {
 	return func(c context, s string) (any, int, *source.Malformed) {
-		lo, hi, bad := parse(s, like(c))
+		head, ok := c.head.(measure.Quantity)
+		if !ok {
+			return nil, len(s), nil
+		}
+		lo, hi, bad := parse(s, head.Unit)
 		return Limits{Min: &lo, Max: &hi}, len(s), bad
 	}
 }

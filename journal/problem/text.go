@@ -30,7 +30,7 @@ func (t Text) Write(w io.Writer, problems []Problem) error {
 	for _, p := range problems {
 		at := p.Span.Begin()
 		place := fmt.Sprintf("%s:%d:%d:", visible(p.Span.File.Path), at.Line, at.Column)
-		fmt.Fprintf(out, "%s %s, %s: %s\n", t.paint(bold, place), t.paint(colours[p.Severity], p.Severity.String()), p.Check, visible(p.Message))
+		fmt.Fprintf(out, "%s %s, %s: %s\n", t.paint(bold, place), t.paint(p.Severity.style(), p.Severity.String()), p.Check, visible(p.Message))
 		if line, carets := snippet(p.Span); line != "" {
 			fmt.Fprintf(out, "%s%s\n%s%s\n", indent, line, indent, t.paintCarets(p.Severity, carets))
 		}
@@ -49,10 +49,18 @@ type style string
 
 const bold style = "1"
 
-var colours = map[Severity]style{Error: "1;31", Warning: "1;33", Information: "1;36"}
+func (s Severity) style() style {
+	switch s {
+	case Error:
+		return "1;31"
+	case Warning:
+		return "1;33"
+	}
+	return "1;36"
+}
 
 func (t Text) paint(s style, text string) string {
-	if !t.Colour || s == "" {
+	if !t.Colour {
 		return text
 	}
 	return "\x1b[" + string(s) + "m" + text + "\x1b[0m"
@@ -62,5 +70,5 @@ func (t Text) paint(s style, text string) string {
 // terminals would fill.
 func (t Text) paintCarets(s Severity, line string) string {
 	at := strings.IndexByte(line, '^')
-	return line[:at] + t.paint(colours[s], line[at:])
+	return line[:at] + t.paint(s.style(), line[at:])
 }

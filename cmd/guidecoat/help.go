@@ -1,0 +1,100 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// help prints what a command is for. It has a form of its own: how to call it, what
+// it does, an example, then its flags or commands.
+func (w *world) help(cmd *cobra.Command, _ []string) {
+	s := newScreen(w.stdout, w.getenv)
+	s.heading(usageLine(cmd))
+	about := cmd.Long
+	if about == "" {
+		about = cmd.Short
+	}
+	for paragraph := range strings.SplitSeq(about, "\n\n") {
+		s.gap()
+		s.say("", paragraph)
+	}
+	if cmd.Example != "" {
+		s.gap()
+		s.heading("For example")
+		for line := range strings.SplitSeq(cmd.Example, "\n") {
+			s.line("  " + line)
+		}
+	}
+	if cmd.HasAvailableSubCommands() {
+		s.gap()
+		s.heading("Commands")
+		s.list(commandList(cmd))
+	}
+	s.gap()
+	s.heading("Flags")
+	s.list(flagList(cmd))
+	if !cmd.HasParent() {
+		s.gap()
+		s.say("", "DIR is a build or a garage, the current folder if it is left out. The exit code is 0 when all is done, "+
+			"1 where the notes hold errors, 2 for wrong usage, 3 where files could not be read or written.")
+	}
+	_ = s.flush() // there is nobody left to tell
+}
+
+func usageLine(cmd *cobra.Command) string {
+	line := cmd.CommandPath() + strings.TrimPrefix(cmd.Use, cmd.Name())
+	if cmd.HasAvailableSubCommands() {
+		line += " COMMAND"
+	}
+	return line
+}
+
+func commandList(cmd *cobra.Command) (rows [][2]string) {
+	for _, c := range cmd.Commands() {
+		if c.IsAvailableCommand() {
+			rows = append(rows, [2]string{strings.TrimSpace(c.Use), c.Short})
+		}
+	}
+	return rows
+}
+
+func flagList(cmd *cobra.Command) (rows [][2]string) {
+	cmd.Flags().VisitAll(func(f *pflag.Flag) {
+		if f.Hidden {
+			return
+		}
+		value, usage := pflag.UnquoteUsage(f)
+		rows = append(rows, [2]string{strings.TrimSpace("--" + f.Name + " " + value), usage})
+	})
+	return rows
+}
+
+// newHelp is the command "help", for those who try that first.
+func newHelp(*world) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Shows what a command is for.",
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) (names []string, _ cobra.ShellCompDirective) {
+			for _, c := range cmd.Root().Commands() {
+				if len(args) == 0 && c.IsAvailableCommand() {
+					names = append(names, c.Name()+"\t"+c.Short)
+				}
+			}
+			return names, cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			root := cmd.Root()
+			if len(args) == 0 {
+				return root.Help()
+			}
+			for _, c := range root.Commands() {
+				if c.Name() == args[0] {
+					return c.Help()
+				}
+			}
+			return unknownCommand(root, args[0])
+		},
+	}
+}

@@ -1,0 +1,227 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/check"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+)
+
+// A place is what the user named: one build, or a garage of several.
+type place struct {
+	dir    string
+	garage *journal.Garage // nil where it is one build
+	builds []*journal.Build
+	states []*journal.State // of the builds, on the day asked about
+}
+
+// load reads the build or garage in a folder and works out how it stood.
+func (w *world) load(dir string, asOf measure.Date) (*place, error) {
+	p := &place{dir: dir}
+	if err := p.read(); err != nil {
+		return nil, err
+	}
+	for _, b := range p.builds {
+		p.states = append(p.states, b.At(asOf, w.today()))
+	}
+	return p, nil
+}
+
+func (p *place) read() error {
+	fsys, err := openFolder(p.dir)
+	if err != nil {
+		return err
+	}
+	switch isBuild, err := has(fsys, journal.CardName); {
+	case err != nil:
+		return cannotRead(p.dir, err)
+	case isBuild:
+		b, err := journal.ReadBuild(fsys, ".")
+		if err != nil {
+			return cannotRead(p.dir, err)
+		}
+		p.builds = []*journal.Build{b}
+	case journal.IsGarage(fsys):
+		if p.garage, err = journal.ReadGarage(fsys); err != nil {
+			return cannotRead(p.dir, err)
+		}
+		p.builds = p.garage.Builds
+	default:
+		return fileTrouble("Name the folder of a build, or start one with: guidecoat note --build NAME "+p.dir, "%s: %v", p.dir, journal.ErrNothing)
+	}
+	return nil
+}
+
+// openFolder returns the files of a folder, once it is sure that it is one.
+func openFolder(dir string) (fs.FS, error) {
+	info, err := os.Stat(dir)
+	switch {
+	case err != nil:
+		return nil, cannotRead(dir, err)
+	case !info.IsDir():
+		return nil, fileTrouble("Name the folder it is in: "+filepath.Dir(dir), "%s is a file, not a folder", dir)
+	}
+	return os.DirFS(dir), nil
+}
+
+func has(fsys fs.FS, name string) (bool, error) {
+	_, err := fs.Stat(fsys, name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+func cannotRead(dir string, err error) error {
+	if pe, ok := errors.AsType[*fs.PathError](err); ok {
+		err = pe.Err
+	}
+	return fileTrouble("", "%s cannot be read: %v", dir, err)
+}
+
+// name is what to call a build.
+func (p *place) name(b *journal.Build) string {
+	if b.Card.Name != "" {
+		return b.Card.Name
+	}
+	if b.Path != "." {
+		return path.Base(b.Path)
+	}
+	if full, err := filepath.Abs(p.dir); err == nil {
+		return filepath.Base(full)
+	}
+	return "this build"
+}
+
+// folder is the folder of a build in a garage, and "" for a build of its own.
+func (p *place) folder(b *journal.Build) string {
+	if p.garage == nil {
+		return ""
+	}
+	return b.Path
+}
+
+// problems are what the checks say of everything in the place, in order.
+func (p *place) problems() []problem.Problem {
+	var found []problem.Problem
+	if p.garage != nil {
+		found = check.Faults(p.garage.Faults)
+	}
+	for _, st := range p.states {
+		found = append(found, check.Run(st)...)
+	}
+	problem.Sort(found)
+	return found
+}
+
+// notes counts the files that were taken as notes, job cards among them.
+func (p *place) notes() int {
+	n := 0
+	if p.garage != nil {
+		n++
+	}
+	for _, b := range p.builds {
+		n += 1 + len(b.Sessions) + len(b.Pages)
+	}
+	return n
+}
+
+func (p *place) linesLeftOut() int {
+	n := 0
+	if p.garage != nil {
+		n = p.garage.LinesLeftOut
+	}
+	for _, b := range p.builds {
+		n += b.LinesLeftOut
+	}
+	return n
+}
+
+// leftOut says how many lines do not count, or nothing.
+func (p *place) leftOut() string {
+	switch n := p.linesLeftOut(); n {
+	case 0:
+		return ""
+	case 1:
+		return "1 line holds a mistake and is left out."
+	default:
+		return fmt.Sprintf("%d lines hold mistakes and are left out.", n)
+	}
+}
+
+// verdict is the error that the problems end the run with, nil for none. A file
+// that could not be read weighs more than a mistake in one that could.
+func verdict(problems []problem.Problem) error {
+	errs, _ := problem.Count(problems)
+	for _, p := range problems {
+		if p.Check == string(journal.Unreadable) {
+			return &exit{code: exitFiles}
+		}
+	}
+	if errs > 0 {
+		return &exit{code: exitProblems}
+	}
+	return nil
+}
+
+// summary counts problems: "2 errors, 1 warning in 26 notes".
+func (p *place) summary(problems []problem.Problem) string {
+	errs, warnings := problem.Count(problems)
+	var said []string
+	if errs > 0 {
+		said = append(said, count(errs, "error"))
+	}
+	if warnings > 0 {
+		said = append(said, count(warnings, "warning"))
+	}
+	if said == nil {
+		said = []string{"no errors or warnings"}
+	}
+	return strings.Join(said, ", ") + " in " + count(p.notes(), "note")
+}
+
+// count is a number of things: "1 note", "2 notes".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// tell says on standard error what is wrong with the notes that figures were made
+// of, and returns how the run ends: the errors and warnings in full where there
+// are errors, otherwise one line.
+func (w *world) tell(p *place) error {
+	problems := p.problems()
+	errs, warnings := problem.Count(problems)
+	if errs == 0 {
+		if warnings > 0 {
+			fmt.Fprintln(w.stderr, p.summary(problems)+"; see: guidecoat proofread "+clean(p.dir))
+		}
+		return verdict(problems)
+	}
+	text := problem.Text{Colour: newScreen(w.stderr, w.getenv).colour}
+	if err := text.Write(w.stderr, grave(problems)); err != nil {
+		return cannotPrint(err)
+	}
+	fmt.Fprintln(w.stderr, strings.TrimSpace(p.summary(problems)+". "+p.leftOut()))
+	return verdict(problems)
+}
+
+// grave are the errors and warnings.
+func grave(problems []problem.Problem) (list []problem.Problem) {
+	for _, p := range problems {
+		if p.Severity != problem.Information {
+			list = append(list, p)
+		}
+	}
+	return list
+}

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"fmt"
+
+	"guidecoat/journal/check"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+
+	"github.com/spf13/cobra"
+)
+
+// allChecks is the word that asks for the list of checks.
+const allChecks = "all"
+
+func checkNames() []string {
+	names := []string{allChecks}
+	for _, c := range check.All {
+		names = append(names, string(c.Name))
+	}
+	return names
+}
+
+func newProofread(w *world) *cobra.Command {
+	var about string
+	var day measure.Date
+	var all, asJSON, asSARIF bool
+	cmd := &cobra.Command{
+		Use:   "proofread [DIR]",
+		Short: "Checks everything that the notes say.",
+		Long: "Checks everything that the notes say, and prints what is not understood or does not fit together, each with " +
+			"its place and a way out. Here the problems are the result: they go to standard output, and a count of them to " +
+			"standard error.\n\nAn error means that a line is left out of every figure; the exit code is then 1. A warning means " +
+			"that everything was read but is probably not what was meant.",
+		Example:           "guidecoat proofread halden\nguidecoat proofread --about unknown-stage",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := alone(cmd, "json", "sarif", "about"); err != nil {
+				return err
+			}
+			if about != "" {
+				return w.about(about)
+			}
+			p, err := w.load(folder(args), day)
+			if err != nil {
+				return err
+			}
+			problems := p.problems()
+			switch {
+			case asJSON:
+				err = problem.WriteJSON(w.stdout, problems)
+			case asSARIF:
+				err = problem.WriteSARIF(w.stdout, problems, rules(), version())
+			default:
+				shown := problems
+				if !all {
+					shown = grave(problems)
+				}
+				err = problem.Text{Colour: newScreen(w.stdout, w.getenv).colour}.Write(w.stdout, shown)
+			}
+			if err != nil {
+				return cannotPrint(err)
+			}
+			fmt.Fprintln(w.stderr, p.summary(problems))
+			return verdict(problems)
+		},
+	}
+	word(cmd, &about, "about", "tell what `CHECK` means, with a bad and a good example; \"all\" lists the checks", "check", checkNames)
+	cmd.Flags().BoolVar(&all, "all", false, "show what is merely worth knowing too")
+	asOf(cmd, &day, "count only what is dated on or before `DATE`; mistakes are told for all notes")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the problems as JSON")
+	cmd.Flags().BoolVar(&asSARIF, "sarif", false, "print the problems as SARIF 2.1.0, for editors and code hosts")
+	return cmd
+}
+
+// about explains a check, or lists them all.
+func (w *world) about(name string) error {
+	text := check.AboutAll()
+	if c := check.Named(name); c != nil {
+		text = c.About()
+	}
+	if _, err := fmt.Fprint(w.stdout, text); err != nil {
+		return cannotPrint(err)
+	}
+	return nil
+}
+
+// rules are the checks as SARIF tells of them.
+func rules() []problem.Rule {
+	var list []problem.Rule
+	for _, c := range check.All {
+		list = append(list, problem.Rule{ID: string(c.Name), Short: c.Summary, Full: c.Explain, Severity: c.Severity})
+	}
+	return list
+}

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"time"
+
+	"guidecoat/journal/measure"
+
+	"github.com/spf13/cobra"
+)
+
+// A world is all that a run takes from outside. Nothing else in this package
+// touches the clock, the environment or the standard streams.
+type world struct {
+	args           []string
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	getenv         func(string) string
+	now            func() time.Time
+}
+
+// The exit codes. Warnings never change them.
+const (
+	exitDone     = 0
+	exitProblems = 1 // the notes hold errors, or a requirement is not met
+	exitUsage    = 2
+	exitFiles    = 3 // files could not be read or written
+)
+
+// An exit ends the run with a code. Its message may be empty, where all has been said.
+type exit struct {
+	code          int
+	message, help string
+}
+
+func (e *exit) Error() string { return e.message }
+
+func wrongUsage(help, format string, args ...any) error {
+	return &exit{exitUsage, fmt.Sprintf(format, args...), help}
+}
+
+func fileTrouble(help, format string, args ...any) error {
+	return &exit{exitFiles, fmt.Sprintf(format, args...), help}
+}
+
+// run does what the arguments ask for and returns the exit code.
+func run(ctx context.Context, w world) int {
+	root := newRoot(&w)
+	root.SetArgs(append([]string{}, w.args...)) // never nil, or cobra reads the real ones
+	root.SetIn(w.stdin)
+	root.SetOut(w.stdout)
+	root.SetErr(w.stderr)
+	err := root.ExecuteContext(ctx)
+	if err == nil {
+		return exitDone
+	}
+	e, ok := errors.AsType[*exit](err)
+	if !ok { // cobra's own errors are all about the arguments
+		e = &exit{exitUsage, err.Error(), ""}
+	}
+	if e.message != "" {
+		fmt.Fprintln(w.stderr, "guidecoat: "+clean(e.message))
+	}
+	if e.help != "" {
+		fmt.Fprintln(w.stderr, clean(e.help))
+	}
+	return e.code
+}
+
+// today is the day it is where the program runs.
+func (w *world) today() measure.Date { return measure.FromTime(w.now()) }
+
+// commands are all commands, in the order in which the help lists them.
+var commands = []func(*world) *cobra.Command{
+	newNote, newProofread, newCosts, newSnags, newParts, newCompletion,
+}
+
+func newRoot(w *world) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "guidecoat",
+		Short: "Compiles the notes of a vehicle's rebuild.",
+		Long: "Checks the notes of a vehicle's rebuild, works out what it has cost and will cost, and finds " +
+			"everything that is still outstanding. The notes are never changed.",
+		Example:           "guidecoat note --build \"Halden hatchback\" halden\nguidecoat note halden\nguidecoat proofread halden",
+		Version:           version(),
+		SilenceErrors:     true,
+		SilenceUsage:      true,
+		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true}, // see completion.go
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return unknownCommand(cmd, args[0])
+			}
+			return nil
+		},
+		RunE:              func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		ValidArgsFunction: cobra.NoFileCompletions,
+	}
+	root.Flags().Bool("version", false, "print the version")
+	root.SetVersionTemplate("guidecoat {{.Version}}\n")
+	root.SetHelpCommand(newHelp(w))
+	root.SetHelpFunc(w.help)
+	root.SetFlagErrorFunc(w.flagTrouble)
+	for _, make := range commands {
+		root.AddCommand(make(w))
+	}
+	for _, cmd := range append(root.Commands(), root) {
+		cmd.Flags().BoolP("help", "h", false, "show this help")
+	}
+	return root
+}
+
+// version is what the toolchain has noted in the binary.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
+		return info.Main.Version
+	}
+	return "development"
+}

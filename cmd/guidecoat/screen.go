@@ -1,0 +1,180 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"unicode"
+
+	"github.com/rivo/uniseg"
+)
+
+// A screen collects what is for people to read. It is printed at once, when all of
+// it is known, so that trouble on the way leaves nothing half said.
+type screen struct {
+	out    io.Writer
+	b      bytes.Buffer
+	width  int // columns that may be used
+	colour bool
+}
+
+// The columns a screen uses: narrowWidth where nobody looks, and on a terminal
+// what it has, within reason.
+const (
+	leastWidth  = 40
+	narrowWidth = 80
+	widestWidth = 120
+)
+
+func newScreen(out io.Writer, getenv func(string) string) *screen {
+	s := &screen{out: out, width: narrowWidth}
+	if file, ok := out.(*os.File); ok {
+		if columns, ok := terminal(file); ok {
+			s.width = min(max(columns, leastWidth), widestWidth)
+			s.colour = colourWanted(getenv)
+		}
+	}
+	return s
+}
+
+// colourWanted follows no-color.org, and terminals that say they have none.
+func colourWanted(getenv func(string) string) bool {
+	return getenv("NO_COLOR") == "" && getenv("TERM") != "dumb"
+}
+
+// flush prints what was collected.
+func (s *screen) flush() error {
+	if _, err := s.out.Write(s.b.Bytes()); err != nil {
+		return cannotPrint(err)
+	}
+	return nil
+}
+
+func cannotPrint(err error) error {
+	return fileTrouble("", "the result could not be printed: %v", err)
+}
+
+// A style is what ECMA-48 calls the parameters of a graphic rendition.
+type style string
+
+const (
+	plain  style = ""
+	bold   style = "1"
+	red    style = "1;31"
+	yellow style = "1;33"
+	cyan   style = "1;36"
+)
+
+func (s *screen) paint(as style, text string) string {
+	if !s.colour || as == plain || text == "" {
+		return text
+	}
+	return "\x1b[" + string(as) + "m" + text + "\x1b[0m"
+}
+
+// gap leaves an empty line, unless the screen is empty.
+func (s *screen) gap() {
+	if s.b.Len() > 0 {
+		s.b.WriteByte('\n')
+	}
+}
+
+// line prints one line, cut off at the edge.
+func (s *screen) line(text string) {
+	s.b.WriteString(cut(clean(text), s.width) + "\n")
+}
+
+// heading prints a line that stands out.
+func (s *screen) heading(text string) {
+	s.b.WriteString(s.paint(bold, cut(clean(text), s.width)) + "\n")
+}
+
+// say prints sentences, broken into lines, each behind the indent.
+func (s *screen) say(indent, text string) {
+	for _, line := range wrap(clean(text), s.width-uniseg.StringWidth(indent)) {
+		s.b.WriteString(indent + line + "\n")
+	}
+}
+
+// list prints words with what they mean beside them.
+func (s *screen) list(rows [][2]string) {
+	left := 0
+	for _, r := range rows {
+		left = max(left, uniseg.StringWidth(r[0]))
+	}
+	for _, r := range rows {
+		for i, line := range wrap(clean(r[1]), s.width-left-4) {
+			name := ""
+			if i == 0 {
+				name = clean(r[0])
+			}
+			s.b.WriteString("  " + pad(name, left) + "  " + line + "\n")
+		}
+	}
+}
+
+// wrap breaks sentences at spaces.
+func wrap(text string, width int) (lines []string) {
+	line := ""
+	for w := range strings.FieldsSeq(text) {
+		switch {
+		case line == "":
+			line = w
+		case uniseg.StringWidth(line)+1+uniseg.StringWidth(w) <= width:
+			line += " " + w
+		default:
+			lines = append(lines, cut(line, width))
+			line = w
+		}
+	}
+	return append(lines, cut(line, width))
+}
+
+// cut shortens a text to a width, with an ellipsis where something is missing.
+func cut(text string, width int) string {
+	if uniseg.StringWidth(text) <= width {
+		return text
+	}
+	var b strings.Builder
+	used, state := 1, -1 // the ellipsis takes one
+	for text != "" {
+		var cluster string
+		var w int
+		cluster, text, w, state = uniseg.FirstGraphemeClusterInString(text, state)
+		if used += w; used > width {
+			break
+		}
+		b.WriteString(cluster)
+	}
+	return strings.TrimRight(b.String(), " ") + "…"
+}
+
+// pad fills a text up to a width.
+func pad(text string, width int) string {
+	return text + strings.Repeat(" ", max(width-uniseg.StringWidth(text), 0))
+}
+
+// clean writes out what a terminal would obey rather than show, and marks that
+// turn the direction of writing round: notes may come from anybody.
+func clean(text string) string {
+	if strings.IndexFunc(text, unseen) < 0 {
+		return strings.ToValidUTF8(text, "\ufffd")
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if unseen(r) {
+			fmt.Fprintf(&b, "<U+%04X>", r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// unseen leaves the two joiners alone, since words and emoji need them.
+func unseen(r rune) bool {
+	const nonJoiner, joiner = '\u200c', '\u200d'
+	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) && r != nonJoiner && r != joiner
+}

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"guidecoat/journal/near"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// Errors about the arguments, in our own words.
+
+func helpOf(cmd *cobra.Command) string {
+	return "See: " + cmd.CommandPath() + " --help"
+}
+
+func unknownCommand(root *cobra.Command, name string) error {
+	var names []string
+	for _, c := range root.Commands() {
+		if c.IsAvailableCommand() {
+			names = append(names, c.Name())
+		}
+	}
+	return wrongUsage(nearest(name, names)+helpOf(root), "there is no command called %q", name)
+}
+
+// nearest is the sentence that offers the word that was probably meant, or nothing.
+func nearest(word string, from []string) string {
+	if n := near.Nearest(word, from); n != "" {
+		return "Nearest: \"" + n + "\". "
+	}
+	return ""
+}
+
+// flagTrouble words what is wrong with a flag.
+func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
+	if !cmd.HasParent() { // "guidecoat cost --json" fails on the flag before the command is looked at
+		first := slices.IndexFunc(w.args, func(a string) bool { return !strings.HasPrefix(a, "-") })
+		if first >= 0 {
+			return unknownCommand(cmd, w.args[first])
+		}
+	}
+	var unknown *pflag.NotExistError
+	var missing *pflag.ValueRequiredError
+	var invalid *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &unknown):
+		name := "--" + unknown.GetSpecifiedName()
+		if unknown.GetSpecifiedShortnames() != "" {
+			name = name[1:]
+		}
+		var flags []string
+		cmd.Flags().VisitAll(func(f *pflag.Flag) { flags = append(flags, "--"+f.Name) })
+		return wrongUsage(nearest(name, flags)+helpOf(cmd), "%s has no flag %s", cmd.CommandPath(), name)
+	case errors.As(err, &missing):
+		value, _ := pflag.UnquoteUsage(missing.GetFlag())
+		return wrongUsage("Write it behind the flag: --"+missing.GetFlag().Name+" "+value, "--%s needs a value", missing.GetFlag().Name)
+	case errors.As(err, &invalid):
+		bad, _ := errors.AsType[*badValue](invalid.Unwrap())
+		if bad == nil {
+			return wrongUsage(helpOf(cmd), "--%s cannot be %q", invalid.GetFlag().Name, invalid.GetValue())
+		}
+		return wrongUsage(bad.help, "--%s cannot be %q: %s", invalid.GetFlag().Name, invalid.GetValue(), bad.why)
+	}
+	return wrongUsage(helpOf(cmd), "%s", err)
+}
+
+// oneFolder accepts no argument or one, the folder.
+func oneFolder(cmd *cobra.Command, args []string) error {
+	if len(args) > 1 {
+		return wrongUsage("A name with spaces in it needs quotes. "+helpOf(cmd), "%s takes one folder, not %d", cmd.CommandPath(), len(args))
+	}
+	return nil
+}
+
+// folder is the folder that was named, or the current one.
+func folder(args []string) string {
+	if len(args) == 0 {
+		return "."
+	}
+	return args[0]
+}
+
+// alone refuses flags that do not go together.
+func alone(cmd *cobra.Command, flags ...string) error {
+	var set []string
+	for _, f := range flags {
+		if cmd.Flags().Changed(f) {
+			set = append(set, "--"+f)
+		}
+	}
+	if len(set) > 1 {
+		return wrongUsage(helpOf(cmd), "%s do not go together", strings.Join(set, " and "))
+	}
+	return nil
+}

@@ -1,0 +1,79 @@
+package check
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// width is how many columns explanations take on a terminal.
+const width = 80
+
+// About returns what there is to say about a check: what it finds, why it matters,
+// and an example of it wrong and right. It is ready for a terminal of 80 columns.
+func (c *Check) About() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s (%s): %s\n\n%s\n", c.Name, c.Severity, c.Summary, wrap(c.Explain))
+	if c.Elsewhere {
+		fmt.Fprintf(&b, "\nFor example: %s", c.Bad)
+		return b.String()
+	}
+	fmt.Fprintf(&b, "\nWrong:\n\n%s\nRight:\n\n%s", indent(c.Bad), indent(c.Good))
+	return b.String()
+}
+
+// AboutAll returns the list of all checks, one a line.
+func AboutAll() string {
+	longest := 0
+	for _, c := range All {
+		longest = max(longest, len(c.Name))
+	}
+	var b strings.Builder
+	for _, c := range All {
+		fmt.Fprintf(&b, "%-*s  %-11s  %s\n", longest, c.Name, c.Severity, c.Summary)
+	}
+	return b.String()
+}
+
+// Table returns the list of all checks as a Markdown table, for the manual.
+func Table() string {
+	var b strings.Builder
+	b.WriteString("| check | severity | finds |\n|---|---|---|\n")
+	for _, c := range All {
+		fmt.Fprintf(&b, "| `%s` | %s | %s |\n", c.Name, c.Severity, strings.ReplaceAll(c.Summary, "|", "\\|"))
+	}
+	return b.String()
+}
+
+// wrap breaks a paragraph into lines.
+func wrap(s string) string {
+	var b strings.Builder
+	column := 0
+	for word := range strings.FieldsSeq(s) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case column == 0:
+		case column+1+n > width:
+			b.WriteByte('\n')
+			column = 0
+		default:
+			b.WriteByte(' ')
+			column++
+		}
+		b.WriteString(word)
+		column += n
+	}
+	return b.String()
+}
+
+// indent sets an example off from the words around it.
+func indent(s string) string {
+	var b strings.Builder
+	for line := range strings.Lines(s) {
+		if strings.TrimSpace(line) != "" {
+			b.WriteString("    ")
+		}
+		b.WriteString(line)
+	}
+	return b.String()
+}

@@ -1,0 +1,40 @@
+package check
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+)
+
+// Bad and Good of a check are the text of a session note, exampleNote, in a build
+// with the job card exampleCard. Where a check needs more than one note, they are
+// an archive of whole files, each below a line `-- NAME --` (the txtar form of the
+// Go project); its job card is exampleCard too unless it has one of
+// its own or a garage.md.
+
+const exampleNote = "2026-04-11.md"
+
+const exampleCard = `---
+build: Example estate
+currency: GBP
+vat: 20%
+rates:
+  EUR: 0.86
+stages:
+  buying: budget 1500; purchase
+  rear axle: budget 260 340 520; system suspension
+  body: budget 400
+---
+`
+
+// Archive returns the whole build that an example stands for, in txtar form.
+func Archive(example string) string {
+	has := func(name string) bool { return strings.Contains("\n"+example, "\n-- "+name+" --\n") }
+	if !strings.HasPrefix(example, "-- ") {
+		example = "-- " + exampleNote + " --\n" + example
+	}
+	if !has(journal.CardName) && !has(journal.GarageName) {
+		example += "-- " + journal.CardName + " --\n" + exampleCard
+	}
+	return example
+}

@@ -1,0 +1,91 @@
+package check
+
+import (
+	"flag"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"golang.org/x/tools/txtar"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+)
+
+var update = flag.Bool("update", false, "write what is printed to testdata")
+
+// today is the day of every test.
+var today = measure.NewDate(2026, 11, 25)
+
+// folder is the build or garage that an example stands for.
+func folder(example string) fstest.MapFS {
+	fsys := fstest.MapFS{}
+	for _, f := range txtar.Parse([]byte(Archive(example))).Files {
+		fsys[f.Name] = &fstest.MapFile{Data: f.Data}
+	}
+	return fsys
+}
+
+// proofread returns all problems of a build or garage.
+func proofread(t testing.TB, fsys fs.FS) []problem.Problem {
+	t.Helper()
+	if !journal.IsGarage(fsys) {
+		b, err := journal.ReadBuild(fsys, ".")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return Run(b.At(0, today))
+	}
+	g, err := journal.ReadGarage(fsys)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := Faults(g.Faults)
+	for _, b := range g.Builds {
+		found = append(found, Run(b.At(0, today))...)
+	}
+	return found
+}
+
+func printed(t testing.TB, problems []problem.Problem) string {
+	t.Helper()
+	var b strings.Builder
+	if err := (problem.Text{}).Write(&b, problems); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// golden compares with a file below testdata, or writes it.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	name = filepath.Join("testdata", name+".txt")
+	if *update {
+		if err := os.WriteFile(name, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs; got:\n%s\nwant:\n%s", name, got, want)
+	}
+}
+
+// names lists the checks of problems, without information.
+func names(problems []problem.Problem) []string {
+	list := []string{}
+	for _, p := range problems {
+		if p.Severity != problem.Information {
+			list = append(list, p.Check)
+		}
+	}
+	return list
+}

@@ -1,0 +1,46 @@
+package check
+
+import "guidecoat/journal/problem"
+
+var looseWhenSold = &Check{
+	Name:     "loose-when-sold",
+	Severity: problem.Warning,
+	Summary:  "a part that was paid for and is not on the vehicle that was sold",
+	Explain: "The vehicle is sold, and a part bought for it is still somewhere else. " +
+		"Say what became of it: fitted, returned, or sold by itself.",
+	Bad: `---
+stage: rear axle
+parts:
+  rear-beam: arrived rear axle beam; new
+cost: 138.00 rear axle beam; for rear-beam
+sold: 5150.00
+---
+`,
+	Good: `---
+stage: rear axle
+parts:
+  rear-beam: fitted rear axle beam; new
+cost: 138.00 rear axle beam; for rear-beam
+sold: 5150.00
+---
+`,
+	Run: func(p *Pass) {
+		if p.State.Sale == nil {
+			return
+		}
+		var doubt map[string]bool
+		for _, part := range p.State.Parts {
+			ended := !part.Waited() && !part.InHand()
+			if part.Fitted() || ended || !part.Paid.IsPositive() {
+				continue
+			}
+			if doubt == nil {
+				doubt = p.doubtful()
+			}
+			if !doubt[part.ID] {
+				p.Report(part.Lines[len(part.Lines)-1].Line.HeadSpan, quote(part.ID)+" was paid for and is only "+part.State+", but the vehicle is sold",
+					"Write what became of it, such as \"fitted\", \"returned\" or \"sold\".")
+			}
+		}
+	},
+}

@@ -1,0 +1,193 @@
+package check
+
+import (
+	"net/url"
+	"path"
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/near"
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+var missingFile = &Check{
+	Name:     "missing-file",
+	Severity: problem.Warning,
+	Summary:  "a picture, link or receipt whose file is not there",
+	Explain: "The page will have a gap where the file should be. " +
+		"Paths go from the note's own folder, or else from the build's, and capitals count.",
+	Bad:  "-- 2026-04-11.md --\n![the beam](photos/beam-craked.jpg)\n-- photos/beam-cracked.jpg --\n",
+	Good: "-- 2026-04-11.md --\n![the beam](photos/beam-cracked.jpg)\n-- photos/beam-cracked.jpg --\n",
+	Run: func(p *Pass) {
+		files := newFiles(p.State.Build)
+		for _, w := range p.notes() {
+			references(w.note, func(target string, at source.Span) {
+				if files.find(w.note, target) == absent {
+					help := "Paths go from the note's folder, or else from the build's."
+					if like := files.nearest(w.note, target); like != "" {
+						help = "Nearest: " + quote(like) + ". " + help
+					}
+					p.Report(at, "no file called "+quote(target), help)
+				}
+			})
+		}
+	},
+}
+
+// references calls found for every file that a note names: pictures, links, photos
+// of its lines, and receipts that are files.
+func references(n *note.Note, found func(target string, at source.Span)) {
+	for _, r := range n.Refs {
+		if target := local(r.Target); target != "" {
+			found(target, r.Span)
+		}
+	}
+	line := func(l *note.Line) {
+		for i := range l.Clauses {
+			c := &l.Clauses[i]
+			if c.Arg.S != "" && (c.Word == "photo" || c.Word == "receipt" && isDocument(c.Arg.S)) {
+				found(c.Arg.S, c.Arg.Whole())
+			}
+		}
+	}
+	for _, l := range n.Lines {
+		line(l)
+	}
+	for _, it := range n.Items {
+		line(it.Line)
+	}
+}
+
+// local returns the path of a link's target, "" where it leads elsewhere: to
+// another host, or to a place in the page itself.
+func local(target string) string {
+	if strings.HasPrefix(target, "//") {
+		return ""
+	}
+	if u, err := url.Parse(target); err == nil && len(u.Scheme) > 1 && u.Scheme != "file" {
+		return ""
+	}
+	target, _, _ = strings.Cut(target, "#")
+	target, _, _ = strings.Cut(target, "?")
+	if plain, err := url.PathUnescape(target); err == nil {
+		return plain
+	}
+	return target
+}
+
+// isDocument tells whether what a receipt says looks like a file.
+func isDocument(s string) bool {
+	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp", ".gif", ".heic", ".pdf"}, strings.ToLower(path.Ext(s)))
+}
+
+// Where a file is that a note names.
+type whereabouts int
+
+const (
+	present whereabouts = iota
+	absent
+	outside // not in the build's folder
+)
+
+// files are those of a build, ready to be looked for.
+type files struct {
+	build   *journal.Build
+	folders map[string][]string // the names in each folder that holds files
+	named   map[string]string   // a path for each name, in small letters
+	asked   int
+}
+
+func newFiles(b *journal.Build) *files { return &files{build: b} }
+
+// find tells where the file is that a note names: from the note's own folder, or
+// else from the build's.
+func (f *files) find(n *note.Note, target string) whereabouts {
+	result := outside
+	if path.IsAbs(target) || isDrive(target) {
+		return result
+	}
+	for _, dir := range []string{path.Dir(n.File.Path), f.build.Path} {
+		p := path.Join(dir, target)
+		inside := f.build.Path == "." && p != ".." && !strings.HasPrefix(p, "../") ||
+			p == f.build.Path || strings.HasPrefix(p, f.build.Path+"/")
+		switch {
+		case !inside:
+		case f.build.Files[p] || f.isFolder(p):
+			return present
+		default:
+			result = absent
+		}
+	}
+	return result
+}
+
+// isDrive tells whether a path is absolute as Windows or a file URL writes it.
+func isDrive(p string) bool {
+	return len(p) > 1 && p[1] == ':' || strings.HasPrefix(p, `\`) || strings.HasPrefix(p, "file:")
+}
+
+func (f *files) index() {
+	if f.folders != nil {
+		return
+	}
+	f.folders, f.named = map[string][]string{}, map[string]string{}
+	for p := range f.build.Files {
+		dir, name := path.Dir(p), path.Base(p)
+		f.folders[dir] = append(f.folders[dir], name)
+		lower := strings.ToLower(name)
+		if other, ok := f.named[lower]; !ok || p < other {
+			f.named[lower] = p
+		}
+	}
+	for dir := range f.folders {
+		slices.Sort(f.folders[dir])
+		for up := path.Dir(dir); f.folders[up] == nil && up != "."; up = path.Dir(up) {
+			f.folders[up] = []string{}
+		}
+	}
+}
+
+func (f *files) isFolder(p string) bool {
+	f.index()
+	_, ok := f.folders[p]
+	return ok
+}
+
+// mostSuggestions bounds the work on a build that has lost a whole folder.
+const mostSuggestions = 100
+
+// nearest returns the path, from the note's folder, of the file that was probably
+// meant: one of that name elsewhere, or of nearly that name in that folder.
+func (f *files) nearest(n *note.Note, target string) string {
+	f.index()
+	dir, name := path.Dir(n.File.Path), path.Base(target)
+	if p, ok := f.named[strings.ToLower(name)]; ok {
+		return relative(dir, p)
+	}
+	if f.asked++; f.asked > mostSuggestions {
+		return ""
+	}
+	for _, base := range []string{dir, f.build.Path} {
+		folder := path.Dir(path.Join(base, target))
+		if like := near.Nearest(name, f.folders[folder]); like != "" {
+			return relative(dir, path.Join(folder, like))
+		}
+	}
+	return ""
+}
+
+// relative returns the path that leads from a folder to a file, both being
+// relative to the same folder.
+func relative(dir, file string) string {
+	up := ""
+	for dir != "." && !strings.HasPrefix(file, dir+"/") {
+		dir, up = path.Dir(dir), up+"../"
+	}
+	if dir != "." {
+		file = strings.TrimPrefix(file, dir+"/")
+	}
+	return up + file
+}

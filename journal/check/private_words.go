@@ -1,0 +1,278 @@
+package check
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+var privateWords = &Check{
+	Name:     "private-words",
+	Severity: problem.Warning,
+	Summary:  "a plate, a full identification number or a supplier in words the public page shows",
+	Explain: "The job card keeps it off the public page, but guidecoat never changes your words, and here they tell it. " +
+		"Say it in other words, mark the line or note `private`, put it into an HTML comment, or allow it under `public` on the job card.",
+	Bad:  "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nDrove to Tidewell Dismantlers for the beam.\n",
+	Good: "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nDrove to the coast for the beam.\n",
+	Run: func(p *Pass) {
+		h := hiddenFrom(p.State.Build)
+		if len(h.all) == 0 {
+			return
+		}
+		for _, w := range p.notes() {
+			if w.private {
+				continue
+			}
+			said := map[*secret]bool{}
+			h.search(w.note, func(s *secret, at source.Span) {
+				if !said[s] {
+					said[s] = true
+					p.Report(at, s.what+" "+quote(s.name)+" stands in words that the public page shows",
+						"Use other words, or allow it under \"public\" in build.md with \""+s.setting+"\".")
+				}
+			})
+		}
+	},
+}
+
+// A secret is something that the job card keeps off the public page.
+type secret struct{ what, name, setting string }
+
+// hidden are the secrets of a build, ready to be found in one pass over a text. It
+// takes the words of a text one after another, a word being a run of letters and
+// digits, without their case.
+type hidden struct {
+	all []*secret
+	// begins holds the beginnings, word by word, of all names: "tidewell" and
+	// "tidewell dismantlers" for a supplier. What is a whole name has its secret.
+	begins map[string]*secret
+	// marks are the plate and the identification number, which may be parted
+	// anywhere: without any space.
+	marks []mark
+	// first are the first bytes of the words that may begin one.
+	first [256]bool
+}
+
+type mark struct {
+	text   string
+	secret *secret
+}
+
+// shortest is how many letters and digits make a name that can be told from an ordinary word.
+const shortest = 3
+
+func hiddenFrom(b *journal.Build) *hidden {
+	h := &hidden{begins: map[string]*secret{}}
+	public := b.Card.Public
+	if d, ok := b.Card.Detail("registration"); ok && !public.Registration {
+		h.addMark(&secret{"the registration", d.Value, "registration: yes"})
+	}
+	if d, ok := b.Card.Detail("vin"); ok && public.VIN != "full" {
+		h.addMark(&secret{"the identification number", d.Value, "vin: full"})
+	}
+	if public.Suppliers {
+		return h
+	}
+	for _, s := range b.Sessions {
+		for _, l := range s.Note.Lines {
+			if from, ok := note.Arg[string](l, "from"); ok {
+				h.addName(from)
+			}
+		}
+	}
+	return h
+}
+
+func (h *hidden) addMark(s *secret) {
+	text := strings.Join(slices.Collect(wordsOf(s.name)), "")
+	if len(text) < shortest {
+		return
+	}
+	h.all = append(h.all, s)
+	h.marks = append(h.marks, mark{text, s})
+	h.first[text[0]] = true
+}
+
+func (h *hidden) addName(name string) {
+	key, letters := "", 0
+	for w := range wordsOf(name) {
+		if key != "" {
+			if _, ok := h.begins[key]; !ok {
+				h.begins[key] = nil
+			}
+			key += " "
+		}
+		key += w
+		letters += len(w)
+	}
+	if letters < shortest || h.begins[key] != nil {
+		return
+	}
+	s := &secret{"the supplier", name, "suppliers: yes"}
+	h.all = append(h.all, s)
+	h.begins[key] = s
+	h.first[key[0]] = true
+}
+
+// search calls found for the secrets in what the public can read of a note.
+func (h *hidden) search(n *note.Note, found func(*secret, source.Span)) {
+	for _, l := range n.Lines {
+		if !l.Bad && !l.Has("private") && l.Kind.Key != "vehicle" && l.Kind.Key != "public" && l.Words.S != "" {
+			h.searchText(l.Words.S, func(s *secret, start, end int) { found(s, l.Words.Span(start, end)) })
+		}
+	}
+	at := n.BodyStart()
+	for _, gap := range unseen(n) {
+		h.searchBody(n, at, gap.Start, found)
+		at = max(at, gap.End)
+	}
+	h.searchBody(n, at, len(n.File.Data), found)
+}
+
+func (h *hidden) searchBody(n *note.Note, start, end int, found func(*secret, source.Span)) {
+	if start < end {
+		h.searchText(string(n.File.Data[start:end]), func(s *secret, from, to int) { found(s, n.File.Span(start+from, start+to)) })
+	}
+}
+
+// unseen are the parts of a body that the public cannot read: HTML comments and
+// private items. They are in order.
+func unseen(n *note.Note) []source.Span {
+	var gaps []source.Span
+	if bytes.Contains(n.File.Data, []byte(commentOpens)) {
+		markup(n, func(text string, at source.Span) {
+			if !strings.HasPrefix(strings.TrimSpace(text), commentOpens) {
+				return
+			}
+			if end := strings.LastIndex(text, commentCloses); end >= 0 {
+				at.End = at.Start + end + len(commentCloses)
+			}
+			gaps = append(gaps, at)
+		})
+	}
+	for _, it := range n.Items {
+		if it.Has("private") {
+			gaps = append(gaps, it.Text.Whole())
+		}
+	}
+	slices.SortFunc(gaps, func(a, b source.Span) int { return a.Start - b.Start })
+	return gaps
+}
+
+// searchText takes a text word by word.
+func (h *hidden) searchText(text string, found func(s *secret, start, end int)) {
+	var word []byte
+	for start, end := nextWord(text, 0); start < end; start, end = nextWord(text, end) {
+		word = appendLower(word[:0], text[start:end])
+		if !h.first[word[0]] {
+			continue
+		}
+		h.names(text, word, start, end, found)
+		for _, m := range h.marks {
+			if stop := m.at(text, word, end); stop > 0 {
+				found(m.secret, start, stop)
+			}
+		}
+	}
+}
+
+// names looks for suppliers that begin with the word.
+func (h *hidden) names(text string, word []byte, start, end int, found func(s *secret, start, end int)) {
+	s, ok := h.begins[string(word)]
+	if !ok {
+		return
+	}
+	for key := string(word); ok; {
+		if s != nil {
+			found(s, start, end)
+		}
+		from, to := nextWord(text, end)
+		if from == to || !together(text[end:from]) {
+			return
+		}
+		key += " " + string(appendLower(nil, text[from:to]))
+		end = to
+		s, ok = h.begins[key]
+	}
+}
+
+// at returns where the mark ends if it begins with the word, which ends at end, else 0.
+func (m mark) at(text string, word []byte, end int) int {
+	rest, ok := strings.CutPrefix(m.text, string(word))
+	for ok && rest != "" {
+		from, to := nextWord(text, end)
+		if from == to || !together(text[end:from]) {
+			return 0
+		}
+		rest, ok = strings.CutPrefix(rest, string(appendLower(nil, text[from:to])))
+		end = to
+	}
+	if !ok {
+		return 0
+	}
+	return end
+}
+
+// together tells whether what stands between two words lets them be read as one
+// name: little, and no break between paragraphs.
+func together(between string) bool {
+	return len(between) <= 4 && strings.Count(between, "\n") <= 1
+}
+
+// nextWord returns the next run of letters and digits; nothing at the end of the text.
+func nextWord(text string, at int) (start, end int) {
+	start = len(text)
+	for i := at; i < len(text); {
+		r, size := rune(text[i]), 1
+		if r >= utf8.RuneSelf {
+			r, size = utf8.DecodeRuneInString(text[i:])
+		}
+		switch letter := isLetter(r); {
+		case letter && start == len(text):
+			start = i
+		case !letter && start < len(text):
+			return start, i
+		}
+		i += size
+	}
+	return start, len(text)
+}
+
+func isLetter(r rune) bool {
+	if r < utf8.RuneSelf {
+		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9'
+	}
+	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)
+}
+
+// appendLower appends a word in small letters.
+func appendLower(to []byte, word string) []byte {
+	for i := 0; i < len(word); i++ {
+		if word[i] >= utf8.RuneSelf {
+			return append(to, strings.ToLower(word[i:])...)
+		}
+		c := word[i]
+		if c >= 'A' && c <= 'Z' {
+			c += 'a' - 'A'
+		}
+		to = append(to, c)
+	}
+	return to
+}
+
+func wordsOf(s string) func(yield func(string) bool) {
+	return func(yield func(string) bool) {
+		for start, end := nextWord(s, 0); start < end; start, end = nextWord(s, end) {
+			if !yield(strings.ToLower(s[start:end])) {
+				return
+			}
+		}
+	}
+}

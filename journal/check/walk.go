@@ -1,0 +1,126 @@
+package check
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// What several checks look at.
+
+// Words are one file whose words a page shows: the job card, a session or an extra page.
+type words struct {
+	note    *note.Note
+	private bool // of the whole note
+}
+
+// notes are all of them, whatever the date of the state.
+func (p *Pass) notes() []words {
+	b := p.State.Build
+	all := []words{{b.Card.Note, false}}
+	for _, s := range b.Sessions {
+		all = append(all, words{s.Note, s.Private})
+	}
+	for _, pg := range b.Pages {
+		all = append(all, words{pg.Note, pg.Private})
+	}
+	return all
+}
+
+// doubtful are the ids and other words of lines that were left out for a mistake.
+// What such a line was to say of a part is not known, and nothing is said of that
+// part for lack of it: one mistake, one message.
+func (p *Pass) doubtful() map[string]bool {
+	b := p.State.Build
+	inBuild := map[*source.File]bool{}
+	for _, w := range p.notes() {
+		inBuild[w.note.File] = true
+	}
+	doubt := map[string]bool{}
+	type line struct {
+		file *source.File
+		n    int
+	}
+	seen := map[line]bool{}
+	for _, f := range p.errors {
+		at := line{f.Span.File, 0} // the whole of a note that was left out
+		text := ""
+		if inBuild[f.Span.File] {
+			at.n = f.Span.Begin().Line
+		}
+		if seen[at] {
+			continue
+		}
+		seen[at] = true
+		if at.n == 0 {
+			text = string(f.Span.File.Data)
+		} else {
+			text = f.Span.File.Line(at.n)
+		}
+		for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return !isIDRune(r) }) {
+			doubt[word] = true
+		}
+	}
+	for _, s := range b.Sessions {
+		for i := range s.Note.Fields {
+			if f := &s.Note.Fields[i]; f.Repeated {
+				doubt[f.Value.S] = true
+			}
+		}
+	}
+	return doubt
+}
+
+func isIDRune(r rune) bool { return r == '-' || r >= 'a' && r <= 'z' || r >= '0' && r <= '9' }
+
+// lastIn returns the line in which a part last came into that state from another.
+func lastIn(part *journal.Part, state string) *journal.PartLine {
+	var at *journal.PartLine
+	for i, l := range part.Lines {
+		if l.State == state && (i == 0 || part.Lines[i-1].State != state) {
+			at = l
+		}
+	}
+	return at
+}
+
+// markup calls found for every piece of raw HTML in the body of a note.
+func markup(n *note.Note, found func(text string, at source.Span)) {
+	if n.Doc == nil {
+		return
+	}
+	piece := func(start, end int) {
+		found(string(n.File.Data[start:end]), n.File.Span(start, end))
+	}
+	_ = ast.Walk(n.Doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch node := node.(type) {
+		case *ast.RawHTML:
+			if s := node.Segments; s.Len() > 0 {
+				piece(s.At(0).Start, s.At(s.Len()-1).Stop)
+			}
+		case *ast.HTMLBlock:
+			l := node.Lines()
+			if l.Len() == 0 {
+				break
+			}
+			end := l.At(l.Len() - 1).Stop
+			if node.HasClosure() {
+				end = max(end, node.ClosureLine.Stop)
+			}
+			piece(l.At(0).Start, end)
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+const (
+	commentOpens  = "<!--"
+	commentCloses = "-->"
+)

@@ -1,0 +1,143 @@
+package export
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+)
+
+// Costs is what `costs --json` prints of a build.
+type Costs struct {
+	Build        *string    `json:"build"`
+	Path         string     `json:"path"` // the build's folder, from the one that was named
+	Currency     *string    `json:"currency"`
+	AsOf         *string    `json:"as_of"`
+	Spent        string     `json:"spent"` // before credits
+	Credits      string     `json:"credits"`
+	Net          string     `json:"net"`
+	ToGarage     string     `json:"to_garage"`
+	Minutes      int        `json:"minutes"`
+	SurchargeDue string     `json:"surcharge_due"`
+	LinesLeftOut int        `json:"lines_left_out"`
+	Stages       []Stage    `json:"stages"`
+	Categories   []Category `json:"categories"`
+	Suppliers    []Supplier `json:"suppliers"`
+	Forecast     *Forecast  `json:"forecast"` // null once sold
+	Sold         *Sold      `json:"sold"`     // null while it is not sold
+}
+
+// A Stage is the money and time of one stage.
+type Stage struct {
+	Stage     string     `json:"stage"`
+	Spent     string     `json:"spent"`
+	Credits   string     `json:"credits"`
+	Net       string     `json:"net"`
+	Minutes   int        `json:"minutes"`
+	Budget    *[3]string `json:"budget"` // best, likely, worst
+	Remaining [3]string  `json:"remaining"`
+	Overrun   string     `json:"overrun"`
+}
+
+// A Category is what was spent under one category.
+type Category struct {
+	Category string `json:"category"`
+	Spent    string `json:"spent"`
+}
+
+// A Supplier is what was spent at one supplier.
+type Supplier struct {
+	Supplier string `json:"supplier"`
+	Spent    string `json:"spent"`
+}
+
+// A Forecast is what it will have cost in the end. What depends on the resale is
+// null where the card names none.
+type Forecast struct {
+	Cost           [3]string `json:"cost"`
+	CostMean       string    `json:"cost_mean"`
+	CostSD         string    `json:"cost_sd"`
+	CostSDTogether string    `json:"cost_sd_together"`
+	ResaleMean     *string   `json:"resale_mean"`
+	ResaleSD       *string   `json:"resale_sd"`
+	ProfitMean     *string   `json:"profit_mean"`
+	Chance         *float64  `json:"chance"`
+	ChanceTogether *float64  `json:"chance_together"`
+}
+
+// Sold is what the sale has brought.
+type Sold struct {
+	Price   string  `json:"price"`
+	Date    string  `json:"date"`
+	Profit  string  `json:"profit"`
+	PerHour *string `json:"per_hour"` // null at no minutes
+}
+
+// A Head is what stands above the figures of a build.
+type Head struct {
+	Build, Path  string
+	Currency     money.Currency
+	AsOf         measure.Date // 0 where every note counts
+	LinesLeftOut int
+}
+
+// HeadOf returns the head of a build as it stood.
+func HeadOf(st *journal.State) Head {
+	b := st.Build
+	return Head{Build: b.Card.Name, Path: b.Path, Currency: b.Card.Currency, AsOf: st.AsOf, LinesLeftOut: b.LinesLeftOut}
+}
+
+// CostsOf formats the figures of a build. They may be those an audience sees,
+// which have no state: so the head is given apart.
+func CostsOf(h Head, c *journal.Costs) Costs {
+	f := figures(h.Currency)
+	out := Costs{
+		Build: text(h.Build), Path: h.Path, Currency: text(h.Currency.Code), AsOf: text(h.AsOf.String()),
+		Spent: f.sum(c.Spent), Credits: f.sum(c.Credits), Net: f.sum(c.Net), ToGarage: f.sum(c.ToGarage),
+		Minutes: int(c.Minutes), SurchargeDue: f.sum(c.SurchargeDue), LinesLeftOut: h.LinesLeftOut,
+		Stages: []Stage{}, Categories: []Category{}, Suppliers: []Supplier{},
+		Forecast: f.forecast(c.Forecast), Sold: f.sold(c.Sold),
+	}
+	for _, s := range c.Stages {
+		out.Stages = append(out.Stages, f.stage(s))
+	}
+	for _, s := range c.Categories {
+		out.Categories = append(out.Categories, Category{s.Name, f.sum(s.Sum)})
+	}
+	for _, s := range c.Suppliers {
+		out.Suppliers = append(out.Suppliers, Supplier{s.Name, f.sum(s.Sum)})
+	}
+	return out
+}
+
+func (f figures) stage(s journal.StageCosts) Stage {
+	out := Stage{Stage: s.Name, Spent: f.sum(s.Spent), Credits: f.sum(s.Credits), Net: f.sum(s.Net), Minutes: int(s.Minutes),
+		Remaining: f.three(s.Remaining), Overrun: f.sum(s.Overrun)}
+	if b := s.Budget(); b != nil {
+		out.Budget = new(f.three(*b))
+	}
+	return out
+}
+
+func (f figures) forecast(c *journal.Forecast) *Forecast {
+	if c == nil {
+		return nil
+	}
+	out := &Forecast{Cost: f.three(c.Cost), CostMean: f.sum(c.Mean), CostSD: f.of(c.SD), CostSDTogether: f.of(c.SDTogether)}
+	if c.Resale != nil {
+		out.ResaleMean, out.ResaleSD = new(f.sum(c.ResaleMean)), new(f.of(c.ResaleSD))
+		out.ProfitMean = new(f.sum(c.ProfitMean))
+		out.Chance, out.ChanceTogether = new(c.Chance), new(c.ChanceShared)
+	}
+	return out
+}
+
+func (f figures) sold(r *journal.Result) *Sold {
+	if r == nil {
+		return nil
+	}
+	out := &Sold{Price: f.sum(r.Price), Date: r.Date.String(), Profit: f.sum(r.Profit)}
+	if r.PerHour != nil {
+		out.PerHour = new(f.sum(*r.PerHour))
+	}
+	return out
+}

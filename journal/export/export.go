@@ -1,0 +1,55 @@
+// Package export turns what package journal has worked out into JSON and CSV, for
+// other programs to read. It computes nothing: every figure is formatted once,
+// from as many digits as the journal keeps.
+//
+// The keys are a contract. More may be added; none is renamed or left out. Money
+// is text with exactly the digits of its currency, dates are YYYY-MM-DD, what is
+// absent is null, and lists are never null.
+package export
+
+import (
+	"encoding/json"
+	"io"
+
+	"guidecoat/journal"
+	"guidecoat/journal/money"
+
+	"github.com/shopspring/decimal"
+)
+
+// Write writes a value as JSON that people can read too. "<" and "&" stay as they
+// are, since this is not going into a web page. Its error is the writer's.
+func Write(w io.Writer, value any) error {
+	encoder := json.NewEncoder(w)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	return encoder.Encode(value)
+}
+
+// text returns nil for a text that is absent.
+func text(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}
+
+// list returns an empty list for none.
+func list[T any](items []T) []T {
+	if items == nil {
+		return []T{}
+	}
+	return items
+}
+
+// figures formats sums of one currency.
+type figures money.Currency
+
+func (f figures) sum(d decimal.Decimal) string { return money.Format(d, money.Currency(f)) }
+
+// of formats a deviation, which is a float from the square root it came from.
+func (f figures) of(v float64) string { return f.sum(decimal.NewFromFloat(v)) }
+
+func (f figures) three(t journal.Three) [3]string {
+	return [3]string{f.sum(t[0]), f.sum(t[1]), f.sum(t[2])}
+}

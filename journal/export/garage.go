@@ -1,0 +1,80 @@
+package export
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+)
+
+// Garage is what `costs --json` prints of a garage.
+type Garage struct {
+	Garage       *string  `json:"garage"`
+	Currency     *string  `json:"currency"`
+	AsOf         *string  `json:"as_of"`
+	LinesLeftOut int      `json:"lines_left_out"` // of garage.md; each build has its own
+	Builds       []Costs  `json:"builds"`
+	Tools        []Tool   `json:"tools"`
+	Totals       Totals   `json:"totals"`
+	LeftOut      []string `json:"left_out_of_totals"` // folders of builds in another currency
+}
+
+// A Tool is a tool that several builds share.
+type Tool struct {
+	Tool       string  `json:"tool"`
+	Price      string  `json:"price"`
+	Shares     []Share `json:"shares"`
+	Unassigned string  `json:"unassigned"` // of builds not yet begun
+}
+
+// A Share is what one build carries of a tool.
+type Share struct {
+	Build  *string `json:"build"`
+	Path   string  `json:"path"`
+	Amount string  `json:"amount"`
+}
+
+// Totals are sums over the builds in the garage's currency.
+type Totals struct {
+	Spent       string  `json:"spent"`
+	Credits     string  `json:"credits"`
+	Net         string  `json:"net"`
+	Minutes     int     `json:"minutes"`
+	ToolShares  string  `json:"tool_shares"`
+	Sold        int     `json:"sold"`
+	Earned      string  `json:"earned"` // by the sold ones, after their shares of tools
+	SoldMinutes int     `json:"sold_minutes"`
+	PerHour     *string `json:"per_hour"`
+}
+
+// GarageOf formats the figures of a garage as it stood on asOf, 0 where every note counts.
+func GarageOf(c *journal.GarageCosts, asOf measure.Date) Garage {
+	g := c.Garage
+	f := figures(g.Currency)
+	out := Garage{
+		Garage: text(g.Name), Currency: text(g.Currency.Code), AsOf: text(asOf.String()), LinesLeftOut: g.LinesLeftOut,
+		Builds: []Costs{}, Tools: []Tool{}, LeftOut: []string{},
+		Totals: f.totals(c.Totals),
+	}
+	for _, b := range c.Builds {
+		out.Builds = append(out.Builds, CostsOf(HeadOf(b.State), b))
+	}
+	for _, t := range c.Tools {
+		tool := Tool{Tool: t.Tool.Name, Price: f.sum(t.Tool.Price), Shares: []Share{}, Unassigned: f.sum(t.Unassigned)}
+		for _, s := range t.Shares {
+			tool.Shares = append(tool.Shares, Share{text(s.Build.Card.Name), s.Build.Path, f.sum(s.Amount)})
+		}
+		out.Tools = append(out.Tools, tool)
+	}
+	for _, b := range c.Others {
+		out.LeftOut = append(out.LeftOut, b.Path)
+	}
+	return out
+}
+
+func (f figures) totals(t journal.GarageTotals) Totals {
+	out := Totals{Spent: f.sum(t.Spent), Credits: f.sum(t.Credits), Net: f.sum(t.Net), Minutes: int(t.Minutes),
+		ToolShares: f.sum(t.Shares), Sold: t.Sold, Earned: f.sum(t.Earned), SoldMinutes: int(t.SoldMinutes)}
+	if t.PerHour != nil {
+		out.PerHour = new(f.sum(*t.PerHour))
+	}
+	return out
+}

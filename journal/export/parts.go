@@ -1,0 +1,77 @@
+package export
+
+import (
+	"io"
+	"strconv"
+
+	"guidecoat/journal"
+)
+
+// Parts is what `parts --json` prints.
+type Parts struct {
+	Parts []Part `json:"parts"`
+}
+
+// A Part is a part as it stood. File and line are where its state was written.
+type Part struct {
+	Build       *string    `json:"build,omitempty"` // in a garage only: the build's folder
+	ID          string     `json:"id"`
+	Description string     `json:"description"`
+	State       string     `json:"state"`
+	System      *string    `json:"system"`
+	Stage       *string    `json:"stage"`
+	Condition   *string    `json:"condition"`
+	Origin      *string    `json:"origin"`
+	Estimate    *[3]string `json:"estimate"` // best, likely, worst
+	Paid        string     `json:"paid"`
+	Supplier    *string    `json:"supplier"`
+	Due         *string    `json:"due"`
+	Late        bool       `json:"late"`
+	File        string     `json:"file"`
+	Line        int        `json:"line"`
+}
+
+// NewParts returns the list of no parts.
+func NewParts() *Parts { return &Parts{Parts: []Part{}} }
+
+// Add adds a part of a build. Folder is that of the build in a garage, otherwise "".
+func (l *Parts) Add(b *journal.Build, p *journal.Part, folder string) {
+	f, at := figures(b.Card.Currency), p.Lines[len(p.Lines)-1].Line.HeadSpan
+	out := Part{
+		Build: text(folder), ID: p.ID, Description: p.Description, State: p.State,
+		System: text(p.System), Stage: text(p.Stage), Condition: text(p.Condition), Origin: text(p.Origin),
+		Paid: f.sum(p.Paid), Supplier: text(p.Supplier), Due: text(p.Due.String()), Late: p.Late,
+		File: at.File.Path, Line: at.Begin().Line,
+	}
+	if p.Estimate != nil {
+		out.Estimate = new(f.three(*p.Estimate))
+	}
+	l.Parts = append(l.Parts, out)
+}
+
+// partColumns are the columns of the parts' CSV.
+var partColumns = []column[Part]{
+	{"id", func(p Part) string { return p.ID }},
+	{"description", func(p Part) string { return safe(p.Description) }},
+	{"state", func(p Part) string { return p.State }},
+	{"system", func(p Part) string { return cell(p.System) }},
+	{"stage", func(p Part) string { return safe(cell(p.Stage)) }},
+	{"condition", func(p Part) string { return cell(p.Condition) }},
+	{"origin", func(p Part) string { return cell(p.Origin) }},
+	{"paid", func(p Part) string { return p.Paid }},
+	{"due", func(p Part) string { return cell(p.Due) }},
+	{"late", func(p Part) string { return strconv.FormatBool(p.Late) }},
+	{"supplier", func(p Part) string { return safe(cell(p.Supplier)) }},
+	{"file", func(p Part) string { return safe(p.File) }},
+	{"line", func(p Part) string { return strconv.Itoa(p.Line) }},
+}
+
+// WriteCSV writes the parts as CSV. Its error is the writer's.
+func (l *Parts) WriteCSV(w io.Writer) error { return writeCSV(w, partColumns, l.Parts) }
+
+func cell(s *string) string {
+	if s == nil {
+		return ""
+	}
+	return *s
+}

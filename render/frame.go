@@ -1,0 +1,100 @@
+package render
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+)
+
+// A Link is words that lead somewhere, or plain words where Href is "".
+type Link struct {
+	Text, Href string
+	Current    bool // it leads to the page it stands on
+}
+
+// A Plate is one key figure.
+type Plate struct{ Label, Value, Note, Href string }
+
+// A Frame is what every page has around its own content.
+type Frame struct {
+	Site        string // the build's name
+	Root        string // leads to the top of the site
+	Title       string // of the window
+	Heading     string // the one h1
+	Description string
+	Canonical   string // the page's own address; "" where no base is known
+	Image       string // the address of a picture for previews, likewise
+	Kind        string // the name of the page's template
+	Audience    string // a word on whom the copy is for; "" for the public
+	NoIndex     bool
+	Safety      bool
+	Nav         []Link
+	AsOf        Day // the date the site was asked for; otherwise that of the newest session
+	Newest      Day
+	Version     string
+}
+
+// copies says on every page for whom it was made.
+var copies = map[journal.Audience]string{
+	journal.ForBuyer:    "The buyer’s copy",
+	journal.ForWorkshop: "The workshop copy: not for publication",
+}
+
+// frame makes the frame of the page at that path.
+func (s *site) frame(at, kind, heading, description string) Frame {
+	f := Frame{Site: s.v.Name, Root: root(at), Heading: heading, Title: heading + " · " + s.v.Name, Description: shorten(description, 160), Kind: kind,
+		Audience: copies[s.v.Audience], NoIndex: s.v.Audience != journal.ForPublic, Safety: s.v.Safety, AsOf: day(s.v.AsOf), Newest: day(s.v.Newest), Version: s.o.Version}
+	if at == "index.html" {
+		f.Title = s.v.Name
+	}
+	if s.o.BaseURL != "" {
+		base := strings.TrimSuffix(s.o.BaseURL, "/") + "/"
+		f.Canonical = base + strings.TrimSuffix(at, "index.html")
+		if p := s.firstPicture(); p != "" {
+			f.Image = base + p
+		}
+	}
+	for _, l := range s.nav {
+		f.Nav = append(f.Nav, Link{l.Text, f.Root + l.Href, l.Href == at})
+	}
+	return f
+}
+
+// firstPicture is the picture that stands for the build in previews.
+func (s *site) firstPicture() string {
+	for _, p := range s.v.Files {
+		if f := s.files[p]; f != nil && f.picture != nil {
+			return f.at
+		}
+	}
+	return ""
+}
+
+// navigation lists the pages there are, so that nothing leads to one that is not.
+func (s *site) navigation() []Link {
+	var nav []Link
+	add := func(there bool, text, href string) {
+		if there {
+			nav = append(nav, Link{Text: text, Href: href})
+		}
+	}
+	add(true, "Build", "index.html")
+	add(len(s.v.Sessions) > 0, "Sessions", "sessions/index.html")
+	add(s.hasMoney(), "Money", "money.html")
+	add(len(s.v.Snags) > 0, "Snags", "snags.html")
+	add(len(s.v.Parts) > 0, "Parts", "parts.html")
+	add(s.hasMeasured(), "Measured", "measured.html")
+	for _, p := range s.v.Pages {
+		add(true, p.Title, s.paths.pages[p.Path])
+	}
+	add(len(s.o.Notes) > 0, "Notes", "notes/index.html")
+	return nav
+}
+
+// one returns the sheet of a page that the site has once, if it has it.
+func one(there bool, path string, data func() (any, error)) []sheet {
+	if !there {
+		return nil
+	}
+	return []sheet{{path, data}}
+}

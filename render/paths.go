@@ -1,0 +1,145 @@
+package render
+
+import (
+	"path"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"guidecoat/journal"
+)
+
+// paths says where in the site everything stands.
+type paths struct {
+	sessions map[string]string            // by the session's Name
+	pages    map[string]string            // by the note's path
+	notes    map[string]string            // raw notes, by their path
+	byNote   map[string]string            // the page that is made of a note, by the note's path
+	snags    map[*journal.SnagView]string // anchors
+	ids      map[string]string            // of parts and snags, by their id
+}
+
+func (s *site) namePaths() {
+	p := &s.paths
+	p.sessions, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
+	taken := map[string]bool{"sessions/index.html": true, "notes/index.html": true}
+	for _, x := range s.v.Sessions {
+		at := unique(taken, "sessions/", path.Base(x.Name), ".html")
+		p.sessions[x.Name], p.byNote[x.Path] = at, at
+	}
+	for _, x := range s.v.Pages {
+		at := unique(taken, "pages/", x.Title, ".html")
+		p.pages[x.Path], p.byNote[x.Path] = at, at
+	}
+	for _, n := range s.o.Notes {
+		p.notes[n.File.Path] = unique(taken, "notes/", strings.TrimSuffix(n.File.Path, ".md"), ".html")
+	}
+	p.byNote[path.Join(s.v.BuildPath, "build.md")] = "index.html"
+	p.snags, p.ids = map[*journal.SnagView]string{}, map[string]string{}
+	anchors := map[string]bool{}
+	for _, x := range s.v.Snags {
+		id := x.ID
+		if id == "" { // ids of the notes hold no underscore
+			id = "_" + slug(strings.TrimSuffix(x.Note, ".md")) + "_" + strconv.Itoa(x.Line)
+		}
+		p.snags[x] = unique(anchors, "", id, "")
+		if x.ID != "" {
+			p.ids[x.ID] = "snags.html#" + p.snags[x]
+		}
+	}
+	for _, x := range s.v.Parts {
+		p.ids[x.ID] = "parts.html#" + x.ID
+	}
+}
+
+// unique makes a path out of a name; one that is taken gets a number.
+func unique(taken map[string]bool, before, name, after string) string {
+	if after != "" {
+		name = slug(name)
+	}
+	at := before + name + after
+	for n := 2; taken[at]; n++ {
+		at = before + name + "-" + strconv.Itoa(n) + after
+	}
+	taken[at] = true
+	return at
+}
+
+// plain are letters that do not come apart into a plain one and a mark.
+var plain = strings.NewReplacer("ø", "o", "æ", "ae", "œ", "oe", "ß", "ss", "đ", "d", "ð", "d", "þ", "th", "ł", "l", "ı", "i")
+
+// slug makes a file name out of any words: small letters, digits and hyphens.
+func slug(name string) string {
+	var b strings.Builder
+	for _, r := range norm.NFD.String(plain.Replace(strings.ToLower(name))) {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case unicode.Is(unicode.Mn, r):
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= 80 {
+			break
+		}
+	}
+	out := strings.Trim(b.String(), "-")
+	if out == "" || reserved[out] {
+		return "x" + out
+	}
+	return out
+}
+
+// reserved are names that Windows does not give to files, and "index", which is ours.
+var reserved = func() map[string]bool {
+	names := map[string]bool{"con": true, "prn": true, "aux": true, "nul": true, "index": true}
+	for n := range 10 {
+		names["com"+strconv.Itoa(n)], names["lpt"+strconv.Itoa(n)] = true, true
+	}
+	return names
+}()
+
+// root leads from a page to the top of the site: "", or "../" for each folder.
+func root(at string) string { return strings.Repeat("../", strings.Count(at, "/")) }
+
+// A lineKey is where a line of money is written.
+type lineKey struct {
+	note string
+	line int
+}
+
+// nameLines gives the lines of money their anchors on the page of money.
+func (s *site) nameLines() {
+	s.lines = map[lineKey]string{}
+	if s.v.Money != nil {
+		for i, l := range s.v.Money.Lines {
+			s.lines[lineKey{l.Note, l.Line}] = "line-" + strconv.Itoa(i+1)
+		}
+	}
+}
+
+// session leads to a session, "" where it has no page.
+func (s *site) session(at, name string) string {
+	if to := s.paths.sessions[name]; to != "" {
+		return root(at) + to
+	}
+	return ""
+}
+
+// snag leads to a snag.
+func (s *site) snag(at string, x *journal.SnagView) string {
+	if a := s.paths.snags[x]; a != "" {
+		return root(at) + "snags.html#" + a
+	}
+	return ""
+}
+
+// id leads to the part or snag of that id, "" where neither is shown.
+func (s *site) id(at, id string) string {
+	if to := s.paths.ids[id]; to != "" {
+		return root(at) + to
+	}
+	return ""
+}

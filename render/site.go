@@ -1,0 +1,152 @@
+// Package render turns a view of a build into the files of a site.
+//
+// It formats and arranges; it computes no figure and decides nothing about who may
+// see what. Everything is rendered before anything is returned, and the same
+// arguments give the same bytes.
+package render
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"guidecoat/journal"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+	"guidecoat/render/markdown"
+	"guidecoat/render/place"
+	"guidecoat/themes"
+)
+
+// Options are what a site depends on besides the view.
+type Options struct {
+	Theme *themes.Theme
+	// Read returns one of the build's files, such as a picture, by its path from the
+	// folder the user named. Only the files that the view names are asked for.
+	Read func(path string) ([]byte, error)
+	// Made, if it is not nil, returns a file of the site as an earlier run has made
+	// it, by its path in the site. Pictures are named after their content, so one
+	// that is found there is not worked on again.
+	Made    func(path string) ([]byte, bool)
+	Notes   []RawNote // shown to the workshop alone
+	BaseURL string    // where the site will stand; "" where that is not known
+	Version string    // of guidecoat
+}
+
+// A RawNote is a note as it was typed, with what is wrong with it.
+type RawNote struct {
+	File     *source.File
+	Problems []problem.Problem
+}
+
+// A page is one sort of page. Its name is that of its template.
+type page struct {
+	name string
+	// each returns the sheets of that sort which the view calls for, in order.
+	each func(*site) []sheet
+}
+
+// A sheet is one file to be made from a page's template.
+type sheet struct {
+	path string
+	data func() (any, error)
+}
+
+// pages is every sort of page there is.
+var pages = []page{
+	{"build", (*site).buildSheets},
+	{"sessions", (*site).sessionsSheets},
+	{"session", (*site).sessionSheets},
+	{"money", (*site).moneySheets},
+	{"snags", (*site).snagsSheets},
+	{"parts", (*site).partsSheets},
+	{"measured", (*site).measuredSheets},
+	{"extra", (*site).extraSheets},
+	{"notes", (*site).notesSheets},
+	{"note", (*site).noteSheets},
+}
+
+// A site is a view with all that its pages share, settled before the first is made.
+type site struct {
+	v        *journal.View
+	o        Options
+	md       *markdown.Renderer
+	paths    paths
+	files    map[string]*file // the build's files that are shown, by path
+	lines    map[lineKey]string
+	nav      []Link
+	progress []journal.StageProgress
+	series   []*journal.ReadingSeries
+}
+
+// Site makes every file of the site. Errors of files are joined, so that all of
+// them can be put right at once.
+func Site(v *journal.View, o Options) ([]place.File, error) {
+	s := &site{v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
+	if v.Audience != journal.ForWorkshop {
+		s.o.Notes = nil
+	}
+	s.namePaths()
+	if err := s.lookAtFiles(); err != nil {
+		return nil, err
+	}
+	s.nameLines()
+	s.nav = s.navigation()
+
+	jobs := []func() ([]place.File, error){s.style}
+	for _, p := range pages {
+		tmpl := o.Theme.Page(p.name)
+		if tmpl == nil {
+			return nil, fmt.Errorf("the theme %q has no template for the page %q", o.Theme.Name, p.name)
+		}
+		for _, sh := range p.each(s) {
+			jobs = append(jobs, func() ([]place.File, error) {
+				data, err := sh.data()
+				if err != nil {
+					return nil, fmt.Errorf("%s: %w", sh.path, err)
+				}
+				var b bytes.Buffer
+				if err := tmpl.Execute(&b, data); err != nil {
+					return nil, fmt.Errorf("%s: %w", sh.path, err)
+				}
+				return []place.File{{Path: sh.path, Data: b.Bytes()}}, nil
+			})
+		}
+	}
+	return run(append(jobs, s.fileJobs()...))
+}
+
+func (s *site) style() ([]place.File, error) {
+	css := append(bytes.Clone(s.o.Theme.Style), s.md.CSS()...)
+	return []place.File{{Path: "style.css", Data: css}}, nil
+}
+
+// run does the jobs on every core and returns what they made in the order of the jobs.
+func run(jobs []func() ([]place.File, error)) ([]place.File, error) {
+	made := make([][]place.File, len(jobs))
+	errs := make([]error, len(jobs))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := range next {
+				made[i], errs[i] = jobs[i]()
+			}
+		})
+	}
+	for i := range jobs {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	var files []place.File
+	for _, m := range made {
+		files = append(files, m...)
+	}
+	return files, nil
+}
