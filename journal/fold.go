@@ -146,7 +146,7 @@ func (f *fold) plain(it *item) {
 
 // opening takes an item whose kind, or `again`, says that it opens something.
 func (f *fold) opening(it *item, known *Snag) {
-	other := f.b.ids[it.ID]
+	other := f.b.taken(it.ID)
 	switch {
 	case known != nil && known.Open:
 		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.Span})
@@ -168,7 +168,7 @@ func (f *fold) unknown(it *item) {
 	if opening == it { // opens it itself, as a job
 		opening = nil
 	}
-	other := f.b.ids[it.ID]
+	other := f.b.taken(it.ID)
 	switch {
 	case opening != nil && opening.session == it.session && !contains(f.waiting, it) && !opening.Bad:
 		f.waiting = append(f.waiting, it)

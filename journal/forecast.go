@@ -46,11 +46,14 @@ func (st *State) forecastStage(s *StageCosts) {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
 	if r := st.newestRemaining(s.Name); r != nil {
+		s.HoursLeft = r.Hours
+		if r.Closed {
+			return
+		}
 		since := st.netSince(s.Name, r.Session.Date)
 		for i := range s.Remaining {
 			s.Remaining[i] = atLeastZero(r.Cost[i].Sub(since))
 		}
-		s.HoursLeft = r.Hours
 		return
 	}
 	var parts Three

@@ -29,6 +29,14 @@ func (b *Build) isPart(id string) bool {
 	return known != nil && known.sort == partSort || b.badID[id]
 }
 
+// taken returns what other than a snag has the id, or nil.
+func (b *Build) taken(id string) *identity {
+	if i := b.ids[id]; i != nil && i.sort != snagSort {
+		return i
+	}
+	return nil
+}
+
 // partIDs are the ids of all parts, in order.
 func (b *Build) partIDs() []string {
 	return b.sorted(func(i *identity) bool { return i.sort == partSort })

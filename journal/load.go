@@ -139,7 +139,10 @@ func (b *Build) readCard(fsys fs.FS) {
 	p := path.Join(b.Path, CardName)
 	data, err := fs.ReadFile(fsys, p)
 	file := source.NewFile(p, data)
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		b.fault(source.Fault{Flaw: NoCard, Span: file.Span(0, 0), Word: p})
+	case err != nil:
 		b.fault(source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err)})
 	}
 	n := note.Open(file)

@@ -124,6 +124,7 @@ type Remaining struct {
 	Stage   string
 	Cost    [3]decimal.Decimal
 	Hours   *[3]measure.Minutes
+	Closed  bool // `nothing`: the stage needs no more, whatever comes back later
 }
 
 func (b *Build) addRemaining(s *Session, l *note.Line) {
@@ -131,7 +132,8 @@ func (b *Build) addRemaining(s *Session, l *note.Line) {
 		b.reject(l, b.unknownStage(l.NameSpan))
 		return
 	}
-	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal)}
+	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal),
+		Closed: l.HeadSpan.Text() == "nothing"}
 	if h, ok := note.Arg[[3]measure.Minutes](l, "hours"); ok {
 		r.Hours = &h
 	}

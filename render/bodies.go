@@ -1,23 +1,44 @@
 package render
 
 import (
-	"bytes"
 	"html/template"
-	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"guidecoat/journal"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/render/markdown"
 )
 
-// body renders a note's Markdown for the page at that path.
-func (s *site) body(at string, b *journal.Body) (template.HTML, error) {
+// inText is how wide a picture in running text is shown; the theme's layout must agree.
+const inText = "(min-width: 64em) 42rem, 94vw"
+
+// links says where what a body in dir refers to leads from the page at that path.
+func (s *site) links(at, dir string) markdown.Links {
+	return markdown.Links{
+		Link: func(target string) string { return s.follow(at, dir, target) },
+		Picture: func(target, alt string) (markdown.Picture, bool) {
+			f := s.find(dir, unescaped(target))
+			if f == nil || f.picture == nil {
+				return markdown.Picture{}, false
+			}
+			p := s.picture(at, f, alt)
+			return markdown.Picture{Src: p.Src, Srcset: p.Srcset, Sizes: inText, Width: p.Width, Height: p.Height}, true
+		},
+		Snag: func(id string) string { return s.id(at, id) },
+		Date: func(d measure.Date) string { return day(d).Text },
+	}
+}
+
+// body renders a note's Markdown below the heading of its page.
+func (s *site) body(at string, b *journal.Body, heading string) (template.HTML, error) {
 	if b == nil || b.Doc == nil {
 		return "", nil
 	}
-	return s.md.Body(b, markdown.Links{})
+	l := s.links(at, b.Dir)
+	l.SkipHeading = heading
+	return s.md.Body(b, l)
 }
 
 // bare returns the words of the first paragraph of a body, without markup.
@@ -33,14 +54,4 @@ func bare(b *journal.Body) string {
 		}
 	}
 	return ""
-}
-
-// The picture that stands in running text.
-var pictureTemplate = template.Must(template.New("picture").Parse(
-	`<a class="picture" href="{{.Href}}"><img src="{{.Src}}"{{with .Srcset}} srcset="{{.}}" sizes="(min-width: 64em) 42rem, 94vw"{{end}} width="{{.Width}}" height="{{.Height}}" alt="{{.Alt}}" loading="lazy" decoding="async"></a>`))
-
-func (p *Picture) html() template.HTML {
-	var b bytes.Buffer
-	_ = pictureTemplate.Execute(&b, p) // a buffer takes all, and the fields are there
-	return template.HTML(strings.TrimSpace(b.String()))
 }

@@ -192,3 +192,11 @@ func (s *site) follow(at, dir, target string) string {
 	}
 	return ""
 }
+
+// unescaped undoes the percent signs of a link's target.
+func unescaped(target string) string {
+	if plain, err := url.PathUnescape(target); err == nil {
+		return plain
+	}
+	return target
+}

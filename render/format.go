@@ -173,3 +173,11 @@ func shorten(s string, n int) string {
 	}
 	return strings.TrimRight(cut, " ,;:.–-") + "…"
 }
+
+// wholeHours writes a sum of time for headlines: "186 h".
+func wholeHours(m measure.Minutes) string {
+	if m < 60 {
+		return minutes(m)
+	}
+	return grouped(int(m+30)/60) + nbsp + "h"
+}

@@ -119,7 +119,7 @@ func Site(v *journal.View, o Options) ([]place.File, error) {
 }
 
 func (s *site) style() ([]place.File, error) {
-	css := append(bytes.Clone(s.o.Theme.Style), s.md.CSS()...)
+	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)
 	return []place.File{{Path: "style.css", Data: css}}, nil
 }
 

@@ -30,7 +30,7 @@ func (w *world) help(cmd *cobra.Command, _ []string) {
 	if cmd.HasAvailableSubCommands() {
 		s.gap()
 		s.heading("Commands")
-		s.list(commandList(cmd))
+		s.list(w.commandList())
 	}
 	s.gap()
 	s.heading("Flags")
@@ -51,11 +51,11 @@ func usageLine(cmd *cobra.Command) string {
 	return line
 }
 
-func commandList(cmd *cobra.Command) (rows [][2]string) {
-	for _, c := range cmd.Commands() {
-		if c.IsAvailableCommand() {
-			rows = append(rows, [2]string{strings.TrimSpace(c.Use), c.Short})
-		}
+// commandList keeps the order of the table, which is that of the work.
+func (w *world) commandList() (rows [][2]string) {
+	for _, make := range commands() {
+		c := make(w)
+		rows = append(rows, [2]string{c.Use, c.Short})
 	}
 	return rows
 }

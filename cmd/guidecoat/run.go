@@ -75,8 +75,10 @@ func run(ctx context.Context, w world) int {
 func (w *world) today() measure.Date { return measure.FromTime(w.now()) }
 
 // commands are all commands, in the order in which the help lists them.
-var commands = []func(*world) *cobra.Command{
-	newNote, newProofread, newCosts, newSnags, newParts, newCompletion,
+func commands() []func(*world) *cobra.Command {
+	return []func(*world) *cobra.Command{
+		newNote, newProofread, newCosts, newSnags, newParts, newCompletion,
+	}
 }
 
 func newRoot(w *world) *cobra.Command {
@@ -104,7 +106,7 @@ func newRoot(w *world) *cobra.Command {
 	root.SetHelpCommand(newHelp(w))
 	root.SetHelpFunc(w.help)
 	root.SetFlagErrorFunc(w.flagTrouble)
-	for _, make := range commands {
+	for _, make := range commands() {
 		root.AddCommand(make(w))
 	}
 	for _, cmd := range append(root.Commands(), root) {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -53,6 +54,9 @@ func (s *screen) flush() error {
 }
 
 func cannotPrint(err error) error {
+	if _, ok := errors.AsType[*exit](err); ok { // it says so already
+		return err
+	}
 	return fileTrouble("", "the result could not be printed: %v", err)
 }
 

@@ -13,11 +13,7 @@ const width = 80
 // and an example of it wrong and right. It is ready for a terminal of 80 columns.
 func (c *Check) About() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s (%s): %s\n\n%s\n", c.Name, c.Severity, c.Summary, wrap(c.Explain))
-	if c.Elsewhere {
-		fmt.Fprintf(&b, "\nFor example: %s", c.Bad)
-		return b.String()
-	}
+	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", c.Name, c.Severity, wrap(c.Summary), wrap(c.Explain))
 	fmt.Fprintf(&b, "\nWrong:\n\n%s\nRight:\n\n%s", indent(c.Bad), indent(c.Good))
 	return b.String()
 }

@@ -7,10 +7,13 @@
 package check
 
 import (
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"guidecoat/journal"
 	"guidecoat/journal/near"
+	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -74,7 +77,14 @@ func Run(st *journal.State) []problem.Problem {
 // is for what no build holds, such as a garage.
 func Faults(faults []source.Fault) []problem.Problem {
 	var found []problem.Problem
+	broken := map[*source.File]bool{}
 	for _, f := range faults {
+		broken[f.Span.File] = broken[f.Span.File] || slices.Contains(brokenFront, f.Flaw)
+	}
+	for _, f := range faults {
+		if f.Flaw == note.NotPortable && broken[f.Span.File] {
+			continue
+		}
 		c := byName[f.Flaw]
 		message, help := c.Say(f)
 		found = append(found, problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
@@ -82,6 +92,10 @@ func Faults(faults []source.Fault) []problem.Problem {
 	problem.Sort(found)
 	return found
 }
+
+// brokenFront are the mistakes in front matter over which other programs stumble
+// too: one mistake, one message.
+var brokenFront = []source.Flaw{note.NotALine, note.RepeatedKey, note.RepeatedName, note.TabIndentation, note.EmptyEntry, note.NotUTF8}
 
 // Named returns the check of that name, or nil.
 func Named(name string) *Check { return byName[source.Flaw(name)] }
@@ -97,8 +111,29 @@ var byName = func() map[source.Flaw]*Check {
 // nearest is the sentence that offers the word that was probably meant, then says
 // the rest; only the rest where nothing is near.
 func nearest(word string, from []string, rest string) string {
-	if n := near.Nearest(word, from); n != "" {
+	if n := mostLikely(word, from); n != "" {
 		return strings.TrimSpace("Nearest: \"" + n + "\". " + rest)
 	}
 	return rest
+}
+
+// mostLikely is the nearest word, of several equally near one as long as the word
+// itself: swapped letters are the commonest slip.
+func mostLikely(word string, from []string) string {
+	best := near.Nearest(word, from)
+	length := utf8.RuneCountInString(word)
+	if best == "" || utf8.RuneCountInString(best) == length {
+		return best
+	}
+	var alike []string
+	for _, w := range from {
+		if utf8.RuneCountInString(w) == length {
+			alike = append(alike, w)
+		}
+	}
+	slips := near.Distance(word, best, 2)
+	if n := near.Nearest(word, alike); n != "" && near.Distance(word, n, slips) == slips {
+		return n
+	}
+	return best
 }

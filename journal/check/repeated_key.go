@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -15,6 +17,12 @@ var repeatedKey = &Check{
 	Bad:  "---\nstage: rear axle\ntime: 2h beam out\ntime: 1h30 cleaning\n---\n",
 	Good: "---\nstage: rear axle\ntime:\n  - 2h beam out\n  - 1h30 cleaning\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "the key " + quote(f.Word) + " stands twice, first at " + place(f.Other), "Put its lines together below the first."
+		help := "Leave one of the two out."
+		if slices.ContainsFunc(slices.Concat(note.Session, note.Card, note.Garage), func(k *note.Kind) bool {
+			return k.Key == f.Word && k.Shape != note.One
+		}) {
+			help = "Put its lines together below the first."
+		}
+		return "the key " + quote(f.Word) + " stands twice, first at " + place(f.Other), help
 	},
 }

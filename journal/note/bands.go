@@ -33,14 +33,16 @@ func readBands(c context, s string) (any, int, *source.Malformed) {
 		if bad != nil {
 			return nil, len(s), &source.Malformed{Start: start + bad.Start, End: start + bad.End, Why: bad.Why, Help: bandHelp}
 		}
-		why := ""
+		why, above := "", strings.HasSuffix(s[start:end], " above")
 		switch {
 		case len(list) > 0 && list[len(list)-1].Open:
 			why = "the band before it has no upper end, so this one can never apply"
 		case len(list) > 0 && !b.Open && !b.UpTo.GreaterThan(list[len(list)-1].UpTo):
 			why = "the bands do not rise"
-		case len(list) == 0 && b.Open && strings.HasSuffix(s[start:end], " above"):
+		case len(list) == 0 && b.Open && above:
 			why = "\"above\" needs a band below it"
+		case len(list) > 0 && b.Open && !above:
+			why = "it says neither up to which price it holds nor \"above\""
 		}
 		if why != "" {
 			return nil, len(s), &source.Malformed{Start: start, End: end, Why: why, Help: bandHelp}

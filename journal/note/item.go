@@ -80,6 +80,9 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		return
 	case it.Colon && nearKind(words) != "":
 		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{nearKind(words)}})
+		if it.Kind = nearKind(words); len(words) == 2 { // so that a later tick hangs on this mistake
+			it.ID, it.IDSpan = words[1], it.Lead.Span(end-start-len(words[1]), end-start)
+		}
 		return
 	default:
 		it.Stray = isKind && (len(words) > 1 || !it.Colon)
@@ -133,7 +136,7 @@ func (n *Note) itemText(box *east.TaskCheckBox) (t Text, item *ast.ListItem, ok 
 		start, end := trim(n.File.Data, seg.Start, seg.Stop)
 		if i == 0 {
 			start, end = trim(n.File.Data, start+len("[ ]"), end)
-		} else {
+		} else if b.Len() > 0 {
 			t.pieces = append(t.pieces, piece{b.Len(), seg.Start - 1})
 			b.WriteByte(' ')
 		}

@@ -229,14 +229,17 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 }
 
 func (n *Note) unknownClause(l *Line, t Text) {
-	var words []string
+	var words, pairs []string
 	for i := range l.Kind.Clauses {
 		words = append(words, l.Kind.Clauses[i].Word)
+		if strings.Contains(words[i], " ") {
+			pairs = append(pairs, words[i])
+		}
 	}
 	end := wordEnd(t.S)
 	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
 		two := second + wordEnd(t.S[second:])
-		if near.Nearest(t.S[:two], words) != "" {
+		if near.Nearest(t.S[:two], pairs) != "" {
 			end = two
 		}
 	}

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+)
+
+// fillRule is how a day is filled, in words.
+const fillRule = "With --hours a day is filled from what can be done now: the worst first, then what most others wait for, " +
+	"then the oldest; each is taken if it still fits. What says no time (\"takes 40m\") cannot be planned."
+
+// fill chooses what to do on a day by that rule, and counts what no longer fits and
+// what says no time. The entries are what can be done, worst and then oldest first,
+// and stay in that order.
+func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
+	blocking := map[*journal.Snag]int{}
+	for _, e := range doable {
+		blocking[e.Snag] = e.blocks()
+	}
+	order := slices.Clone(doable)
+	slices.SortStableFunc(order, func(a, b entry) int {
+		return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
+	})
+	taken := map[*journal.Snag]bool{}
+	for _, e := range order {
+		switch {
+		case e.Takes == 0:
+			untimed++
+		case e.Takes > day:
+			left++
+		default:
+			day -= e.Takes
+			taken[e.Snag] = true
+		}
+	}
+	for _, e := range doable {
+		if taken[e.Snag] {
+			chosen = append(chosen, e)
+		}
+	}
+	return chosen, left, untimed
+}
+
+// blocks counts the open snags of its build that wait for this one, directly or
+// through others.
+func (e entry) blocks() int {
+	if e.ID == "" {
+		return 0
+	}
+	seen := map[*journal.Snag]bool{e.Snag: true}
+	ids := []string{e.ID}
+	for len(ids) > 0 {
+		id := ids[0]
+		ids = ids[1:]
+		for _, s := range e.st.Snags {
+			if s.Open && !seen[s] && slices.Contains(s.WaitsFor, id) {
+				seen[s] = true
+				if s.ID != "" {
+					ids = append(ids, s.ID)
+				}
+			}
+		}
+	}
+	return len(seen) - 1
+}
+
+// filled says how full the day is.
+func (ask snagsAsked) filled(entries []entry) string {
+	var time measure.Minutes
+	for _, e := range entries {
+		time += e.Takes
+	}
+	text := fmt.Sprintf("%s in %s of %s: the worst first, then what most others wait for, then the oldest.",
+		count(len(entries), "snag"), time, ask.hours)
+	var rest []string
+	if ask.left > 0 {
+		rest = append(rest, fmt.Sprintf("%d more do not fit", ask.left))
+	}
+	if ask.untimed > 0 {
+		rest = append(rest, fmt.Sprintf("%d do not say how long they take", ask.untimed))
+	}
+	if rest != nil {
+		text += " " + sentence(strings.Join(rest, "; "))
+	}
+	return text
+}

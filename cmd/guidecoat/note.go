@@ -1,0 +1,180 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+
+	"github.com/spf13/cobra"
+)
+
+func newNote(w *world) *cobra.Command {
+	var title, build string
+	var day measure.Date
+	var edit bool
+	cmd := &cobra.Command{
+		Use:   "note [DIR]",
+		Short: "Starts today's session note, or a new build.",
+		Long: "Starts today's session note in the folder of a build and prints its path. It has the date, the stage that the " +
+			"work is in, and in a comment everything outstanding, to copy from.\n\nWith --build it starts a new build instead: the " +
+			"folder DIR, if need be, and a job card in it. No file is ever overwritten.",
+		Example:           "guidecoat note --build \"Halden hatchback\" halden\nguidecoat note halden --edit",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			for _, other := range []string{"title", "as-of"} {
+				if err := alone(cmd, "build", other); err != nil {
+					return err
+				}
+			}
+			editor := strings.Fields(w.getenv("EDITOR"))
+			if edit && len(editor) == 0 {
+				return wrongUsage("Set the environment variable EDITOR to the name of your editor.", "--edit does not know which editor to open")
+			}
+			if day == 0 {
+				day = w.today()
+			}
+			var path string
+			var err error
+			if cmd.Flags().Changed("build") {
+				path, err = newBuild(folder(args), build)
+			} else {
+				path, err = w.newSession(folder(args), title, day)
+			}
+			if err != nil {
+				return err
+			}
+			if _, err := fmt.Fprintln(w.stdout, path); err != nil {
+				return cannotPrint(err)
+			}
+			if edit {
+				return w.open(cmd.Context(), editor, path)
+			}
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&title, "title", "", "call it by this `TEXT`, in its file name and heading")
+	cmd.Flags().StringVar(&build, "build", "", "start a new build called `NAME`")
+	cmd.Flags().BoolVar(&edit, "edit", false, "open it in the editor that $EDITOR names")
+	asOf(cmd, &day, "start the note of `DATE` instead of today's")
+	completeNothing(cmd, "title")
+	completeNothing(cmd, "build")
+	return cmd
+}
+
+// newSession writes a note for the day and returns its path.
+func (w *world) newSession(dir, title string, day measure.Date) (string, error) {
+	p, err := w.load(dir, day)
+	if err != nil {
+		return "", err
+	}
+	if p.garage != nil {
+		return "", wrongUsage("Name the folder of one of its builds.", "%s is a garage, and a note belongs to one build", dir)
+	}
+	name, title := day.String(), strings.Join(strings.Fields(title), " ")
+	if title != "" {
+		name += " " + fileName(title)
+	}
+	return create(dir, strings.TrimRight(name, " "), sessionText(p.states[0], title))
+}
+
+// most is how many notes of one name are tried before giving up.
+const most = 99
+
+// create writes a new file of that name, or with a number behind it where there is
+// one already.
+func create(dir, name, text string) (string, error) {
+	for n := 1; n <= most; n++ {
+		file := name + ".md"
+		if n > 1 {
+			file = fmt.Sprintf("%s-%d.md", name, n)
+		}
+		switch err := writeNew(dir, file, text); {
+		case err == nil:
+			return filepath.Join(dir, file), nil
+		case !errors.Is(err, fs.ErrExist):
+			return "", cannotWrite(filepath.Join(dir, file), err)
+		}
+	}
+	return "", fileTrouble("", "%s holds %d notes called %s already", dir, most, name)
+}
+
+// writeNew writes a file that must not exist. If it cannot be written whole it is
+// taken away again.
+func writeNew(dir, name, text string) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.WriteString(text)
+	if err = errors.Join(err, f.Close()); err != nil {
+		_ = root.Remove(name)
+	}
+	return err
+}
+
+func cannotWrite(path string, err error) error {
+	if pe, ok := errors.AsType[*fs.PathError](err); ok {
+		err = pe.Err
+	}
+	return fileTrouble("", "%s cannot be written: %v", path, err)
+}
+
+// longestName is how many characters of a title go into a file's name.
+const longestName = 80
+
+// fileName is a title without what file systems do not take.
+func fileName(title string) string {
+	kept := strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || unseen(r) || !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(title, ""))
+	runes := []rune(strings.Join(strings.Fields(kept), " "))
+	return strings.TrimRight(string(runes[:min(len(runes), longestName)]), " .")
+}
+
+// newBuild writes a job card and returns its path.
+func newBuild(dir, name string) (string, error) {
+	name = strings.Join(strings.Fields(name), " ")
+	if name == "" || strings.ContainsFunc(name, unseen) {
+		return "", wrongUsage("Write it behind the flag: --build \"Halden hatchback\"", "the build needs a name")
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return "", cannotWrite(dir, err)
+	}
+	path := filepath.Join(dir, journal.CardName)
+	err := writeNew(dir, journal.CardName, fmt.Sprintf(cardText, name))
+	switch {
+	case errors.Is(err, fs.ErrExist):
+		return "", fileTrouble("Nothing was changed. Name another folder for a new build.", "%s is there already", path)
+	case err != nil:
+		return "", cannotWrite(path, err)
+	}
+	return path, nil
+}
+
+// open opens a file in the editor and waits until it is closed.
+func (w *world) open(ctx context.Context, editor []string, path string) error {
+	cmd := exec.CommandContext(ctx, editor[0], append(editor[1:], path)...)
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = w.stdin, w.stdout, w.stderr
+	if err := cmd.Run(); err != nil {
+		return fileTrouble("The note is written all the same: "+path, "the editor %s failed: %v", editor[0], err)
+	}
+	return nil
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"guidecoat/journal"
+)
+
+// sessionText is the text of a new session note: front matter that is true already,
+// an empty heading, and what is outstanding in a comment that no page ever shows.
+func sessionText(st *journal.State, title string) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "---\ndate: %s\n", st.AsOf)
+	if stage := runningStage(st); stage != "" {
+		fmt.Fprintf(&b, "stage: %s\n", stage)
+	}
+	if st.Odometer != nil {
+		fmt.Fprintf(&b, "# odometer: %s\n", st.Odometer)
+	}
+	fmt.Fprintf(&b, "---\n# %s\n\n", title)
+	if notes := outstanding(st); notes != "" {
+		b.WriteString("<!--\n" + notes + "-->\n")
+	}
+	return b.String()
+}
+
+// runningStage is that of the newest session that names one; before the first, the
+// first of the card.
+func runningStage(st *journal.State) string {
+	for i := len(st.Sessions) - 1; i >= 0; i-- {
+		if stage := st.Sessions[i].Stage; stage != "" {
+			return stage
+		}
+	}
+	if len(st.Build.Stages) > 0 {
+		return st.Build.Stages[0].Name
+	}
+	return ""
+}
+
+// outstanding lists the open snags, in three sorts: those that a copied line is
+// about, those without an id, which only their own box clears, and those that
+// follow by themselves, which a line of the front matter settles.
+func outstanding(st *journal.State) string {
+	var copied, inPlace, bySelf []string
+	for _, s := range st.Snags {
+		words := inComment(s.Words)
+		switch {
+		case !s.Open:
+		case s.ID != "" && (s.Source == journal.FromNote || s.Source == journal.FromSurcharge):
+			copied = append(copied, "- [ ] "+strings.TrimSuffix(s.ID+": "+words, ": "))
+		case s.Source == journal.FromNote:
+			inPlace = append(inPlace, fmt.Sprintf("%s:%d  %s", inComment(s.Span.File.Path), s.Line(), words))
+		default:
+			bySelf = append(bySelf, words)
+		}
+	}
+	var b strings.Builder
+	for _, part := range []struct {
+		title string
+		lines []string
+	}{
+		{"Outstanding. Copy a line below this comment to say a word about it, or with [x] to clear it.", copied},
+		{"Without an id; tick these where they stand.", inPlace},
+		{"Settled by a line below checks: or readings:, or by a fault scan.", bySelf},
+	} {
+		if len(part.lines) == 0 {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(part.title + "\n\n" + strings.Join(part.lines, "\n") + "\n")
+	}
+	return b.String()
+}
+
+// closing is what ends a comment: in Markdown the first form, in HTML both.
+var closing = regexp.MustCompile(`--(!?)>`)
+
+// inComment makes a text safe in a comment. The entity that stands in for the
+// bracket still reads as one when the line is copied.
+func inComment(text string) string {
+	text = strings.Join(strings.Fields(clean(text)), " ")
+	return closing.ReplaceAllString(text, "--${1}&gt;")
+}
+
+// cardText is a new job card. What is not known yet is a comment.
+const cardText = `---
+# The job card. Take away the # from what you know, and change what is not so.
+build: %s
+currency: GBP
+# vat: 20%%
+# vehicle:
+#   make: Halden
+#   model: Fjord 2.0 estate
+#   year: 2015
+#   vin: the number on the frame
+#   registration: the plate
+#   category: S
+# What it may sell for: low, likely, high; and what it should earn.
+# resale: 4600 5200 5600
+# profit: 800
+# The stages of the work. A budget is best, likely, worst.
+# stages:
+#   buying: budget 1500; purchase
+#   rear axle: beam and brakes; budget 260 340 520; system suspension
+---
+What this build is, in your own words.
+`

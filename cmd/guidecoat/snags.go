@@ -1,0 +1,249 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/export"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+
+	"github.com/spf13/cobra"
+)
+
+// An entry is a snag with the build it belongs to.
+type entry struct {
+	*journal.Snag
+	st *journal.State
+}
+
+// snagsAsked is what the flags of `snags` ask for.
+type snagsAsked struct {
+	day           measure.Date
+	all, doable   bool
+	kind          string
+	hours         measure.Minutes
+	json          bool
+	left, untimed int // by the filling of a day: what no longer fits, what says no time
+}
+
+func newSnags(w *world) *cobra.Command {
+	var ask snagsAsked
+	cmd := &cobra.Command{
+		Use:   "snags [DIR]",
+		Short: "Lists everything outstanding.",
+		Long: "Lists everything outstanding, worst and oldest first: what the notes say, and what follows by itself, such as " +
+			"checks that are due after work on the brakes.\n\n" + fillRule,
+		Example:           "guidecoat snags halden --kind temporary\nguidecoat snags halden --hours 6h",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := cmp.Or(alone(cmd, "all", "doable"), alone(cmd, "all", "hours")); err != nil {
+				return err
+			}
+			p, err := w.load(folder(args), ask.day)
+			if err != nil {
+				return err
+			}
+			entries := ask.choose(p)
+			if ask.json {
+				list := export.NewSnags()
+				for _, e := range entries {
+					list.Add(e.Snag, p.folder(e.st.Build))
+				}
+				err = export.Write(w.stdout, list)
+			} else {
+				err = w.showSnags(p, ask, entries)
+			}
+			if err != nil {
+				return cannotPrint(err)
+			}
+			return w.tell(p)
+		},
+	}
+	cmd.Flags().BoolVar(&ask.all, "all", false, "list what is cleared too")
+	word(cmd, &ask.kind, "kind", "list only those of that `KIND`: "+strings.Join(note.Kinds, ", "), "kind", func() []string { return note.Kinds })
+	cmd.Flags().BoolVar(&ask.doable, "doable", false, "list only what can be done now, with the parts in hand")
+	length(cmd, &ask.hours, "hours", "choose what fills a day of that `LENGTH`, such as 6h, from what can be done now")
+	asOf(cmd, &ask.day, "how it stood on `DATE`")
+	cmd.Flags().BoolVar(&ask.json, "json", false, "print the list as JSON")
+	return cmd
+}
+
+// choose returns the snags that are asked for, in order.
+func (ask *snagsAsked) choose(p *place) []entry {
+	var entries []entry
+	for _, st := range p.states {
+		for _, s := range st.Snags {
+			entries = append(entries, entry{s, st})
+		}
+	}
+	slices.SortStableFunc(entries, func(a, b entry) int { return journal.CompareSnags(a.Snag, b.Snag) })
+	var chosen []entry
+	for _, e := range entries {
+		if (ask.all || e.Open) && (ask.kind == "" || e.Kind == ask.kind) && (e.Doable || !ask.doable && ask.hours == 0) {
+			chosen = append(chosen, e)
+		}
+	}
+	if ask.hours > 0 {
+		chosen, ask.left, ask.untimed = fill(chosen, ask.hours)
+	}
+	return chosen
+}
+
+func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
+	s := newScreen(w.stdout, w.getenv)
+	t := table{columns: []column{
+		{head: "severity"}, {head: "snag", least: 12}, {head: "since"}, {head: "cleared"}, {head: "due"}, {head: "where"},
+	}}
+	for _, e := range entries {
+		t.rows = append(t.rows, e.row())
+	}
+	t.print(s)
+	s.gap()
+	s.say("", ask.total(entries))
+	if left := p.leftOut(); left != "" {
+		s.say("", left)
+	}
+	return s.flush()
+}
+
+// severityStyle is how a severity stands out.
+var severityStyle = map[note.Severity]style{note.Dangerous: red, note.Major: yellow}
+
+// row shows a snag: by its id, or by its words where it has none.
+func (e entry) row() row {
+	words := e.PlainWords()
+	name := e.ID
+	if name == "" {
+		name, words = words, ""
+	}
+	words = strings.TrimPrefix(words, e.ID+", ") // a check due says its name itself
+	if e.Kind != "" && e.Kind != "job" {
+		words = strings.TrimSuffix(e.Kind+": "+words, ": ")
+	}
+	r := row{
+		cells: []string{e.Severity.String(), name, e.Opened.String(), e.Cleared.String(), export.DueText(e.Snag),
+			fmt.Sprintf("%s:%d", e.Span.File.Path, e.Line())},
+		style: severityStyle[e.Severity],
+	}
+	for _, line := range []string{words, e.standing()} {
+		if line != "" {
+			r.below = append(r.below, line)
+		}
+	}
+	return r
+}
+
+// standing says in a line what stands in the way, and what else is to be known.
+func (e entry) standing() string {
+	var said []string
+	if !e.Open {
+		return ""
+	}
+	if e.Overdue {
+		said = append(said, "overdue")
+	}
+	if waits := e.waiting(); len(waits) > 0 {
+		said = append(said, "waits for "+strings.Join(waits, ", "))
+	}
+	if from := e.NotBefore; from != nil && (e.st.Odometer == nil || e.st.Odometer.Compare(*from) < 0) {
+		said = append(said, "from "+from.String()+" on")
+	}
+	if e.Takes > 0 {
+		said = append(said, "takes "+e.Takes.String())
+	}
+	if e.Disclose {
+		said = append(said, "will be told to the buyer")
+	}
+	return strings.Join(said, "; ")
+}
+
+// waiting lists what it still waits for, and how that stands.
+func (e entry) waiting() []string {
+	var list []string
+	for _, id := range e.WaitsFor {
+		if part := e.st.Part(id); part != nil {
+			if !part.InHand() {
+				list = append(list, id+" ("+part.State+")")
+			}
+			continue
+		}
+		i := slices.IndexFunc(e.st.Snags, func(s *journal.Snag) bool { return s.ID == id })
+		if i < 0 {
+			list = append(list, id+" (not there yet)")
+		} else if e.st.Snags[i].Open {
+			list = append(list, id+" (open)")
+		}
+	}
+	return list
+}
+
+// total is the line that counts.
+func (ask snagsAsked) total(entries []entry) string {
+	if ask.hours > 0 {
+		return ask.filled(entries)
+	}
+	var open, overdue, temporary, untimed int
+	var time measure.Minutes
+	bySeverity := map[note.Severity]int{}
+	for _, e := range entries {
+		if !e.Open {
+			continue
+		}
+		open++
+		bySeverity[e.Severity]++
+		time += e.Takes
+		overdue += one(e.Overdue)
+		temporary += one(e.Kind == "temporary")
+		untimed += one(e.Takes == 0)
+	}
+	var parts []string
+	for sev := note.Dangerous; sev >= note.Minor; sev-- {
+		if n := bySeverity[sev]; n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, sev))
+		}
+	}
+	if temporary > 0 && ask.kind == "" {
+		parts = append(parts, fmt.Sprintf("%d temporary", temporary))
+	}
+	if overdue > 0 {
+		parts = append(parts, fmt.Sprintf("%d overdue", overdue))
+	}
+	text := fmt.Sprintf("%d %s", open, ask.what())
+	if parts != nil {
+		text += ": " + strings.Join(parts, ", ")
+	}
+	if ask.doable && open > 0 {
+		text += fmt.Sprintf(". They take %s", time)
+		if untimed > 0 {
+			text += fmt.Sprintf(", not counting %d that do not say", untimed)
+		}
+	}
+	if cleared := len(entries) - open; ask.all {
+		text += fmt.Sprintf("; %d cleared", cleared)
+	}
+	return text + "."
+}
+
+// what names what is listed.
+func (ask snagsAsked) what() string {
+	what := "outstanding"
+	if ask.doable {
+		what = "can be done now"
+	}
+	if ask.kind != "" {
+		what = ask.kind + " " + what
+	}
+	return what
+}
+
+func one(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}

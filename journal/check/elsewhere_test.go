@@ -1,0 +1,132 @@
+package check
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+// onDisk makes, for each check whose mistake no text can show, a folder that has it.
+var onDisk = map[source.Flaw][]struct {
+	name  string
+	make  func(t *testing.T, dir string)
+	place string // what is printed first
+}{
+	"no-card": {
+		{"no build.md", func(t *testing.T, dir string) {
+			if err := os.Remove(filepath.Join(dir, "build.md")); err != nil {
+				t.Fatal(err)
+			}
+		}, "build.md:1:1: error, no-card: this build has no job card, build.md\n"},
+	},
+	"unreadable": {
+		{"a link that leads nowhere", func(t *testing.T, dir string) {
+			link(t, "gone.md", filepath.Join(dir, "2026-04-12.md"))
+		}, "2026-04-12.md:1:1: error, unreadable: \"2026-04-12.md\" cannot be read: it is a link that leads nowhere: no such file or directory\n"},
+		{"a link to itself", func(t *testing.T, dir string) {
+			link(t, "2026-04-12.md", filepath.Join(dir, "2026-04-12.md"))
+		}, "2026-04-12.md:1:1: error, unreadable: \"2026-04-12.md\" cannot be read: "},
+		{"a note of somebody else", func(t *testing.T, dir string) {
+			write(t, filepath.Join(dir, "2026-04-12.md"), "")
+			forbid(t, filepath.Join(dir, "2026-04-12.md"))
+		}, "2026-04-12.md:1:1: error, unreadable: \"2026-04-12.md\" cannot be read: permission denied\n"},
+		{"a folder of somebody else", func(t *testing.T, dir string) {
+			if err := os.Mkdir(filepath.Join(dir, "notes"), 0o777); err != nil {
+				t.Fatal(err)
+			}
+			forbid(t, filepath.Join(dir, "notes"))
+		}, "notes:1:1: error, unreadable: \"notes\" cannot be read: permission denied\n"},
+	},
+	"not-utf8": {
+		{"Latin-1 in the prose", func(t *testing.T, dir string) {
+			write(t, filepath.Join(dir, "2026-04-12.md"), "Målning\nm\xe5la\n")
+		}, "2026-04-12.md:2:2: error, not-utf8: the byte 0xE5 is not UTF-8\n"},
+		{"Latin-1 in a line", func(t *testing.T, dir string) {
+			write(t, filepath.Join(dir, "2026-04-12.md"), "---\nstage: body\ntime: 2h m\xe5la\n---\n")
+		}, "2026-04-12.md:3:11: error, not-utf8: the byte 0xE5 is not UTF-8\n"},
+	},
+	"too-large": {
+		{"five million bytes", func(t *testing.T, dir string) {
+			write(t, filepath.Join(dir, "2026-04-12.md"), strings.Repeat("word ", 1<<20))
+		}, "2026-04-12.md:1:1: error, too-large: the file is larger than 4 MiB\n"},
+	},
+	"linked-folder": {
+		{"a link to another folder", func(t *testing.T, dir string) {
+			link(t, t.TempDir(), filepath.Join(dir, "photos"))
+		}, "photos:1:1: information, linked-folder: \"photos\" is a link to a folder and is not followed\n"},
+		{"a link round in a circle", func(t *testing.T, dir string) {
+			link(t, ".", filepath.Join(dir, "here"))
+		}, "here:1:1: information, linked-folder: \"here\" is a link to a folder and is not followed\n"},
+	},
+}
+
+func write(t *testing.T, name, text string) {
+	t.Helper()
+	if err := os.WriteFile(name, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func link(t *testing.T, to, name string) {
+	t.Helper()
+	if err := os.Symlink(to, name); err != nil {
+		t.Skip(err)
+	}
+}
+
+func forbid(t *testing.T, name string) {
+	t.Helper()
+	if os.Geteuid() == 0 {
+		t.Skip("root may read everything")
+	}
+	if err := os.Chmod(name, 0); err != nil {
+		t.Skip(err)
+	}
+	t.Cleanup(func() { _ = os.Chmod(name, 0o700) })
+}
+
+func TestElsewhere(t *testing.T) {
+	for _, c := range All {
+		if c.Elsewhere && len(onDisk[c.Name]) == 0 {
+			t.Errorf("%s is tested nowhere", c.Name)
+		}
+	}
+	for name, tests := range onDisk {
+		if c := byName[name]; c == nil || !c.Elsewhere {
+			t.Errorf("%s: its own examples can show it", name)
+		}
+		for _, test := range tests {
+			t.Run(string(name)+"/"+test.name, func(t *testing.T) {
+				dir := t.TempDir()
+				write(t, filepath.Join(dir, "build.md"), exampleCard)
+				write(t, filepath.Join(dir, "2026-04-11.md"), "A long day.\n")
+				test.make(t, dir)
+				found := proofread(t, os.DirFS(dir))
+				found = slices.DeleteFunc(found, func(p problem.Problem) bool {
+					return p.Severity == problem.Information && p.Check != string(name)
+				})
+				if got := printed(t, found); len(found) != 1 || !strings.HasPrefix(got, test.place) {
+					t.Errorf("got\n%swant one that begins\n%s", got, test.place)
+				}
+				for _, p := range found {
+					wording(t, p)
+				}
+			})
+		}
+	}
+}
+
+func TestLargestNoteIsRead(t *testing.T) {
+	dir := t.TempDir()
+	write(t, filepath.Join(dir, "build.md"), exampleCard)
+	write(t, filepath.Join(dir, "2026-04-11.md"), strings.Repeat("words\n\n", note.MaxSize/7))
+	if found := proofread(t, os.DirFS(dir)); len(found) > 0 {
+		t.Error(printed(t, found))
+	}
+}

@@ -1,0 +1,290 @@
+package render
+
+import (
+	"html/template"
+	"path"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+)
+
+// outstandingShown is how many snags of a group the front page lists.
+const outstandingShown = 6
+
+type buildPage struct {
+	Frame
+	Lead        string // when, and over how many sessions
+	State       string // sold, open or clear
+	Status      string
+	Points      []Link // what the status rests on
+	Dial        *Dial
+	Plates      []Plate
+	About       template.HTML
+	Last        *Teaser
+	Outstanding []SnagGroup
+	AllSnags    Link
+	Withheld    []string
+	Stages      []StageBar
+	Vehicle     []Fact
+}
+
+// A Teaser invites to read a session.
+type Teaser struct {
+	Link  Link
+	Day   Day
+	Stage string
+	Words string
+}
+
+// A Fact is a name and what is known under it.
+type Fact struct {
+	Name   string
+	Values []Link
+}
+
+// A StageBar is how far a stage has come.
+type StageBar struct {
+	Name, Done string
+	Width      string // of the bar, of 100; "" where there is nothing to count
+	Time       string
+	Net        Link
+	Sessions   string
+	Finished   bool
+}
+
+func (s *site) buildSheets() []sheet {
+	const at = "index.html"
+	return one(true, at, func() (any, error) {
+		v := s.v
+		about := bare(v.About)
+		p := buildPage{Frame: s.frame(at, "build", v.Name, about), Plates: s.buildPlates(), Stages: s.stageBars(), Withheld: s.withheld()}
+		if n := len(v.Sessions); n > 0 {
+			first, last := v.Sessions[0], v.Sessions[n-1]
+			p.Lead = span(first.Date, last.Date) + ", " + count(n, "session")
+			p.Last = &Teaser{Link{Text: last.Title, Href: s.session(at, last.Name)}, day(last.Date), title(last.Stage), shorten(bare(last.Body), 320)}
+		}
+		for _, d := range v.Vehicle {
+			p.Vehicle = append(p.Vehicle, Fact{title(d.Name), []Link{{Text: d.Value}}})
+		}
+		if v.Odometer != "" {
+			p.Vehicle = append(p.Vehicle, Fact{"Odometer", []Link{{Text: v.Odometer}}})
+		}
+		s.status(&p)
+		p.Outstanding = s.outstanding(at, outstandingShown)
+		if len(v.Snags) > 0 {
+			p.AllSnags = Link{Text: "All snags, outstanding and cleared", Href: "snags.html"}
+			open := s.open(func(*journal.SnagView) bool { return true })
+			p.Dial = dial(len(v.Snags)-open, len(v.Snags))
+		}
+		var err error
+		p.About, err = s.body(at, v.About, "")
+		return p, err
+	})
+}
+
+// open counts the outstanding snags that are so.
+func (s *site) open(is func(*journal.SnagView) bool) int {
+	n := 0
+	for _, x := range s.v.Snags {
+		if x.Open && is(x) {
+			n++
+		}
+	}
+	return n
+}
+
+func isTemporary(x *journal.SnagView) bool { return x.Kind == "temporary" }
+
+// status says at a glance where the build stands.
+func (s *site) status(p *buildPage) {
+	v := s.v
+	temporary := s.open(isTemporary)
+	dangerous := s.open(func(x *journal.SnagView) bool { return x.Severity == note.Dangerous })
+	open := s.open(func(*journal.SnagView) bool { return true })
+	p.State = "open"
+	switch {
+	case v.SoldOn != 0:
+		p.State, p.Status = "sold", "Sold on "+day(v.SoldOn).Text
+	case len(v.Sessions) == 0:
+		p.Status = "Not begun"
+	default:
+		p.Status = "In work"
+		if stage := v.Sessions[len(v.Sessions)-1].Stage; stage != "" {
+			p.Status += ": " + stage
+		}
+	}
+	point := func(n int, text, href string) {
+		if n > 0 {
+			p.Points = append(p.Points, Link{Text: text, Href: href})
+		}
+	}
+	if len(v.Snags) > 0 {
+		point(dangerous, grouped(dangerous)+nbsp+"dangerous", "snags.html#_open")
+		point(temporary, count(temporary, "temporary fix", "temporary fixes"), "snags.html#_temporary")
+		point(open, grouped(open)+nbsp+"outstanding in all", "snags.html#_open")
+		if open == 0 && len(s.v.Withheld) == 0 {
+			if p.State == "open" {
+				p.State = "clear"
+			}
+			point(1, "nothing outstanding", "snags.html#_cleared")
+		}
+	}
+}
+
+// withheld tells of what is outstanding but not shown.
+func (s *site) withheld() []string {
+	var list []string
+	for _, severity := range []note.Severity{note.Dangerous, note.Major} {
+		if n := s.v.Withheld[severity]; n > 0 {
+			list = append(list, count(n, severity.String()+" item")+" not described here")
+		}
+	}
+	return list
+}
+
+func (s *site) buildPlates() []Plate {
+	v := s.v
+	var list []Plate
+	add := func(there bool, p Plate) {
+		if there {
+			list = append(list, p)
+		}
+	}
+	add(v.Minutes > 0, Plate{"Work", wholeHours(v.Minutes), count(journal.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
+	if s.hasMoney() {
+		m := v.Money
+		label := "Spent on the work"
+		if m.Whole {
+			label = "Spent"
+		}
+		creditNote := ""
+		if !m.Costs.Credits.IsZero() {
+			creditNote = "after " + s.sum(m.Costs.Credits) + " of credits"
+		}
+		add(true, Plate{label, s.sum(m.Costs.Net), creditNote, "money.html"})
+		if sold := m.Costs.Sold; sold != nil {
+			add(true, Plate{"Sold for", s.sum(sold.Price), "profit " + minus(s.sum(sold.Profit)), "money.html#_sale"})
+		}
+	}
+	fitted := 0
+	for _, x := range v.Parts {
+		if x.State == "fitted" || x.State == "refitted" {
+			fitted++
+		}
+	}
+	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fitted), "of " + grouped(len(v.Parts)), "parts.html"})
+	if len(v.Snags) > 0 {
+		open := s.open(func(*journal.SnagView) bool { return true })
+		add(true, Plate{"Outstanding", grouped(open), grouped(len(v.Snags)-open) + " cleared", "snags.html"})
+	}
+	return list
+}
+
+// stageBars are the stages that the view tells something of.
+func (s *site) stageBars() []StageBar {
+	var list []StageBar
+	costs := map[string]journal.StageCosts{}
+	if s.hasMoney() {
+		for _, c := range s.v.Money.Costs.Stages {
+			costs[c.Name] = c
+		}
+	}
+	for _, p := range s.progress {
+		c := costs[p.Stage]
+		if p.All == 0 && p.Sessions == 0 && c.Net.IsZero() && c.Minutes == 0 {
+			continue
+		}
+		bar := StageBar{Name: title(p.Stage), Finished: p.Done == p.All}
+		if p.All > 0 {
+			bar.Done = grouped(p.Done) + " of " + grouped(p.All)
+			bar.Width = number(float64(p.Done) / float64(p.All) * 100)
+		}
+		if c.Minutes > 0 {
+			bar.Time = wholeHours(c.Minutes)
+		}
+		if !c.Net.IsZero() {
+			bar.Net = Link{Text: minus(s.sum(c.Net)), Href: "money.html" + s.stageAnchor(p.Stage)}
+		}
+		list = append(list, bar)
+	}
+	return list
+}
+
+// extra pages and their like
+
+type extraPage struct {
+	Frame
+	Body template.HTML
+}
+
+func (s *site) extraSheets() []sheet {
+	var list []sheet
+	for _, x := range s.v.Pages {
+		at := s.paths.pages[x.Path]
+		list = append(list, sheet{at, func() (any, error) {
+			body, err := s.body(at, x.Body, x.Title)
+			p := extraPage{s.frame(at, "extra", x.Title, bare(x.Body)), body}
+			return p, err
+		}})
+	}
+	return list
+}
+
+type notesPage struct {
+	Frame
+	Rows []NoteRow
+}
+
+// A NoteRow is one raw note in their list.
+type NoteRow struct {
+	Link             Link
+	Errors, Warnings string
+}
+
+func (s *site) notesSheets() []sheet {
+	const at = "notes/index.html"
+	return one(len(s.o.Notes) > 0, at, func() (any, error) {
+		p := notesPage{Frame: s.frame(at, "notes", "The notes as typed", "Every note of this build as it was typed, with what is wrong with it.")}
+		for _, n := range s.o.Notes {
+			p.Rows = append(p.Rows, s.noteRow(at, n))
+		}
+		return p, nil
+	})
+}
+
+type notePage struct {
+	Frame
+	Path string
+	Row  NoteRow
+	Page Link // the page made of it
+	Body template.HTML
+}
+
+func (s *site) noteSheets() []sheet {
+	var list []sheet
+	for _, n := range s.o.Notes {
+		at := s.paths.notes[n.File.Path]
+		list = append(list, sheet{at, func() (any, error) {
+			p := notePage{Frame: s.frame(at, "note", path.Base(n.File.Path), "A note as it was typed."), Path: n.File.Path, Row: s.noteRow(at, n),
+				Body: s.md.Note(n.File, n.Problems)}
+			if to := s.paths.byNote[n.File.Path]; to != "" {
+				p.Page = Link{Text: "The page made of it", Href: root(at) + to}
+			}
+			return p, nil
+		}})
+	}
+	return list
+}
+
+func (s *site) noteRow(at string, n RawNote) NoteRow {
+	row := NoteRow{Link: Link{Text: n.File.Path, Href: root(at) + s.paths.notes[n.File.Path]}}
+	errors, warnings := problem.Count(n.Problems)
+	if errors > 0 {
+		row.Errors = count(errors, "error")
+	}
+	if warnings > 0 {
+		row.Warnings = count(warnings, "warning")
+	}
+	return row
+}

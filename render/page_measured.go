@@ -1,0 +1,127 @@
+package render
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+)
+
+type measuredPage struct {
+	Frame
+	Readings []SeriesBlock
+	Checks   []CheckRow
+	Scans    []ScanRow
+}
+
+// A SeriesBlock is every reading of one name, with a gauge of the newest.
+type SeriesBlock struct {
+	ID, Name string
+	Gauge    *Gauge
+	Rows     []ReadingRow
+}
+
+// A ReadingRow is one reading.
+type ReadingRow struct {
+	Name, Value, Limits string
+	Verdict             string // within or outside; "" without limits
+	Outside             bool
+	Words               string
+	Day                 Day
+	Href                string // its session, or, on that, its gauge
+}
+
+// A CheckRow is a check that was carried out.
+type CheckRow struct {
+	Name, Result string
+	Failed       bool
+	Words        string
+	Day          Day
+	Href         string
+	At, By       string
+	Receipt      Link
+	Pictures     []*Picture
+}
+
+// A ScanRow is a fault scan.
+type ScanRow struct {
+	Unit     string
+	Day      Day
+	Href     string
+	NoFaults bool
+	Codes    []CodeRow
+}
+
+// A CodeRow is one fault code, leading to its snag.
+type CodeRow struct{ Code, Href, Words string }
+
+func (s *site) hasMeasured() bool {
+	return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0
+}
+
+func (s *site) measuredSheets() []sheet {
+	const at = "measured.html"
+	return one(s.hasMeasured(), at, func() (any, error) {
+		p := measuredPage{Frame: s.frame(at, "measured", "Measured and checked", "What was measured and checked on "+s.v.Name+", and what the control units said.")}
+		for _, x := range s.series {
+			b := SeriesBlock{ID: "_" + x.Name, Name: title(said(x.Name)), Gauge: gauge(x)}
+			for _, r := range x.Readings {
+				row := s.readingRow(at, r.ReadingView)
+				row.Href, row.Limits, row.Verdict, row.Outside = s.session(at, r.Session), limits(r.Limits), "", r.Outside != ""
+				switch {
+				case row.Outside:
+					row.Verdict = r.Outside
+				case row.Limits != "":
+					row.Verdict = "within its limits"
+				}
+				b.Rows = append(b.Rows, row)
+			}
+			p.Readings = append(p.Readings, b)
+		}
+		for _, c := range s.v.Checks {
+			p.Checks = append(p.Checks, s.checkRow(at, c, ""))
+		}
+		for _, sc := range s.v.Scans {
+			p.Scans = append(p.Scans, s.scanRow(at, sc))
+		}
+		return p, nil
+	})
+}
+
+// readingRow is a reading as its session tells it.
+func (s *site) readingRow(at string, r *journal.ReadingView) ReadingRow {
+	return ReadingRow{Name: title(said(r.Name)), Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: journal.Outside(r.Value, r.Limits) != "",
+		Words: r.Words, Day: day(r.Date), Href: root(at) + "measured.html#_" + r.Name}
+}
+
+// limits writes "8.0 to 10.5 mm", "at least 8.0 mm", "at most 3 mm".
+func limits(l note.Limits) string {
+	switch {
+	case l.Min != nil && l.Max != nil:
+		return minus(l.Min.String()) + " to " + minus(l.Max.String())
+	case l.Min != nil:
+		return "at least " + minus(l.Min.String())
+	case l.Max != nil:
+		return "at most " + minus(l.Max.String())
+	}
+	return ""
+}
+
+// checkRow is a check; of a receipt it needs the note, where its file may lie.
+func (s *site) checkRow(at string, c *journal.CheckView, notePath string) CheckRow {
+	if notePath == "" {
+		for _, x := range s.v.Sessions {
+			if x.Name == c.Session {
+				notePath = x.Path
+			}
+		}
+	}
+	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, Day: day(c.Date), Href: s.session(at, c.Session),
+		At: c.At, By: c.By, Receipt: s.receipt(at, notePath, c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
+}
+
+func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {
+	r := ScanRow{Unit: sc.Unit, Day: day(sc.Date), Href: s.session(at, sc.Session), NoFaults: sc.NoFaults}
+	for _, c := range sc.Codes {
+		r.Codes = append(r.Codes, CodeRow{c.Code, s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Words})
+	}
+	return r
+}

@@ -1,0 +1,105 @@
+package render
+
+import (
+	"html/template"
+
+	"guidecoat/journal"
+)
+
+type sessionPage struct {
+	Frame
+	Day        Day
+	Stage      string
+	Private    bool
+	Body       template.HTML
+	Plates     []Plate
+	Work       []WorkRow
+	Money      []LineRow
+	Parts      []PartRow
+	Checks     []CheckRow
+	Readings   []ReadingRow
+	Scans      []ScanRow
+	Opened     []SnagRow
+	Cleared    []SnagRow
+	Prev, Next *Teaser
+	Note       Link // the raw note
+}
+
+// A WorkRow is one line of time.
+type WorkRow struct {
+	Time, Words, Stage string
+	Private            bool
+}
+
+// A PartRow is a part that changes state.
+type PartRow struct {
+	Link          Link
+	State, Remark string
+}
+
+func (s *site) sessionSheets() []sheet {
+	var list []sheet
+	for i, x := range s.v.Sessions {
+		at := s.paths.sessions[x.Name]
+		list = append(list, sheet{at, func() (any, error) {
+			p := s.sessionPage(at, x)
+			if i > 0 {
+				p.Prev = s.neighbour(at, s.v.Sessions[i-1])
+			}
+			if i+1 < len(s.v.Sessions) {
+				p.Next = s.neighbour(at, s.v.Sessions[i+1])
+			}
+			var err error
+			p.Body, err = s.body(at, x.Body, x.Title)
+			return p, err
+		}})
+	}
+	return list
+}
+
+func (s *site) neighbour(at string, x *journal.SessionView) *Teaser {
+	return &Teaser{Link: Link{Text: x.Title, Href: s.session(at, x.Name)}, Day: day(x.Date)}
+}
+
+func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
+	p := sessionPage{Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: day(x.Date), Stage: title(x.Stage), Private: x.Private}
+	p.Safety = x.Safety
+	if x.Minutes > 0 {
+		p.Plates = append(p.Plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
+	}
+	if x.Spent != nil && !x.Spent.IsZero() {
+		p.Plates = append(p.Plates, Plate{Label: "Spent", Value: minus(s.sum(*x.Spent))})
+	}
+	if x.Odometer != "" {
+		p.Plates = append(p.Plates, Plate{Label: "Odometer", Value: x.Odometer})
+	}
+	for _, w := range x.Work {
+		row := WorkRow{Time: minutes(w.Minutes), Words: w.Words, Private: w.Private}
+		if w.Stage != x.Stage {
+			row.Stage = w.Stage
+		}
+		p.Work = append(p.Work, row)
+	}
+	for _, l := range x.Money {
+		row := s.lineRow(at, l)
+		row.Session = Link{}
+		p.Money = append(p.Money, row)
+	}
+	for _, e := range x.Parts {
+		p.Parts = append(p.Parts, PartRow{Link{Text: e.Description, Href: s.id(at, e.ID)}, e.State, e.Remark})
+	}
+	for _, c := range x.Checks {
+		p.Checks = append(p.Checks, s.checkRow(at, c, x.Path))
+	}
+	for _, r := range x.Readings {
+		p.Readings = append(p.Readings, s.readingRow(at, r))
+	}
+	for _, sc := range x.Scans {
+		p.Scans = append(p.Scans, s.scanRow(at, sc))
+	}
+	p.Opened, p.Cleared = s.snagRows(at, x.Opened), s.snagRows(at, x.Cleared)
+	if to := s.paths.notes[x.Path]; to != "" {
+		p.Note = Link{Text: "The note as typed", Href: root(at) + to}
+	}
+	return p
+}

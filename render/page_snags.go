@@ -1,0 +1,184 @@
+package render
+
+import (
+	"html/template"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+)
+
+type snagsPage struct {
+	Frame
+	Open     []SnagGroup
+	Cleared  []SnagRow
+	Count    string
+	Withheld []string
+	Dial     *Dial
+}
+
+// A SnagGroup is snags under a heading.
+type SnagGroup struct {
+	ID, Name string
+	Rows     []SnagRow
+	More     string // how many are not listed here
+}
+
+// A SnagRow is one snag.
+type SnagRow struct {
+	Anchor            string
+	ID, Href          string
+	Kind, Severity    string
+	Words             template.HTML
+	Where             string // stage and system
+	Opened            Link
+	OpenedDay         Day
+	Cleared           Link
+	ClearedDay        Day
+	How               template.HTML // how it was cleared
+	Due               string
+	Overdue, Doable   bool
+	Waits             []Link
+	Takes             string
+	Disclose, Private bool
+	Source            string
+	Pictures          []*Picture
+	Events            []EventRow
+}
+
+// An EventRow is one thing that was said of a snag.
+type EventRow struct {
+	What  string
+	Day   Day
+	Href  string
+	Words template.HTML
+}
+
+// sources say where a snag comes from that nobody wrote down as one.
+var sources = map[journal.Source]string{
+	journal.FromDue:       "a check that the work made due",
+	journal.FromCheck:     "a check that failed",
+	journal.FromReading:   "a reading outside its limits",
+	journal.FromScan:      "a fault code",
+	journal.FromSurcharge: "a surcharge to come back",
+}
+
+func (s *site) snagsSheets() []sheet {
+	const at = "snags.html"
+	return one(len(s.v.Snags) > 0, at, func() (any, error) {
+		open := s.open(func(*journal.SnagView) bool { return true })
+		p := snagsPage{Open: s.outstanding(at, len(s.v.Snags)), Withheld: s.withheld(), Dial: dial(len(s.v.Snags)-open, len(s.v.Snags))}
+		p.Count = "Nothing is outstanding; " + grouped(len(s.v.Snags)) + " cleared."
+		if open > 0 {
+			p.Count = grouped(open) + " outstanding, " + grouped(len(s.v.Snags)-open) + " cleared."
+		}
+		p.Frame = s.frame(at, "snags", "Snags", "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
+		for _, x := range s.v.Snags {
+			if !x.Open {
+				p.Cleared = append(p.Cleared, s.fullRow(at, x))
+			}
+		}
+		return p, nil
+	})
+}
+
+// outstanding groups the open snags, temporary fixes first, at most so many in each.
+func (s *site) outstanding(at string, most int) []SnagGroup {
+	groups := []SnagGroup{{ID: "_temporary", Name: "Temporary fixes"}, {ID: "_open", Name: "To be done"}}
+	left := [2]int{}
+	for _, x := range s.v.Snags {
+		if !x.Open {
+			continue
+		}
+		i := 1
+		if isTemporary(x) {
+			i = 0
+		}
+		if len(groups[i].Rows) == most {
+			left[i]++
+			continue
+		}
+		groups[i].Rows = append(groups[i].Rows, s.fullRow(at, x))
+	}
+	var list []SnagGroup
+	for i, g := range groups {
+		if left[i] > 0 {
+			g.More = "and " + grouped(left[i]) + " more"
+		}
+		if len(g.Rows) > 0 {
+			list = append(list, g)
+		}
+	}
+	return list
+}
+
+func (s *site) snagRows(at string, list []*journal.SnagView) []SnagRow {
+	var rows []SnagRow
+	for _, x := range list {
+		rows = append(rows, s.snagRow(at, x))
+	}
+	return rows
+}
+
+// snagRow is what a line of a list tells.
+func (s *site) snagRow(at string, x *journal.SnagView) SnagRow {
+	return SnagRow{Anchor: s.paths.snags[x], ID: x.ID, Href: s.snag(at, x), Kind: kindOf(x), Severity: x.Severity.String(), Words: s.md.Inline(x.Words),
+		Private: x.Private, Overdue: x.Overdue}
+}
+
+// kindOf leaves out the kind that is taken for granted.
+func kindOf(x *journal.SnagView) string {
+	if x.Kind == "job" {
+		return ""
+	}
+	return x.Kind
+}
+
+// fullRow is all that is known of a snag.
+func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
+	r := s.snagRow(at, x)
+	r.Where = x.Stage
+	if x.System != "" && x.System != x.Stage {
+		if r.Where != "" {
+			r.Where += ", "
+		}
+		r.Where += said(x.System)
+	}
+	r.OpenedDay, r.Opened = day(x.Opened), Link{Href: s.session(at, x.Session)}
+	r.ClearedDay, r.Cleared = day(x.Cleared), Link{Href: s.session(at, x.ClearedInSession)}
+	if x.Open {
+		r.Due = day(x.Due).Text
+		if x.DueAt != "" {
+			r.Due = words(nonEmpty(r.Due, "at "+x.DueAt)...)
+		}
+		for _, id := range x.WaitsFor {
+			r.Waits = append(r.Waits, Link{Text: id, Href: s.id(at, id)})
+		}
+		r.Doable, r.Disclose = x.Doable && len(x.WaitsFor) > 0, x.Disclose
+	}
+	if x.Takes > 0 {
+		r.Takes = minutes(x.Takes)
+	}
+	r.Source = sources[x.Source]
+	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))
+	for i, e := range x.Events {
+		said := EventRow{title(string(e.What)), day(e.Date), s.session(at, e.Session), s.md.Inline(e.Words)}
+		if e.What == journal.Cleared && i == len(x.Events)-1 {
+			r.How = said.Words
+		}
+		r.Events = append(r.Events, said)
+	}
+	if len(r.Events) < 3 { // opened and cleared are told anyway
+		r.Events = nil
+	}
+	return r
+}
+
+func nonEmpty(list ...string) []string {
+	var out []string
+	for _, s := range list {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
