@@ -62,7 +62,7 @@ type Session struct {
 
 // Name is the session's path in its build without .md: stable and unique.
 func (s *Session) Name(b *Build) string {
-	return strings.TrimSuffix(strings.TrimPrefix(s.Path, strings.TrimSuffix(b.Path, ".")), ".md")
+	return strings.TrimSuffix(strings.TrimPrefix(s.Path, b.Path+"/"), ".md")
 }
 
 // A Page is an extra page of the site.
@@ -120,12 +120,7 @@ func isYes(l *note.Line) bool {
 func (b *Build) addSession(n *note.Note, named nameDate) {
 	date, ok := b.dateOf(n, named)
 	if !ok {
-		for _, l := range n.Lines {
-			if !l.Bad {
-				b.LinesLeftOut++
-			}
-		}
-		b.LinesLeftOut += len(n.Items)
+		b.LinesLeftOut += len(n.Lines) + len(n.Items)
 		return
 	}
 	s := &Session{Note: n, Path: n.File.Path, Date: date, Title: n.Heading, Private: isYes(n.Line("private"))}

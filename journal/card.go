@@ -112,6 +112,10 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 	}
 	b.Faults = append(b.Faults, n.Faults...)
 	c.Currency = cardCurrency(n)
+	if l := n.Line("vat"); l != nil { // before the fees that add it, wherever they stand
+		cardLines["vat"](b, c, l)
+	}
+	b.rejectRepeats(n)
 	for _, l := range n.Lines {
 		if set := cardLines[l.Kind.Key]; set != nil && !l.Bad {
 			set(b, c, l)
@@ -129,6 +133,21 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
 	}
 	return c
+}
+
+// rejectRepeats rejects a second line for what can be said only once of a name.
+func (b *Build) rejectRepeats(n *note.Note) {
+	first := map[[2]string]*note.Line{}
+	for _, l := range n.Lines {
+		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
+		case "rates", "stages", "public":
+			if o := first[name]; o != nil {
+				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan, Word: l.Name, Other: o.NameSpan})
+			} else {
+				first[name] = l
+			}
+		}
+	}
 }
 
 // cardLines take what a line of the card says into the card.

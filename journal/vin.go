@@ -13,10 +13,11 @@ const vinLength = 17
 // checkVIN judges a vehicle identification number. It returns no flaw for one
 // that is fine or that has another length, else the flaw and the byte it stands at.
 func checkVIN(vin string) (source.Flaw, int) {
-	if len(vin) != vinLength {
+	capitals := strings.ToUpper(vin)
+	if len(vin) != vinLength || len(capitals) != vinLength { // the latter where letters of several bytes change
 		return "", 0
 	}
-	vin = strings.ToUpper(vin)
+	vin = capitals
 	if at := strings.IndexAny(vin, "IOQ"); at >= 0 {
 		return BadVIN, at
 	}

@@ -163,7 +163,7 @@ func (s *site) months(points []journal.RunningTotal, x func(measure.Date) float6
 	y, m, _ := first.Time().Date()
 	every := max(1, len(rows)/8)
 	for n := 1; ; n += every {
-		d := measure.NewDate(y+(int(m)-1+n)/12, (m-1+time.Month(n))%12+1, 1)
+		d := measure.NewDate(y+(int(m)-1+n)/12, time.Month((int(m)-1+n)%12+1), 1)
 		if d == 0 || d > last {
 			return ticks, rows
 		}

@@ -2,11 +2,9 @@ package render
 
 import (
 	"html/template"
-	"path"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
-	"guidecoat/journal/problem"
 )
 
 // outstandingShown is how many snags of a group the front page lists.
@@ -209,82 +207,4 @@ func (s *site) stageBars() []StageBar {
 		list = append(list, bar)
 	}
 	return list
-}
-
-// extra pages and their like
-
-type extraPage struct {
-	Frame
-	Body template.HTML
-}
-
-func (s *site) extraSheets() []sheet {
-	var list []sheet
-	for _, x := range s.v.Pages {
-		at := s.paths.pages[x.Path]
-		list = append(list, sheet{at, func() (any, error) {
-			body, err := s.body(at, x.Body, x.Title)
-			p := extraPage{s.frame(at, "extra", x.Title, bare(x.Body)), body}
-			return p, err
-		}})
-	}
-	return list
-}
-
-type notesPage struct {
-	Frame
-	Rows []NoteRow
-}
-
-// A NoteRow is one raw note in their list.
-type NoteRow struct {
-	Link             Link
-	Errors, Warnings string
-}
-
-func (s *site) notesSheets() []sheet {
-	const at = "notes/index.html"
-	return one(len(s.o.Notes) > 0, at, func() (any, error) {
-		p := notesPage{Frame: s.frame(at, "notes", "The notes as typed", "Every note of this build as it was typed, with what is wrong with it.")}
-		for _, n := range s.o.Notes {
-			p.Rows = append(p.Rows, s.noteRow(at, n))
-		}
-		return p, nil
-	})
-}
-
-type notePage struct {
-	Frame
-	Path string
-	Row  NoteRow
-	Page Link // the page made of it
-	Body template.HTML
-}
-
-func (s *site) noteSheets() []sheet {
-	var list []sheet
-	for _, n := range s.o.Notes {
-		at := s.paths.notes[n.File.Path]
-		list = append(list, sheet{at, func() (any, error) {
-			p := notePage{Frame: s.frame(at, "note", path.Base(n.File.Path), "A note as it was typed."), Path: n.File.Path, Row: s.noteRow(at, n),
-				Body: s.md.Note(n.File, n.Problems)}
-			if to := s.paths.byNote[n.File.Path]; to != "" {
-				p.Page = Link{Text: "The page made of it", Href: root(at) + to}
-			}
-			return p, nil
-		}})
-	}
-	return list
-}
-
-func (s *site) noteRow(at string, n RawNote) NoteRow {
-	row := NoteRow{Link: Link{Text: n.File.Path, Href: root(at) + s.paths.notes[n.File.Path]}}
-	errors, warnings := problem.Count(n.Problems)
-	if errors > 0 {
-		row.Errors = count(errors, "error")
-	}
-	if warnings > 0 {
-		row.Warnings = count(warnings, "warning")
-	}
-	return row
 }

@@ -14,7 +14,7 @@ import (
 	"guidecoat/journal/near"
 )
 
-//go:embed primer
+//go:embed all:primer
 var embedded embed.FS
 
 // Default is the theme of who asks for none.

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
@@ -77,15 +76,11 @@ func (ask snagsAsked) filled(entries []entry) string {
 	}
 	text := fmt.Sprintf("%s in %s of %s: the worst first, then what most others wait for, then the oldest.",
 		count(len(entries), "snag"), time, ask.hours)
-	var rest []string
 	if ask.left > 0 {
-		rest = append(rest, fmt.Sprintf("%d more do not fit", ask.left))
+		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
 	}
 	if ask.untimed > 0 {
-		rest = append(rest, fmt.Sprintf("%d do not say how long they take", ask.untimed))
-	}
-	if rest != nil {
-		text += " " + sentence(strings.Join(rest, "; "))
+		text += fmt.Sprintf(" Without a time: %d.", ask.untimed)
 	}
 	return text
 }

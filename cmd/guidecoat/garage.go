@@ -39,7 +39,7 @@ func showGarage(s *screen, p *place, c *journal.GarageCosts) {
 	if sum.Sold == 0 {
 		return
 	}
-	earned := "The " + count(sum.Sold, "sold build") + " earned " + money.Show(sum.Earned, g.Currency) + " after their shares of the tools"
+	earned := count(sum.Sold, "build") + " sold, and " + money.Show(sum.Earned, g.Currency) + " earned after shares of the tools"
 	if sum.PerHour != nil {
 		earned += ", " + money.Show(*sum.PerHour, g.Currency) + " an hour"
 	}

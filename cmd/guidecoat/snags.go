@@ -97,7 +97,7 @@ func (ask *snagsAsked) choose(p *place) []entry {
 func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 	s := newScreen(w.stdout, w.getenv)
 	t := table{columns: []column{
-		{head: "severity"}, {head: "snag", least: 12}, {head: "since"}, {head: "cleared"}, {head: "due"}, {head: "where"},
+		{head: "severity"}, {head: "snag", least: 12}, {head: "since"}, {head: "due"}, {head: "where"},
 	}}
 	for _, e := range entries {
 		t.rows = append(t.rows, e.row())
@@ -126,7 +126,7 @@ func (e entry) row() row {
 		words = strings.TrimSuffix(e.Kind+": "+words, ": ")
 	}
 	r := row{
-		cells: []string{e.Severity.String(), name, e.Opened.String(), e.Cleared.String(), export.DueText(e.Snag),
+		cells: []string{e.Severity.String(), name, e.Opened.String(), export.DueText(e.Snag),
 			fmt.Sprintf("%s:%d", e.Span.File.Path, e.Line())},
 		style: severityStyle[e.Severity],
 	}
@@ -142,7 +142,7 @@ func (e entry) row() row {
 func (e entry) standing() string {
 	var said []string
 	if !e.Open {
-		return ""
+		return "cleared " + e.Cleared.String()
 	}
 	if e.Overdue {
 		said = append(said, "overdue")
@@ -220,7 +220,7 @@ func (ask snagsAsked) total(entries []entry) string {
 	if ask.doable && open > 0 {
 		text += fmt.Sprintf(". They take %s", time)
 		if untimed > 0 {
-			text += fmt.Sprintf(", not counting %d that do not say", untimed)
+			text += fmt.Sprintf(", not counting those without a time: %d", untimed)
 		}
 	}
 	if cleared := len(entries) - open; ask.all {

@@ -33,7 +33,7 @@ func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}
 const gutter = 2
 
 // print prints the table. Where even its narrowest form does not fit, each row
-// becomes a block of lines, since no figure may be cut.
+// becomes a block of lines, since neither figures nor places may be cut.
 func (t *table) print(s *screen) {
 	t.prepare()
 	if len(t.columns) == 0 {
@@ -141,13 +141,14 @@ func (t *table) blocks(s *screen) {
 			if text == "" {
 				continue
 			}
-			lead := "  "
+			lead, as := "  ", plain
 			if i == 0 {
-				lead = ""
-				text = s.paint(r.style, cut(text, s.width-left-gutter))
-			} else {
-				text = cut(text, s.width-left-2*gutter)
+				lead, as = "", r.style
 			}
+			if t.columns[i].least > 0 {
+				text = cut(text, max(s.width-left-2*gutter, t.columns[i].least))
+			}
+			text = s.paint(as, text)
 			s.b.WriteString(lead + pad(t.columns[i].head, left) + "  " + text + "\n")
 		}
 		for _, line := range r.below {

@@ -183,23 +183,28 @@ func (h *hidden) searchText(text string, found func(s *secret, start, end int)) 
 	}
 }
 
-// names looks for suppliers that begin with the word.
+// names looks for the longest supplier's name that begins with the word.
 func (h *hidden) names(text string, word []byte, start, end int, found func(s *secret, start, end int)) {
 	s, ok := h.begins[string(word)]
 	if !ok {
 		return
 	}
+	var longest *secret
+	stop := end
 	for key := string(word); ok; {
 		if s != nil {
-			found(s, start, end)
+			longest, stop = s, end
 		}
 		from, to := nextWord(text, end)
 		if from == to || !together(text[end:from]) {
-			return
+			break
 		}
 		key += " " + string(appendLower(nil, text[from:to]))
 		end = to
 		s, ok = h.begins[key]
+	}
+	if longest != nil {
+		found(longest, start, stop)
 	}
 }
 

@@ -240,15 +240,15 @@ Prose, pictures, tables, code.
 -- 2026-04-10.md --
 - [ ] tow-socket: dead
 `,
-		"nothing but prose": "A long day: nothing came off.\n",
-		"an empty note":     "\n",
-		"a part put back":   "---\nstage: body\nparts:\n  rail-end-left: refitted straightened; system structure\n---\n",
-		"a free part":       "---\nstage: body\nparts:\n  wing: fitted left wing; free\n---\n",
-		"an odd check":      "---\nchecks:\n  tow-test: passed\n---\n",
-		"plain jobs":        "- [ ] order: seals, clips; minor\n- [x] swept the floor\n- [ ] ask about the note: it came late\n",
-		"seals told apart":  "- [ ] job seal-1: left\n- [ ] seal-2: right\n",
-		"semicolons in code and entities": "- [ ] job arch-seal: run `a; b` on it &amp; look; minor\n",
-		"links elsewhere": "[a](https://example.org/x.jpg) [b](mailto:me@example.org) [c](#below) [d](//host/x.jpg) <https://example.org>\n\n# Below\n",
+		"nothing but prose":                "A long day: nothing came off.\n",
+		"an empty note":                    "\n",
+		"a part put back":                  "---\nstage: body\nparts:\n  rail-end-left: refitted straightened; system structure\n---\n",
+		"a free part":                      "---\nstage: body\nparts:\n  wing: fitted left wing; free\n---\n",
+		"an odd check":                     "---\nchecks:\n  tow-test: passed\n---\n",
+		"plain jobs":                       "- [ ] order: seals, clips; minor\n- [x] swept the floor\n- [ ] ask about the note: it came late\n",
+		"seals told apart":                 "- [ ] job seal-1: left\n- [ ] seal-2: right\n",
+		"semicolons in code and entities":  "- [ ] job arch-seal: run `a; b` on it &amp; look; minor\n",
+		"links elsewhere":                  "[a](https://example.org/x.jpg) [b](mailto:me@example.org) [c](#below) [d](//host/x.jpg) <https://example.org>\n\n# Below\n",
 		"a private note with the supplier": "---\nstage: body\nprivate: yes\ncost: 9.00 paint; from Tidewell\n---\nTidewell again.\n",
 	} {
 		if found := proofread(t, folder(build)); len(names(found)) > 0 {

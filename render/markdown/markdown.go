@@ -1,60 +1,75 @@
 // Package markdown turns the Markdown of notes into HTML that a page may hold.
+//
+// A body was parsed when its note was read; here goldmark's renderer walks that
+// tree with node renderers of our own. What they write is safe on any page: no
+// markup of the note's own, no script, no style, no address outside the schemes
+// in address.go, and no comment. What Markdown cannot say is shown as it was typed.
 package markdown
 
 import (
 	"html/template"
+	"sync"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
-	"guidecoat/journal/problem"
-	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/renderer"
+	"github.com/yuin/goldmark/util"
 )
 
-// Links are what a page knows that a body does not: where things lead. A nil
-// function leads nowhere.
+// Links are what a page knows that a body does not: where things lead, and how
+// the body fits in. The zero Links lead nowhere.
 type Links struct {
-	// Link rewrites a relative target, as it was written, into an href of the page; "" shows the words only.
+	// Link rewrites a relative target into an href of the page; "" shows the words
+	// only. The target is as it was written: its percent-escapes are kept.
 	Link func(target string) (href string)
-	// Picture gives the published image of a target.
+	// Picture gives the published image of a target, ok false where there is none.
 	Picture func(target, alt string) (p Picture, ok bool)
 	// Snag gives the link to the entry of a snag or part; "" where it has none.
 	Snag func(id string) (href string)
 	// Date writes a date for people; nil writes it as the notes do.
 	Date func(measure.Date) string
-	// SkipHeading is the page's title: a first heading of the same words is left out.
+	// SkipHeading is the page's title. A first heading of the same words is left out.
 	SkipHeading string
 	// Under is the level of the heading that the body stands under; 0 means 1.
 	Under int
-	// Prefix goes before every id, where a page holds several bodies.
+	// Prefix goes before every id, so that a page can hold several bodies.
 	Prefix string
 }
 
-// A Picture is a published image.
+// A Picture is a published image. Srcset and Sizes may be empty.
 type Picture struct {
 	Src, Srcset, Sizes string
 	Width, Height      int
 }
 
-// A Renderer renders Markdown. It is safe for concurrent use.
-type Renderer struct{}
+// A Renderer renders Markdown, and remembers the code it has highlighted. It is
+// safe for concurrent use.
+type Renderer struct {
+	nodes renderer.Renderer
+	pages sync.Pool
+	code  memory
+}
 
-// New returns a renderer.
-func New() *Renderer { return &Renderer{} }
+// New returns a Renderer.
+func New() *Renderer {
+	return &Renderer{
+		nodes: renderer.NewRenderer(renderer.WithNodeRenderers(util.Prioritized(nodes{}, 0))),
+		pages: sync.Pool{New: func() any { return new(page) }},
+	}
+}
 
-// Body renders a body.
-func (r *Renderer) Body(b *journal.Body, l Links) (template.HTML, error) { return "", nil }
-
-// Inline renders the inline Markdown of a line's words.
-func (r *Renderer) Inline(words string) template.HTML { return "" }
-
-// InlineWith is Inline on a page whose relative links lead somewhere.
-func (r *Renderer) InlineWith(words string, l Links) template.HTML { return "" }
-
-// Plain returns the words without their markup.
-func Plain(words string) string { return words }
-
-// CSS returns the rules for highlighted code.
-func CSS() string { return "" }
-
-// Note shows a note as it was typed, line by line, with its problems.
-func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTML { return "" }
+// Body renders a body on a page that has those links.
+func (r *Renderer) Body(b *journal.Body, l Links) (template.HTML, error) {
+	if b == nil || b.Doc == nil {
+		return "", nil
+	}
+	p := r.page(l)
+	defer r.put(p)
+	p.src, p.body = b.Source, b
+	p.findComments()
+	if err := r.nodes.Render(p, b.Source, b.Doc); err != nil {
+		return "", err
+	}
+	return p.html(), nil
+}

@@ -1,0 +1,93 @@
+package check
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// problemsOf lists the messages and help of one check.
+func problemsOf(t *testing.T, name, build string) []string {
+	t.Helper()
+	list := []string{}
+	for _, p := range proofread(t, folder(build)) {
+		if p.Check == name {
+			list = append(list, strings.TrimSpace(p.Message+" | "+p.Help))
+		}
+	}
+	return list
+}
+
+func TestMissingFiles(t *testing.T) {
+	const rest = "-- photos/beam cracked.jpg --\n-- notes/near.jpg --\n-- 2026-04-12.md --\n-- bills/20411.pdf --\n-- .hidden/x.jpg --\n"
+	for text, want := range map[string]string{
+		// there, from the note's folder or the build's
+		"![a](near.jpg)": "", "[a](../photos/beam%20cracked.jpg)": "", "![a](photos/beam%20cracked.jpg)": "",
+		"![a](<photos/beam cracked.jpg>)": "", "[a](../2026-04-12.md#below)": "", "[a](near.jpg?x=1)": "",
+		"[a](../photos)": "", "[a](.)": "", "[a](#here)": "", "[a](https://example.org/a.jpg)": "",
+		"[a](mailto:me@example.org)": "", "[a](//example.org/a.jpg)": "", "`![a](gone.jpg)`": "",
+		"- [ ] paint it; photo near.jpg": "", "- [ ] paint it; photo photos/beam cracked.jpg": "",
+		"---\nstage: body\ncost: 1.00 a; receipt 20411\n---": "", "---\nstage: body\ncost: 1.00 a; receipt bills/20411.pdf\n---": "",
+		// not there
+		"![a](gone.jpg)":                 `no file called "gone.jpg" | Paths go from the note's folder, or else from the build's.`,
+		"![a](naer.jpg)":                 `no file called "naer.jpg" | Nearest: "near.jpg". Paths go from the note's folder, or else from the build's.`,
+		"![a](Near.JPG)":                 `no file called "Near.JPG" | Nearest: "near.jpg". Paths go from the note's folder, or else from the build's.`,
+		"![a](photo/beam%20cracked.jpg)": `no file called "photo/beam cracked.jpg" | Nearest: "../photos/beam cracked.jpg". Paths go from the note's folder, or else from the build's.`,
+		"[a](bills/20441.pdf)":           `no file called "bills/20441.pdf" | Paths go from the note's folder, or else from the build's.`,
+		"![a](../.hidden/x.jpg)":         `no file called "../.hidden/x.jpg" | Paths go from the note's folder, or else from the build's.`,
+		"- [ ] paint it; photo naer.jpg": `no file called "naer.jpg" | Nearest: "near.jpg". Paths go from the note's folder, or else from the build's.`,
+		"---\nstage: body\ncost: 1.00 a; receipt bills/20412.PDF\n---": `no file called "bills/20412.PDF" | Paths go from the note's folder, or else from the build's.`,
+		"---\nchecks:\n  alignment: passed; receipt a.jpg\n---":        `no file called "a.jpg" | Paths go from the note's folder, or else from the build's.`,
+	} {
+		got := problemsOf(t, "missing-file", "-- notes/2026-04-11.md --\n"+text+"\n"+rest)
+		if strings.Join(got, "\n") != want {
+			t.Errorf("%s\n got %q\nwant %q", text, got, want)
+		}
+	}
+}
+
+func TestOutsideBuild(t *testing.T) {
+	for target, outside := range map[string]bool{
+		"../a.jpg": true, "../../a.jpg": true, "/etc/passwd": true, "..": true, "notes/../../a.jpg": true,
+		"C:/a.jpg": true, "%2e%2e/a.jpg": true, "file:///etc/passwd": true,
+		"notes/../a.jpg": false, "a.jpg": false, "..a.jpg": false, "https://example.org/../a.jpg": false,
+	} {
+		got := problemsOf(t, "outside-build", "![a]("+target+")\n")
+		if (len(got) == 1) != outside {
+			t.Errorf("%s: %q", target, got)
+		}
+		if missing := problemsOf(t, "missing-file", "![a]("+target+")\n"); outside && len(missing) > 0 {
+			t.Errorf("%s: said twice: %q", target, missing)
+		}
+	}
+	// In a garage the neighbour's folder is outside too, although it can be read.
+	garage := "-- garage.md --\n---\ngarage: The old dairy\ncurrency: GBP\n---\n-- one/build.md --\n" + exampleCard +
+		"-- one/2026-04-11.md --\n![a](../two/a.jpg) ![b](b.jpg)\n-- one/b.jpg --\n-- two/build.md --\n" + exampleCard +
+		"-- two/2026-04-11.md --\n![a](a.jpg)\n-- two/a.jpg --\n"
+	found := proofread(t, folder(garage))
+	if got := names(found); !slices.Equal(got, []string{"outside-build"}) {
+		t.Error(printed(t, found))
+	}
+}
+
+func TestRelative(t *testing.T) {
+	for _, test := range [][3]string{
+		{".", "a.jpg", "a.jpg"}, {"notes", "a.jpg", "../a.jpg"}, {"notes", "notes/a.jpg", "a.jpg"},
+		{"notes/old", "photos/a.jpg", "../../photos/a.jpg"}, {"a/b", "a/c/d.jpg", "../c/d.jpg"}, {".", "a/b.jpg", "a/b.jpg"},
+	} {
+		if got := relative(test[0], test[1]); got != test[2] {
+			t.Errorf("from %s to %s: %s, want %s", test[0], test[1], got, test[2])
+		}
+	}
+}
+
+func TestRawHTML(t *testing.T) {
+	for text, want := range map[string]int{
+		"a <b>c</b> d": 1, "<!-- a <b>c</b> -->": 0, "a <!-- b --> c": 0, "<div>\na\n</div>": 1, "`<b>`": 0,
+		"a < b > c": 0, "<https://example.org>": 0, "\\<b>": 0, "```\n<b>\n```": 0, "<script>\nx\n\ny\n</script>": 1, "<br>\n\n<hr>": 2,
+	} {
+		if got := problemsOf(t, "raw-html", text+"\n"); len(got) != want {
+			t.Errorf("%s: %q", text, got)
+		}
+	}
+}

@@ -1,0 +1,82 @@
+package check
+
+import (
+	"strings"
+	"testing"
+)
+
+// privateCard is a build with everything that the public may not see.
+func privateCard(public string) string {
+	return "-- build.md --\n---\nbuild: Example\nvehicle:\n  vin: 1M8GDM9AXKP042788\n  Registration: AB12 CDE\ncurrency: GBP\n" +
+		public + "---\n-- 2026-04-01.md --\n---\nprivate: yes\nstage: body\ncost:\n  - 1.00 a; from Tidewell Dismantlers\n  - 1.00 b; from H\u00f6gs F\u00e4rg & S\u00f6ner\n" +
+		"  - 1.00 c; from Tidewell\n  - 1.00 d; from AB\ncredit: 1.00 e; from Skylark Metals\nparts:\n  wing: needed wing; from Northgate\n---\n"
+}
+
+func TestPrivateWords(t *testing.T) {
+	supplier := func(s string) string { return "the supplier \"" + s + "\"" }
+	const plate, vin = `the registration "AB12 CDE"`, `the identification number "1M8GDM9AXKP042788"`
+	for _, test := range []struct{ note, want string }{
+		{"Nothing of it.", ""},
+		{"Got it from Tidewell Dismantlers today.", supplier("Tidewell Dismantlers")},
+		{"Got it from TIDEWELL today, and again from tidewell.", supplier("Tidewell")},
+		{"Got it from Tidewells today.", ""},
+		{"Got it from Stidewell today.", ""},
+		{"Got it from Skylark\nMetals.", supplier("Skylark Metals")},
+		{"Got it from Skylark.\n\nMetals were cheap.", ""},
+		{"From **Northgate**.", supplier("Northgate")},
+		{"Hos H\u00f6gs F\u00e4rg och S\u00f6ner", ""},
+		{"Hos h\u00f6gs f\u00e4rg & s\u00f6ner.", supplier("H\u00f6gs F\u00e4rg & S\u00f6ner")},
+		{"AB is too short to be told from a word.", ""},
+		{"The plate AB12 CDE came off.", plate},
+		{"The plate ab12cde came off.", plate},
+		{"The plate AB 12-CDE came off.", plate},
+		{"The plate AB12 CDEF came off.", ""},
+		{"The plate XAB12 CDE came off.", ""},
+		{"Number 1M8GDM9AXKP042788 is stamped here.", vin},
+		{"Number 1m8gdm9axkp042788.", vin},
+		{"Number 1M8.", ""},
+		{"<!-- AB12 CDE, Northgate -->", ""},
+		{"a <!-- AB12 CDE --> b <!-- Northgate --> c", ""},
+		{"a <!-- AB12 CDE --> AB12 CDE", plate},
+		{"![AB12 CDE](x.jpg)", plate},
+		{"`AB12 CDE`", plate},
+		{"- [ ] plate AB12 CDE off; private", ""},
+		{"- [ ] plate AB12 CDE off", plate},
+		{"- [ ] plate off; private\n- [ ] AB12 CDE", plate},
+		{"---\ntitle: Off to Northgate\n---", supplier("Northgate")},
+		{"---\nstage: body\ntime: 2h to Northgate\n---", supplier("Northgate")},
+		{"---\nstage: body\ntime: 2h to Northgate; private\n---", ""},
+		{"---\nstage: body\ncost: 2.00 fuel; from Northgate; receipt Northgate\n---", ""},
+		{"---\nprivate: yes\n---\nAB12 CDE", ""},
+		{"---\nprivate: maybe\n---\nNorthgate", supplier("Northgate")},
+	} {
+		var got []string
+		for _, s := range problemsOf(t, "private-words", privateCard("")+"-- 2026-04-11.md --\n"+test.note+"\n") {
+			what, _, _ := strings.Cut(s, " stands in")
+			got = append(got, what)
+		}
+		if strings.Join(got, "; ") != test.want {
+			t.Errorf("%s\n got %q\nwant %q", test.note, got, test.want)
+		}
+	}
+}
+
+func TestPrivateWordsFollowTheSettings(t *testing.T) {
+	const note = "-- 2026-04-11.md --\nAB12 CDE 1M8GDM9AXKP042788 Northgate\n-- about.md --\n---\npage: About\n---\nNorthgate\n"
+	for public, want := range map[string]int{
+		"":                               4,
+		"public:\n  registration: yes\n": 3,
+		"public:\n  vin: full\n":         3,
+		"public:\n  vin: no\n":           4,
+		"public:\n  suppliers: yes\n":    2,
+		"public:\n  suppliers: yes\n  vin: full\n  registration: yes\n": 0,
+	} {
+		if got := problemsOf(t, "private-words", privateCard(public)+note); len(got) != want {
+			t.Errorf("%q: %q", public, got)
+		}
+	}
+	card := "-- build.md --\n---\nbuild: The Northgate car\ncurrency: GBP\n---\nFrom Northgate.\n-- 2026-04-11.md --\n---\nstage: body\ncost: 1.00 a; from Northgate\n---\n"
+	if got := problemsOf(t, "private-words", card); len(got) != 1 {
+		t.Errorf("the job card: %q", got)
+	}
+}

@@ -1,0 +1,241 @@
+package journal
+
+import (
+	"errors"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"guidecoat/journal/marker"
+)
+
+// pathsOf lists the paths of sessions, then of pages behind a bar.
+func pathsOf(b *Build) string {
+	var list []string
+	for _, s := range b.Sessions {
+		list = append(list, s.Path)
+	}
+	list = append(list, "|")
+	for _, p := range b.Pages {
+		list = append(list, p.Path)
+	}
+	return strings.TrimSpace(strings.Join(list, " "))
+}
+
+// Sessions come by date, then by path, element by element, without .md.
+func TestSessionOrder(t *testing.T) {
+	b := compile(t, `
+-- 2026-04-12.md --
+-- b/2026-04-11.md --
+-- a/2026-04-11 z.md --
+-- 2026-04-11.md --
+-- 2026-04-11 a.md --
+-- 2026-04-11/2026-04-11.md --
+-- 2026-04-11-b.md --
+-- a-b/2026-04-11.md --
+-- notes.md --
+---
+date: 2026-04-10
+---
+-- a/b/c/2026-04-11.md --
+`)
+	// By bytes "2026-04-11 a.md" < "2026-04-11-b.md" < "2026-04-11.md"; without .md
+	// the shortest comes first. "a/…" comes before "a-b/…", since "a" < "a-b".
+	want := "notes.md 2026-04-11.md 2026-04-11/2026-04-11.md 2026-04-11 a.md 2026-04-11-b.md a/2026-04-11 z.md a/b/c/2026-04-11.md a-b/2026-04-11.md b/2026-04-11.md 2026-04-12.md |"
+	wantEqual(t, "order", pathsOf(b), want)
+	wantFaults(t, "order", b)
+	wantEqual(t, "name", b.Sessions[2].Name(b), "2026-04-11/2026-04-11")
+}
+
+func TestWhichFilesAreRead(t *testing.T) {
+	b := compile(t, `
+-- 2026-04-11.md --
+-- 2026-04-11 axle.md --
+-- 2026-04-111.md --
+-- 2026-04-11.txt --
+-- 2026-04-11.MD --
+-- notes/2026-04-12 axle.md --
+-- by-key.md --
+---
+date: 2026-04-13
+---
+-- page.md --
+---
+page: How it was painted
+---
+-- secret page.md --
+---
+page: Only for me
+private: yes
+---
+-- README.md --
+# Nobody's note
+-- other.md --
+---
+layout: post
+---
+-- not closed.md --
+---
+Nobody's note either, it begins with a rule
+-- .hidden.md --
+---
+date: 2026-04-14
+---
+-- .git/2026-04-15.md --
+-- photos/a.jpg --
+-- site/.guidecoat --
+guidecoat site for public
+-- site/2026-04-16.md --
+-- sites/2026-04-17.md --
+-- sites/.guidecoat --
+something else
+`)
+	want := "2026-04-11.md 2026-04-11 axle.md notes/2026-04-12 axle.md by-key.md sites/2026-04-17.md | page.md secret page.md"
+	wantEqual(t, "files", pathsOf(b), want)
+	wantFaults(t, "files", b)
+	var alone []string
+	for _, f := range b.Faults {
+		if f.Flaw == LeftAlone {
+			alone = append(alone, faultLine(f))
+		}
+	}
+	wantList(t, "left alone, said once each", alone, []string{"left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
+	if !b.Files["photos/a.jpg"] || b.Files["site/2026-04-16.md"] || b.Files[".hidden.md"] {
+		t.Errorf("files: %v", b.Files)
+	}
+	if b.Pages[0].Title != "How it was painted" || b.Pages[0].Private || !b.Pages[1].Private {
+		t.Errorf("pages: %+v, %+v", b.Pages[0], b.Pages[1])
+	}
+	if _, ok := marker.Read(files("-- .guidecoat --\n"+marker.Text("public")), "."); !ok {
+		t.Error("the marker this test plants is none")
+	}
+}
+
+// A folder with its own build.md belongs to that build alone.
+func TestBuildsInsideBuilds(t *testing.T) {
+	fsys := files(`
+-- garage.md --
+---
+garage: Lowfield
+currency: GBP
+---
+-- halden/build.md --
+---
+build: Halden
+currency: GBP
+---
+-- halden/2026-04-11.md --
+-- halden/donor/build.md --
+---
+build: Donor
+currency: EUR
+---
+-- halden/donor/2026-04-12.md --
+-- halden/donor/notes/2026-04-13.md --
+-- halden/notes/2026-04-14 axle.md --
+`)
+	wantEqual(t, "outer", pathsOf(compileFS(t, fsys, "halden")), "halden/2026-04-11.md halden/notes/2026-04-14 axle.md |")
+	inner := compileFS(t, fsys, "halden/donor")
+	wantEqual(t, "inner", pathsOf(inner), "halden/donor/2026-04-12.md halden/donor/notes/2026-04-13.md |")
+	wantEqual(t, "name in its build", inner.Sessions[1].Name(inner), "notes/2026-04-13")
+	wantEqual(t, "name and currency", inner.Card.Name+inner.Card.Currency.Code, "DonorEUR")
+}
+
+func TestDates(t *testing.T) {
+	for _, c := range []struct {
+		name, file, front string
+		date              string // "" where the note is left out
+		left              int
+		faults            []string
+	}{
+		{name: "by name", file: "2026-04-11.md", front: "title: x", date: "2026-04-11"},
+		{name: "by key", file: "axle.md", front: "date: 2026-04-11", date: "2026-04-11"},
+		{name: "by both", file: "2026-04-11 axle.md", front: "date: 2026-04-11", date: "2026-04-11"},
+		{name: "by both, in quotes", file: "2026-04-11 axle.md", front: "date: \"2026-04-11\"", date: "2026-04-11"},
+		{name: "they differ", file: "2026-04-11.md", front: "time: 3h\ndate: 2026-04-12", left: 2, faults: []string{"date-differs 2026-04-11.md:3:7 |2026-04-12|"}},
+		{name: "a bad key", file: "2026-04-11.md", front: "date: 11.4.2026\ntime: 3h\ncost: 5", left: 3, faults: []string{"bad-date 2026-04-11.md:2:7 |11.4.2026|"}},
+		{name: "a bad key alone", file: "x.md", front: "date: 2026-02-30\ntime:\n  - 3h\n  - 2h", left: 3, faults: []string{"bad-date x.md:2:15 |30|"}},
+		{name: "an empty key", file: "x.md", front: "date:\ntime: 3h", left: 1, faults: []string{"empty-entry x.md:2:1 |date|"}},
+		{name: "a name that is no day", file: "2026-02-30 x.md", front: "time: 3h", left: 1, faults: []string{"bad-date 2026-02-30 x.md:1:1 ||"}},
+		{name: "none, but work", file: "x.md", front: "time: 3h", left: 1, faults: []string{"missing-date x.md:2:1 |time|"}},
+		{name: "none and a bad line", file: "x.md", front: "time: 3h\ncost: x", left: 2, faults: []string{"missing-date x.md:2:1 |time|", "bad-amount x.md:3:7 |x|"}},
+		{name: "a leap day", file: "2024-02-29.md", front: "time: 3h", date: "2024-02-29"},
+		{name: "unclosed", file: "2026-04-11.md", front: "time: 3h\n\nwords", left: 1, faults: []string{"unclosed-front-matter 2026-04-11.md:1:1 |---|"}},
+	} {
+		archive := session(c.file, c.front, "")
+		if c.name == "unclosed" {
+			archive = strings.TrimSuffix(archive, "---\n\n")
+		}
+		b := compile(t, archive)
+		got := ""
+		if len(b.Sessions) > 0 {
+			got = b.Sessions[0].Date.String()
+		}
+		wantEqual(t, c.name+": date", got, c.date)
+		wantEqual(t, c.name+": lines left out", b.LinesLeftOut, c.left)
+		wantFaults(t, c.name, b, c.faults...)
+	}
+}
+
+// A note that is left out takes its snags with it, and says how much is missing.
+func TestLeftOutNoteCountsItsItems(t *testing.T) {
+	b := compile(t, session("x.md", "date: 2026-13-01\ncost:\n  - 5\n  - bad", "- [ ] job a-b: x\n- [ ] y; mayor\n"))
+	wantEqual(t, "lines left out", b.LinesLeftOut, 5) // date, two costs, two items
+	wantEqual(t, "snags", len(b.At(0, today).Snags), 0)
+}
+
+func TestTitles(t *testing.T) {
+	b := compile(t, session("2026-04-01.md", "title: Given; as it is", "# Heading\n")+session("2026-04-02.md", "", "# The *first* heading\n")+session("2026-04-03.md", "", "no heading"))
+	for i, want := range []string{"Given; as it is", "The first heading", "2026-04-03"} {
+		wantEqual(t, "title", b.Sessions[i].Title, want)
+	}
+}
+
+func TestFilesThatCannotBeRead(t *testing.T) {
+	if _, err := ReadBuild(fstest.MapFS{}, "nowhere"); err == nil {
+		t.Error("a folder that is not there can be read")
+	}
+	fsys := files("-- 2026-04-11.md --\n")
+	fsys["2026-04-12.md/x.txt"] = &fstest.MapFile{}
+	fsys["2026-04-13.md"] = &fstest.MapFile{Mode: fs.ModeSymlink, Data: []byte("gone.md")}
+	b := compileFS(t, unreadable{fsys, "2026-04-11.md"}, ".")
+	wantFaults(t, "unreadable", b, "unreadable 2026-04-11.md:1:1 ||", "folder-as-note 2026-04-12.md:1:1 ||", "unreadable 2026-04-13.md:1:1 ||")
+	for _, f := range b.Faults {
+		if f.Flaw == Unreadable && strings.Contains(f.Why, f.Span.File.Path) {
+			t.Errorf("the reason repeats the path: %s", f.Why)
+		}
+	}
+	b = compileFS(t, unreadable{files("-- 2026-04-11.md --\n---\ncost: 5\n---\n"), CardName}, ".")
+	if b.Card.Exists || len(b.Sessions) != 1 || !hasFault(b, Unreadable) || hasFault(b, MissingCurrency) {
+		t.Errorf("without a card: %q", faultsOf(b))
+	}
+}
+
+// unreadable is a file system in which one file cannot be opened.
+type unreadable struct {
+	fstest.MapFS
+	name string
+}
+
+func (u unreadable) ReadFile(name string) ([]byte, error) {
+	if name == u.name {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: errors.New("permission denied")}
+	}
+	return u.MapFS.ReadFile(name)
+}
+
+func TestOdometer(t *testing.T) {
+	s := func(date, odometer string) string { return session(date+".md", "odometer: "+odometer, "") }
+	b := compile(t, s("2026-04-01", "91252 mi")+session("2026-04-02.md", "", "")+s("2026-04-03", "91251 mi")+s("2026-04-04", "12 km; new cluster")+s("2026-04-05", "11 km")+s("2026-04-06", "oops"))
+	wantFaults(t, "backwards", b, "odometer-backwards 2026-04-03.md:2:11 |91251 mi|", "odometer-backwards 2026-04-05.md:2:11 |11 km|", "bad-distance 2026-04-06.md:2:11 |oops|")
+	var running []string
+	for _, x := range b.Sessions {
+		running = append(running, x.Running.String())
+	}
+	wantEqual(t, "running", strings.Join(running, ", "), "91252 mi, 91252 mi, 91251 mi, 12 km, 11 km, 11 km")
+	wantEqual(t, "as of a date", b.At(day("2026-04-03"), today).Odometer.String(), "91251 mi")
+	// Across units: 91252 mi are 146855.85… km.
+	b = compile(t, s("2026-04-01", "91252 mi")+s("2026-04-02", "146855 km")+s("2026-04-03", "146,856 km"))
+	wantFaults(t, "units", b, "odometer-backwards 2026-04-02.md:2:11 |146855 km|")
+}

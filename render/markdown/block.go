@@ -1,0 +1,170 @@
+package markdown
+
+import (
+	"strconv"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+func (p *page) heading(n ast.Node, entering bool) ast.WalkStatus {
+	if p.task(n) != nil && p.snag(n.Parent()) != nil {
+		return p.skip(n)
+	}
+	at, ok := p.outline()[n.(*ast.Heading)]
+	if !ok {
+		return p.skip(n)
+	}
+	level := "123456"[at.level-1 : at.level]
+	if entering {
+		p.put("<h", level)
+		p.attr("id", at.id)
+		p.put(">")
+	} else {
+		p.put("</h", level, ">\n")
+	}
+	return ast.WalkContinue
+}
+
+func (p *page) paragraph(n ast.Node, entering bool) ast.WalkStatus {
+	if p.bare {
+		if entering && n.PreviousSibling() != nil {
+			p.WriteByte(' ')
+		}
+		return ast.WalkContinue
+	}
+	if entering {
+		if p.figures(n) || p.saidBefore(n) {
+			return p.skip(n)
+		}
+		p.put("<p>")
+	} else {
+		p.put("</p>\n")
+	}
+	return ast.WalkContinue
+}
+
+// textBlock writes the words of an item of a tight list, which have no paragraph.
+func (p *page) textBlock(n ast.Node, entering bool) ast.WalkStatus {
+	if entering {
+		if p.figures(n) || p.saidBefore(n) {
+			return p.skip(n)
+		}
+	} else if n.NextSibling() != nil && n.FirstChild() != nil {
+		p.WriteByte('\n')
+	}
+	return ast.WalkContinue
+}
+
+// saidBefore tells whether a block holds the words of a snag, which its list item
+// has written.
+func (p *page) saidBefore(n ast.Node) bool {
+	return p.task(n) != nil && p.snag(n.Parent()) != nil
+}
+
+func (p *page) quote(n ast.Node, entering bool) ast.WalkStatus {
+	if entering {
+		if p.vanishes(n) || p.tooDeep() {
+			return p.skip(n)
+		}
+		p.blocks++
+		p.put("<blockquote>\n")
+	} else {
+		p.blocks--
+		p.put("</blockquote>\n")
+	}
+	return ast.WalkContinue
+}
+
+func (p *page) list(n ast.Node, entering bool) ast.WalkStatus {
+	l := n.(*ast.List)
+	name := "ul"
+	if l.IsOrdered() {
+		name = "ol"
+	}
+	if !entering {
+		p.blocks--
+		p.put("</", name, ">\n")
+		return ast.WalkContinue
+	}
+	if p.vanishes(n) || p.tooDeep() {
+		return p.skip(n)
+	}
+	p.blocks++
+	p.put("<", name)
+	if l.IsOrdered() && l.Start != 1 {
+		p.attr("start", strconv.Itoa(l.Start))
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if c.FirstChild() != nil && p.task(c.FirstChild()) != nil {
+			p.attr("class", "tasks")
+			break
+		}
+	}
+	p.put(">\n")
+	return ast.WalkContinue
+}
+
+func (p *page) listItem(n ast.Node, entering bool) ast.WalkStatus {
+	if !entering {
+		p.put("</li>\n")
+		return ast.WalkContinue
+	}
+	if p.vanishes(n) {
+		return p.skip(n)
+	}
+	first := n.FirstChild()
+	switch {
+	case first == nil:
+		p.put("<li>")
+	case p.task(first) == nil:
+		p.put("<li>")
+		if first.Kind() != ast.KindTextBlock {
+			p.WriteByte('\n')
+		}
+	default:
+		p.taskItem(n, p.task(first).IsChecked)
+	}
+	return ast.WalkContinue
+}
+
+func (p *page) thematicBreak(n ast.Node, _ bool) ast.WalkStatus {
+	p.put("<hr>\n")
+	return p.skip(n)
+}
+
+// tooDeep writes a remark in place of a quote or list that is nested too deeply,
+// and tells whether it did.
+func (p *page) tooDeep() bool {
+	if p.blocks < maxBlocks {
+		return false
+	}
+	p.put(`<p class="too-deep">(nested too deeply to be shown)</p>`, "\n")
+	return true
+}
+
+// vanishes tells whether nothing of a block is shown: a snag that is not for this
+// page, a comment, or what holds nothing else.
+func (p *page) vanishes(n ast.Node) bool {
+	switch n := n.(type) {
+	case *ast.ListItem:
+		if n.FirstChild() != nil && p.task(n.FirstChild()) != nil {
+			return p.body != nil && p.body.Snags && p.body.Items[n] == nil
+		}
+	case *ast.List, *ast.Blockquote:
+	case *ast.HTMLBlock:
+		return p.shownHTML(n) == ""
+	case *ast.LinkReferenceDefinition:
+		return true
+	default:
+		return p.hide != nil && p.hides(n)
+	}
+	if n.FirstChild() == nil {
+		return false
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if !p.vanishes(c) {
+			return false
+		}
+	}
+	return true
+}
