@@ -111,7 +111,7 @@ func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 		home = a.Currency
 	}
 	sum := money.WorkOut(a.Written, a.Currency, home, terms)
-	if sum.Whole.IsZero() {
+	if sum.Whole.IsZero() && home != (money.Currency{}) {
 		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan, Word: l.HeadSpan.Text()})
 		return sum, false
 	}

@@ -133,6 +133,14 @@ func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 	return b, nil
 }
 
+// ReadCard reads and compiles the job card of a build alone, as if there were no notes.
+func ReadCard(fsys fs.FS, dir string) *Build {
+	b := &Build{Path: dir}
+	b.readCard(fsys)
+	b.compile()
+	return b
+}
+
 // readCard reads the job card. A build without one that can be read still has a
 // card, an empty one, so that the notes can be checked.
 func (b *Build) readCard(fsys fs.FS) {

@@ -70,8 +70,8 @@ func (b *Build) moves(lines []*Money, items []*item) []move {
 }
 
 // settleSurcharges follows the moves and returns the surcharges in order of their
-// first charge. Warn is told of credits that do not fit.
-func settleSurcharges(moves []move, c money.Currency, warn func(*Money, source.Flaw)) []*surcharge {
+// first charge. Warn is told of moves that do not fit.
+func settleSurcharges(moves []move, c money.Currency, warn func(move, source.Flaw)) []*surcharge {
 	var list []*surcharge
 	byID := map[string]*surcharge{}
 	for _, m := range moves {
@@ -79,6 +79,8 @@ func settleSurcharges(moves []move, c money.Currency, warn func(*Money, source.F
 		case m.item != nil:
 			if s := byID[m.item.ID]; s != nil {
 				s.said(m.item)
+			} else {
+				warn(m, ClearedBeforeOpened)
 			}
 		case !m.money.Credit:
 			id := SurchargeID(m.money.Part)
@@ -93,9 +95,9 @@ func settleSurcharges(moves []move, c money.Currency, warn func(*Money, source.F
 			s := byID[SurchargeID(m.money.Part)]
 			switch {
 			case s == nil:
-				warn(m.money, SurchargeEarly)
+				warn(m, SurchargeEarly)
 			case s.owed.LessThan(m.money.Sum.Build):
-				warn(m.money, SurchargeOver)
+				warn(m, SurchargeOver)
 				s.owed = m.money.Sum.Build
 				fallthrough
 			default:
@@ -157,19 +159,27 @@ func (s *surcharge) say(what EventKind, m *Money, words string) {
 	s.snag.Events = append(s.snag.Events, &Event{What: what, Session: m.Session, Date: m.Date, Words: words, Span: m.Line.HeadSpan, Private: m.Private})
 }
 
-// checkSurcharges warns of credits that return more than was charged, or too early.
+// checkSurcharges warns of credits that return more than was charged, or too
+// early, and rejects what is said of a surcharge before it is charged.
 func (b *Build) checkSurcharges() {
 	moves := b.moves(b.Money, b.items)
-	settleSurcharges(moves, b.Card.Currency, func(m *Money, flaw source.Flaw) {
-		b.fault(source.Fault{Flaw: flaw, Span: m.Line.HeadSpan, Word: m.Part})
-	})
-	for _, it := range b.items { // a tick on a surcharge that no sound line charges
-		id := b.ids[it.ID]
-		if it.Bad || id == nil || id.sort != string(FromSurcharge) || it.Kind != "" || it.Again {
-			continue
+	charged := map[string]*Money{}
+	for _, m := range moves {
+		if m.money != nil && !m.money.Credit {
+			charged[SurchargeID(m.money.Part)] = m.money
 		}
-		if !slices.ContainsFunc(moves, func(m move) bool { return m.item == nil && SurchargeID(m.money.Part) == it.ID }) {
-			b.reject(it.Line, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: b.allIDs()})
+	}
+	settleSurcharges(moves, b.Card.Currency, func(m move, flaw source.Flaw) {
+		if m.item == nil {
+			b.fault(source.Fault{Flaw: flaw, Span: m.money.Line.HeadSpan, Word: m.money.Part})
+		} else if c := charged[m.item.ID]; c != nil {
+			b.reject(m.item.Line, source.Fault{Flaw: flaw, Span: m.item.IDSpan, Word: m.item.ID, Other: c.Line.HeadSpan})
+		}
+	})
+	for _, it := range b.items {
+		id := b.ids[it.ID]
+		if !it.Bad && id != nil && id.sort == string(FromSurcharge) && it.Kind == "" && !it.Again && charged[it.ID] == nil {
+			it.Bad = true // the line that charges it was reported, and this hangs on it
 		}
 	}
 }
@@ -177,7 +187,7 @@ func (b *Build) checkSurcharges() {
 // surcharges are the snags of what is to be returned.
 func (st *State) surcharges() []*Snag {
 	var snags []*Snag
-	list := settleSurcharges(st.Build.moves(st.Money, st.items()), st.Build.Card.Currency, func(*Money, source.Flaw) {})
+	list := settleSurcharges(st.Build.moves(st.Money, st.items()), st.Build.Card.Currency, func(move, source.Flaw) {})
 	for _, s := range list {
 		if s.snag.Open {
 			st.SurchargeDue = st.SurchargeDue.Add(s.owed)

@@ -110,12 +110,17 @@ func (s *site) signed(l *journal.MoneyLine) string { return minus(s.sum(l.Signed
 // minus sets the sign that is as wide as a figure.
 func minus(figure string) string { return strings.Replace(figure, "-", "−", 1) }
 
-// three writes best, likely and worst: "£260.00 – £340.00 – £520.00", or one sum.
+// three writes best, likely and worst: "£260 · £340 · £520", or one sum where all
+// are equal. Estimates are mostly in whole pounds, and then are shown so.
 func (s *site) three(t journal.Three) string {
-	if t[0].Equal(t[2]) {
-		return s.sum(t[1])
+	show := s.sum
+	if t[0].IsInteger() && t[1].IsInteger() && t[2].IsInteger() {
+		show = s.round
 	}
-	return s.sum(t[0]) + " · " + s.sum(t[1]) + " · " + s.sum(t[2])
+	if t[0].Equal(t[2]) {
+		return show(t[1])
+	}
+	return show(t[0]) + " · " + show(t[1]) + " · " + show(t[2])
 }
 
 // round writes money for axes and headlines, without minor units: "£1,250".
@@ -180,4 +185,27 @@ func wholeHours(m measure.Minutes) string {
 		return minutes(m)
 	}
 	return grouped(int(m+30)/60) + nbsp + "h"
+}
+
+// distance groups the digits of an odometer: "91352 mi" becomes "91,352 mi".
+func distance(s string) string {
+	number, unit, _ := strings.Cut(s, " ")
+	whole, decimals, point := strings.Cut(number, ".")
+	n, err := strconv.Atoi(whole)
+	if err != nil {
+		return s
+	}
+	number = grouped(n)
+	if point {
+		number += "." + decimals
+	}
+	return number + nbsp + unit
+}
+
+// label is the name of a vehicle's detail.
+func label(name string) string {
+	if strings.EqualFold(name, "vin") {
+		return "VIN"
+	}
+	return title(name)
 }

@@ -63,10 +63,10 @@ func (s *site) buildSheets() []sheet {
 			p.Last = &Teaser{Link{Text: last.Title, Href: s.session(at, last.Name)}, day(last.Date), title(last.Stage), shorten(bare(last.Body), 320)}
 		}
 		for _, d := range v.Vehicle {
-			p.Vehicle = append(p.Vehicle, Fact{title(d.Name), []Link{{Text: d.Value}}})
+			p.Vehicle = append(p.Vehicle, Fact{label(d.Name), []Link{{Text: d.Value}}})
 		}
 		if v.Odometer != "" {
-			p.Vehicle = append(p.Vehicle, Fact{"Odometer", []Link{{Text: v.Odometer}}})
+			p.Vehicle = append(p.Vehicle, Fact{"Odometer", []Link{{Text: distance(v.Odometer)}}})
 		}
 		s.status(&p)
 		p.Outstanding = s.outstanding(at, outstandingShown)
@@ -120,7 +120,7 @@ func (s *site) status(p *buildPage) {
 	if len(v.Snags) > 0 {
 		point(dangerous, grouped(dangerous)+nbsp+"dangerous", "snags.html#_open")
 		point(temporary, count(temporary, "temporary fix", "temporary fixes"), "snags.html#_temporary")
-		point(open, grouped(open)+nbsp+"outstanding in all", "snags.html#_open")
+		point(open, grouped(open)+nbsp+"outstanding", "snags.html#_open")
 		if open == 0 && len(s.v.Withheld) == 0 {
 			if p.State == "open" {
 				p.State = "clear"

@@ -58,21 +58,20 @@ func (s *site) forecast() []Fact {
 	return list
 }
 
-func (s *site) sale() []Fact {
+func (s *site) sale() []Plate {
 	r := s.v.Money.Costs.Sold
 	if r == nil {
 		return nil
 	}
-	list := []Fact{
-		plain1("Sold on", day(r.Date).Text),
-		plain1("Price", s.sum(r.Price)),
-		plain1("Profit", minus(s.sum(r.Profit))),
+	list := []Plate{
+		{Label: "Sold for", Value: s.sum(r.Price), Note: "on " + day(r.Date).Text},
+		{Label: "Profit", Value: minus(s.sum(r.Profit))},
 	}
 	if r.PerHour != nil {
-		list = append(list, plain1("Profit by the hour", minus(s.sum(*r.PerHour))))
+		list = append(list, Plate{Label: "Profit by the hour", Value: minus(s.sum(*r.PerHour))})
 	}
 	if r.Return != nil {
-		list = append(list, plain1("Return on what was spent", percent(r.Return.InexactFloat64())))
+		list = append(list, Plate{Label: "Return on what was spent", Value: percent(r.Return.InexactFloat64())})
 	}
 	return list
 }

@@ -115,7 +115,7 @@ func (s *site) checkRow(at string, c *journal.CheckView, notePath string) CheckR
 		}
 	}
 	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, Day: day(c.Date), Href: s.session(at, c.Session),
-		At: c.At, By: c.By, Receipt: s.receipt(at, notePath, c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
+		At: distance(c.At), By: c.By, Receipt: s.receipt(at, notePath, c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
 }
 
 func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {

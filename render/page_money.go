@@ -15,7 +15,7 @@ type moneyPage struct {
 	Matrix    Matrix
 	Budgets   []BudgetRow
 	Facts     []Fact // the forecast
-	Sale      []Fact
+	Sale      []Plate
 	Suppliers []SumRow
 	Groups    []StageLines
 	NotListed string
@@ -248,8 +248,11 @@ func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
 	if r.Text == "" {
 		r.Text = title(l.Category)
 	}
-	if !l.Whole.Equal(l.Amount) {
-		r.Worked = "part of " + s.sum(l.Whole)
+	if !l.Garage.IsZero() {
+		r.Worked = "of " + s.sum(l.Whole) + ", the rest kept in the garage"
+		if l.Amount.IsZero() {
+			r.Worked = s.sum(l.Whole) + ", kept in the garage"
+		}
 	}
 	return r
 }

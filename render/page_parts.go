@@ -70,7 +70,7 @@ func (s *site) partsSheets() []sheet {
 }
 
 func (s *site) partCard(at string, x *journal.PartView) PartCard {
-	c := PartCard{ID: x.ID, Name: x.Description, State: x.State, Since: day(x.Since), Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
+	c := PartCard{ID: x.ID, Name: title(x.Description), State: x.State, Since: day(x.Since), Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
 	fact := func(name, value string) {
 		if value != "" {
 			c.Facts = append(c.Facts, Fact{name, []Link{{Text: value}}})

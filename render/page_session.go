@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"slices"
 
 	"guidecoat/journal"
 )
@@ -71,7 +72,7 @@ func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
 		p.Plates = append(p.Plates, Plate{Label: "Spent", Value: minus(s.sum(*x.Spent))})
 	}
 	if x.Odometer != "" {
-		p.Plates = append(p.Plates, Plate{Label: "Odometer", Value: x.Odometer})
+		p.Plates = append(p.Plates, Plate{Label: "Odometer", Value: distance(x.Odometer)})
 	}
 	for _, w := range x.Work {
 		row := WorkRow{Time: minutes(w.Minutes), Words: w.Words, Private: w.Private}
@@ -97,7 +98,8 @@ func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
 	for _, sc := range x.Scans {
 		p.Scans = append(p.Scans, s.scanRow(at, sc))
 	}
-	p.Opened, p.Cleared = s.snagRows(at, x.Opened), s.snagRows(at, x.Cleared)
+	opened := slices.DeleteFunc(slices.Clone(x.Opened), func(o *journal.SnagView) bool { return slices.Contains(x.Cleared, o) })
+	p.Opened, p.Cleared = s.snagRows(at, opened), s.snagRows(at, x.Cleared)
 	if to := s.paths.notes[x.Path]; to != "" {
 		p.Note = Link{Text: "The note as typed", Href: root(at) + to}
 	}

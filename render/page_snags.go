@@ -1,7 +1,9 @@
 package render
 
 import (
+	"cmp"
 	"html/template"
+	"slices"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
@@ -62,6 +64,11 @@ var sources = map[journal.Source]string{
 	journal.FromSurcharge: "a surcharge to come back",
 }
 
+// happened words what an event did.
+var happened = map[journal.EventKind]string{
+	journal.Opened: "Opened", journal.Remarked: "Noted", journal.Cleared: "Cleared", journal.Reopened: "Opened again",
+}
+
 func (s *site) snagsSheets() []sheet {
 	const at = "snags.html"
 	return one(len(s.v.Snags) > 0, at, func() (any, error) {
@@ -72,10 +79,10 @@ func (s *site) snagsSheets() []sheet {
 			p.Count = grouped(open) + " outstanding, " + grouped(len(s.v.Snags)-open) + " cleared."
 		}
 		p.Frame = s.frame(at, "snags", "Snags", "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
-		for _, x := range s.v.Snags {
-			if !x.Open {
-				p.Cleared = append(p.Cleared, s.fullRow(at, x))
-			}
+		cleared := slices.DeleteFunc(slices.Clone(s.v.Snags), func(x *journal.SnagView) bool { return x.Open })
+		slices.SortStableFunc(cleared, func(a, b *journal.SnagView) int { return cmp.Compare(b.Cleared, a.Cleared) })
+		for _, x := range cleared {
+			p.Cleared = append(p.Cleared, s.fullRow(at, x))
 		}
 		return p, nil
 	})
@@ -148,7 +155,7 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 	if x.Open {
 		r.Due = day(x.Due).Text
 		if x.DueAt != "" {
-			r.Due = words(nonEmpty(r.Due, "at "+x.DueAt)...)
+			r.Due = words(nonEmpty(r.Due, "at "+distance(x.DueAt))...)
 		}
 		for _, id := range x.WaitsFor {
 			r.Waits = append(r.Waits, Link{Text: id, Href: s.id(at, id)})
@@ -161,7 +168,7 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 	r.Source = sources[x.Source]
 	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))
 	for i, e := range x.Events {
-		said := EventRow{title(string(e.What)), day(e.Date), s.session(at, e.Session), s.md.Inline(e.Words)}
+		said := EventRow{happened[e.What], day(e.Date), s.session(at, e.Session), s.md.Inline(e.Words)}
 		if e.What == journal.Cleared && i == len(x.Events)-1 {
 			r.How = said.Words
 		}

@@ -71,7 +71,7 @@ func TestTable(t *testing.T) {
 		22: "part        beam\n" +
 			"  what it is  車軸 of…\n" +
 			"  paid        1,250.00\n" +
-			"  and a line of more w…\n" +
+			"  and a line of more…\n" +
 			"part        seal\n" +
 			"  what it is  é\n" +
 			"  paid        5.00\n",

@@ -77,6 +77,7 @@ func Run(st *journal.State) []problem.Problem {
 // is for what no build holds, such as a garage.
 func Faults(faults []source.Fault) []problem.Problem {
 	var found []problem.Problem
+	compared := 0 // words that suggestions were looked for in
 	broken := map[*source.File]bool{}
 	for _, f := range faults {
 		broken[f.Span.File] = broken[f.Span.File] || slices.Contains(brokenFront, f.Flaw)
@@ -85,6 +86,11 @@ func Faults(faults []source.Fault) []problem.Problem {
 		if f.Flaw == note.NotPortable && broken[f.Span.File] {
 			continue
 		}
+		if len(f.Near) > shortList {
+			if compared += len(f.Near); compared > mostCompared {
+				f.Near = nil
+			}
+		}
 		c := byName[f.Flaw]
 		message, help := c.Say(f)
 		found = append(found, problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
@@ -92,6 +98,10 @@ func Faults(faults []source.Fault) []problem.Problem {
 	problem.Sort(found)
 	return found
 }
+
+// A build that has lost a whole note can have thousands of mistakes, each with
+// thousands of ids to choose from. Looking for the nearest stops somewhere.
+const shortList, mostCompared = 100, 500_000
 
 // brokenFront are the mistakes in front matter over which other programs stumble
 // too: one mistake, one message.

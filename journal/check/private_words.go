@@ -233,29 +233,47 @@ func together(between string) bool {
 
 // nextWord returns the next run of letters and digits; nothing at the end of the text.
 func nextWord(text string, at int) (start, end int) {
-	start = len(text)
-	for i := at; i < len(text); {
-		r, size := rune(text[i]), 1
-		if r >= utf8.RuneSelf {
-			r, size = utf8.DecodeRuneInString(text[i:])
+	for at < len(text) {
+		size := letterAt(text, at)
+		if size > 0 {
+			break
 		}
-		switch letter := isLetter(r); {
-		case letter && start == len(text):
-			start = i
-		case !letter && start < len(text):
-			return start, i
-		}
-		i += size
+		at -= size
 	}
-	return start, len(text)
+	for end = at; end < len(text); {
+		size := letterAt(text, end)
+		if size < 0 {
+			break
+		}
+		end += size
+	}
+	return at, end
 }
 
-func isLetter(r rune) bool {
-	if r < utf8.RuneSelf {
-		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9'
+// letterAt returns how many bytes the letter or digit at a place takes, less than
+// 0 where something else stands there.
+func letterAt(text string, at int) int {
+	c := text[at]
+	if c >= utf8.RuneSelf {
+		r, size := utf8.DecodeRuneInString(text[at:])
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) {
+			return size
+		}
+		return -size
 	}
-	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)
+	return asciiLetters[c]
 }
+
+// asciiLetters is what letterAt returns for the characters of ASCII.
+var asciiLetters = func() (table [utf8.RuneSelf]int) {
+	for c := range table {
+		r := rune(c)
+		if table[c] = -1; unicode.IsLetter(r) || unicode.IsDigit(r) {
+			table[c] = 1
+		}
+	}
+	return table
+}()
 
 // appendLower appends a word in small letters.
 func appendLower(to []byte, word string) []byte {

@@ -28,7 +28,7 @@ func (p *page) outline() map[*ast.Heading]place {
 	if p.body == nil {
 		return p.outlined
 	}
-	o := outliner{page: p, under: max(p.l.Under, 1), used: map[string]bool{}}
+	o := outliner{page: p, under: max(p.l.Under, 1), used: map[string]int{}}
 	o.walk(p.body.Doc, 0)
 	return p.outlined
 }
@@ -37,7 +37,7 @@ type outliner struct {
 	*page
 	under int
 	open  []int // the written levels of the headings that the next may belong to
-	used  map[string]bool
+	used  map[string]int // how many headings bear a name
 	seen  bool
 }
 
@@ -70,10 +70,11 @@ func (o *outliner) take(h *ast.Heading) {
 	o.open = append(o.open, h.Level)
 	name := slug(plain(h, o.src))
 	free := name
-	for i := 2; o.used[free]; i++ {
-		free = name + "-" + strconv.Itoa(i)
+	for o.used[free] > 0 {
+		o.used[name]++
+		free = name + "-" + strconv.Itoa(o.used[name])
 	}
-	o.used[free] = true
+	o.used[free]++
 	id := o.l.Prefix + "h-" + free // apart from the ids of the page itself
 	o.outlined[h] = place{level, id}
 	o.anchors[free] = id

@@ -26,6 +26,7 @@ type page struct {
 	bare bool
 
 	skipped  ast.Node // it was dealt with on entering; its leaving writes nothing
+	dead     ast.Node // the open link that leads nowhere; links do not nest
 	blocks   int      // how many quotes and lists are open
 	inlines  int      // and how much emphasis
 	tables   int

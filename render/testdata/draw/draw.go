@@ -6,15 +6,18 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"image"
 	"image/color"
 	"image/draw"
 	"image/jpeg"
 	"image/png"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -82,9 +85,9 @@ func main() {
 		var out bytes.Buffer
 		var err error
 		if filepath.Ext(p.name) == ".png" {
-			err = (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&out, c)
+			err = (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&out, c.paletted())
 		} else {
-			err = jpeg.Encode(&out, c, &jpeg.Options{Quality: 86})
+			err = jpeg.Encode(&out, c, &jpeg.Options{Quality: 78})
 		}
 		if err == nil {
 			err = os.WriteFile(filepath.Join(os.Args[1], p.name), out.Bytes(), 0o644)
@@ -318,6 +321,40 @@ func (c *canvas) flatten(path string) (runs [][]point) {
 	return runs
 }
 
+// paletted is the picture in its 256 commonest colours, which is all that flat
+// drawings need and makes a third of the file.
+func (c *canvas) paletted() *image.Paletted {
+	count := map[color.RGBA]int{}
+	for y := range height {
+		for x := range width {
+			count[c.RGBAAt(x, y)]++
+		}
+	}
+	colours := slices.Collect(maps.Keys(count))
+	number := func(a color.RGBA) int { return int(a.R)<<16 | int(a.G)<<8 | int(a.B) }
+	slices.SortFunc(colours, func(a, b color.RGBA) int {
+		return cmp.Or(count[b]-count[a], number(a)-number(b))
+	})
+	var p color.Palette
+	for _, col := range colours[:min(len(colours), 256)] {
+		p = append(p, col)
+	}
+	out := image.NewPaletted(c.Bounds(), p)
+	index := map[color.RGBA]uint8{}
+	for y := range height {
+		for x := range width {
+			col := c.RGBAAt(x, y)
+			i, known := index[col]
+			if !known {
+				i = uint8(p.Index(col))
+				index[col] = i
+			}
+			out.SetColorIndex(x, y, i)
+		}
+	}
+	return out
+}
+
 // dice throws the same numbers on every run.
 type dice uint32
 
@@ -335,7 +372,7 @@ func (c *canvas) drive(sky, floor color.NRGBA) {
 
 // garage stands behind the car.
 func (c *canvas) garage() {
-	c.fill(rgb(0xe2d9c6), "M40 430 L40 170 L235 92 L430 170 L430 430Z")
+	c.fill(rgb(0xe2d9c6), "M40 430 L40 166 L235 84 L430 166 L430 430Z")
 	c.fill(shade, "M22 178 L235 88 L448 178 L448 162 L235 70 L22 162Z")
 	c.rect(pale, 95, 215, 280, 215)
 	for y := float32(258); y < 430; y += 43 {
@@ -346,9 +383,9 @@ func (c *canvas) garage() {
 func (c *canvas) hedge() {
 	d := dice(7)
 	for x := float32(440); x < 840; x += 34 {
-		c.disc(faint(teal, 70), x, 405-d.upTo(22), 46+d.upTo(14))
+		c.disc(rgb(0xa7b9b0), x+36, 405-d.upTo(22), 40+d.upTo(14))
 	}
-	c.rect(ground, 430, 430, 400, 60)
+	c.rect(ground, 0, 430, width, 170)
 }
 
 func (c *canvas) wheel(x, y float32) {
@@ -365,17 +402,17 @@ func (c *canvas) wheel(x, y float32) {
 
 // estate draws the car; where it is crushed, everything behind the rear wheel differs.
 func (c *canvas) estate(crushed bool) {
-	c.ellipse(shade, 400, 486, 345, 15)
+	c.ellipse(shade, 400, 484, 345, 15)
 	body := "M84 448 L78 400 Q74 372 92 356 Q118 334 170 326 L272 312 L348 246 Q366 231 398 230 L628 230 Q652 230 666 246 "
 	if crushed {
-		body += "L678 292 L664 316 L686 338 L668 362 L682 384 L662 412 L676 436 L640 452Z"
+		body += "L682 300 L662 330 L676 356 L656 384 L680 380 L664 410 L676 440 L640 452Z"
 	} else {
 		body += "L712 318 Q724 326 726 344 L730 404 Q732 440 716 452Z"
 	}
 	c.fill(grey, body)
 	// the shoulder catches light, the sill lies in shadow
 	if crushed {
-		c.fill(light, "M92 356 Q118 334 170 326 L272 312 L640 308 L664 316 L672 324 L644 332 L280 334 L120 352Z")
+		c.fill(light, "M92 356 Q118 334 170 326 L272 312 L640 310 L636 332 L280 334 L120 352Z")
 		c.fill(iron, "M84 448 L82 428 L640 432 L662 440 L640 452Z")
 	} else {
 		c.fill(light, "M92 356 Q118 334 170 326 L272 312 L710 314 Q718 322 720 330 L280 334 L120 352Z")
@@ -405,15 +442,14 @@ func (c *canvas) estate(crushed bool) {
 	c.fill(white, "M94 364 Q104 350 140 342 L150 352 Q132 368 100 374Z")
 	c.line(iron, 2, "M94 364 Q104 350 140 342 L150 352 Q132 368 100 374Z")
 	c.line(iron, 3, "M82 404 L140 404")
-	// arches
-	c.disc(ink, 196, 436, 62)
+	// arches, cut off at the sill
+	for _, x := range []float32{196, 586} {
+		c.fill(ink, fmt.Sprintf("M%g 453 L%g 436 C%g 402 %g 374 %g 374 C%g 374 %g 402 %g 436 L%g 453Z", x-62, x-62, x-62, x-34, x, x+34, x+62, x+62, x+62))
+	}
 	rear := float32(586)
 	if crushed {
-		rear = 576
+		rear = 574 // pushed forward
 	}
-	c.disc(ink, 586, 436, 62)
-	c.rect(ground, 130, 470, 520, 34)
-	c.ellipse(shade, 400, 486, 345, 15)
 	c.wheel(196, 436)
 	c.wheel(rear, 436)
 }
@@ -423,29 +459,37 @@ func tailCrushed(c *canvas) {
 	c.garage()
 	c.hedge()
 	c.estate(true)
-	// the tailgate hangs open above the damage
-	c.fill(light, "M654 240 L668 246 L694 300 L680 322 L672 300Z")
-	c.line(ink, 3, "M668 246 L694 300 L680 322")
-	// folds, and the lamp that is not there
-	c.line(ink, 3, "M664 316 L650 340 L668 362 L648 384 L662 412")
-	c.line(ink, 2.5, "M686 338 L656 350")
-	c.line(ink, 2.5, "M682 384 L650 396")
-	c.line(ink, 2.5, "M632 344 L646 372 L636 398")
-	c.fill(ink, "M664 316 L686 338 L670 352 L654 338Z")
-	c.fill(rust, "M664 316 L676 328 L664 336 L656 328Z")
+	// the quarter behind the arch, in facets
+	c.fill(light, "M640 310 L668 306 L660 336 L678 356 L650 362 L636 338Z")
+	c.fill(iron, "M650 362 L678 356 L656 386 L640 380Z")
+	c.fill(light, "M640 380 L656 386 L682 378 L664 410 L646 402Z")
+	c.fill(rgb(0x39424a), "M660 336 L686 330 L678 356Z")
+	c.line(ink, 2.5, "M640 310 L636 338 L650 362 L640 380 L646 402 L664 410")
+	c.line(ink, 2.5, "M650 362 L678 356")
+	c.line(ink, 2.5, "M618 352 L632 368 L622 390")
+	// where the lamp was
+	c.fill(ink, "M656 308 L684 304 L690 330 L664 340Z")
+	c.fill(rust, "M656 308 L670 306 L664 324 L668 338 L660 336Z")
+	// the tailgate, dented and not shut
+	c.fill(grey, "M650 234 L668 240 L704 300 L694 322 L712 352 L700 378 L690 352 L676 326 L684 304Z")
+	c.fill(light, "M668 240 L704 300 L694 322 L712 352 L704 362 L684 322 L692 300Z")
+	c.fill(ink, "M664 252 L686 292 L678 302 L658 258Z")
+	c.line(ink, 3, "M668 240 L704 300 L694 322 L712 352 L700 378")
 	// bumper skin come loose, tow bar bent down
-	c.fill(iron, "M644 412 L690 402 L706 422 L690 446 L648 450Z")
-	c.line(ink, 3, "M690 402 L706 422 L690 446")
-	c.line(ink, 9, "M650 446 L694 462 L704 480")
-	c.disc(ink, 705, 482, 9)
+	c.fill(iron, "M644 408 L696 396 L716 414 L702 430 L708 448 L650 452Z")
+	c.fill(rgb(0x5d6872), "M644 408 L696 396 L716 414 L660 424Z")
+	c.line(ink, 2.5, "M696 396 L716 414 L702 430 L708 448")
+	c.line(ink, 9, "M652 450 L698 466 L708 482")
+	c.disc(ink, 709, 484, 9)
 	// strap
-	c.line(amber, 6, "M688 304 L702 380 L700 470")
-	c.box(teal, 693, 366, 16, 26, 3)
+	c.line(amber, 7, "M704 364 L712 420 L706 482")
+	c.box(teal, 701, 396, 20, 30, 4)
+	c.line(pale, 3, "M706 404 L716 404")
 	// pieces on the drive
-	c.fill(rust, "M716 492 L734 484 L738 496Z")
-	c.fill(rust, "M752 502 L764 496 L762 508Z")
-	c.fill(pale, "M690 508 L708 500 L712 510Z")
-	c.fill(iron, "M640 512 L668 506 L662 516Z")
+	c.fill(rust, "M724 500 L744 490 L748 504Z")
+	c.fill(rust, "M762 512 L776 504 L774 518Z")
+	c.fill(amber, "M744 520 L756 514 L758 524Z")
+	c.fill(iron, "M650 516 L682 508 L674 522Z")
 }
 
 func finished(c *canvas) {
@@ -464,9 +508,9 @@ func finished(c *canvas) {
 	c.box(iron, 660, 344, 18, 18, 3) // fuel flap
 	c.box(grey, 662, 346, 14, 14, 2)
 	// shine
-	c.line(faint(white, 170), 5, "M300 352 Q420 344 520 348")
-	c.line(faint(white, 150), 4, "M120 366 Q150 350 230 340")
-	c.line(faint(white, 150), 4, "M640 330 L684 330")
+	c.line(faint(white, 130), 4, "M170 334 L272 323 L664 322")
+	c.line(faint(white, 60), 10, "M296 392 L406 392")
+	c.line(faint(white, 60), 10, "M432 392 L520 392")
 }
 
 // ---- the back, from behind
@@ -704,7 +748,7 @@ func discGauge(c *canvas) {
 	x, y := float32(400), float32(316)
 	c.disc(iron, x+10, y+6, 196)
 	c.disc(pale, x, y, 196)
-	for r := float32(190); r > 108; r -= 9 {
+	for r := float32(190); r > 108; r -= 20 {
 		c.ring(faint(grey, 70), x, y, r, 1.6)
 	}
 	c.ring(grey, x, y, 194, 4)
@@ -765,20 +809,20 @@ func guideCoat(c *canvas) {
 	c.quarter(primer, rgb(0xd8c6a2))
 	d := dice(42)
 	// black over everything that has not been blocked yet
-	for range 2600 {
+	for range 1250 {
 		x, y := 250+d.upTo(550), 170+d.upTo(430)
 		edge := 330 + 190*float32(math.Sin(float64(y)/150)) // how far the block has come
 		if x < edge+90 || x < 320 && y > 380 {
 			continue
 		}
-		c.disc(faint(ink, 150), x, y, 1+d.upTo(2.1))
+		c.disc(faint(ink, 150), x, y, 1.4+d.upTo(2.6))
 	}
 	// and what stays after it: a low place and a ring
-	for range 420 {
+	for range 240 {
 		a, r := float64(d.upTo(2*math.Pi)), float32(math.Sqrt(float64(d.upTo(1))))
 		c.disc(faint(ink, 170), 420+70*r*float32(math.Cos(a)), 250+38*r*float32(math.Sin(a)), 1+d.upTo(2.2))
 	}
-	for range 130 {
+	for range 80 {
 		a := float64(d.upTo(2 * math.Pi))
 		r := 17 + d.upTo(7)
 		c.disc(faint(ink, 170), 392+r*float32(math.Cos(a)), 482+r*float32(math.Sin(a)), 1+d.upTo(1.8))

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"fmt"
+
+	"guidecoat/journal"
+	"guidecoat/journal/export"
+
+	"github.com/spf13/cobra"
+)
+
+func newBid(w *world) *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "bid [DIR]",
+		Short: "Tells the most to pay at the auction.",
+		Long: "Works out from the job card alone the highest bid that still leaves the profit asked for with the confidence asked for, " +
+			"after the auction's fees and the budgets of the stages; and what the bids around it would earn.\n\n" +
+			"It reckons with a normal distribution, and that one hidden fault may spoil every stage at once.",
+		Example:           "guidecoat bid halden",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := w.loadCard(folder(args))
+			if err != nil {
+				return err
+			}
+			b := p.builds[0]
+			answer, ok := b.Card.Bid()
+			switch {
+			case asJSON:
+				err = export.Write(w.stdout, export.BidOf(b.Card, answer))
+			case ok:
+				err = w.showBid(p.name(b), b, answer)
+			}
+			if err != nil {
+				return cannotPrint(err)
+			}
+			if err := w.tell(p); err != nil || ok {
+				return err
+			}
+			return &exit{exitProblems, "the job card names no resale, so there is nothing to bid against",
+				"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the answer as JSON")
+	return cmd
+}
+
+// loadCard reads the job card in a folder and leaves the notes alone.
+func (w *world) loadCard(dir string) (*place, error) {
+	fsys, err := openFolder(dir)
+	if err != nil {
+		return nil, err
+	}
+	if isBuild, err := has(fsys, journal.CardName); err != nil || !isBuild {
+		if err != nil {
+			return nil, cannotRead(dir, err)
+		}
+		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
+	}
+	b := journal.ReadCard(fsys, ".")
+	return &place{dir: dir, builds: []*journal.Build{b}, states: []*journal.State{b.At(0, w.today())}}, nil
+}
+
+func (w *world) showBid(name string, b *journal.Build, a journal.BidAnswer) error {
+	s := newScreen(w.stdout, w.getenv)
+	goal := fmt.Sprintf("%s with a confidence of %s%%", b.ShowMoney(a.Profit), a.Confidence)
+	if a.Highest == nil {
+		s.say("", fmt.Sprintf("%s: no bid leaves a profit of %s.", name, goal))
+		return s.flush()
+	}
+	s.say("", fmt.Sprintf("%s: bid %s at most. With fees of %s that is %s, and leaves a profit of %s.", name,
+		b.ShowMoney(a.Highest.Price), b.ShowMoney(a.Highest.Fees), b.ShowMoney(a.Highest.Total), goal))
+	s.gap()
+	t := table{columns: []column{{head: "bid", right: true}, {head: "fees", right: true}, {head: "in all", right: true},
+		{head: "mean profit", right: true}, {head: "chance", right: true}}}
+	for _, bid := range a.Table {
+		r := row{cells: []string{b.ShowMoney(bid.Price), b.ShowMoney(bid.Fees), b.ShowMoney(bid.Total), b.ShowMoney(bid.ProfitMean), percent(bid.Chance)}}
+		if bid.Price.Equal(a.Highest.Price) {
+			r.style = bold
+		}
+		t.rows = append(t.rows, r)
+	}
+	t.print(s)
+	s.gap()
+	s.say("", "The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card.")
+	return s.flush()
+}

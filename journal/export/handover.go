@@ -1,0 +1,36 @@
+package export
+
+import "guidecoat/journal"
+
+// Handover is what `handover --json` prints.
+type Handover struct {
+	Cleared      bool          `json:"cleared"`
+	Requirements []Requirement `json:"requirements"`
+}
+
+// A Requirement is one thing that is asked for, and what stops it.
+type Requirement struct {
+	Requirement string `json:"requirement"`
+	Met         bool   `json:"met"`
+	Stops       []Stop `json:"stops"`
+}
+
+// A Stop is one thing in the way.
+type Stop struct {
+	Text string `json:"text"`
+	File string `json:"file"`
+	Line int    `json:"line"`
+}
+
+// HandoverOf formats the requirements in their order.
+func HandoverOf(list []journal.Requirement) Handover {
+	out := Handover{Cleared: journal.AllMet(list), Requirements: []Requirement{}}
+	for _, r := range list {
+		req := Requirement{Requirement: r.Name, Met: r.Met(), Stops: []Stop{}}
+		for _, s := range r.Stops {
+			req.Stops = append(req.Stops, Stop{s.Text, s.Span.File.Path, s.Span.Begin().Line})
+		}
+		out.Requirements = append(out.Requirements, req)
+	}
+	return out
+}

@@ -1,0 +1,113 @@
+package journal
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+func TestPartStates(t *testing.T) {
+	b := compile(t, card("stages:\n  axle: system suspension\n  lights: system lighting\n  paint: colour")+
+		session("2026-04-01.md", "stage: axle\nparts:\n  beam: needed rear axle beam; used; genuine; estimate 100 140 200; number 4F0; donor 2014 estate; due 2026-05-01\n  lamp: ordered lamp, left; stage lights; free; warranty 2027-01-01\n  fog: needed; new", "")+
+		session("2026-04-10.md", "stage: paint\nparts:\n  beam: ordered from the yard; from Mill Lane; due 2026-06-01; estimate 130\n  lamp: arrived; system electrical; pattern", "")+
+		session("2026-06-10.md", "parts:\n  - beam: arrived\n  - beam: fitted with new bolts; reconditioned", ""))
+	wantFaults(t, "states", b, "undescribed-part 2026-04-01.md:6:3 |fog|")
+	show := func(date, id string) string {
+		p := b.At(day(date), today).Part(id)
+		if p == nil {
+			return "none"
+		}
+		late := ""
+		if p.Late {
+			late = " late"
+		}
+		return fmt.Sprintf("%s %s %s/%s %s %s %v %s%s", p.State, p.Since, p.Stage, p.System, p.Condition, p.Origin, p.Estimate, p.Due, late)
+	}
+	for _, c := range []struct{ date, id, want string }{
+		{"2026-03-31", "beam", "none"},
+		{"2026-04-01", "beam", "needed 2026-04-01 axle/suspension used genuine &[100 140 200] 2026-05-01"},
+		{"2026-04-01", "lamp", "ordered 2026-04-01 lights/lighting   <nil> "},
+		{"2026-04-10", "beam", "ordered 2026-04-10 axle/suspension used genuine &[130 130 130] 2026-06-01"},
+		{"2026-06-01", "beam", "ordered 2026-04-10 axle/suspension used genuine &[130 130 130] 2026-06-01"},
+		{"2026-06-02", "beam", "ordered 2026-04-10 axle/suspension used genuine &[130 130 130] 2026-06-01 late"},
+		{"2026-06-10", "beam", "fitted 2026-06-10 axle/suspension reconditioned genuine &[130 130 130] 2026-06-01"},
+		{"2026-06-10", "lamp", "arrived 2026-04-10 lights/electrical  pattern <nil> "},
+	} {
+		wantEqual(t, c.id+" on "+c.date, show(c.date, c.id), c.want)
+	}
+	p := b.At(0, today).Part("beam")
+	wantEqual(t, "details", strings.Join([]string{p.Description, p.Supplier, p.Number, p.Donor}, "|"), "rear axle beam|Mill Lane|4F0|2014 estate")
+	var remarks []string
+	for _, l := range p.Lines {
+		remarks = append(remarks, l.State+" "+l.Remark)
+	}
+	wantEqual(t, "remarks", strings.Join(remarks, "|"), "needed |ordered from the yard|arrived |fitted with new bolts")
+	lamp := b.At(0, today).Part("lamp")
+	wantEqual(t, "free and its warranty", fmt.Sprint(lamp.Free, lamp.Warranty), "true 2027-01-01")
+}
+
+// The first four go forward only; refitted stands beside fitted; the last three end a round.
+func TestPartsGoForward(t *testing.T) {
+	for states, backwards := range map[string]int{
+		"needed ordered arrived fitted":                 0,
+		"needed fitted refitted fitted":                 0,
+		"arrived ordered":                               1,
+		"fitted needed":                                 1,
+		"refitted arrived":                              1,
+		"needed cancelled needed":                       0,
+		"fitted returned needed ordered arrived fitted": 0,
+		"arrived sold ordered":                          0,
+		"cancelled returned":                            0,
+		"ordered needed ordered needed":                 2,
+		"needed needed ordered ordered":                 0,
+		"returned arrived needed":                       1,
+	} {
+		archive := ""
+		for i, s := range strings.Fields(states) {
+			archive += session(fmt.Sprintf("2026-04-%02d.md", i+1), "parts:\n  hub: "+s+" hub", "")
+		}
+		b := compile(t, archive)
+		got := 0
+		for _, f := range b.Faults {
+			if f.Flaw == PartBackwards {
+				got++
+			}
+		}
+		wantEqual(t, states, got, backwards)
+		wantEqual(t, states+": lines left out", b.LinesLeftOut, 0)
+	}
+}
+
+// Rounds: `returned`, `cancelled` and `sold` end one; a later state opens a new one,
+// whose estimate stands until a cost is dated in it. Paid is costs less refunds.
+func TestRoundsAndPaid(t *testing.T) {
+	b := compile(t, card("stages:\n  axle: budget 10")+
+		session("2026-04-01.md", "stage: axle\nparts:\n  hub: needed hub; estimate 40 50 60; due 2026-04-02", "")+
+		session("2026-04-05.md", "stage: axle\nparts:\n  hub: ordered\ncost: 45; for hub; on 2026-04-06", "")+
+		session("2026-04-10.md", "stage: axle\nparts:\n  hub: returned wrong side\ncredit:\n  - 45; for hub\n  - 2; as spares; for hub\n  - 1; as surcharge; for hub", "")+
+		session("2026-04-12.md", "stage: axle\ncost: 3.50; for hub", "")+
+		session("2026-04-20.md", "stage: axle\nparts:\n  hub: needed", "")+
+		session("2026-04-25.md", "stage: axle\ncost: 52; for hub; on 2026-04-24", ""))
+	for date, want := range map[string]string{
+		"2026-04-01": "needed 0.00 false late:false remaining [40 50 60]",
+		"2026-04-05": "ordered 0.00 false late:true remaining [40 50 60]",
+		"2026-04-06": "ordered 45.00 true late:true remaining [0 0 0]",     // 10 - 45 is under zero
+		"2026-04-10": "returned 0.00 true late:false remaining [13 13 13]", // 10 - (45 - 48)
+		"2026-04-12": "returned 3.50 true late:false remaining [9.5 9.5 9.5]",
+		"2026-04-20": "needed 3.50 false late:false remaining [40 50 60]",
+		"2026-04-24": "needed 55.50 true late:false remaining [0 0 0]", // 10 - 52.50
+	} {
+		st := b.At(day(date), today)
+		p := st.Part("hub")
+		got := fmt.Sprintf("%s %s %v late:%v remaining %v", p.State, b.FormatMoney(p.Paid), p.PaidInRound, p.Late, st.Costs().Stages[0].Remaining)
+		wantEqual(t, "on "+date, got, want)
+	}
+}
+
+// Parts, snags and what follows by itself share one name space.
+func TestOneNameSpace(t *testing.T) {
+	b := compile(t, session("2026-04-01.md", "stage: axle\nparts:\n  rear-beam: needed beam\n  brake-test: needed a test\nreadings:\n  disc: 8.7 mm; min 8 mm",
+		"- [ ] job rear-beam: x\n- [ ] job alignment-two: x\n- [ ] recheck wheel-retorque: x\n- [ ] job reading-disc: x\n- [ ] job scan-abs-c0035: x\n- [x] rear-beam: in\n- [ ] rear-beam: a word\n- [x] brake-test: y\n\n```scan abs\nC0035\n```\n"))
+	wantFaults(t, "name space", b, "id-taken 2026-04-01.md:5:3 |brake-test|", "id-taken 2026-04-01.md:9:11 |rear-beam|", "id-taken 2026-04-01.md:11:15 |wheel-retorque|",
+		"id-taken 2026-04-01.md:12:11 |reading-disc|", "unknown-snag 2026-04-01.md:14:7 |rear-beam|", "id-taken 2026-04-01.md:15:7 |rear-beam|", "unknown-snag 2026-04-01.md:16:7 |brake-test|")
+}

@@ -1,0 +1,153 @@
+package markdown
+
+import (
+	"strconv"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+)
+
+// A shot is a picture as it is shown: a published image, or its words in place of
+// one that is missing.
+type shot struct {
+	node       *ast.Image
+	link       *ast.Link // around it; nil where there is none
+	alt, title string
+	picture    Picture
+	found      bool
+}
+
+func (p *page) shot(n *ast.Image, link *ast.Link) shot {
+	s := shot{node: n, link: link, alt: plain(n, p.src), title: string(unescaped(n.Title))}
+	if p.l.Picture != nil && !p.bare {
+		s.picture, s.found = p.l.Picture(string(unescaped(n.Destination)), s.alt)
+		s.found = s.found && s.picture.Src != "" && safe(s.picture.Src) && schemeOf(s.picture.Src) == ""
+	}
+	return s
+}
+
+// image writes a picture among words.
+func (p *page) image(n ast.Node, _ bool) ast.WalkStatus {
+	p.shown(p.shot(n.(*ast.Image), nil), true)
+	return p.skip(n)
+}
+
+// shown writes a picture, its title too where it has no caption to say it.
+func (p *page) shown(s shot, title bool) {
+	switch {
+	case !s.found && p.bare:
+		p.text(s.alt)
+		return
+	case !s.found:
+		p.tag("span", "missing-picture")
+		if p.text(s.alt); s.alt == "" {
+			p.text(s.title)
+		}
+		p.put("</span>")
+		return
+	}
+	p.put("<img")
+	p.attr("src", string(util.URLEscape([]byte(s.picture.Src), false)))
+	p.attr("srcset", s.picture.Srcset)
+	p.attr("sizes", s.picture.Sizes)
+	if s.picture.Width > 0 && s.picture.Height > 0 {
+		p.attr("width", strconv.Itoa(s.picture.Width))
+		p.attr("height", strconv.Itoa(s.picture.Height))
+	}
+	p.put(` alt="`)
+	p.text(s.alt)
+	p.put(`"`)
+	if title {
+		p.attr("title", s.title)
+	}
+	p.put(` loading="lazy" decoding="async">`)
+}
+
+// figures writes a block that holds nothing but pictures as a figure, several as a
+// gallery, and tells whether it did. Where none of them was published, the block
+// is one of words.
+func (p *page) figures(n ast.Node) bool {
+	shots := p.shots(n)
+	found := false
+	for _, s := range shots {
+		found = found || s.found
+	}
+	if !found {
+		return false
+	}
+	if len(shots) > 1 {
+		p.put(`<div class="gallery">`, "\n")
+	}
+	for _, s := range shots {
+		p.figure(s)
+	}
+	if len(shots) > 1 {
+		p.put("</div>\n")
+	}
+	return true
+}
+
+func (p *page) figure(s shot) {
+	p.put("<figure>")
+	var a address
+	if s.link != nil {
+		a = p.address(string(unescaped(s.link.Destination)))
+	}
+	if a.href != "" {
+		p.open(a, string(unescaped(s.link.Title)))
+	}
+	p.shown(s, false)
+	if a.href != "" {
+		p.put("</a>")
+	}
+	caption := s.title
+	if caption == "" {
+		caption = s.alt
+	}
+	if caption != "" && s.found {
+		p.put("<figcaption>")
+		p.text(caption)
+		p.put("</figcaption>")
+	}
+	p.put("</figure>\n")
+}
+
+// shots returns the pictures of a block, nil if there is anything else in it.
+func (p *page) shots(n ast.Node) []shot {
+	if p.l.Picture == nil || p.bare || !onlyPictures(n, p.src) {
+		return nil
+	}
+	var list []shot
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		switch c := c.(type) {
+		case *ast.Image:
+			list = append(list, p.shot(c, nil))
+		case *ast.Link:
+			list = append(list, p.shot(c.FirstChild().(*ast.Image), c))
+		}
+	}
+	return list
+}
+
+func onlyPictures(n ast.Node, src []byte) bool {
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		switch c := c.(type) {
+		case *ast.Image:
+		case *ast.Link:
+			if _, ok := c.FirstChild().(*ast.Image); !ok || c.ChildCount() > 1 {
+				return false
+			}
+		case *ast.RawHTML:
+			if !isComment(c, src) {
+				return false
+			}
+		case *ast.Text:
+			if !util.IsBlank(c.Segment.Value(src)) {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return n.FirstChild() != nil
+}

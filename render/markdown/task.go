@@ -1,0 +1,216 @@
+package markdown
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+)
+
+// task returns the checkbox that a block begins with, nil where it has none.
+func (p *page) task(n ast.Node) *east.TaskCheckBox {
+	if n.FirstChild() == nil || n.FirstChild().Kind() != east.KindTaskCheckBox {
+		return nil
+	}
+	if _, ok := n.Parent().(*ast.ListItem); !ok {
+		return nil
+	}
+	return n.FirstChild().(*east.TaskCheckBox)
+}
+
+// snag returns what has become of a task-list item; nil in a body without snags.
+func (p *page) snag(item ast.Node) *journal.ItemView {
+	if p.body == nil || !p.body.Snags {
+		return nil
+	}
+	i, _ := item.(*ast.ListItem)
+	return p.body.Items[i]
+}
+
+// A state is how a task-list item is marked. It is no form: nothing on a page can
+// be ticked.
+type state struct{ class, sign, words string }
+
+var (
+	isOpen     = state{"open", "☐", "open"}
+	isCleared  = state{"cleared", "☑", "cleared"}
+	isRemarked = state{"remarked", "✎", "remark"}
+	isReopened = state{"reopened", "↻", "opened again"}
+	isDone     = state{"done", "☑", "done"}
+)
+
+func (p *page) stateMark(s state) {
+	p.put(`<span class="mark" role="img"`)
+	p.attr("aria-label", s.words)
+	p.put(">", s.sign, "</span> ")
+}
+
+// checkBox writes the box of an item in a body without snags.
+func (p *page) checkBox(n ast.Node, entering bool) ast.WalkStatus {
+	if entering {
+		p.stateMark(box(n.(*east.TaskCheckBox).IsChecked))
+	}
+	return ast.WalkContinue
+}
+
+func box(ticked bool) state {
+	if ticked {
+		return isDone
+	}
+	return isOpen
+}
+
+// taskItem opens a task-list item; a snag's words are written too.
+func (p *page) taskItem(n ast.Node, ticked bool) {
+	v := p.snag(n)
+	if v == nil {
+		p.tag("li", "task "+box(ticked).class)
+		if n.FirstChild().Kind() != ast.KindTextBlock {
+			p.WriteByte('\n')
+		}
+		return
+	}
+	s := stateOf(v)
+	class := "snag " + s.class
+	if v.Snag == nil {
+		class += " not-understood"
+	} else if severity := v.Snag.Severity.String(); severity != "" {
+		class += " " + severity
+	}
+	p.tag("li", class)
+	p.tag("p", "snag-line")
+	p.stateMark(s)
+	p.snagLine(v, s)
+	p.put("</p>\n")
+}
+
+func stateOf(v *journal.ItemView) state {
+	switch {
+	case v.What == journal.Reopened:
+		return isReopened
+	case v.What == journal.Remarked:
+		return isRemarked
+	case v.Ticked || v.What == journal.Cleared:
+		return isCleared
+	}
+	return isOpen
+}
+
+// snagLine writes what a task-list item says of a snag.
+func (p *page) snagLine(v *journal.ItemView, s state) {
+	if v.Snag == nil {
+		p.inline(v.Words)
+		return
+	}
+	p.badge("kind", v.Snag.Kind)
+	p.badge("severity", v.Snag.Severity.String())
+	if v.Snag.ID != "" {
+		p.entry("snag-id", v.Snag.ID)
+		p.WriteByte(' ')
+	}
+	words := v.Words
+	if words == "" {
+		words = v.Snag.Words
+	}
+	p.tag("span", "words")
+	p.inline(words)
+	p.put("</span>")
+	if s == isOpen || s == isReopened {
+		p.tags(v.Snag)
+	}
+}
+
+// badge writes a word that grades or sorts.
+func (p *page) badge(sort, word string) {
+	if word != "" {
+		p.tag("span", "badge "+sort+" "+word)
+		p.text(word)
+		p.put("</span> ")
+	}
+}
+
+// entry writes an id, as a link to its entry where it has one.
+func (p *page) entry(class, id string) {
+	href := ""
+	if p.l.Snag != nil {
+		href = p.l.Snag(id)
+	}
+	if !safe(href) {
+		p.tag("span", class)
+		p.text(id)
+		p.put("</span>")
+		return
+	}
+	p.put("<a")
+	p.attr("class", class)
+	p.attr("href", href)
+	p.put(">")
+	p.text(id)
+	p.put("</a>")
+}
+
+// tags writes the clauses that stand with a snag.
+func (p *page) tags(s *journal.SnagView) {
+	due := "due"
+	if s.Overdue {
+		due = "due overdue"
+	}
+	if s.Due != 0 {
+		p.openTag(due)
+		p.put("due ")
+		p.date(s.Due)
+		p.put("</span>")
+	}
+	if s.DueAt != "" {
+		p.openTag(due)
+		p.put("due at ")
+		p.text(s.DueAt)
+		p.put("</span>")
+	}
+	for _, id := range s.WaitsFor {
+		p.openTag("waits")
+		p.put("waits for ")
+		p.entry("", id)
+		p.put("</span>")
+	}
+	if s.Takes != 0 {
+		p.wordTag("takes", "takes "+s.Takes.String())
+	}
+	if s.System != "" {
+		class := "system"
+		if note.IsSafety(s.System) {
+			class += " safety"
+		}
+		p.wordTag(class, s.System)
+	}
+	if s.Disclose {
+		p.wordTag("disclose", "to be disclosed")
+	}
+	if s.Private {
+		p.wordTag("private", "private")
+	}
+}
+
+func (p *page) openTag(class string) { p.put(" "); p.tag("span", "tag "+class) }
+
+func (p *page) wordTag(class, words string) {
+	p.openTag(class)
+	p.text(words)
+	p.put("</span>")
+}
+
+func (p *page) date(d measure.Date) {
+	p.put("<time")
+	p.attr("datetime", d.String())
+	p.put(">")
+	if p.l.Date != nil {
+		p.text(strings.TrimSpace(p.l.Date(d)))
+	} else {
+		p.text(d.String())
+	}
+	p.put("</time>")
+}

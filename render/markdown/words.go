@@ -1,0 +1,141 @@
+package markdown
+
+import (
+	"bytes"
+	"html/template"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+)
+
+// inline reads the words of a line: the inlines of [note.Markdown] without any of
+// its blocks, so that "1. of three" stays what it is.
+var inline = parser.NewParser(
+	parser.WithBlockParsers(util.Prioritized(parser.NewParagraphParser(), 0)),
+	parser.WithInlineParsers(append(parser.DefaultInlineParsers(), util.Prioritized(extension.NewStrikethroughParser(), 500))...),
+)
+
+// markup are the characters that can mean anything in the words of a line.
+const markup = "\\`*_[]<>&~!\n\r\x00"
+
+// Inline renders the words of a snag, a part or another line as inline HTML.
+// Relative links and pictures are shown as their words.
+func (r *Renderer) Inline(words string) template.HTML { return r.InlineWith(words, Links{}) }
+
+// InlineWith is [Renderer.Inline] for a page where relative links lead somewhere.
+func (r *Renderer) InlineWith(words string, l Links) template.HTML {
+	p := r.page(l)
+	defer r.put(p)
+	p.inline(words)
+	return p.html()
+}
+
+// inline writes the words of a line.
+func (p *page) inline(words string) {
+	if !strings.ContainsAny(words, markup) {
+		p.text(strings.TrimSpace(words))
+		return
+	}
+	pc := parser.NewContext()
+	if p.body != nil && strings.Contains(words, "[") {
+		for _, ref := range p.references() {
+			pc.AddReference(ref)
+		}
+	}
+	src := []byte(words)
+	doc := inline.Parse(text.NewReader(src), parser.WithContext(pc))
+	outer, bare, hide := p.src, p.bare, p.hide
+	p.src, p.bare, p.hide = src, true, nil
+	cutOpenComment(doc, src)
+	_ = p.r.nodes.Render(p, src, doc) // the page's Write never fails
+	p.src, p.bare, p.hide = outer, bare, hide
+}
+
+// references are the link definitions of the body, for the words of its items.
+func (p *page) references() []parser.Reference {
+	if !p.refsRead {
+		p.refsRead = true
+		p.collectReferences(p.body.Doc, 0)
+	}
+	return p.refs
+}
+
+func (p *page) collectReferences(n ast.Node, depth int) {
+	for c := n.FirstChild(); c != nil && depth <= 2*maxBlocks; c = c.NextSibling() {
+		switch c := c.(type) {
+		case *ast.LinkReferenceDefinition:
+			p.refs = append(p.refs, parser.NewReference(c.Label, c.Destination, c.Title))
+		case *ast.List, *ast.ListItem, *ast.Blockquote:
+			p.collectReferences(c, depth+1)
+		}
+	}
+}
+
+// Plain returns the words of a line without their markup.
+func Plain(words string) string {
+	if !strings.ContainsAny(words, markup) {
+		return strings.TrimSpace(words)
+	}
+	src := []byte(words)
+	doc := inline.Parse(text.NewReader(src))
+	cutOpenComment(doc, src)
+	return plain(doc, src)
+}
+
+// plain returns the words of a node, with their entities resolved and without markup.
+func plain(n ast.Node, src []byte) string {
+	w := plainWriter{src: src}
+	w.walk(n, 0)
+	return strings.TrimSpace(clean(unescapeHTML(w.Bytes())))
+}
+
+// A plainWriter writes words with HTML's own characters as entities, as goldmark's
+// writer does; unescapeHTML takes them back.
+type plainWriter struct {
+	bytes.Buffer
+	src []byte
+}
+
+func (w *plainWriter) Flush() error  { return nil }
+func (w *plainWriter) Buffered() int { return 0 }
+
+func (w *plainWriter) walk(n ast.Node, depth int) {
+	if n.Type() == ast.TypeBlock && n.PreviousSibling() != nil {
+		w.WriteByte(' ')
+	}
+	for c := n.FirstChild(); c != nil && depth < 100; c = c.NextSibling() {
+		switch c := c.(type) {
+		case *ast.Text:
+			if value := c.Segment.Value(w.src); n.Kind() == ast.KindCodeSpan || c.IsRaw() {
+				escape(&w.Buffer, bytes.TrimRight(value, "\r\n"))
+				if bytes.HasSuffix(value, []byte("\n")) {
+					w.WriteByte(' ')
+				}
+			} else {
+				html.DefaultWriter.Write(w, value)
+			}
+			if c.SoftLineBreak() || c.HardLineBreak() {
+				w.WriteByte(' ')
+			}
+		case *ast.String:
+			html.DefaultWriter.Write(w, c.Value)
+		case *ast.AutoLink:
+			escape(&w.Buffer, c.Label(w.src))
+		case *ast.RawHTML:
+			if !isComment(c, w.src) {
+				escape(&w.Buffer, rawText(c, w.src))
+			}
+		default:
+			w.walk(c, depth+1)
+		}
+	}
+}
+
+var entities = strings.NewReplacer("&amp;", "&", "&lt;", "<", "&gt;", ">", "&quot;", `"`, "&#34;", `"`)
+
+func unescapeHTML(b []byte) []byte { return []byte(entities.Replace(string(b))) }
