@@ -42,6 +42,7 @@ type Build struct {
 	ids       map[string]*identity
 	badID     map[string]bool     // declared by a line that is itself in error
 	firstOf   map[string]*Reading // the first reading of each name
+	near      nearNames
 }
 
 // A Session is one dated note.
@@ -175,6 +176,7 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 // compile resolves the sessions' lines in order.
 func (b *Build) compile() {
 	b.ids, b.badID, b.firstOf = map[string]*identity{}, map[string]bool{}, map[string]*Reading{}
+	b.near.joined = map[string]string{}
 	b.resolveStages()
 	b.declareParts()
 	b.checkOdometers()

@@ -44,6 +44,7 @@ func (b *Build) resolveItems() {
 			b.items = append(b.items, i)
 			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
 				b.openings[it.ID] = i
+				b.near.openings.Add(it.ID)
 			}
 		}
 	}
@@ -62,11 +63,7 @@ func (b *Build) checkWaits(it *item) {
 		if c.Word != "waits for" || id == "" || b.isPart(id) || b.ids[id] != nil || b.openings[id] != nil {
 			continue
 		}
-		names := b.allIDs()
-		for id := range b.openings {
-			names = append(names, id)
-		}
-		b.reject(it.Line, source.Fault{Flaw: UnknownWaitsFor, Span: c.Arg.Whole(), Word: id, Near: sortedUnique(names)})
+		b.reject(it.Line, source.Fault{Flaw: UnknownWaitsFor, Span: c.Arg.Whole(), Word: id, Near: b.nearAny(id)})
 	}
 }
 
@@ -105,7 +102,8 @@ func (f *fold) take(it *item) {
 	switch {
 	case it.ID == "":
 		f.plain(it)
-	case known == nil && it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && (f.report == nil || f.b.nearID(it.ID) == ""):
+	case f.report != nil && it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && f.b.nearID(it.ID) == "":
+		it.ID, it.Words = "", it.Lead // nobody opens it, so it is no id
 		f.plain(it)
 	case it.Kind != "" || it.Again:
 		f.opening(it, known)
@@ -151,7 +149,7 @@ func (f *fold) opening(it *item, known *Snag) {
 	case known != nil && known.Open:
 		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.Span})
 	case known == nil && it.Again:
-		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.snagIDs()})
+		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.b.nearAny(it.ID)})
 	case known == nil && other != nil:
 		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
 	default:
@@ -179,7 +177,7 @@ func (f *fold) unknown(it *item) {
 	case it.Ticked && other != nil:
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Why: other.sort})
 	case it.Ticked:
-		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.snagIDs()})
+		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.b.nearAny(it.ID)})
 	case other != nil:
 		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
 	default:
@@ -224,7 +222,7 @@ func (f *fold) open(it *item, known *Snag) {
 		if s.ID != "" {
 			f.byID[s.ID] = s
 			if f.report != nil && f.b.ids[s.ID] == nil {
-				f.b.ids[s.ID] = &identity{sort: snagSort, span: it.IDSpan}
+				f.b.identify(s.ID, &identity{sort: snagSort, span: it.IDSpan})
 			}
 		}
 	}
@@ -330,15 +328,4 @@ func (f *fold) leadsTo(id, target string, seen map[string]bool) bool {
 		}
 	}
 	return false
-}
-
-func (f *fold) snagIDs() []string {
-	var ids []string
-	for id := range f.byID {
-		ids = append(ids, id)
-	}
-	for id := range f.b.openings {
-		ids = append(ids, id)
-	}
-	return sortedUnique(ids)
 }

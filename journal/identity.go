@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"slices"
 	"strings"
 
 	"guidecoat/journal/near"
@@ -20,8 +19,9 @@ type identity struct {
 }
 
 const (
-	partSort = "part"
-	snagSort = "snag"
+	partSort  = "part"
+	snagSort  = "snag"
+	checkSort = "check"
 )
 
 func (b *Build) isPart(id string) bool {
@@ -37,23 +37,24 @@ func (b *Build) taken(id string) *identity {
 	return nil
 }
 
-// partIDs are the ids of all parts, in order.
-func (b *Build) partIDs() []string {
-	return b.sorted(func(i *identity) bool { return i.sort == partSort })
+// identify takes an id in.
+func (b *Build) identify(id string, i *identity) {
+	b.ids[id] = i
+	b.near.known.Add(id)
+	if i.sort == partSort {
+		b.near.parts.Add(id)
+	}
+	if strings.Contains(id, "-") {
+		b.near.joined[strings.ReplaceAll(id, "-", "")] = id
+	}
 }
 
-// allIDs are the ids of everything that has one, in order.
-func (b *Build) allIDs() []string { return b.sorted(func(*identity) bool { return true }) }
-
-func (b *Build) sorted(keep func(*identity) bool) []string {
-	var list []string
-	for id, i := range b.ids {
-		if keep(i) {
-			list = append(list, id)
-		}
-	}
-	slices.Sort(list)
-	return list
+// nearNames finds ids that were meant.
+type nearNames struct {
+	known    near.Index // all of b.ids
+	parts    near.Index
+	openings near.Index        // what task-list items open, sound or not
+	joined   map[string]string // the ids of known by what they are without their hyphens
 }
 
 // nearID returns the known id that a word is a letter or two from, or "". A word
@@ -61,30 +62,33 @@ func (b *Build) sorted(keep func(*identity) bool) []string {
 func (b *Build) nearID(word string) string {
 	lower := strings.ToLower(word)
 	if !strings.Contains(lower, "-") {
-		for id := range b.ids {
-			if strings.Contains(id, "-") && strings.ReplaceAll(id, "-", "") == strings.ReplaceAll(lower, "_", "") {
-				return id
-			}
-		}
-		return ""
+		return b.near.joined[strings.ReplaceAll(lower, "_", "")]
 	}
-	if b.ids[lower] != nil {
-		return lower
+	return b.near.known.Nearest(lower)
+}
+
+// nearAny is nearID over all that is opened anywhere as well, as a list of one or none.
+func (b *Build) nearAny(word string) []string {
+	if like := b.near.known.Nearest(word); like != "" {
+		return []string{like}
 	}
-	return near.Nearest(lower, b.allIDs())
+	return oneOrNone(b.near.openings.Nearest(word))
+}
+
+func oneOrNone(word string) []string {
+	if word == "" {
+		return nil
+	}
+	return []string{word}
 }
 
 // declareDerived takes in the ids of what follows by itself from lines that are
-// sound: surcharges to settle, readings and scans. The checks of the table of
-// checks due are reserved as a whole.
+// sound: surcharges to settle, readings and scans.
 func (b *Build) declareDerived() {
 	add := func(id, sort string, at source.Span) {
 		if b.ids[id] == nil {
-			b.ids[id] = &identity{sort: sort, span: at}
+			b.identify(id, &identity{sort: sort, span: at})
 		}
-	}
-	for _, r := range b.DueRules() {
-		add(r.Name, "check", source.Span{})
 	}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {

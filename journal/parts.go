@@ -71,6 +71,9 @@ func (p *Part) Fitted() bool { return rank[p.State] == rank["fitted"] }
 
 // declareParts reads all lines of parts, in order, before anything refers to them.
 func (b *Build) declareParts() {
+	for _, r := range b.DueRules() { // the table of checks due comes first
+		b.identify(r.Name, &identity{sort: checkSort})
+	}
 	state := map[string]string{}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
@@ -86,6 +89,12 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	known := b.ids[l.Name]
 	first := known == nil && !b.badID[l.Name]
 	b.checkNames(l)
+	if known != nil && known.sort != partSort {
+		l.Bad = true
+		if !b.badID[l.Name] { // said once
+			b.fault(source.Fault{Flaw: IDTaken, Span: l.NameSpan, Word: l.Name, Why: known.sort, Other: known.span})
+		}
+	}
 	if !l.Bad && first && l.Words.S == "" {
 		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan, Word: l.Name})
 	}
@@ -95,7 +104,7 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	}
 	if known == nil {
 		known = &identity{sort: partSort, span: l.NameSpan}
-		b.ids[l.Name] = known
+		b.identify(l.Name, known)
 	}
 	if stage, ok := note.Arg[string](l, "stage"); ok {
 		known.stage = stage

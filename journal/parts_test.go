@@ -106,8 +106,8 @@ func TestRoundsAndPaid(t *testing.T) {
 
 // Parts, snags and what follows by itself share one name space.
 func TestOneNameSpace(t *testing.T) {
-	b := compile(t, session("2026-04-01.md", "stage: axle\nparts:\n  rear-beam: needed beam\n  brake-test: needed a test\nreadings:\n  disc: 8.7 mm; min 8 mm",
-		"- [ ] job rear-beam: x\n- [ ] job alignment-two: x\n- [ ] recheck wheel-retorque: x\n- [ ] job reading-disc: x\n- [ ] job scan-abs-c0035: x\n- [x] rear-beam: in\n- [ ] rear-beam: a word\n- [x] brake-test: y\n\n```scan abs\nC0035\n```\n"))
-	wantFaults(t, "name space", b, "id-taken 2026-04-01.md:5:3 |brake-test|", "id-taken 2026-04-01.md:9:11 |rear-beam|", "id-taken 2026-04-01.md:11:15 |wheel-retorque|",
-		"id-taken 2026-04-01.md:12:11 |reading-disc|", "unknown-snag 2026-04-01.md:14:7 |rear-beam|", "id-taken 2026-04-01.md:15:7 |rear-beam|", "unknown-snag 2026-04-01.md:16:7 |brake-test|")
+	b := compile(t, session("2026-04-01.md", "stage: axle\nparts:\n  rear-beam: needed beam\n  front-beam: needed beam\n  - brake-test: needed a test\n  - brake-test: fitted\nreadings:\n  disc: 8.7 mm; min 8 mm",
+		"- [ ] job rear-beam: x\n- [ ] job alignment-two: x\n- [ ] recheck wheel-retorque: x\n- [ ] job reading-disc: x\n- [ ] job scan-abs-c0035: x\n- [x] front-beam: in\n- [ ] front-beam: a word\n- [x] brake-test: y\n\n```scan abs\nC0035\n```\n"))
+	wantFaults(t, "name space", b, "id-taken 2026-04-01.md:6:5 |brake-test|", "id-taken 2026-04-01.md:11:11 |rear-beam|", "id-taken 2026-04-01.md:13:15 |wheel-retorque|",
+		"id-taken 2026-04-01.md:14:11 |reading-disc|", "id-taken 2026-04-01.md:17:7 |front-beam|", "unknown-snag 2026-04-01.md:18:7 |brake-test|")
 }

@@ -93,7 +93,7 @@ func (b *Build) checkNames(l *note.Line) {
 		b.reject(l, b.unknownStage(c.Arg.Whole()))
 	}
 	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) {
-		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: b.partIDs()})
+		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: oneOrNone(b.near.parts.Nearest(part))})
 	}
 }
 

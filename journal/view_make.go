@@ -110,6 +110,9 @@ func (v *viewer) line(m *Money) *MoneyLine {
 func (v *viewer) use(ref, dir string) string {
 	for _, base := range []string{dir, v.st.Build.Path} {
 		p := path.Join(base, ref)
+		if strings.HasSuffix(p, ".md") {
+			return "" // a note leads to its page, if it has one; as a file it would tell what is private
+		}
 		if ref != "" && v.st.Build.Files[p] {
 			v.files[p] = true
 			return p

@@ -51,6 +51,16 @@ func (v *View) Progress() []StageProgress {
 	return list
 }
 
+// Category is what the stage has cost in a category, before credits.
+func (s StageCosts) Category(name string) decimal.Decimal {
+	for _, c := range s.Categories {
+		if c.Name == name {
+			return c.Sum
+		}
+	}
+	return decimal.Zero
+}
+
 // A RunningTotal is what had been spent, less credits, by the end of a day.
 type RunningTotal struct {
 	Date measure.Date

@@ -12,82 +12,22 @@ import (
 	"guidecoat/journal/measure"
 )
 
-// Drawings are worked out here to the last coordinate; the templates only place
-// them. Each has its words beside it, so nobody needs to see it.
-
-// A Dial shows how much of the whole is done, like a gauge on a dashboard.
-type Dial struct {
-	Done, All string
-	Words     string
-	Track     string // the arc as a path
-	Arc       string // the part of it that is done; "" where nothing is
-	X, Y      string // the tip of the needle
-	Ticks     []Line
-}
-
-// A Line is a line of a drawing.
-type Line struct{ X1, Y1, X2, Y2 string }
-
-const (
-	dialRadius = 84.0
-	dialX      = 100.0
-	dialY      = 100.0
-	dialSweep  = 240.0 // degrees from empty to full, open at the bottom
-)
-
-// on returns the point of the dial at a fraction of its sweep.
-func on(fraction, radius float64) (x, y float64) {
-	a := (-dialSweep/2 + fraction*dialSweep - 90) * math.Pi / 180
-	return dialX + radius*math.Cos(a), dialY + radius*math.Sin(a)
-}
-
-func arc(to, radius float64) string {
-	x0, y0 := on(0, radius)
-	x1, y1 := on(to, radius)
-	large := 0
-	if to*dialSweep > 180 {
-		large = 1
-	}
-	return fmt.Sprintf("M%s %sA%s %s 0 %d 1 %s %s", number(x0), number(y0), number(radius), number(radius), large, number(x1), number(y1))
-}
-
-func dial(done, all int) *Dial {
-	if all == 0 {
-		return nil
-	}
-	share := float64(done) / float64(all)
-	d := &Dial{Done: grouped(done), All: grouped(all), Words: grouped(done) + " of " + count(all, "snag") + " cleared", Track: arc(1, dialRadius)}
-	if done > 0 {
-		d.Arc = arc(share, dialRadius)
-	}
-	x, y := on(share, dialRadius-16)
-	d.X, d.Y = number(x), number(y)
-	const ticks = 24
-	for i := range ticks + 1 {
-		inner := dialRadius - 13
-		if i%6 == 0 {
-			inner -= 5
-		}
-		x1, y1 := on(float64(i)/ticks, inner)
-		x2, y2 := on(float64(i)/ticks, dialRadius-9)
-		d.Ticks = append(d.Ticks, Line{number(x1), number(y1), number(x2), number(y2)})
-	}
-	return d
-}
-
-// A Chart is the running total by day.
+// A Chart is the running total by day: its words, its drawings and its table.
 type Chart struct {
-	Words         string
-	Width, Height string
-	Line, Area    string // paths
-	EndX, EndY    string
-	EndWords      string
-	Left, Right   string // where the drawing of the curve begins and ends
-	Base          string
-	Y             []Tick
-	X             []Tick
-	Rules         []Tick // budgets, the sale
-	Rows          []ChartRow
+	Words    string
+	Drawings []Drawing // the same for broad and for narrow pages
+	Rows     []ChartRow
+}
+
+// A Drawing is the curve on a canvas of one size.
+type Drawing struct {
+	Class                string
+	Width, Height        string
+	Left, Right, Base    string // where the curve begins and ends, and its floor
+	Line, Area           string // paths
+	EndX, EndY, EndWords string
+	X, Y                 []Tick
+	Rules                []Tick // budgets
 }
 
 // A Tick is a mark on an axis.
@@ -99,10 +39,18 @@ type ChartRow struct {
 	Sum   string // at its end
 }
 
-const (
-	chartWidth, chartHeight                      = 960.0, 360.0
-	chartLeft, chartRight, chartTop, chartBottom = 76.0, 24.0, 20.0, 40.0
-)
+// A canvas is the room for a drawing, and that beside the curve for its words.
+type canvas struct {
+	class                    string
+	width, height            float64
+	left, right, top, bottom float64
+	marks, months            int // about how many there is room for
+}
+
+var canvases = []canvas{
+	{"broad", 960, 360, 76, 24, 20, 40, 5, 8},
+	{"narrow", 380, 280, 60, 12, 20, 36, 4, 4},
+}
 
 // runningChart draws what had been spent day by day; nil where there are no two days.
 func (s *site) runningChart() *Chart {
@@ -110,7 +58,21 @@ func (s *site) runningChart() *Chart {
 	if len(points) < 2 {
 		return nil
 	}
-	first, last := points[0].Date, points[len(points)-1].Date
+	first, last := points[0], points[len(points)-1]
+	c := &Chart{Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date).Text, s.sum(last.Sum), day(last.Date).Text)}
+	for _, room := range canvases {
+		c.Drawings = append(c.Drawings, s.draw(points, room))
+	}
+	for i, p := range points {
+		if i+1 == len(points) || monthID(points[i+1].Date) != monthID(p.Date) {
+			c.Rows = append(c.Rows, ChartRow{month(p.Date), s.sum(p.Sum)})
+		}
+	}
+	return c
+}
+
+func (s *site) draw(points []journal.RunningTotal, c canvas) Drawing {
+	first, last := points[0], points[len(points)-1]
 	top := decimal.Zero
 	for _, p := range points {
 		top = decimal.Max(top, p.Sum)
@@ -119,67 +81,58 @@ func (s *site) runningChart() *Chart {
 	if hasBudget {
 		top = decimal.Max(top, budget[1])
 	}
-	step := niceStep(top.InexactFloat64())
-	ceiling := math.Max(step, math.Ceil(top.InexactFloat64()/step)*step)
-	days := math.Max(1, float64(first.DaysUntil(last)))
+	step := niceStep(top.InexactFloat64(), c.marks)
+	ceiling := max(step, math.Ceil(top.InexactFloat64()/step)*step)
+	days := max(1, float64(first.Date.DaysUntil(last.Date)))
+	base := c.height - c.bottom
 	x := func(d measure.Date) float64 {
-		return chartLeft + float64(first.DaysUntil(d))/days*(chartWidth-chartLeft-chartRight)
+		return c.left + float64(first.Date.DaysUntil(d))/days*(c.width-c.left-c.right)
 	}
-	base := chartHeight - chartBottom
-	y := func(v float64) float64 { return base - math.Max(v, 0)/ceiling*(base-chartTop) }
-
-	end := points[len(points)-1]
-	c := &Chart{Width: number(chartWidth), Height: number(chartHeight), Left: number(chartLeft), Right: number(chartWidth - chartRight), Base: number(base)}
-	c.Words = fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(points[0].Sum), day(first).Text, s.sum(end.Sum), day(last).Text)
-	c.EndX, c.EndY, c.EndWords = number(x(end.Date)), number(y(end.Sum.InexactFloat64())), s.round(end.Sum)
+	y := func(v decimal.Decimal) float64 {
+		return base - max(v.InexactFloat64(), 0)/ceiling*(base-c.top)
+	}
+	d := Drawing{Class: c.class, Width: number(c.width), Height: number(c.height), Left: number(c.left), Right: number(c.width - c.right), Base: number(base),
+		EndX: number(x(last.Date)), EndY: number(y(last.Sum)), EndWords: s.round(last.Sum), X: monthTicks(first.Date, last.Date, c.months, x)}
 	var path strings.Builder
-	for i, p := range points { // a staircase: between two days nothing was spent
-		if i == 0 {
-			fmt.Fprintf(&path, "M%s %sV%s", number(x(p.Date)), number(base), number(y(p.Sum.InexactFloat64())))
-			continue
-		}
-		fmt.Fprintf(&path, "H%sV%s", number(x(p.Date)), number(y(p.Sum.InexactFloat64())))
+	fmt.Fprintf(&path, "M%s %sV%s", number(x(first.Date)), number(base), number(y(first.Sum)))
+	for _, p := range points[1:] { // a staircase: between two days nothing was spent
+		fmt.Fprintf(&path, "H%sV%s", number(x(p.Date)), number(y(p.Sum)))
 	}
-	c.Line = path.String()
-	c.Area = c.Line + "V" + number(base) + "Z"
+	d.Line = path.String()
+	d.Area = d.Line + "V" + number(base) + "Z"
 	for v := 0.0; v <= ceiling+step/2; v += step {
-		c.Y = append(c.Y, Tick{number(y(v)), s.round(decimal.NewFromFloat(v))})
+		amount := decimal.NewFromFloat(v)
+		d.Y = append(d.Y, Tick{number(y(amount)), s.round(amount)})
 	}
 	if hasBudget {
-		c.Rules = append(c.Rules, Tick{number(y(budget[1].InexactFloat64())), "likely budget " + s.round(budget[1])})
+		d.Rules = append(d.Rules, Tick{number(y(budget[1])), "likely budget " + s.round(budget[1])})
 	}
-	c.X, c.Rows = s.months(points, x)
-	return c
+	return d
 }
 
-// months are the marks of the time axis and the rows of the table, one a month.
-func (s *site) months(points []journal.RunningTotal, x func(measure.Date) float64) (ticks []Tick, rows []ChartRow) {
-	first, last := points[0].Date, points[len(points)-1].Date
-	for i, p := range points {
-		if i+1 == len(points) || monthID(points[i+1].Date) != monthID(p.Date) {
-			rows = append(rows, ChartRow{month(p.Date), s.sum(p.Sum)})
-		}
-	}
-	y, m, _ := first.Time().Date()
-	every := max(1, len(rows)/8)
-	for n := 1; ; n += every {
-		d := measure.NewDate(y+(int(m)-1+n)/12, time.Month((int(m)-1+n)%12+1), 1)
+// monthTicks marks the first days of months between two dates, about so many.
+func monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {
+	var ticks []Tick
+	every := max(1, (first.DaysUntil(last)/30+room-1)/room)
+	year, m, _ := first.Time().Date()
+	for n := int(m); ; n += every { // n counts months from the January of the first year
+		d := measure.NewDate(year+n/12, time.Month(n%12+1), 1)
 		if d == 0 || d > last {
-			return ticks, rows
+			return ticks
 		}
 		ticks = append(ticks, Tick{number(x(d)), d.Time().Format("Jan")})
 	}
 }
 
 // niceStep is the distance of the marks on an axis up to top: 1, 2 or 5 times a
-// power of ten, for about five marks.
-func niceStep(top float64) float64 {
+// power of ten, for at most about so many marks.
+func niceStep(top float64, marks int) float64 {
 	if top <= 0 {
 		return 1
 	}
-	rough := top / 5
+	rough := top / float64(marks)
 	power := math.Pow(10, math.Floor(math.Log10(rough)))
-	for _, f := range []float64{1, 2, 5, 10} {
+	for _, f := range []float64{1, 2, 5} {
 		if f*power >= rough {
 			return f * power
 		}

@@ -29,7 +29,7 @@ type Picture struct {
 
 // mute are files that may say where and with what they were made, and that
 // guidecoat cannot clean. None of them is ever published.
-var mute = []string{".heic", ".heif", ".avif", ".webp", ".tif", ".tiff", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".svg", ".mov", ".mp4", ".m4v", ".avi", ".3gp"}
+var mute = []string{".jpg", ".jpeg", ".png", ".gif", ".heic", ".heif", ".avif", ".webp", ".tif", ".tiff", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".svg", ".mov", ".mp4", ".m4v", ".avi", ".3gp"}
 
 // lookAtFiles settles what becomes of every file that the view names. Notes are
 // never copied: a link to one leads to its page, if it has one.

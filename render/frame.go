@@ -1,6 +1,7 @@
 package render
 
 import (
+	"path"
 	"strings"
 
 	"guidecoat/journal"
@@ -9,7 +10,7 @@ import (
 // A Link is words that lead somewhere, or plain words where Href is "".
 type Link struct {
 	Text, Href string
-	Current    bool // it leads to the page it stands on
+	Current    string // as aria-current says it: "page" where it leads to the page it stands on
 }
 
 // A Plate is one key figure.
@@ -55,7 +56,14 @@ func (s *site) frame(at, kind, heading, description string) Frame {
 		}
 	}
 	for _, l := range s.nav {
-		f.Nav = append(f.Nav, Link{l.Text, f.Root + l.Href, l.Href == at})
+		current := ""
+		switch {
+		case l.Href == at:
+			current = "page"
+		case strings.HasSuffix(l.Href, "/index.html") && path.Dir(l.Href) == path.Dir(at):
+			current = "true" // one of those it lists
+		}
+		f.Nav = append(f.Nav, Link{l.Text, f.Root + l.Href, current})
 	}
 	return f
 }

@@ -35,27 +35,28 @@ func (s *site) budgets() []BudgetRow {
 	return rows
 }
 
-func plain1(name, value string) Fact { return Fact{name, []Link{{Text: value}}} }
+func fact(name, value string) Fact { return Fact{name, []Link{{Text: value}}} }
 
-func (s *site) forecast() []Fact {
+// forecast is what the build will have cost, in headlines and in full.
+func (s *site) forecast() ([]Plate, []Fact) {
 	f := s.v.Money.Costs.Forecast
 	if f == nil {
-		return nil
+		return nil, nil
 	}
-	list := []Fact{
-		plain1("Cost in the end, best · likely · worst", s.three(f.Cost)),
-		plain1("Mean", s.sum(f.Mean)),
-		plain1("Spread, stages independent", "± "+s.sum(decimal.NewFromFloat(f.SD))),
-		plain1("Spread, stages together", "± "+s.sum(decimal.NewFromFloat(f.SDTogether))),
+	spread := func(sd float64) string { return "±" + nbsp + s.sum(decimal.NewFromFloat(sd)) }
+	plates := []Plate{{Label: "Cost in the end", Value: s.sum(f.Mean), Note: spread(f.SD)}}
+	facts := []Fact{
+		fact("Cost: best · likely · worst", s.three(f.Cost)),
+		fact("Spread where stages are independent", spread(f.SD)),
+		fact("Spread where all go wrong together", spread(f.SDTogether)),
 	}
 	if f.Resale != nil {
-		list = append(list,
-			plain1("Resale, low · likely · high", s.three(*f.Resale)),
-			plain1("Profit to be expected", minus(s.sum(f.ProfitMean))),
-			plain1("Chance of the profit asked for, stages independent", chance(f.Chance)),
-			plain1("The same, stages together", chance(f.ChanceShared)))
+		plates = append(plates,
+			Plate{Label: "Profit to be expected", Value: minus(s.sum(f.ProfitMean))},
+			Plate{Label: "Chance of the profit asked for", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " where all go wrong together"})
+		facts = append(facts, fact("Resale: low · likely · high", s.three(*f.Resale)))
 	}
-	return list
+	return plates, facts
 }
 
 func (s *site) sale() []Plate {

@@ -47,6 +47,7 @@ type ScanRow struct {
 	Day      Day
 	Href     string
 	NoFaults bool
+	Found    string // "no faults", "2 codes"
 	Codes    []CodeRow
 }
 
@@ -119,7 +120,10 @@ func (s *site) checkRow(at string, c *journal.CheckView, notePath string) CheckR
 }
 
 func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {
-	r := ScanRow{Unit: sc.Unit, Day: day(sc.Date), Href: s.session(at, sc.Session), NoFaults: sc.NoFaults}
+	r := ScanRow{Unit: sc.Unit, Day: day(sc.Date), Href: s.session(at, sc.Session), NoFaults: sc.NoFaults, Found: "no faults"}
+	if !sc.NoFaults {
+		r.Found = count(len(sc.Codes), "code")
+	}
 	for _, c := range sc.Codes {
 		r.Codes = append(r.Codes, CodeRow{c.Code, s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Words})
 	}

@@ -2,7 +2,6 @@ package render
 
 import (
 	"html/template"
-	"path"
 
 	"guidecoat/journal/problem"
 )
@@ -49,7 +48,6 @@ func (s *site) notesSheets() []sheet {
 
 type notePage struct {
 	Frame
-	Path string
 	Row  NoteRow
 	Page Link // the page made of it
 	Body template.HTML
@@ -60,7 +58,7 @@ func (s *site) noteSheets() []sheet {
 	for _, n := range s.o.Notes {
 		at := s.paths.notes[n.File.Path]
 		list = append(list, sheet{at, func() (any, error) {
-			p := notePage{Frame: s.frame(at, "note", path.Base(n.File.Path), "A note as it was typed."), Path: n.File.Path, Row: s.noteRow(at, n),
+			p := notePage{Frame: s.frame(at, "note", n.File.Path, "A note as it was typed."), Row: s.noteRow(at, n),
 				Body: s.md.Note(n.File, n.Problems)}
 			if to := s.paths.byNote[n.File.Path]; to != "" {
 				p.Page = Link{Text: "The page made of it", Href: root(at) + to}

@@ -96,10 +96,12 @@ func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
 		p.Readings = append(p.Readings, s.readingRow(at, r))
 	}
 	for _, sc := range x.Scans {
-		p.Scans = append(p.Scans, s.scanRow(at, sc))
+		row := s.scanRow(at, sc)
+		row.Href = root(at) + "measured.html#_scans"
+		p.Scans = append(p.Scans, row)
 	}
 	opened := slices.DeleteFunc(slices.Clone(x.Opened), func(o *journal.SnagView) bool { return slices.Contains(x.Cleared, o) })
-	p.Opened, p.Cleared = s.snagRows(at, opened), s.snagRows(at, x.Cleared)
+	p.Opened, p.Cleared = s.snagRows(at, opened, x.Name), s.snagRows(at, x.Cleared, x.Name)
 	if to := s.paths.notes[x.Path]; to != "" {
 		p.Note = Link{Text: "The note as typed", Href: root(at) + to}
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"html/template"
 	"slices"
+	"strconv"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
@@ -45,6 +46,7 @@ type SnagRow struct {
 	Source            string
 	Pictures          []*Picture
 	Events            []EventRow
+	Raw               Link // its line in the note as typed
 }
 
 // An EventRow is one thing that was said of a snag.
@@ -118,10 +120,20 @@ func (s *site) outstanding(at string, most int) []SnagGroup {
 	return list
 }
 
-func (s *site) snagRows(at string, list []*journal.SnagView) []SnagRow {
+// snagRows are the snags of a session. What follows by itself is told as it was on
+// that day: later work or readings may have given it other words.
+func (s *site) snagRows(at string, list []*journal.SnagView, session string) []SnagRow {
 	var rows []SnagRow
 	for _, x := range list {
-		rows = append(rows, s.snagRow(at, x))
+		row := s.snagRow(at, x)
+		if x.Source == journal.FromReading {
+			for _, e := range x.Events {
+				if e.Session == session && e.What != journal.Cleared {
+					row.Words = s.md.Inline(e.Words)
+				}
+			}
+		}
+		rows = append(rows, row)
 	}
 	return rows
 }
@@ -164,6 +176,9 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 	}
 	if x.Takes > 0 {
 		r.Takes = minutes(x.Takes)
+	}
+	if to := s.paths.notes[x.Note]; to != "" {
+		r.Raw = Link{Text: "line " + strconv.Itoa(x.Line), Href: root(at) + to + "#L" + strconv.Itoa(x.Line)}
 	}
 	r.Source = sources[x.Source]
 	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))

@@ -8,13 +8,9 @@ package main
 import (
 	"context"
 	"os"
-	"os/signal"
 	"time"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	code := run(ctx, world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, time.Now})
-	stop()
-	os.Exit(code)
+	os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, time.Now}))
 }

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"strings"
 	"unicode"
@@ -169,10 +170,14 @@ func newBuild(dir, name string) (string, error) {
 	return path, nil
 }
 
-// open opens a file in the editor and waits until it is closed.
+// open opens a file in the editor and waits until it is closed. An interrupt typed
+// meanwhile is the editor's.
 func (w *world) open(ctx context.Context, editor []string, path string) error {
 	cmd := exec.CommandContext(ctx, editor[0], append(editor[1:], path)...)
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = w.stdin, w.stdout, w.stderr
+	typed := make(chan os.Signal, 1)
+	signal.Notify(typed, os.Interrupt) // not Ignore, which the editor would inherit
+	defer signal.Stop(typed)
 	if err := cmd.Run(); err != nil {
 		return fileTrouble("The note is written all the same: "+path, "the editor %s failed: %v", editor[0], err)
 	}

@@ -74,8 +74,14 @@ func golden(t *testing.T, name, got string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got != string(want) {
-		t.Errorf("%s differs; got:\n%s\nwant:\n%s", name, got, want)
+	lines, wanted := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+	for i := range max(len(lines), len(wanted)) {
+		if i >= len(lines) || i >= len(wanted) || lines[i] != wanted[i] {
+			t.Errorf("%s differs from line %d on; got:\n%s\nwant:\n%s", name, i+1,
+				strings.Join(lines[min(i, len(lines)):min(i+4, len(lines))], "\n"),
+				strings.Join(wanted[min(i, len(wanted)):min(i+4, len(wanted))], "\n"))
+			return
+		}
 	}
 }
 

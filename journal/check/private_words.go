@@ -1,7 +1,6 @@
 package check
 
 import (
-	"bytes"
 	"slices"
 	"strings"
 	"unicode"
@@ -145,18 +144,7 @@ func (h *hidden) searchBody(n *note.Note, start, end int, found func(*secret, so
 // unseen are the parts of a body that the public cannot read: HTML comments and
 // private items. They are in order.
 func unseen(n *note.Note) []source.Span {
-	var gaps []source.Span
-	if bytes.Contains(n.File.Data, []byte(commentOpens)) {
-		markup(n, func(text string, at source.Span) {
-			if !strings.HasPrefix(strings.TrimSpace(text), commentOpens) {
-				return
-			}
-			if end := strings.LastIndex(text, commentCloses); end >= 0 {
-				at.End = at.Start + end + len(commentCloses)
-			}
-			gaps = append(gaps, at)
-		})
-	}
+	gaps := comments(n)
 	for _, it := range n.Items {
 		if it.Has("private") {
 			gaps = append(gaps, it.Text.Whole())

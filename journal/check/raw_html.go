@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"sort"
 	"strings"
 
 	"guidecoat/journal/problem"
@@ -21,14 +22,33 @@ var rawHTML = &Check{
 			if bytes.IndexByte(w.note.File.Data, '<') < 0 {
 				continue
 			}
-			markup(w.note, func(text string, at source.Span) {
-				text = strings.TrimSpace(text)
-				if strings.HasPrefix(text, commentOpens) || strings.HasPrefix(text, "</") {
+			hidden := comments(w.note)
+			markup(w.note, func(at source.Span) {
+				at, text := shown(at, hidden)
+				if text == "" || strings.HasPrefix(text, "</") {
 					return
 				}
-				first, _, _ := strings.Cut(text, "\n")
-				p.Report(at, "HTML is shown as text: "+quote(strings.TrimSpace(first)), "Write it as Markdown.")
+				p.Report(at, "HTML is shown as text: "+quote(text), "Write it as Markdown.")
 			})
 		}
 	},
+}
+
+// shown returns the first line of what a piece of HTML shows outside comments.
+func shown(at source.Span, comments []source.Span) (source.Span, string) {
+	data := at.File.Data
+	first := sort.Search(len(comments), func(i int) bool { return comments[i].End > at.Start })
+	for _, c := range comments[first:] {
+		if strings.TrimSpace(string(data[at.Start:max(at.Start, min(c.Start, at.End))])) != "" {
+			at.End = min(at.End, c.Start)
+			break
+		}
+		at.Start = min(c.End, at.End)
+	}
+	text := string(data[at.Start:at.End])
+	at.Start += len(text) - len(strings.TrimLeft(text, " \t\r\n"))
+	text, _, _ = strings.Cut(strings.TrimSpace(text), "\n")
+	text = strings.TrimSpace(text)
+	at.End = at.Start + len(text)
+	return at, text
 }

@@ -1,6 +1,9 @@
 package check
 
 import (
+	"path"
+
+	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -15,6 +18,10 @@ var repeatedName = &Check{
 	Bad:  "---\nstage: rear axle\nreadings:\n  disc-left: 8.7 mm\n  disc-left: 8.9 mm\n---\n",
 	Good: "---\nstage: rear axle\nreadings:\n  - disc-left: 8.7 mm\n  - disc-left: 8.9 mm\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "the name " + quote(f.Word) + " stands twice, first at " + place(f.Other), "Begin both lines with a dash if both are meant."
+		help := "Begin both lines with a dash if both are meant."
+		if name := path.Base(f.Span.File.Path); name == journal.CardName || name == journal.GarageName {
+			help = "Leave one of the two out."
+		}
+		return "the name " + quote(f.Word) + " stands twice, first at " + place(f.Other), help
 	},
 }

@@ -94,7 +94,6 @@ stage: body
 - [x] exhaust-hanger: rubber fitted
 - [ ] job heat-shield: refit; waits for exhaust-hanger
 `, "unknown-clause"},
-		{"a slip in a kind, with a later tick", "- [ ] temporay exhaust-hanger: hung on wire\n- [x] exhaust-hanger: rubber fitted\n", "near-kind"},
 		{"a cost with a mistake for a part that is fitted", `---
 stage: body
 parts:

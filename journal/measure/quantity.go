@@ -150,15 +150,19 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 	return Unit{}, 0, malformed(start, first, fmt.Sprintf("%.40q is not a unit guidecoat knows", name), help)
 }
 
+const distanceHelp = "write a distance, as in 91252 mi or 146,000 km"
+
 // ScanDistance reads the distance at the start of text, zero or more, and
 // returns where it ends: "91252 mi", "146,000 km", "30 miles".
 func ScanDistance(text string) (Quantity, int, *source.Malformed) {
 	q, end, bad := ScanQuantity(text)
 	switch {
+	case bad != nil && bad.Help == quantityHelp:
+		return Quantity{}, 0, malformed(bad.Start, bad.End, bad.Why, distanceHelp)
 	case bad != nil:
 		return Quantity{}, 0, bad
 	case q.Unit.Kind != Distance:
-		return Quantity{}, 0, malformed(0, end, "it is not in km or mi", "write a distance, as in 91252 mi or 146,000 km")
+		return Quantity{}, 0, malformed(0, end, "it is not in km or mi", distanceHelp)
 	case q.Value.IsNegative():
 		return Quantity{}, 0, malformed(0, end, "it is negative", "write the distance without the minus")
 	}

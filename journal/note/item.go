@@ -80,9 +80,6 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		return
 	case it.Colon && nearKind(words) != "":
 		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{nearKind(words)}})
-		if it.Kind = nearKind(words); len(words) == 2 { // so that a later tick hangs on this mistake
-			it.ID, it.IDSpan = words[1], it.Lead.Span(end-start-len(words[1]), end-start)
-		}
 		return
 	default:
 		it.Stray = isKind && (len(words) > 1 || !it.Colon)

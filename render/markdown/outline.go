@@ -36,7 +36,7 @@ func (p *page) outline() map[*ast.Heading]place {
 type outliner struct {
 	*page
 	under int
-	open  []int // the written levels of the headings that the next may belong to
+	open  []int          // the written levels of the headings that the next may belong to
 	used  map[string]int // how many headings bear a name
 	seen  bool
 }

@@ -146,7 +146,7 @@ func escape[S string | []byte](b *bytes.Buffer, s S) {
 		case '>':
 			ref = "&gt;"
 		case '"':
-			ref = "&#34;"
+			ref = "&quot;"
 		default:
 			continue
 		}

@@ -109,7 +109,7 @@ func (p *page) snagLine(v *journal.ItemView, s state) {
 	p.badge("kind", v.Snag.Kind)
 	p.badge("severity", v.Snag.Severity.String())
 	if v.Snag.ID != "" {
-		p.entry("snag-id", v.Snag.ID)
+		p.entry("snag-id", v.Snag.ID, v.Snag.ID)
 		p.WriteByte(' ')
 	}
 	words := v.Words
@@ -133,15 +133,15 @@ func (p *page) badge(sort, word string) {
 	}
 }
 
-// entry writes an id, as a link to its entry where it has one.
-func (p *page) entry(class, id string) {
+// entry writes words that stand for an id, as a link to its entry where it has one.
+func (p *page) entry(class, id, words string) {
 	href := ""
 	if p.l.Snag != nil {
 		href = p.l.Snag(id)
 	}
 	if !safe(href) {
 		p.tag("span", class)
-		p.text(id)
+		p.text(words)
 		p.put("</span>")
 		return
 	}
@@ -149,7 +149,7 @@ func (p *page) entry(class, id string) {
 	p.attr("class", class)
 	p.attr("href", href)
 	p.put(">")
-	p.text(id)
+	p.text(words)
 	p.put("</a>")
 }
 
@@ -174,7 +174,7 @@ func (p *page) tags(s *journal.SnagView) {
 	for _, id := range s.WaitsFor {
 		p.openTag("waits")
 		p.put("waits for ")
-		p.entry("", id)
+		p.entry("", id, id)
 		p.put("</span>")
 	}
 	if s.Takes != 0 {
@@ -195,7 +195,10 @@ func (p *page) tags(s *journal.SnagView) {
 	}
 }
 
-func (p *page) openTag(class string) { p.put(" "); p.tag("span", "tag "+class) }
+func (p *page) openTag(class string) {
+	p.WriteByte(' ')
+	p.tag("span", "tag "+class)
+}
 
 func (p *page) wordTag(class, words string) {
 	p.openTag(class)

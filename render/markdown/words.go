@@ -37,8 +37,9 @@ func (r *Renderer) InlineWith(words string, l Links) template.HTML {
 
 // inline writes the words of a line.
 func (p *page) inline(words string) {
+	words = strings.TrimSpace(words)
 	if !strings.ContainsAny(words, markup) {
-		p.text(strings.TrimSpace(words))
+		p.text(words)
 		return
 	}
 	pc := parser.NewContext()
@@ -78,8 +79,9 @@ func (p *page) collectReferences(n ast.Node, depth int) {
 
 // Plain returns the words of a line without their markup.
 func Plain(words string) string {
+	words = strings.TrimSpace(words)
 	if !strings.ContainsAny(words, markup) {
-		return strings.TrimSpace(words)
+		return words
 	}
 	src := []byte(words)
 	doc := inline.Parse(text.NewReader(src))
@@ -136,6 +138,6 @@ func (w *plainWriter) walk(n ast.Node, depth int) {
 	}
 }
 
-var entities = strings.NewReplacer("&amp;", "&", "&lt;", "<", "&gt;", ">", "&quot;", `"`, "&#34;", `"`)
+var entities = strings.NewReplacer("&amp;", "&", "&lt;", "<", "&gt;", ">", "&quot;", `"`)
 
 func unescapeHTML(b []byte) []byte { return []byte(entities.Replace(string(b))) }

@@ -1,0 +1,175 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/png"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"golang.org/x/net/html"
+
+	"guidecoat/journal"
+)
+
+// evil stands in every field that a builder can write. Nothing of it may become
+// markup. It holds no semicolon, which would end it.
+const evil = `<xpwn onclick="x">'"&amp</xpwn><script>x()</script>{{.}}`
+
+func hostileBuild(t testing.TB) fstest.MapFS {
+	t.Helper()
+	var pic bytes.Buffer
+	if err := png.Encode(&pic, image.NewGray(image.Rect(0, 0, 4, 3))); err != nil {
+		t.Fatal(err)
+	}
+	card := `---
+build: EVIL
+currency: GBP
+vehicle:
+  make: EVIL
+  registration: EVIL
+  EVIL: EVIL
+resale: 1000 2000 3000
+stages:
+  st EVIL: about EVIL; budget 1 2 3; system brakes
+public:
+  money: lines
+  suppliers: yes
+  registration: yes
+---
+# EVIL
+
+EVIL [EVIL](javascript:alert(1)) [EVIL](data:text/html,x) ![EVIL](photos/a.png "EVIL")
+`
+	note := `---
+date: 2026-04-11
+title: EVIL
+stage: st EVIL
+odometer: 91252 mi
+time:
+  - 3h EVIL
+cost:
+  - 12.00 EVIL; for rear-beam; from EVIL; receipt EVIL; as parts
+  - 9.00 EVIL; as tools; from EVIL
+credit:
+  - 2.00 EVIL; from EVIL; receipt EVIL
+parts:
+  rear-beam: needed EVIL; from EVIL; number EVIL; donor EVIL; estimate 1 2 3; photo photos/a.png
+checks:
+  brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png
+readings:
+  disc-left: 8 mm EVIL; min 9 mm
+---
+# EVIL
+
+EVIL
+
+| EVIL | b |
+|---|---|
+| EVIL | ` + "`EVIL`" + ` |
+
+- [ ] temporary ex-hanger: EVIL; waits for rear-beam; photo photos/a.png
+- [ ] EVIL
+
+` + "```scan abs\nC0035 EVIL\n```\n\n```go\nEVIL\n```\n"
+	later := `---
+date: 2026-05-01
+title: EVIL
+sold: 2000 EVIL; to EVIL
+---
+EVIL
+
+- [x] ex-hanger: EVIL
+`
+	fill := func(s string) *fstest.MapFile {
+		return &fstest.MapFile{Data: []byte(strings.ReplaceAll(s, "EVIL", evil))}
+	}
+	return fstest.MapFS{"build.md": fill(card), "2026-04-11.md": fill(note), "2026-05-01.md": fill(later),
+		"page.md": fill("---\npage: EVIL\n---\n# EVIL\n\nEVIL\n"), "photos/a.png": &fstest.MapFile{Data: pic.Bytes()}}
+}
+
+func TestNotesNeverBecomeMarkup(t *testing.T) {
+	fsys := hostileBuild(t)
+	if b, err := journal.ReadBuild(fsys, "."); err != nil || b.LinesLeftOut > 0 {
+		t.Fatalf("%v, %v: the lines must be read to be shown", err, b.Faults)
+	}
+	for _, to := range journal.Audiences {
+		for _, f := range siteOf(t, fsys, to, 0) {
+			if !isPage(f) {
+				continue
+			}
+			shown := false
+			doc := parse(t, f)
+			for n := range doc.Descendants() {
+				switch n.Type {
+				case html.ElementNode:
+					if n.Data == "xpwn" {
+						t.Fatalf("%s: %s: the notes have become markup", to, f.Path)
+					}
+					for _, a := range n.Attr {
+						if (a.Key == "href" || a.Key == "src") && (strings.HasPrefix(a.Val, "javascript:") || strings.HasPrefix(a.Val, "data:")) {
+							t.Errorf("%s: %s: an address %q", to, f.Path, a.Val)
+						}
+					}
+				case html.TextNode:
+					shown = shown || strings.Contains(n.Data, "<xpwn")
+				case html.CommentNode:
+					t.Errorf("%s: %s: a comment", to, f.Path)
+				}
+			}
+			for _, complaint := range complaints(doc) {
+				t.Errorf("%s: %s: %s", to, f.Path, complaint)
+			}
+			if !shown && f.Path != "notes/index.html" {
+				t.Errorf("%s: %s: it shows nothing of the notes", to, f.Path)
+			}
+		}
+	}
+}
+
+// A link to another note leads to its page, or nowhere; notes are never copied.
+func TestNotesAreNotFiles(t *testing.T) {
+	fsys := fstest.MapFS{
+		"build.md":      {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n[the first](2026-04-11.md), [private](2026-04-12.md), [the card](build.md), [other](other.md), [list](list.pdf)\n")},
+		"2026-04-11.md": {Data: []byte("---\ntitle: first\n---\nx\n")},
+		"2026-04-12.md": {Data: []byte("---\ntitle: hidden\nprivate: yes\n---\nsecret\n")},
+		"other.md":      {Data: []byte("secret\n")},
+		"list.pdf":      {Data: []byte("%PDF")},
+	}
+	files := siteOf(t, fsys, journal.ForPublic, 0)
+	var paths []string
+	for _, f := range files {
+		paths = append(paths, f.Path)
+		if bytes.Contains(f.Data, []byte("secret")) || bytes.Contains(f.Data, []byte("hidden")) {
+			t.Errorf("%s tells what is private", f.Path)
+		}
+	}
+	if got, want := fmt.Sprint(paths), "[style.css index.html sessions/index.html sessions/2026-04-11.html files/list.pdf]"; got != want {
+		t.Errorf("files %v, want %v", got, want)
+	}
+	for _, want := range []string{`href="sessions/2026-04-11.html"`, `href="index.html"`, `href="files/list.pdf"`} {
+		if !bytes.Contains(files[1].Data, []byte(want)) {
+			t.Errorf("the front page has no %s", want)
+		}
+	}
+}
+
+// What a camera writes into files that cannot be cleaned is not published.
+func TestMuteFilesAreRefused(t *testing.T) {
+	for _, name := range []string{"a.heic", "a.MOV", "a.jpg", "a.svg"} {
+		fsys := fstest.MapFS{
+			"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![it](" + name + ")\n")},
+			name:       {Data: []byte("not a picture")},
+		}
+		b, err := journal.ReadBuild(fsys, ".")
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile})
+		if err == nil || !strings.Contains(err.Error(), name) || !strings.Contains(err.Error(), "JPEG, PNG or GIF") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}

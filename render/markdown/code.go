@@ -1,0 +1,157 @@
+package markdown
+
+import (
+	"bytes"
+	"strings"
+	"sync"
+
+	"github.com/alecthomas/chroma/v2"
+	"github.com/alecthomas/chroma/v2/lexers"
+	"github.com/yuin/goldmark/ast"
+)
+
+// codeBlock writes a block of code, its colours as classes. The box scrolls by
+// itself, so it takes the keyboard's focus.
+func (p *page) codeBlock(n ast.Node, _ bool) ast.WalkStatus {
+	var b strings.Builder
+	lines := n.Lines()
+	for i := range lines.Len() {
+		s := lines.At(i)
+		b.WriteString(strings.TrimRight(string(s.Value(p.src)), "\r\n"))
+		b.WriteByte('\n')
+	}
+	info := ""
+	if f, ok := n.(*ast.FencedCodeBlock); ok && f.Info != nil {
+		info = string(unescaped(f.Info.Value(p.src)))
+	}
+	if unit := scanOf(info); unit != "" {
+		p.scan(unit, b.String())
+		return p.skip(n)
+	}
+	language, _, _ := strings.Cut(strings.TrimSpace(info), " ")
+	p.put(`<pre class="chroma" tabindex="0"><code`)
+	if language != "" {
+		p.attr("class", "language-"+language)
+	}
+	p.put(">", p.r.code.highlighted(language, b.String()), "</code></pre>\n")
+	return p.skip(n)
+}
+
+const (
+	maxRemembered = 8 << 20  // bytes of highlighted code, over all blocks
+	maxLexers     = 1000     // names of languages
+	maxLanguage   = 40       // letters in one; no language has more
+	maxCode       = 32 << 10 // bytes in a block that is highlighted: lexers may take more than linear time
+)
+
+// A memory remembers highlighted blocks, and the languages that were asked for:
+// looking for an unknown one takes longer than rendering a page. What it has
+// forgotten is worked out anew, to the same bytes.
+type memory struct {
+	mu     sync.Mutex
+	blocks map[block]string
+	size   int
+	lexers map[string]chroma.Lexer // nil for an unknown name
+}
+
+type block struct{ language, code string }
+
+// highlighted returns code as HTML.
+func (m *memory) highlighted(language, code string) string {
+	lexer := m.lexer(strings.ToLower(language))
+	if lexer == nil || len(code) > maxCode {
+		var b bytes.Buffer
+		escape(&b, code)
+		return b.String()
+	}
+	key := block{lexer.Config().Name, code}
+	m.mu.Lock()
+	out, ok := m.blocks[key]
+	m.mu.Unlock()
+	if ok {
+		return out
+	}
+	out = highlight(lexer, code)
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.blocks == nil || m.size > maxRemembered {
+		m.blocks, m.size = map[block]string{}, 0
+	}
+	m.blocks[key] = out
+	m.size += len(code) + len(out)
+	return out
+}
+
+// lexer returns the lexer of a language, nil where there is none.
+func (m *memory) lexer(language string) chroma.Lexer {
+	switch {
+	case language == "" || len(language) > maxLanguage:
+		return nil
+	case language == Lexer.Config().Name:
+		return Lexer
+	}
+	m.mu.Lock()
+	l, ok := m.lexers[language]
+	m.mu.Unlock()
+	if ok {
+		return l
+	}
+	l = lexers.Get(language)
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.lexers == nil || len(m.lexers) >= maxLexers {
+		m.lexers = map[string]chroma.Lexer{}
+	}
+	m.lexers[language] = l
+	return l
+}
+
+// highlight returns code as HTML with the classes of its tokens. Code that the
+// lexer cannot read, or of which it would lose or add anything, stays plain.
+func highlight(lexer chroma.Lexer, code string) (out string) {
+	var b bytes.Buffer
+	defer func() {
+		if recover() != nil { // a lexer that gave up; chroma says so by panicking
+			b.Reset()
+			escape(&b, code)
+			out = b.String()
+		}
+	}()
+	tokens, err := lexer.Tokenise(nil, code)
+	if err != nil {
+		panic(err)
+	}
+	rest, open := code, ""
+	for t := tokens(); t != chroma.EOF; t = tokens() {
+		value := t.Value
+		if rest == "" { // the newline that some lexers add
+			break
+		}
+		if !strings.HasPrefix(rest, value) {
+			panic("the lexer changed the code")
+		}
+		rest = rest[len(value):]
+		open = openClass(&b, open, classOf(t.Type), value)
+		escape(&b, value)
+	}
+	if rest != "" {
+		panic("the lexer lost code")
+	}
+	openClass(&b, open, "", "")
+	return b.String()
+}
+
+// openClass closes the span of one class and opens that of another; white space
+// may stand in either.
+func openClass(b *bytes.Buffer, open, class, value string) string {
+	if class == open || value != "" && strings.TrimSpace(value) == "" {
+		return open
+	}
+	if open != "" {
+		b.WriteString("</span>")
+	}
+	if class != "" {
+		b.WriteString(`<span class="` + class + `">`)
+	}
+	return class
+}

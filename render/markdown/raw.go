@@ -1,0 +1,216 @@
+package markdown
+
+import (
+	"cmp"
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+
+	"github.com/alecthomas/chroma/v2"
+)
+
+// Note shows a note as it was typed: its lines numbered, each an anchor such as
+// L12, its problems marked where they stand and told below the line where they begin.
+func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTML {
+	p := r.page(Links{})
+	defer r.put(p)
+	text := string(f.Data)
+	w := rawWriter{page: p, tokens: lex(text), marks: marksOf(f, problems)}
+	p.put(`<ol class="raw chroma">`, "\n")
+	for i, l := range linesOf(text) {
+		if l.last && l.start == l.end && i > 0 && len(w.marks) == 0 {
+			break // what follows the last newline is no line, unless a problem stands there
+		}
+		w.line(i+1, l)
+	}
+	p.put("</ol>\n")
+	return p.html()
+}
+
+// A rawLine is where a line's words stand, and where the next line begins.
+type rawLine struct {
+	start, end, next int
+	last             bool
+}
+
+func linesOf(text string) []rawLine {
+	var list []rawLine
+	for at := 0; ; {
+		i := strings.IndexByte(text[at:], '\n')
+		if i < 0 {
+			return append(list, rawLine{at, len(text), len(text), true})
+		}
+		l := rawLine{start: at, end: at + i, next: at + i + 1}
+		if l.end > at && text[l.end-1] == '\r' {
+			l.end--
+		}
+		list = append(list, l)
+		at = l.next
+	}
+}
+
+// A mark is a problem of the note, its span within the text.
+type mark struct {
+	start, end int
+	*problem.Problem
+}
+
+// marksOf returns the problems that stand in that file, by where they begin.
+func marksOf(f *source.File, problems []problem.Problem) []mark {
+	var list []mark
+	for i := range problems {
+		p := &problems[i]
+		if p.Span.File == nil || p.Span.File.Path != f.Path {
+			continue
+		}
+		start := min(max(p.Span.Start, 0), len(f.Data))
+		list = append(list, mark{start, min(max(p.Span.End, start), len(f.Data)), p})
+	}
+	slices.SortStableFunc(list, func(a, b mark) int { return cmp.Compare(a.start, b.start) })
+	return list
+}
+
+// maxMarks is how many problems are marked on one line. All of them are told below it.
+const maxMarks = 200
+
+// A rawWriter writes the lines of a note one after another.
+type rawWriter struct {
+	*page
+	tokens []chroma.Token // what is not yet written; the first may be the rest of one
+	at     int            // where it stands
+	marks  []mark         // those that begin on this line or later
+	open   []mark         // those that reach into this line from an earlier one
+}
+
+func (w *rawWriter) line(number int, l rawLine) {
+	begun := 0
+	for begun < len(w.marks) && (w.marks[begun].start < l.next || l.last) {
+		begun++
+	}
+	here := slices.Concat(w.open, w.marks[:begun])
+	told := w.marks[:begun]
+	w.marks = w.marks[begun:]
+	w.put("<li")
+	w.attr("id", "L"+strconv.Itoa(number))
+	w.attr("class", worst(told))
+	w.put("><code>")
+	w.until(l.start, false)
+	for _, s := range segments(l, here[:min(len(here), maxMarks)]) {
+		w.segment(s)
+	}
+	w.put("</code>")
+	for _, m := range told {
+		w.message(m)
+	}
+	w.put("</li>\n")
+	w.open = slices.DeleteFunc(here, func(m mark) bool { return m.end <= l.next })
+}
+
+// worst returns the gravest severity of the marks as a class, "" where there are none.
+func worst(marks []mark) string {
+	if len(marks) == 0 {
+		return ""
+	}
+	return slices.MinFunc(marks, func(a, b mark) int { return cmp.Compare(a.Severity, b.Severity) }).Severity.String()
+}
+
+// A rawSegment is a part of a line in which the same problems stand. An empty one
+// is a place where something is missing.
+type rawSegment struct {
+	start, end int
+	marks      []mark
+}
+
+// segments cuts a line wherever a mark begins or ends.
+func segments(l rawLine, marks []mark) []rawSegment {
+	within := func(at int) int { return min(max(at, l.start), l.end) }
+	cuts := []int{l.start, l.end}
+	for _, m := range marks {
+		cuts = append(cuts, within(m.start), within(m.end))
+	}
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
+	var list []rawSegment
+	for i, at := range cuts {
+		here := rawSegment{start: at, end: at}
+		for _, m := range marks {
+			if m.start >= l.start && within(m.start) == at && within(m.end) == at {
+				here.marks = append(here.marks, m)
+			}
+		}
+		if here.marks != nil {
+			list = append(list, here)
+		}
+		if i+1 == len(cuts) {
+			break
+		}
+		s := rawSegment{start: at, end: cuts[i+1]}
+		for _, m := range marks {
+			if m.start <= s.start && m.end >= s.end && m.start < m.end {
+				s.marks = append(s.marks, m)
+			}
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// segment writes a part of a line, in one mark for all its problems.
+func (w *rawWriter) segment(s rawSegment) {
+	if s.marks != nil {
+		class := worst(s.marks)
+		if s.start == s.end {
+			class += " empty"
+		}
+		var titles []string
+		for _, m := range s.marks {
+			titles = append(titles, m.Message)
+		}
+		w.put("<mark")
+		w.attr("class", class)
+		w.attr("title", strings.Join(titles, "; "))
+		w.put(">")
+	}
+	w.until(s.end, true)
+	if s.marks != nil {
+		w.put("</mark>")
+	}
+}
+
+// until writes the tokens up to a place, or passes them over.
+func (w *rawWriter) until(end int, shown bool) {
+	class := ""
+	for w.at < end && len(w.tokens) > 0 {
+		t := &w.tokens[0]
+		value := t.Value[:min(len(t.Value), end-w.at)]
+		if shown {
+			class = openClass(&w.Buffer, class, classOf(t.Type), value)
+			escape(&w.Buffer, value)
+		}
+		w.at += len(value)
+		if t.Value = t.Value[len(value):]; t.Value == "" {
+			w.tokens = w.tokens[1:]
+		}
+	}
+	openClass(&w.Buffer, class, "", "")
+}
+
+// message tells a problem below its line.
+func (w *rawWriter) message(m mark) {
+	w.tag("div", "problem "+m.Severity.String())
+	w.put("<p><strong>")
+	w.text(m.Severity.String() + ", " + m.Check)
+	w.put(":</strong> ")
+	w.text(m.Message)
+	w.put("</p>")
+	if m.Help != "" {
+		w.put(`<p class="help">`)
+		w.text(m.Help)
+		w.put("</p>")
+	}
+	w.put("</div>")
+}

@@ -1,0 +1,65 @@
+package markdown
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+)
+
+// scanOf returns the control unit that a fenced block of that info string is a
+// fault scan of; "" where it is none.
+func scanOf(info string) string {
+	words := strings.Fields(info)
+	if len(words) != 2 || words[0] != "scan" || !note.IsID(words[1]) {
+		return ""
+	}
+	return words[1]
+}
+
+// scan writes a fault scan: a line of words where it lists nothing, otherwise a
+// table of its codes.
+func (p *page) scan(unit, code string) {
+	var lines []string
+	for line := range strings.Lines(code) {
+		if line = strings.TrimSpace(line); line != "" {
+			lines = append(lines, line)
+		}
+	}
+	if len(lines) == 0 || len(lines) == 1 && strings.EqualFold(lines[0], "no faults") {
+		p.tag("p", "scan")
+		p.put("Fault codes of ")
+		p.text(unit)
+		p.put(": none</p>\n")
+		return
+	}
+	p.openScroll("Fault codes of "+unit, "")
+	p.put(`<table class="scan">`, "\n<caption>Fault codes of ")
+	p.text(unit)
+	p.put("</caption>\n", `<thead><tr><th scope="col">Code</th><th scope="col">What the unit says</th></tr></thead>`, "\n<tbody>\n")
+	for _, line := range lines {
+		p.code(unit, line)
+	}
+	p.put("</tbody>\n</table>\n</div>\n")
+}
+
+// code writes one line of a scan. One that does not begin with a code is shown as
+// it stands.
+func (p *page) code(unit, line string) {
+	first, words := line, ""
+	if i := strings.IndexAny(line, " \t"); i >= 0 {
+		first, words = line[:i], strings.TrimSpace(line[i:])
+	}
+	code := strings.TrimRight(first, ",:;")
+	if !note.IsCode(code) {
+		p.put(`<tr><td colspan="2">`)
+		p.text(line)
+		p.put("</td></tr>\n")
+		return
+	}
+	p.put(`<tr><th scope="row">`)
+	p.entry("code", journal.ScanID(unit, code), code)
+	p.put("</th><td>")
+	p.text(words)
+	p.put("</td></tr>\n")
+}

@@ -1,0 +1,291 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+
+	"golang.org/x/net/html"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+	"guidecoat/render/place"
+	"guidecoat/themes"
+)
+
+var today = measure.NewDate(2026, 11, 25)
+
+// example is the build that the project shows itself by.
+func example() fs.FS { return os.DirFS("../example-build") }
+
+func theme(t testing.TB) *themes.Theme {
+	t.Helper()
+	th, err := themes.Load(themes.Default)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return th
+}
+
+// siteOf makes the site of the build in fsys.
+func siteOf(t testing.TB, fsys fs.FS, to journal.Audience, asOf measure.Date) []place.File {
+	t.Helper()
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := Options{Theme: theme(t), Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }, Made: madeBefore}
+	for _, s := range b.Sessions {
+		o.Notes = append(o.Notes, RawNote{File: s.Note.File})
+	}
+	if len(o.Notes) > 0 {
+		span := o.Notes[0].File.Span(0, 3)
+		o.Notes[0].Problems = []problem.Problem{{Check: "test", Severity: problem.Warning, Span: span, Message: "said of " + span.Text(), Help: "No help."}}
+	}
+	files, err := Site(b.At(asOf, today).View(to), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		if strings.HasPrefix(f.Path, "pictures/") {
+			pictures.Store(f.Path, f.Data)
+		}
+	}
+	return files
+}
+
+// pictures are those that were made so far, which saves working on them for every test.
+var pictures sync.Map
+
+func madeBefore(path string) ([]byte, bool) {
+	data, ok := pictures.Load(path)
+	if !ok {
+		return nil, false
+	}
+	return data.([]byte), true
+}
+
+// exampleSites are the sites of the example for everybody, and one of the workshop's
+// as it stood while much was outstanding.
+func exampleSites(t testing.TB) map[string][]place.File {
+	t.Helper()
+	sites := map[string][]place.File{"workshop in June": siteOf(t, example(), journal.ForWorkshop, measure.NewDate(2026, 6, 1))}
+	for _, to := range journal.Audiences {
+		sites[string(to)] = siteOf(t, example(), to, 0)
+	}
+	return sites
+}
+
+func parse(t testing.TB, f place.File) *html.Node {
+	t.Helper()
+	doc, err := html.Parse(bytes.NewReader(f.Data))
+	if err != nil {
+		t.Fatalf("%s: %v", f.Path, err)
+	}
+	return doc
+}
+
+func isPage(f place.File) bool { return strings.HasSuffix(f.Path, ".html") }
+
+func attr(n *html.Node, name string) (string, bool) {
+	for _, a := range n.Attr {
+		if a.Key == name {
+			return a.Val, true
+		}
+	}
+	return "", false
+}
+
+func TestPagesAndTemplates(t *testing.T) {
+	var names []string
+	for _, p := range pages {
+		names = append(names, p.name)
+	}
+	slices.Sort(names)
+	for _, name := range themes.Names() {
+		th, err := themes.Load(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := th.Pages(); !slices.Equal(got, names) {
+			t.Errorf("the theme %s has templates for %v; there are pages %v", name, got, names)
+		}
+	}
+}
+
+// Every page of every audience is made from the example somewhere.
+func TestExampleMakesEveryPage(t *testing.T) {
+	made := map[string]bool{}
+	for _, files := range exampleSites(t) {
+		for _, f := range files {
+			for _, p := range pages {
+				made[p.name] = made[p.name] || bytes.Contains(f.Data, []byte(`<body class="on-`+p.name+`">`))
+			}
+		}
+	}
+	for _, p := range pages {
+		if !made[p.name] {
+			t.Errorf("no page %s", p.name)
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	pictures.Clear()
+	first := siteOf(t, example(), journal.ForWorkshop, 0)
+	pictures.Clear()
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	second := siteOf(t, example(), journal.ForWorkshop, 0)
+	if len(first) != len(second) {
+		t.Fatalf("%d files, then %d", len(first), len(second))
+	}
+	for i := range first {
+		if first[i].Path != second[i].Path || !bytes.Equal(first[i].Data, second[i].Data) {
+			t.Errorf("%s and %s differ", first[i].Path, second[i].Path)
+		}
+	}
+}
+
+// Whatever a page leads to is there, and so is the place in it.
+func TestLinks(t *testing.T) {
+	for name, files := range exampleSites(t) {
+		ids := map[string]map[string]bool{}
+		docs := map[string]*html.Node{}
+		reached := map[string]bool{"index.html": true, "style.css": true}
+		for _, f := range files {
+			ids[f.Path] = map[string]bool{}
+			if !isPage(f) {
+				continue
+			}
+			docs[f.Path] = parse(t, f)
+			for n := range docs[f.Path].Descendants() {
+				if id, ok := attr(n, "id"); ok {
+					if ids[f.Path][id] {
+						t.Errorf("%s: %s: the id %q is there twice", name, f.Path, id)
+					}
+					ids[f.Path][id] = true
+				}
+			}
+		}
+		for at, doc := range docs {
+			for n := range doc.Descendants() {
+				for _, target := range targets(n) {
+					file, fragment, _ := strings.Cut(target, "#")
+					to := at
+					if file != "" {
+						to = path.Join(path.Dir(at), file)
+						if to == at {
+							to = at
+						}
+						reached[to] = reached[to] || to != at
+					}
+					switch {
+					case ids[to] == nil:
+						t.Errorf("%s: %s leads to %q, which is not there", name, at, target)
+					case fragment != "" && !ids[to][fragment]:
+						t.Errorf("%s: %s leads to %q, but there is no such place", name, at, target)
+					}
+				}
+			}
+		}
+		for _, f := range files {
+			if !reached[f.Path] {
+				t.Errorf("%s: nothing leads to %s", name, f.Path)
+			}
+		}
+	}
+}
+
+// targets are the addresses within the site that an element names.
+func targets(n *html.Node) []string {
+	var list []string
+	for _, a := range n.Attr {
+		switch a.Key {
+		case "href", "src":
+			if !strings.Contains(a.Val, ":") {
+				list = append(list, a.Val)
+			}
+		case "srcset":
+			for c := range strings.SplitSeq(a.Val, ",") {
+				list = append(list, strings.Fields(c)[0])
+			}
+		case "aria-labelledby":
+			list = append(list, "#"+a.Val)
+		}
+	}
+	return list
+}
+
+// What holds of every page: one h1, one of each landmark, a language, no script,
+// no style of its own, no request elsewhere, pictures with words and a size.
+func TestEveryPage(t *testing.T) {
+	for name, files := range exampleSites(t) {
+		for _, f := range files {
+			if !isPage(f) {
+				continue
+			}
+			for _, complaint := range complaints(parse(t, f)) {
+				t.Errorf("%s: %s: %s", name, f.Path, complaint)
+			}
+			noIndex := bytes.Contains(f.Data, []byte(`<meta name="robots" content="noindex`))
+			if noIndex != (name != "public") {
+				t.Errorf("%s: %s: noindex is %v", name, f.Path, noIndex)
+			}
+		}
+	}
+}
+
+func complaints(doc *html.Node) []string {
+	var list []string
+	seen := map[string]int{}
+	last := 0
+	for n := range doc.Descendants() {
+		if n.Type != html.ElementNode {
+			continue
+		}
+		seen[n.Data]++
+		for _, a := range n.Attr {
+			if a.Key == "style" || strings.HasPrefix(a.Key, "on") {
+				list = append(list, fmt.Sprintf("<%s> has an attribute %s", n.Data, a.Key))
+			}
+		}
+		switch n.Data {
+		case "script", "style", "iframe", "object", "form", "base":
+			list = append(list, "<"+n.Data+"> is there")
+		case "h1", "h2", "h3", "h4", "h5", "h6":
+			level := int(n.Data[1] - '0')
+			if level > last+1 {
+				list = append(list, fmt.Sprintf("<%s> after <h%d>", n.Data, last))
+			}
+			last = level
+		case "img":
+			for _, a := range []string{"src", "alt", "width", "height", "loading"} {
+				if v, _ := attr(n, a); v == "" {
+					list = append(list, "a picture without "+a)
+				}
+			}
+		case "html":
+			if lang, _ := attr(n, "lang"); lang != "en-GB" {
+				list = append(list, "the language is "+lang)
+			}
+		case "link":
+			if href, _ := attr(n, "href"); strings.Contains(href, ":") {
+				list = append(list, "it loads "+href)
+			}
+		}
+	}
+	for element, want := range map[string]int{"h1": 1, "main": 1, "footer": 1, "title": 1} {
+		if seen[element] != want {
+			list = append(list, fmt.Sprintf("<%s> is there %d times", element, seen[element]))
+		}
+	}
+	return list
+}
