@@ -61,6 +61,11 @@ func (st *State) checkItems(warn func(*CheckLine, string)) []*checkItem {
 			f.carriedOut(c)
 		}
 	}
+	for _, it := range f.list {
+		if it.snag.Open {
+			it.describe()
+		}
+	}
 	return f.list
 }
 
@@ -91,7 +96,6 @@ func (f *checkFollower) due(w *dueWork) {
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
 	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan, "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
-	it.describe()
 }
 
 // carriedOut takes a check in.
@@ -101,11 +105,13 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 		it = f.item(c.Name)
 		it.failed = c
 		it.snag.event(true, c.Session, c.Line.HeadSpan, strings.TrimSpace("failed "+c.Line.Words.S), c.Private)
-		it.describe()
 		return
 	}
 	if it == nil {
 		return // a check that nothing made due is fine
+	}
+	if it.snag.Open {
+		it.describe() // as it stood before it was settled
 	}
 	it.failed = nil
 	why := ""
@@ -120,7 +126,6 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 		f.warn(c, why)
 	}
 	if len(it.pending) > 0 {
-		it.describe()
 		return
 	}
 	it.snag.event(false, c.Session, c.Line.HeadSpan, strings.TrimSpace(c.Result+" "+c.Line.Words.S), c.Private)

@@ -33,6 +33,9 @@ type fold struct {
 	// report is nil in later folds.
 	report  func(it *item, f source.Fault)
 	waiting []*item // lines about an id that the same note opens below
+	// unsure are the ids of which a tick was left out for another mistake. That
+	// they are opened again then is not said to be wrong.
+	unsure map[string]bool
 }
 
 // resolveItems runs the first fold.
@@ -69,10 +72,12 @@ func (b *Build) checkWaits(it *item) {
 
 // run takes the sound ones of the items in, session by session.
 func (f *fold) run(items []*item) {
-	f.byID = map[string]*Snag{}
+	f.byID, f.unsure = map[string]*Snag{}, map[string]bool{}
 	for i, it := range items {
 		if !it.Bad {
 			f.take(it)
+		} else if it.Ticked {
+			f.unsure[it.ID] = true
 		}
 		if i+1 == len(items) || items[i+1].session != it.session {
 			waiting := f.waiting
@@ -109,6 +114,8 @@ func (f *fold) take(it *item) {
 		f.opening(it, known)
 	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == "surcharge":
 		// said of a surcharge; see surcharge.go
+	case known == nil && f.b.badID[it.ID]:
+		it.Bad = true // what it hangs on was reported
 	case known == nil:
 		f.unknown(it)
 	case it.Ticked && !known.Open:
@@ -146,6 +153,8 @@ func (f *fold) plain(it *item) {
 func (f *fold) opening(it *item, known *Snag) {
 	other := f.b.taken(it.ID)
 	switch {
+	case known != nil && known.Open && f.unsure[it.ID]:
+		f.open(it, known)
 	case known != nil && known.Open:
 		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.Span})
 	case known == nil && it.Again:
@@ -153,7 +162,7 @@ func (f *fold) opening(it *item, known *Snag) {
 	case known == nil && other != nil:
 		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
 	default:
-		if known != nil && !it.Again {
+		if known != nil && !known.Open && !it.Again {
 			f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.ClearedBy().Span})
 		}
 		f.open(it, known)

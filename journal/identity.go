@@ -90,18 +90,23 @@ func (b *Build) declareDerived() {
 			b.identify(id, &identity{sort: sort, span: at})
 		}
 	}
+	reserve := func(l *note.Line, id, sort string, at source.Span) {
+		if other := b.ids[id]; other != nil && other.sort != sort {
+			b.reject(l, source.Fault{Flaw: IDTaken, Span: at, Word: id, Why: other.sort, Other: other.span})
+			return
+		}
+		add(id, sort, at)
+	}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			if l.Bad {
-				continue
-			}
-			switch l.Kind.Key {
-			case "cost":
-				if part, ok := note.Arg[string](l, "for"); ok && l.Has("surcharge") {
-					add(SurchargeID(part), "surcharge", l.Clause("surcharge").Span)
-				}
-			case "readings":
-				add("reading-"+l.Name, "reading", l.NameSpan)
+			switch part, forPart := note.Arg[string](l, "for"); {
+			case l.Kind.Key == "cost" && forPart && l.Has("surcharge") && l.Bad:
+				b.badID[SurchargeID(part)] = true
+			case l.Bad:
+			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
+				reserve(l, SurchargeID(part), "surcharge", l.Clause("surcharge").Span)
+			case l.Kind.Key == "readings":
+				reserve(l, "reading-"+l.Name, "reading", l.NameSpan)
 			}
 		}
 		for _, sc := range s.Note.Scans {

@@ -1,6 +1,10 @@
 package render
 
-import "guidecoat/journal"
+import (
+	"strings"
+
+	"guidecoat/journal"
+)
 
 type partsPage struct {
 	Frame
@@ -80,11 +84,7 @@ func (s *site) partCard(at string, x *journal.PartView) PartCard {
 	if waited {
 		fact("Due", day(x.Due).Text)
 	}
-	kind := x.Condition
-	if x.Origin != "" {
-		kind = words(nonEmpty(kind, x.Origin)...)
-	}
-	fact("Kind", kind)
+	fact("Kind", strings.Join(nonEmpty(x.Condition, x.Origin), ", "))
 	fact("Stage", x.Stage)
 	fact("System", said(x.System))
 	fact("From", x.Supplier)

@@ -62,25 +62,29 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		return
 	}
 	opener := strings.ToLower(words[0])
+	id := ""
+	if len(words) == 2 && isSnagID(strings.ToLower(words[1])) {
+		id = strings.ToLower(words[1])
+	}
+	if like := nearKind(opener, len(words), id); it.Colon && like != "" {
+		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{like}})
+		opener = like // what is said of the id further on still makes sense
+	}
 	isKind := contains(Kinds, opener)
-	isOpener := isKind || opener == "again"
 	switch {
 	case len(words) == 1 && isKind && it.Colon:
 		it.Kind = opener
 	case len(words) == 1 && isSnagID(words[0]):
 		it.ID, it.IDSpan, it.BareID = words[0], it.Lead.Whole(), !it.Colon
-	case len(words) == 2 && isOpener && isSnagID(words[1]):
-		it.ID, it.IDSpan = words[1], it.Lead.Span(end-start-len(words[1]), end-start)
+	case id != "" && (isKind || opener == "again"):
+		it.ID, it.IDSpan = id, it.Lead.Span(end-start-len(words[1]), end-start)
 		if it.Again = opener == "again"; isKind {
 			it.Kind = opener
 		}
-	case len(words) == 2 && isOpener && isSnagID(strings.ToLower(words[1])):
-		n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.Lead.Span(end-start-len(words[1]), end-start), Word: words[1],
-			Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + strings.ToLower(words[1]) + "\"."})
-		return
-	case it.Colon && nearKind(words) != "":
-		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{nearKind(words)}})
-		return
+		if words[1] != id {
+			n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: words[1],
+				Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + id + "\"."})
+		}
 	default:
 		it.Stray = isKind && (len(words) > 1 || !it.Colon)
 		return
@@ -94,14 +98,17 @@ func (n *Note) readItemHead(it *Item, t Text) {
 }
 
 // nearKind returns the kind, or `again`, that the first of one or two words was
-// meant to be; "" where it is an ordinary word. Before a second word it must be
-// an id that follows.
-func nearKind(words []string) string {
+// meant to be; "" where it is one, or an ordinary word. Before a second word it
+// must be an id that follows.
+func nearKind(opener string, words int, id string) string {
+	if contains(Kinds, opener) || opener == "again" {
+		return ""
+	}
 	switch {
-	case len(words) == 1:
-		return near.Nearest(strings.ToLower(words[0]), Kinds)
-	case len(words) == 2 && isSnagID(words[1]):
-		return near.Nearest(strings.ToLower(words[0]), append([]string{"again"}, Kinds...))
+	case words == 1 && !isSnagID(opener):
+		return near.Nearest(opener, Kinds)
+	case id != "":
+		return near.Nearest(opener, append([]string{"again"}, Kinds...))
 	}
 	return ""
 }

@@ -83,7 +83,7 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 		start, end := trim(t.S, p[0], p[1])
 		piece := t.Slice(start, end)
 		switch {
-		case first && k.Head == nil && findClause(k, piece.S) != nil:
+		case first && k.Head == nil && beginsClause(k, piece.S):
 			n.readClause(l, c, piece)
 		case first:
 			n.readHead(l, c, piece)
@@ -228,12 +228,26 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 	l.Clauses = append(l.Clauses, f)
 }
 
+// beginsClause tells whether a line without a typed head begins with a clause, or
+// with what is so near to one that it is not taken as description in silence.
+func beginsClause(k *Kind, s string) bool {
+	return findClause(k, s) != nil || near.Nearest(s[:wordEnd(s)], k.keywords()) != ""
+}
+
+func (k *Kind) keywords() []string {
+	words := make([]string, len(k.Clauses))
+	for i := range k.Clauses {
+		words[i] = k.Clauses[i].Word
+	}
+	return words
+}
+
 func (n *Note) unknownClause(l *Line, t Text) {
-	var words, pairs []string
-	for i := range l.Kind.Clauses {
-		words = append(words, l.Kind.Clauses[i].Word)
-		if strings.Contains(words[i], " ") {
-			pairs = append(pairs, words[i])
+	words := l.Kind.keywords()
+	var pairs []string
+	for _, w := range words {
+		if strings.Contains(w, " ") {
+			pairs = append(pairs, w)
 		}
 	}
 	end := wordEnd(t.S)

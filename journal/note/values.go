@@ -122,7 +122,7 @@ var (
 	confidence    = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parseConfidence)}
 	rate          = &Value{Name: "RATE", Flaw: BadNumber, Read: whole(money.ParseRate)}
 	share         = &Value{Name: "SHARE", Flaw: BadNumber, Read: whole(money.ParseShare)}
-	hands         = &Value{Name: "1 to 9", Flaw: BadNumber, Read: whole(count(1, 9))}
+	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(count(1, 9))}
 	builds        = &Value{Name: "N builds", Flaw: BadNumber, Read: whole(parseBuilds)}
 	sum           = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, true)}
 	plainSum      = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, false)}

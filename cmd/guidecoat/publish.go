@@ -1,0 +1,185 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"iter"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+	"guidecoat/render"
+	placing "guidecoat/render/place"
+	"guidecoat/themes"
+
+	"github.com/spf13/cobra"
+)
+
+// publishing is what the flags of `publish` ask for.
+type publishing struct {
+	day      measure.Date
+	audience string
+	to       string // the folder; "" for the one beside the notes
+	theme    string
+	baseURL  string
+}
+
+func newPublish(w *world) *cobra.Command {
+	o := publishing{audience: string(journal.ForPublic), theme: themes.Default}
+	cmd := &cobra.Command{
+		Use:   "publish [DIR]",
+		Short: "Writes the site.",
+		Long: "Writes the static site of a build: for the public, for the buyer, or for the workshop with everything in it. " +
+			"The folder holds the whole old site until it holds the whole new one. Only a folder that guidecoat wrote for the same " +
+			"audience is ever replaced.\n\nWhere the notes hold errors nothing is written.",
+		Example:           "guidecoat publish halden\nguidecoat publish halden --for buyer --to /tmp/halden-buyer",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := w.load(folder(args), o.day)
+			if err != nil {
+				return err
+			}
+			if p.garage != nil {
+				return wrongUsage("Name the folder of one build.", "publish writes the site of one build, and %s is a garage", p.dir)
+			}
+			if err := w.refuseErrors(p, "published"); err != nil {
+				return err
+			}
+			return w.publish(p, o)
+		},
+	}
+	word(cmd, &o.audience, "for", "`AUDIENCE`: public, buyer or workshop", "audience", audiences)
+	cmd.Flags().StringVar(&o.to, "to", "", "the `FOLDER` to write; beside the notes if left out")
+	word(cmd, &o.theme, "theme", "the `THEME` of the pages", "theme", themes.Names)
+	cmd.Flags().StringVar(&o.baseURL, "base-url", "", "the `ADDRESS` where the site will stand, for feeds and previews of links")
+	completeNothing(cmd, "base-url")
+	asOf(cmd, &o.day, "how it stood on `DATE`")
+	return cmd
+}
+
+func audiences() []string {
+	var names []string
+	for _, a := range journal.Audiences {
+		names = append(names, string(a))
+	}
+	return names
+}
+
+// refuseErrors says what is wrong with the notes and ends the run where that is
+// more than warnings.
+func (w *world) refuseErrors(p *place, what string) error {
+	err := w.tell(p)
+	if err != nil {
+		fmt.Fprintln(w.stderr, "Nothing was "+what+": put the errors right first.")
+	}
+	return err
+}
+
+// publish renders everything, then puts it in place.
+func (w *world) publish(p *place, o publishing) error {
+	theme, err := themes.Load(o.theme)
+	if err != nil {
+		return wrongUsage("", "%v", err)
+	}
+	target := o.to
+	if target == "" {
+		target = filepath.Join(p.dir, siteFolder(journal.Audience(o.audience)))
+	}
+	files, err := w.render(p, o, theme, target)
+	if err != nil {
+		return fileTrouble("Nothing was written.", "%v", err)
+	}
+	report, err := put(target, o.audience, files)
+	if err != nil {
+		return fileTrouble("", "%v", err)
+	}
+	if report.Unchanged {
+		fmt.Fprintf(w.stderr, "%s is up to date: nothing has changed.\n", clean(target))
+	} else {
+		fmt.Fprintf(w.stderr, "%s: %s written, %d kept, %d removed.\n", clean(target), count(report.Written, "file"), report.Kept, report.Removed)
+	}
+	fmt.Fprintln(w.stdout, clean(filepath.Join(target, "index.html")))
+	return nil
+}
+
+// siteFolder is where a site goes unless the user says otherwise.
+func siteFolder(a journal.Audience) string {
+	if a == journal.ForPublic {
+		return "site"
+	}
+	return "site-" + string(a)
+}
+
+// render makes the files of the site.
+func (w *world) render(p *place, o publishing, theme *themes.Theme, target string) ([]placing.File, error) {
+	to := journal.Audience(o.audience)
+	root, err := os.OpenRoot(p.dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(),
+		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) },
+		Made: func(name string) ([]byte, bool) {
+			data, err := os.ReadFile(filepath.Join(target, filepath.FromSlash(name)))
+			return data, err == nil
+		},
+	}
+	if to == journal.ForWorkshop {
+		options.Notes = rawNotes(p)
+	}
+	return render.Site(p.states[0].View(to), options)
+}
+
+// rawNotes are all notes as typed, each with its problems.
+func rawNotes(p *place) []render.RawNote {
+	byFile := map[*source.File][]problem.Problem{}
+	for _, pr := range p.problems() {
+		byFile[pr.Span.File] = append(byFile[pr.Span.File], pr)
+	}
+	var list []render.RawNote
+	add := func(f *source.File) { list = append(list, render.RawNote{File: f, Problems: byFile[f]}) }
+	for _, b := range p.builds {
+		add(b.Card.Note.File)
+		for _, s := range b.Sessions {
+			add(s.Note.File)
+		}
+		for _, pg := range b.Pages {
+			add(pg.Note.File)
+		}
+	}
+	return list
+}
+
+// put brings the files into the target folder, whose parent must exist.
+func put(target, audience string, files []placing.File) (placing.Report, error) {
+	full, err := filepath.Abs(target)
+	if err != nil {
+		return placing.Report{}, err
+	}
+	parent, err := os.OpenRoot(filepath.Dir(full))
+	if errors.Is(err, fs.ErrNotExist) {
+		return placing.Report{}, fmt.Errorf("the folder %s does not exist: make it first", filepath.Dir(full))
+	}
+	if err != nil {
+		return placing.Report{}, err
+	}
+	defer parent.Close()
+	return placing.Put(parent, filepath.Base(full), audience, sequence(files))
+}
+
+func sequence(files []placing.File) iter.Seq2[placing.File, error] {
+	return func(yield func(placing.File, error) bool) {
+		for f := range slices.Values(files) {
+			if !yield(f, nil) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,163 @@
+package render
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/render/place"
+)
+
+// browser starts a headless Chromium, or skips the test where there is none.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("skipped: the browser takes its time, and -short was given")
+	}
+	var exe string
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
+		if found, err := exec.LookPath(name); err == nil {
+			exe = found
+			break
+		}
+	}
+	if exe == "" {
+		t.Skip("skipped: no Chromium here, so nobody has looked at the pages; install chromium to run it")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(exe), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-dev-shm-usage", true), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	ctx, stop := chromedp.NewExecAllocator(t.Context(), opts...)
+	t.Cleanup(stop)
+	ctx, stop = context.WithTimeout(ctx, 5*time.Minute)
+	t.Cleanup(stop)
+	ctx, stop = chromedp.NewContext(ctx)
+	t.Cleanup(stop)
+	return ctx
+}
+
+func writeSite(t *testing.T, files []place.File) string {
+	t.Helper()
+	dir := t.TempDir()
+	for _, f := range files {
+		name := filepath.Join(dir, filepath.FromSlash(f.Path))
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, f.Data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// A watch keeps what the browser says and asks for while pages are open.
+type watch struct {
+	mu    sync.Mutex
+	home  string
+	heard []string
+}
+
+func (w *watch) add(format string, args ...any) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.heard = append(w.heard, fmt.Sprintf(format, args...))
+}
+
+func (w *watch) take() []string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	heard := w.heard
+	w.heard = nil
+	return heard
+}
+
+func (w *watch) event(e any) {
+	switch e := e.(type) {
+	case *runtime.EventConsoleAPICalled:
+		w.add("the console says something: %s", e.Type)
+	case *runtime.EventExceptionThrown:
+		w.add("an exception: %s", e.ExceptionDetails.Text)
+	case *log.EventEntryAdded:
+		w.add("the log says: %s", e.Entry.Text)
+	case *network.EventRequestWillBeSent:
+		if !strings.HasPrefix(e.Request.URL, w.home) {
+			w.add("it asks for %s", e.Request.URL)
+		}
+	case *network.EventLoadingFailed:
+		w.add("something did not load: %s", e.ErrorText)
+	}
+}
+
+// Opened from a folder, every page has its style and its pictures, says nothing,
+// asks for nothing outside, and fits every screen without scrolling sideways.
+func TestInTheBrowser(t *testing.T) {
+	ctx := browser(t)
+	for name, files := range map[string][]place.File{
+		"workshop in June": siteOf(t, example(), journal.ForWorkshop, measure.NewDate(2026, 6, 1)),
+		"public":           siteOf(t, example(), journal.ForPublic, 0),
+		"hostile":          siteOf(t, hostileBuild(t), journal.ForWorkshop, 0),
+	} {
+		dir := writeSite(t, files)
+		w := &watch{home: "file://" + dir}
+		chromedp.ListenTarget(ctx, w.event)
+		if err := chromedp.Run(ctx, network.Enable(), log.Enable(), runtime.Enable()); err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			if isPage(f) {
+				for _, complaint := range look(ctx, t, "file://"+dir+"/"+f.Path, w) {
+					t.Errorf("%s: %s: %s", name, f.Path, complaint)
+				}
+			}
+		}
+		w.home = "" // it goes on listening to the pages of the next site
+	}
+}
+
+func look(ctx context.Context, t *testing.T, url string, w *watch) []string {
+	t.Helper()
+	var family string
+	var broken []string
+	err := chromedp.Run(ctx,
+		chromedp.Navigate(url),
+		chromedp.Evaluate(`getComputedStyle(document.documentElement).getPropertyValue("--ground")`, &family),
+		chromedp.Evaluate(`Promise.all([...document.images].map(i => { i.loading = "eager"; return i.decode().then(() => "", () => i.src) })).then(l => l.filter(s => s))`,
+			&broken, func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }))
+	if err != nil {
+		t.Fatalf("%s: %v", url, err)
+	}
+	list := w.take()
+	if family == "" {
+		list = append(list, "it has no style")
+	}
+	for _, src := range broken {
+		list = append(list, "a picture is not shown: "+src)
+	}
+	for _, width := range []int64{320, 390, 768, 1280} {
+		var wide []string
+		err := chromedp.Run(ctx,
+			emulation.SetDeviceMetricsOverride(width, 800, 1, width < 600),
+			chromedp.Evaluate(`document.documentElement.scrollWidth <= innerWidth ? [] : [...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll, .table-scroll, pre")).map(e => e.tagName + "." + e.getAttribute("class")).slice(0, 5).concat("")`, &wide))
+		if err != nil {
+			t.Fatalf("%s: %v", url, err)
+		}
+		if len(wide) > 0 {
+			list = append(list, fmt.Sprintf("at %d pixels it scrolls sideways: %s", width, strings.Join(wide, " ")))
+		}
+	}
+	return list
+}
