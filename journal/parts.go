@@ -208,7 +208,7 @@ func (p *Part) pay(m *Money) {
 	case !m.Credit:
 		p.Paid = p.Paid.Add(m.Sum.Build)
 		p.PaidInRound = p.PaidInRound || m.Date >= p.roundStart
-		if p.Supplier == "" {
+		if p.Supplier == "" && !m.Private {
 			p.Supplier = m.Supplier
 		}
 	case m.Category == "refund":

@@ -247,7 +247,7 @@ type ScanView struct {
 
 // View returns what the audience may see of the build as it stood.
 func (st *State) View(to Audience) *View {
-	v := &viewer{st: st, to: to, names: map[*Session]string{}, snags: map[*Snag]*SnagView{}, files: map[string]bool{}}
+	v := &viewer{st: st, to: to, names: map[*Session]string{}, hidden: map[string]bool{}, snags: map[*Snag]*SnagView{}, files: map[string]bool{}}
 	v.rules()
 	return v.view()
 }
@@ -269,6 +269,7 @@ type viewer struct {
 	plate     bool
 
 	names  map[*Session]string // of the sessions that have a page
+	hidden map[string]bool     // the ids of parts and snags that are not shown
 	snags  map[*Snag]*SnagView
 	files  map[string]bool
 	bodies []noteBody
@@ -297,23 +298,45 @@ func (v *viewer) moneySeen(m *Money) bool {
 	return v.whole || v.work && (m.Credit || m.Category != "vehicle" && m.Category != "fees")
 }
 
-func (v *viewer) view() *View {
-	st, b := v.st, v.st.Build
-	for _, s := range st.Sessions {
-		if v.private || !s.Private {
-			v.names[s] = s.Name(b)
+// saleSeen tells whether the vehicle is sold and the audience may know.
+func (v *viewer) saleSeen() bool { return v.st.Sale != nil && (v.private || !v.st.Sale.Private) }
+
+// hide settles which ids the audience may not see: those of private snags, and of
+// parts all of whose lines are private, with what follows from them.
+func (v *viewer) hide() {
+	if v.private {
+		return
+	}
+	for _, p := range v.st.Parts {
+		if !slices.ContainsFunc(p.Lines, func(l *PartLine) bool { return !l.Private }) {
+			v.hidden[p.ID], v.hidden[SurchargeID(p.ID)] = true, true
 		}
 	}
+	for _, s := range v.st.Snags {
+		if s.Private {
+			v.hidden[s.ID] = true
+		}
+	}
+	delete(v.hidden, "") // several snags have no id
+}
+
+func (v *viewer) view() *View {
+	st, b := v.st, v.st.Build
+	v.hide()
 	out := &View{Audience: v.to, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
 		Stages: b.stageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
 		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}
-	if st.Odometer != nil {
-		out.Odometer = st.Odometer.String()
+	for _, s := range st.Sessions {
+		if s.Private && !v.private {
+			continue
+		}
+		v.names[s] = s.Name(b)
+		out.Newest = s.Date
+		if s.Odometer != nil {
+			out.Odometer = s.Odometer.String()
+		}
 	}
-	if n := len(st.Sessions); n > 0 {
-		out.Newest = st.Sessions[n-1].Date
-	}
-	if st.Sale != nil {
+	if v.saleSeen() {
 		out.SoldOn = st.Sale.Date
 	}
 	out.Money = v.money()

@@ -3,6 +3,7 @@ package journal
 import (
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -55,17 +56,17 @@ func (v *viewer) money() *MoneyView {
 	}
 	costs := seen.Costs()
 	costs.State = nil
-	if !v.hours {
-		costs.Minutes = 0
+	v.hideHours(costs)
+	named := map[string]bool{} // by a line that is shown where lines are
+	for _, m := range seen.Money {
+		named[m.Supplier] = named[m.Supplier] || v.private || !m.Private
 	}
-	if !v.suppliers {
-		costs.Suppliers = nil
+	costs.Suppliers = slices.DeleteFunc(costs.Suppliers, func(n NamedSum) bool { return !v.suppliers || !named[n.Name] })
+	if !v.saleSeen() {
+		costs.Sold = nil
 	}
 	for i := range costs.Stages {
 		s := &costs.Stages[i]
-		if !v.hours {
-			s.Minutes = 0
-		}
 		if !v.whole {
 			s.Remaining, s.Overrun, s.HoursLeft = Three{}, decimal.Zero, nil
 			if s.Stage != nil {
@@ -87,6 +88,23 @@ func (v *viewer) money() *MoneyView {
 	return out
 }
 
+// hideHours leaves out everything that tells of time, where time is not shown.
+func (v *viewer) hideHours(c *Costs) {
+	if v.hours {
+		return
+	}
+	c.Minutes = 0
+	for i := range c.Stages {
+		c.Stages[i].Minutes, c.Stages[i].HoursLeft = 0, nil
+	}
+	if c.Forecast != nil {
+		c.Forecast.HoursLeft = [3]measure.Minutes{}
+	}
+	if c.Sold != nil {
+		c.Sold.PerHour = nil
+	}
+}
+
 // line returns a line of money as it is shown, nil where it is not.
 func (v *viewer) line(m *Money) *MoneyLine {
 	if !v.lines || !v.moneySeen(m) || m.Private && !v.private {
@@ -95,6 +113,9 @@ func (v *viewer) line(m *Money) *MoneyLine {
 	l := &MoneyLine{Credit: m.Credit, Date: m.Date, Session: v.names[m.Session], Note: m.Session.Path,
 		Line: m.Line.HeadSpan.Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description, Part: m.Part,
 		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan.Text(), Surcharge: m.Surcharge, Private: m.Private}
+	if v.hidden[m.Part] {
+		l.Part = ""
+	}
 	if v.suppliers {
 		l.Supplier = m.Supplier
 	}
@@ -177,7 +198,7 @@ func (v *viewer) photos(l *note.Line, dir string) []string {
 // told to the buyer as withheld.
 func (v *viewer) viewSnags(out *View) {
 	for _, s := range v.st.Snags {
-		if s.Private && !v.private {
+		if s.Private && !v.private || v.hidden[s.ID] {
 			if v.to == ForBuyer && s.Open && s.Severity >= note.Major {
 				out.Withheld[s.Severity]++
 			}
@@ -194,9 +215,14 @@ func (v *viewer) viewSnags(out *View) {
 }
 
 func (v *viewer) snag(s *Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: s.Words, Stage: s.Stage, System: s.System,
-		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable, WaitsFor: s.WaitsFor,
+	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(s.Words), Stage: s.Stage, System: s.System,
+		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable,
 		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
+	for _, id := range s.WaitsFor {
+		if !v.hidden[id] {
+			w.WaitsFor = append(w.WaitsFor, id)
+		}
+	}
 	if s.DueAt != nil {
 		w.DueAt = s.DueAt.String()
 	}
@@ -210,7 +236,7 @@ func (v *viewer) snag(s *Snag) *SnagView {
 		if e.Item != nil {
 			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
 		}
-		words := e.Words
+		words := note.WithoutComments(e.Words)
 		if s.Source == FromSurcharge && !v.lines {
 			words = ""
 		}
@@ -382,7 +408,7 @@ func (v *viewer) session(s *Session) *SessionView {
 	if v.private { // lines in error have no snag to speak for them
 		for _, it := range s.Note.Items {
 			if it.Bad {
-				w.Body.Items[it.Node] = &ItemView{Ticked: it.Ticked, Words: it.Text.S}
+				w.Body.Items[it.Node] = &ItemView{Ticked: it.Ticked, Words: note.WithoutComments(it.Text.S)}
 			}
 		}
 	}
@@ -404,7 +430,7 @@ func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
 			}
 			page.Safety = page.Safety || note.IsSafety(s.System)
 			if e.Item != nil {
-				page.Body.Items[e.Item.Node] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: e.Words, Snag: w}
+				page.Body.Items[e.Item.Node] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: note.WithoutComments(e.Words), Snag: w}
 			}
 			switch e.What {
 			case Opened, Reopened:

@@ -63,7 +63,10 @@ cost:
   - 195.31 fee-shown; as fees
   - 33.33 line-shown; from line-supplier; receipt line.pdf; for hub
   - 22.22 line-private; private; from private-supplier; receipt private.pdf; for hub
+  - 1.01 loose-line; for loose; private; from leak-supplier
   - 44.40 own-line; for loose
+  - 1.00 more-line; from line-supplier
+  - 2.00 paint-line; stage paint
   - 66.70 for-private-part; for hidden-part; surcharge 20
 credit:
   - 4.44 credit-private; private; from private-payer
@@ -127,7 +130,7 @@ readings:
 session-words ![p](session.jpg)
 
 - [ ] job session-snag: session-snag-words; dangerous
-- [ ] shown-snag: session-remark
+- [ ] said-snag: session-remark
 
 ~~~scan session-unit
 C0999 session-code
@@ -199,7 +202,7 @@ var secrets = func() []secret {
 	add(none, "about-comment about-block inline-comment block-comment item-comment page-comment fee-secret 61616 nobody.jpg")
 	// What is private, and private sessions.
 	add(workshop, "time-private line-private 22.22 private-supplier private.pdf credit-private 4.44 private-payer hidden-part part-private number-private donor-private part-private.jpg "+
-		"mixed-private mixed-number mixed-supplier mixed-private.jpg check-private inspector-private check-private.pdf check-private.jpg reading-private 9.92 9.01 "+
+		"mixed-private mixed-number mixed-supplier mixed-private.jpg leak-supplier loose-line 1.01 check-private inspector-private check-private.pdf check-private.jpg reading-private 9.92 9.01 "+
 		"hidden-snag snag-private snag-private.pdf snag-private.jpg remark-private cleared-hidden again-hidden "+
 		"session-title 987654 session-time session-line session-supplier session.pdf 111.1 session-part session-part-words session-check session-inspector "+
 		"session-reading 9.93 9.02 session-heading session-words session.jpg session-snag session-snag-words session-unit C0999 session-code session-remark 2026-06-08 "+
@@ -209,18 +212,18 @@ var secrets = func() []secret {
 	add(snags, "shown-snag snag-shown snag.pdf comment-snag clear-shown clear.jpg")
 	// Money by public.money; never vehicle, fees, forecast, profit for buyers and at `work`.
 	add(func(a audience) bool { return a.lines() && a.whole() }, "car-shown fee-shown")
-	add(func(a audience) bool { return a.whole() }, "7341.17 195.31 60431 60452 60473 51010 51011 51012 52020 52021 52022 53530 53531 53532")
+	add(func(a audience) bool { return a.whole() }, "7341.17 195.31 60431 60452 60473 51010 51011 51012 52020 52021 52022 53418.9 53419.9 53420.9")
 	add(func(a audience) bool { return a.whole() }, "41010 42020 43030")
 	add(workshop, "45050")
 	add(none, "remaining-remark 60811")
-	add(func(a audience) bool { return a.lines() }, "line-shown own-line credit-shown 33.33 44.4 5.55")
+	add(func(a audience) bool { return a.lines() }, "line-shown own-line credit-shown for-private-part 33.33 44.4 5.55 66.7")
 	// Time by public.hours.
 	hours := func(a audience) bool { return !a.isPublic() || a.hours }
 	add(hours, "time-shown")
 	add(func(a audience) bool { return a.whole() && hours(a) }, "71h 72h 73h")
 	// Suppliers, receipts, by.
 	suppliers := func(a audience) bool { return !a.isPublic() || a.suppliers }
-	add(func(a audience) bool { return suppliers(a) && a.money != "nothing" }, "line-supplier")
+	add(suppliers, "line-supplier")
 	add(func(a audience) bool { return suppliers(a) && a.whole() }, "car-supplier")
 	add(func(a audience) bool { return suppliers(a) && a.lines() }, "shown-payer")
 	add(func(a audience) bool { return a.workshop() }, "car.pdf")
@@ -398,17 +401,17 @@ func TestHoursAreHidden(t *testing.T) {
 func TestPrivateCountsInTotals(t *testing.T) {
 	b := compileFS(t, secretBuild("  money: work"), ".")
 	v := b.At(0, today).View(ForPublic)
-	// 33.33 + 22.22 + 44.40 + 66.70 + 111.10, of the work; credits 4.44 + 5.55; 300 + 77 + 120 minutes.
-	wantEqual(t, "work", b.FormatMoney(v.Money.Costs.Spent)+" "+b.FormatMoney(v.Money.Costs.Credits)+" "+fmt.Sprint(int(v.Money.Costs.Minutes), int(v.Minutes)), "277.75 9.99 497 497")
+	// 33.33 + 22.22 + 1.01 + 44.40 + 1.00 + 2.00 + 66.70 + 111.10, of the work; credits 4.44 + 5.55; 300 + 77 + 120 minutes.
+	wantEqual(t, "work", b.FormatMoney(v.Money.Costs.Spent)+" "+b.FormatMoney(v.Money.Costs.Credits)+" "+fmt.Sprint(int(v.Money.Costs.Minutes), int(v.Minutes)), "281.76 9.99 497 497")
 	buyer := b.At(0, today).View(ForBuyer)
-	wantEqual(t, "buyer", b.FormatMoney(buyer.Money.Costs.Spent)+" lines "+fmt.Sprint(buyer.Money.LinesShown, buyer.Money.Whole), "277.75 lines true false")
+	wantEqual(t, "buyer", b.FormatMoney(buyer.Money.Costs.Spent)+" lines "+fmt.Sprint(buyer.Money.LinesShown, buyer.Money.Whole), "281.76 lines true false")
 	workshop := b.At(0, today).View(ForWorkshop)
-	wantEqual(t, "workshop", b.FormatMoney(workshop.Money.Costs.Spent), "7814.23")
+	wantEqual(t, "workshop", b.FormatMoney(workshop.Money.Costs.Spent), "7818.24")
 	for _, c := range []struct {
 		money string
 		sum   string // spent, or nothing
 		lines int
-	}{{"nothing", "", 0}, {"work", "277.75", 0}, {"totals", "7814.23", 0}, {"lines", "7814.23", 6}} {
+	}{{"nothing", "", 0}, {"work", "281.76", 0}, {"totals", "7818.24", 0}, {"lines", "7818.24", 8}} {
 		v := compileFS(t, secretBuild("  money: "+c.money), ".").At(0, today).View(ForPublic)
 		got, lines := "", 0
 		if v.Money != nil {
@@ -447,6 +450,27 @@ func TestWithheld(t *testing.T) {
 func TestMaskedVIN(t *testing.T) {
 	for vin, want := range map[string]string{"1M8GDM9AXKP042788": "1M8••••••••••••••", "AB": "AB", "": "", "Öl1x": "Öl1•"} {
 		wantEqual(t, vin, maskVIN(vin), want)
+	}
+}
+
+// A sale that is private is told to nobody but the workshop.
+func TestPrivateSale(t *testing.T) {
+	for _, private := range []bool{false, true} {
+		line := "sold: 9999.99 sold-words; to sold-to"
+		if private {
+			line += "; private"
+		}
+		b := compile(t, card("resale: 12000\npublic:\n  money: lines")+session("2026-04-01.md", line+"\nstage: x\ncost: 5\ntime: 1h", ""))
+		for _, to := range Audiences {
+			v := b.At(0, today).View(to)
+			all := strings.Join(everythingIn(v), "\n")
+			sold := to == ForWorkshop || !private
+			wantEqual(t, fmt.Sprintf("%s, private %v: sold on", to, private), v.SoldOn != 0, sold)
+			wantEqual(t, fmt.Sprintf("%s, private %v: the price", to, private), strings.Contains(all, "9999.99"), sold && to != ForBuyer)
+			if strings.Contains(all, "sold-to") || strings.Contains(all, "12000") {
+				t.Errorf("%s: the view tells the buyer's name or the resale hoped for", to)
+			}
+		}
 	}
 }
 

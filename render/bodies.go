@@ -24,7 +24,11 @@ func (s *site) links(at, dir string) markdown.Links {
 				return markdown.Picture{}, false
 			}
 			p := s.picture(at, f, alt)
-			return markdown.Picture{Src: p.Src, Srcset: p.Srcset, Sizes: inText, Width: p.Width, Height: p.Height}, true
+			out := markdown.Picture{Src: p.Src, Srcset: p.Srcset, Width: p.Width, Height: p.Height}
+			if out.Srcset != "" {
+				out.Sizes = inText
+			}
+			return out, true
 		},
 		Snag: func(id string) string { return s.id(at, id) },
 		Date: func(d measure.Date) string { return day(d).Text },

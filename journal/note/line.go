@@ -124,6 +124,30 @@ func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 
 const commentEnd = "-->"
 
+// WithoutComments leaves the HTML comments out of inline Markdown. Builders write
+// them for themselves; they never reach a page.
+func WithoutComments(s string) string {
+	last := strings.LastIndex(s, commentEnd)
+	if last < 0 || !strings.Contains(s, "<!--") {
+		return s
+	}
+	var b strings.Builder
+	start := 0
+	for i := 0; i < last; i++ {
+		switch {
+		case s[i] == '\\':
+			i++
+		case s[i] == '`':
+			i += codeSpan(s[i:])
+		case strings.HasPrefix(s[i:], "<!--"):
+			b.WriteString(s[start:i])
+			i += strings.Index(s[i:], commentEnd) + len(commentEnd) - 1
+			start = i + 1
+		}
+	}
+	return b.String() + s[start:]
+}
+
 // codeSpan returns the length of the code span that begins s, less one; of the
 // backticks alone where none closes it.
 func codeSpan(s string) int {

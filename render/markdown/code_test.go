@@ -38,10 +38,14 @@ func TestHighlight(t *testing.T) {
 // A lexer that fails, or that would change the code, leaves it plain.
 func TestHighlightKeepsTheCode(t *testing.T) {
 	for name, tokens := range map[string]func() (chroma.Iterator, error){
-		"fails":   func() (chroma.Iterator, error) { return nil, fmt.Errorf("no") },
-		"panics":  func() (chroma.Iterator, error) { return func() chroma.Token { panic("no") }, nil },
-		"loses":   func() (chroma.Iterator, error) { return chroma.Literator(chroma.Token{Type: chroma.Keyword, Value: "a"}), nil },
-		"changes": func() (chroma.Iterator, error) { return chroma.Literator(chroma.Token{Type: chroma.Keyword, Value: "A"}), nil },
+		"fails":  func() (chroma.Iterator, error) { return nil, fmt.Errorf("no") },
+		"panics": func() (chroma.Iterator, error) { return func() chroma.Token { panic("no") }, nil },
+		"loses": func() (chroma.Iterator, error) {
+			return chroma.Literator(chroma.Token{Type: chroma.Keyword, Value: "a"}), nil
+		},
+		"changes": func() (chroma.Iterator, error) {
+			return chroma.Literator(chroma.Token{Type: chroma.Keyword, Value: "A"}), nil
+		},
 	} {
 		if got := highlight(fake{noteLexer{}, tokens}, "a<b\n"); got != "a&lt;b\n" {
 			t.Errorf("a lexer that %s makes %q", name, got)

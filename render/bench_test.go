@@ -1,0 +1,80 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"testing"
+	"testing/fstest"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+)
+
+// manyNotes is a build of n sessions, each like one of an evening in the garage.
+func manyNotes(n int) fstest.MapFS {
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: many\ncurrency: GBP\nstages:\n  body: system body\n  brakes: system brakes\npublic:\n  money: lines\n---\nA build.\n")}}
+	d := measure.NewDate(2001, 1, 1)
+	prose := bytes.Repeat([]byte("The left bolt sheared, so the hole needed *drilling*, and the `M8` tap went in crooked the first time. "), 18)
+	for i := range n {
+		text := fmt.Sprintf(`---
+title: Evening %d
+stage: brakes
+time:
+  - 3h40 beam out
+cost:
+  - 138.00 rear axle beam; for part-%d; from Tidewell
+  - 2 x 6.49 copper grease; as consumables
+parts:
+  part-%d: fitted a part; new
+readings:
+  disc-%d: 8.7 mm; min 8.0 mm
+---
+# Evening %d
+
+%s
+
+| a | b |
+|---|---|
+| 1 | 2 |
+
+%s
+
+- [ ] hanger-%d: hung on wire until the rubber comes
+`, i, i, i, i, i, prose[:900], prose[:900], i)
+		if i > 0 {
+			text += fmt.Sprintf("- [x] hanger-%d: done\n", i-1)
+		}
+		fsys[fmt.Sprintf("%s-%05d.md", d.AddDays(i/2), i)] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return fsys
+}
+
+func BenchmarkSite(b *testing.B) {
+	for _, n := range []int{100, 1000, 4000} {
+		build, err := journal.ReadBuild(manyNotes(n), ".")
+		if err != nil {
+			b.Fatal(err)
+		}
+		v := build.At(0, today).View(journal.ForPublic)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := Site(v, Options{Theme: theme(b)}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/float64(n), "µs/note")
+		})
+		b.Run(fmt.Sprint(n, "-bare"), func(b *testing.B) {
+			for b.Loop() {
+				for _, s := range v.Sessions {
+					if err := note.Markdown.Renderer().Render(io.Discard, s.Body.Source, s.Body.Doc); err != nil {
+						b.Fatal(err)
+					}
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/float64(n), "µs/note")
+		})
+	}
+}
