@@ -107,11 +107,13 @@ func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 	if part, ok := note.Arg[money.Fraction](l, "share"); ok {
 		terms.Share = &part
 	}
-	if home == (money.Currency{}) {
+	if home.Code == "" && a.Currency.Code != "" {
 		home = a.Currency
+	} else if a.Currency.Code == "" {
+		a.Currency = home
 	}
 	sum := money.WorkOut(a.Written, a.Currency, home, terms)
-	if sum.Whole.IsZero() && home != (money.Currency{}) {
+	if sum.Whole.IsZero() && home.Code != "" {
 		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan, Word: l.HeadSpan.Text()})
 		return sum, false
 	}
@@ -121,7 +123,7 @@ func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 // rate finds the rate of exchange a line needs.
 func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
 	own := l.Clause("rate")
-	if b.Card.Currency == (money.Currency{}) {
+	if b.Card.Currency.Code == "" {
 		return true // reported on the card; nothing can be exchanged into it
 	}
 	if a.Currency == b.Card.Currency {

@@ -161,10 +161,11 @@ func (b *Build) readCard(fsys fs.FS) {
 // cardCurrency finds the currency before the lines that need it are read.
 func cardCurrency(n *note.Note) money.Currency {
 	if f := n.Field("currency"); f != nil {
-		c, _ := money.Lookup(f.Value.S)
-		return c
+		if c, ok := money.Lookup(f.Value.S); ok {
+			return c
+		}
 	}
-	return money.Currency{}
+	return money.Currency{Digits: 2} // what most have; the card is reported
 }
 
 // readNotes reads the sessions and pages, on every core.

@@ -20,11 +20,9 @@ const (
 
 // A surcharge is the refundable part of what was paid for one part, as it stood.
 type surcharge struct {
-	part    string
-	owed    decimal.Decimal
-	open    bool
-	snag    *Snag
-	charged bool
+	part string
+	owed decimal.Decimal
+	snag *Snag
 }
 
 // A move is one thing that happened to a surcharge: exactly one of the two is set.

@@ -9,11 +9,6 @@ import (
 
 func contains[T comparable](list []T, v T) bool { return slices.Contains(list, v) }
 
-func sortedUnique(list []string) []string {
-	slices.Sort(list)
-	return slices.Compact(list)
-}
-
 func hasSpace(s string) bool { return strings.ContainsAny(s, " \t") }
 
 // suggestID makes an id for a snag out of the first words that carry meaning.

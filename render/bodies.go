@@ -31,7 +31,7 @@ func (s *site) links(at, dir string) markdown.Links {
 			return out, true
 		},
 		Snag: func(id string) string { return s.id(at, id) },
-		Date: func(d measure.Date) string { return day(d).Text },
+		Date: func(d measure.Date) string { return day(d) },
 	}
 }
 

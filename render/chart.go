@@ -59,7 +59,7 @@ func (s *site) runningChart() *Chart {
 		return nil
 	}
 	first, last := points[0], points[len(points)-1]
-	c := &Chart{Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date).Text, s.sum(last.Sum), day(last.Date).Text)}
+	c := &Chart{Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
 	for _, room := range canvases {
 		c.Drawings = append(c.Drawings, s.draw(points, room))
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"html/template"
 	"net/url"
 	"path"
 	"slices"
@@ -161,12 +162,11 @@ func (s *site) pictures(at string, files []string, alt string) []*Picture {
 }
 
 // receipt is a receipt's name, leading to its file where it is one.
-func (s *site) receipt(at, notePath, ref string) Link {
-	l := Link{Text: ref}
+func (s *site) receipt(at, notePath, ref string) template.HTML {
 	if f := s.find(path.Dir(notePath), ref); f != nil {
-		l.Text, l.Href = path.Base(ref), root(at)+f.at
+		return link(root(at)+f.at, path.Base(ref))
 	}
-	return l
+	return link("", ref)
 }
 
 // follow says where a link in a note leads from a page of the site; "" where what

@@ -18,23 +18,20 @@ import (
 // nbsp keeps a number and its unit on one line.
 const nbsp = "\u00a0"
 
-// A Day is a date for a <time> element; the zero Day is none.
-type Day struct{ ISO, Text string }
-
-// day writes "11 April 2026".
-func day(d measure.Date) Day {
+// day writes "11 April 2026", "" for none.
+func day(d measure.Date) string {
 	if d == 0 {
-		return Day{}
+		return ""
 	}
-	return Day{d.String(), strings.Replace(d.Time().Format("2 January 2006"), " ", nbsp, 1)}
+	return strings.Replace(d.Time().Format("2 January 2006"), " ", nbsp, 1)
 }
 
 // shortDay writes "11 Apr", for where the year stands nearby.
-func shortDay(d measure.Date) Day {
+func shortDay(d measure.Date) string {
 	if d == 0 {
-		return Day{}
+		return ""
 	}
-	return Day{d.String(), d.Time().Format("2" + nbsp + "Jan")}
+	return d.Time().Format("2" + nbsp + "Jan")
 }
 
 // month writes "April 2026".
@@ -46,13 +43,13 @@ func monthID(d measure.Date) string { return d.String()[:len("2026-04")] }
 // span writes "11 April – 20 July 2026", or one date where both are the same.
 func span(from, to measure.Date) string {
 	if from == to {
-		return day(from).Text
+		return day(from)
 	}
-	begin := day(from).Text
+	begin := day(from)
 	if from.Time().Year() == to.Time().Year() {
 		begin = from.Time().Format("2" + nbsp + "January")
 	}
-	return begin + " – " + day(to).Text
+	return begin + " – " + day(to)
 }
 
 // minutes writes "3 h 40 min".

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"html/template"
 	"path"
 	"strings"
 
@@ -11,6 +12,13 @@ import (
 type Link struct {
 	Text, Href string
 	Current    string // as aria-current says it: "page" where it leads to the page it stands on
+}
+
+// A Top is the header of pages. Many pages have the same, so it is made once for them.
+type Top struct {
+	Site, Root string
+	Audience   string // a word on whom the copy is for; "" for the public
+	Nav        []Link
 }
 
 // A Plate is one key figure.
@@ -26,12 +34,11 @@ type Frame struct {
 	Canonical   string // the page's own address; "" where no base is known
 	Image       string // the address of a picture for previews, likewise
 	Kind        string // the name of the page's template
-	Audience    string // a word on whom the copy is for; "" for the public
 	NoIndex     bool
 	Safety      bool
-	Nav         []Link
-	AsOf        Day // the date the site was asked for; otherwise that of the newest session
-	Newest      Day
+	Top         template.HTML // the header with the navigation
+	AsOf        template.HTML // the date the site was asked for
+	Newest      template.HTML // that of the newest session
 	Version     string
 }
 
@@ -44,7 +51,7 @@ var copies = map[journal.Audience]string{
 // frame makes the frame of the page at that path.
 func (s *site) frame(at, kind, heading, description string) Frame {
 	f := Frame{Site: s.v.Name, Root: root(at), Heading: heading, Title: heading + " · " + s.v.Name, Description: shorten(description, 160), Kind: kind,
-		Audience: copies[s.v.Audience], NoIndex: s.v.Audience != journal.ForPublic, Safety: s.v.Safety, AsOf: day(s.v.AsOf), Newest: day(s.v.Newest), Version: s.o.Version}
+		NoIndex: s.v.Audience != journal.ForPublic, Safety: s.v.Safety, AsOf: when(s.v.AsOf), Newest: when(s.v.Newest), Version: s.o.Version}
 	if at == "index.html" {
 		f.Title = s.v.Name
 	}
@@ -55,6 +62,14 @@ func (s *site) frame(at, kind, heading, description string) Frame {
 			f.Image = base + p
 		}
 	}
+	f.Top = s.top(at)
+	return f
+}
+
+// top makes the header of the page at that path, or remembers it.
+func (s *site) top(at string) template.HTML {
+	t := Top{Site: s.v.Name, Root: root(at), Audience: copies[s.v.Audience]}
+	key := t.Root
 	for _, l := range s.nav {
 		current := ""
 		switch {
@@ -63,9 +78,20 @@ func (s *site) frame(at, kind, heading, description string) Frame {
 		case strings.HasSuffix(l.Href, "/index.html") && path.Dir(l.Href) == path.Dir(at):
 			current = "true" // one of those it lists
 		}
-		f.Nav = append(f.Nav, Link{l.Text, f.Root + l.Href, current})
+		if current != "" {
+			key += current + l.Href
+		}
+		t.Nav = append(t.Nav, Link{l.Text, t.Root + l.Href, current})
 	}
-	return f
+	if made, ok := s.tops.Load(key); ok {
+		return made.(template.HTML)
+	}
+	var b strings.Builder
+	if err := s.o.Theme.Page("build").ExecuteTemplate(&b, "top", t); err != nil {
+		panic(err)
+	}
+	s.tops.Store(key, template.HTML(b.String()))
+	return template.HTML(b.String())
 }
 
 // firstPicture is the picture that stands for the build in previews.

@@ -15,13 +15,13 @@ type buildPage struct {
 	Lead        string // when, and over how many sessions
 	State       string // sold, open or clear
 	Status      string
-	Points      []Link // what the status rests on
+	Points      []template.HTML // what the status rests on
 	Dial        *Dial
 	Plates      []Plate
 	About       template.HTML
 	Last        *Teaser
 	Outstanding []SnagGroup
-	AllSnags    Link
+	AllSnags    template.HTML
 	Withheld    []string
 	Stages      []StageBar
 	Vehicle     []Fact
@@ -29,16 +29,16 @@ type buildPage struct {
 
 // A Teaser invites to read a session.
 type Teaser struct {
-	Link  Link
-	Day   Day
+	Href  string
+	Title string
+	Day   template.HTML
 	Stage string
 	Words string
 }
 
 // A Fact is a name and what is known under it.
 type Fact struct {
-	Name   string
-	Values []Link
+	Name, Value string
 }
 
 // A StageBar is how far a stage has come.
@@ -46,7 +46,7 @@ type StageBar struct {
 	Name, Done string
 	Width      string // of the bar, of 100; "" where there is nothing to count
 	Time       string
-	Net        Link
+	Net        template.HTML
 	Sessions   string
 	Finished   bool
 }
@@ -60,18 +60,18 @@ func (s *site) buildSheets() []sheet {
 		if n := len(v.Sessions); n > 0 {
 			first, last := v.Sessions[0], v.Sessions[n-1]
 			p.Lead = span(first.Date, last.Date) + ", " + count(n, "session")
-			p.Last = &Teaser{Link{Text: last.Title, Href: s.session(at, last.Name)}, day(last.Date), title(last.Stage), shorten(bare(last.Body), 320)}
+			p.Last = &Teaser{s.session(at, last.Name), last.Title, when(last.Date), title(last.Stage), shorten(bare(last.Body), 320)}
 		}
 		for _, d := range v.Vehicle {
-			p.Vehicle = append(p.Vehicle, Fact{label(d.Name), []Link{{Text: d.Value}}})
+			p.Vehicle = append(p.Vehicle, Fact{label(d.Name), d.Value})
 		}
 		if v.Odometer != "" {
-			p.Vehicle = append(p.Vehicle, Fact{"Odometer", []Link{{Text: distance(v.Odometer)}}})
+			p.Vehicle = append(p.Vehicle, Fact{"Odometer", distance(v.Odometer)})
 		}
 		s.status(&p)
 		p.Outstanding = s.outstanding(at, outstandingShown)
 		if len(v.Snags) > 0 {
-			p.AllSnags = Link{Text: "All snags, outstanding and cleared", Href: "snags.html"}
+			p.AllSnags = link("snags.html", "All snags, outstanding and cleared")
 			open := s.open(func(*journal.SnagView) bool { return true })
 			p.Dial = dial(len(v.Snags)-open, len(v.Snags))
 		}
@@ -103,7 +103,7 @@ func (s *site) status(p *buildPage) {
 	p.State = "open"
 	switch {
 	case v.SoldOn != 0:
-		p.State, p.Status = "sold", "Sold on "+day(v.SoldOn).Text
+		p.State, p.Status = "sold", "Sold on "+day(v.SoldOn)
 	case len(v.Sessions) == 0:
 		p.Status = "Not begun"
 	default:
@@ -114,7 +114,7 @@ func (s *site) status(p *buildPage) {
 	}
 	point := func(n int, text, href string) {
 		if n > 0 {
-			p.Points = append(p.Points, Link{Text: text, Href: href})
+			p.Points = append(p.Points, link(href, text))
 		}
 	}
 	if len(v.Snags) > 0 {
@@ -202,7 +202,7 @@ func (s *site) stageBars() []StageBar {
 			bar.Time = wholeHours(c.Minutes)
 		}
 		if !c.Net.IsZero() {
-			bar.Net = Link{Text: minus(s.sum(c.Net)), Href: "money.html" + s.stageAnchor(p.Stage)}
+			bar.Net = link("money.html"+s.stageAnchor(p.Stage), minus(s.sum(c.Net)))
 		}
 		list = append(list, bar)
 	}

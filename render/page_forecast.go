@@ -35,7 +35,7 @@ func (s *site) budgets() []BudgetRow {
 	return rows
 }
 
-func fact(name, value string) Fact { return Fact{name, []Link{{Text: value}}} }
+func fact(name, value string) Fact { return Fact{name, value} }
 
 // forecast is what the build will have cost, in headlines and in full.
 func (s *site) forecast() ([]Plate, []Fact) {
@@ -65,7 +65,7 @@ func (s *site) sale() []Plate {
 		return nil
 	}
 	list := []Plate{
-		{Label: "Sold for", Value: s.sum(r.Price), Note: "on " + day(r.Date).Text},
+		{Label: "Sold for", Value: s.sum(r.Price), Note: "on " + day(r.Date)},
 		{Label: "Profit", Value: minus(s.sum(r.Profit))},
 	}
 	if r.PerHour != nil {

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"html/template"
+
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 
@@ -12,7 +14,7 @@ import (
 // A SumRow is a sum with what it adds up.
 type SumRow struct {
 	ID, Name, Sum string
-	Lines         []Link
+	Lines         template.HTML // what it adds up
 }
 
 // StageLines are the lines of a stage by category.
@@ -29,16 +31,16 @@ type CategoryLines struct {
 
 // A LineRow is one line of money.
 type LineRow struct {
-	ID, Href        string
-	Day             Day
-	Session         Link
-	Text            string
-	Part            Link
-	Supplier        string
-	Receipt         Link
-	Amount, Worked  string // the sum, and how it came about
-	Category        string
-	Credit, Private bool
+	ID       string
+	When     template.HTML
+	Text     string
+	Part     template.HTML
+	Supplier string
+	Receipt  template.HTML
+	Amount   string
+	Link     template.HTML // the amount, leading to the line
+	Worked   string        // how the amount came about
+	Private  bool
 }
 
 func categoryID(category string) string { return "_all_" + slug(category) }
@@ -48,17 +50,17 @@ func (s *site) categoryRows() []SumRow {
 	c := s.v.Money.Costs
 	listed := s.listed()
 	row := func(name, sum string, of func(journal.StageCosts) decimal.Decimal) SumRow {
-		r := SumRow{ID: categoryID(name), Name: title(name), Sum: minus(sum)}
+		var lines []template.HTML
 		for _, st := range c.Stages {
 			if d := of(st); !d.IsZero() {
-				l := Link{Text: stageName(st.Name) + " " + minus(s.sum(d))}
+				href := ""
 				if id := groupID(st.Name, name); listed[id] {
-					l.Href = "#" + id
+					href = "#" + id
 				}
-				r.Lines = append(r.Lines, l)
+				lines = append(lines, link(href, stageName(st.Name)+" "+minus(s.sum(d))))
 			}
 		}
-		return r
+		return SumRow{categoryID(name), title(name), minus(sum), joined(lines, " + ")}
 	}
 	var list []SumRow
 	for _, x := range c.Categories {
@@ -121,10 +123,11 @@ func (s *site) stageLines(at string) []StageLines {
 
 func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
 	id := s.lines[lineKey{l.Note, l.Line}]
-	r := LineRow{ID: id, Href: root(at) + "money.html#" + id, Day: shortDay(l.Date), Session: Link{Href: s.session(at, l.Session)}, Text: l.Description, Supplier: l.Supplier,
-		Receipt: s.receipt(at, l.Note, l.Receipt), Amount: s.signed(l), Category: l.Category, Credit: l.Credit, Private: l.Private}
+	r := LineRow{ID: id, When: around(s.session(at, l.Session), shortWhen(l.Date)), Text: l.Description, Supplier: l.Supplier, Receipt: s.receipt(at, l.Note, l.Receipt),
+		Amount: s.signed(l), Private: l.Private}
+	r.Link = link(root(at)+"money.html#"+id, r.Amount)
 	if l.Part != "" {
-		r.Part = Link{Text: l.Part, Href: s.id(at, l.Part)}
+		r.Part = link(s.id(at, l.Part), l.Part)
 	}
 	if r.Text == "" {
 		r.Text = title(l.Category)
@@ -139,15 +142,15 @@ func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
 }
 
 func (s *site) supplierRows() []SumRow {
-	lines := map[string][]Link{}
+	lines := map[string][]template.HTML{}
 	for _, l := range s.v.Money.Lines {
 		if l.Supplier != "" && !l.Credit {
-			lines[l.Supplier] = append(lines[l.Supplier], Link{Text: s.sum(l.Amount), Href: "#" + s.lines[lineKey{l.Note, l.Line}]})
+			lines[l.Supplier] = append(lines[l.Supplier], link("#"+s.lines[lineKey{l.Note, l.Line}], s.sum(l.Amount)))
 		}
 	}
 	var list []SumRow
 	for _, x := range s.v.Money.Costs.Suppliers {
-		list = append(list, SumRow{Name: x.Name, Sum: s.sum(x.Sum), Lines: lines[x.Name]})
+		list = append(list, SumRow{Name: x.Name, Sum: s.sum(x.Sum), Lines: joined(lines[x.Name], " + ")})
 	}
 	return list
 }

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"html/template"
+
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 )
@@ -21,12 +23,11 @@ type SeriesBlock struct {
 
 // A ReadingRow is one reading.
 type ReadingRow struct {
-	Name, Value, Limits string
-	Verdict             string // within or outside; "" without limits
-	Outside             bool
-	Words               string
-	Day                 Day
-	Href                string // its session, or, on that, its gauge
+	Link          template.HTML // the way to its gauge, or to its session
+	Value, Limits string
+	Verdict       string // within or outside; "" without limits
+	Outside       bool
+	Words         string
 }
 
 // A CheckRow is a check that was carried out.
@@ -34,25 +35,26 @@ type CheckRow struct {
 	Name, Result string
 	Failed       bool
 	Words        string
-	Day          Day
-	Href         string
+	When         template.HTML
 	At, By       string
-	Receipt      Link
+	Receipt      template.HTML
 	Pictures     []*Picture
 }
 
 // A ScanRow is a fault scan.
 type ScanRow struct {
 	Unit     string
-	Day      Day
-	Href     string
+	Link     template.HTML // the way to all scans, or to its session
 	NoFaults bool
 	Found    string // "no faults", "2 codes"
 	Codes    []CodeRow
 }
 
 // A CodeRow is one fault code, leading to its snag.
-type CodeRow struct{ Code, Href, Words string }
+type CodeRow struct {
+	Code  template.HTML
+	Words string
+}
 
 func (s *site) hasMeasured() bool {
 	return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0
@@ -65,8 +67,8 @@ func (s *site) measuredSheets() []sheet {
 		for _, x := range s.series {
 			b := SeriesBlock{ID: "_" + x.Name, Name: title(said(x.Name)), Gauge: gauge(x)}
 			for _, r := range x.Readings {
-				row := s.readingRow(at, r.ReadingView)
-				row.Href, row.Limits, row.Verdict, row.Outside = s.session(at, r.Session), limits(r.Limits), "", r.Outside != ""
+				row := s.readingRow(r.ReadingView)
+				row.Link, row.Limits, row.Outside = around(s.session(at, r.Session), when(r.Date)), limits(r.Limits), r.Outside != ""
 				switch {
 				case row.Outside:
 					row.Verdict = r.Outside
@@ -88,9 +90,9 @@ func (s *site) measuredSheets() []sheet {
 }
 
 // readingRow is a reading as its session tells it.
-func (s *site) readingRow(at string, r *journal.ReadingView) ReadingRow {
-	return ReadingRow{Name: title(said(r.Name)), Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: journal.Outside(r.Value, r.Limits) != "",
-		Words: r.Words, Day: day(r.Date), Href: root(at) + "measured.html#_" + r.Name}
+func (s *site) readingRow(r *journal.ReadingView) ReadingRow {
+	return ReadingRow{Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: journal.Outside(r.Value, r.Limits) != "",
+		Words: r.Words}
 }
 
 // limits writes "8.0 to 10.5 mm", "at least 8.0 mm", "at most 3 mm".
@@ -115,17 +117,17 @@ func (s *site) checkRow(at string, c *journal.CheckView, notePath string) CheckR
 			}
 		}
 	}
-	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, Day: day(c.Date), Href: s.session(at, c.Session),
+	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, When: around(s.session(at, c.Session), when(c.Date)),
 		At: distance(c.At), By: c.By, Receipt: s.receipt(at, notePath, c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
 }
 
 func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {
-	r := ScanRow{Unit: sc.Unit, Day: day(sc.Date), Href: s.session(at, sc.Session), NoFaults: sc.NoFaults, Found: "no faults"}
+	r := ScanRow{Unit: sc.Unit, Link: around(s.session(at, sc.Session), when(sc.Date)), NoFaults: sc.NoFaults, Found: "no faults"}
 	if !sc.NoFaults {
 		r.Found = count(len(sc.Codes), "code")
 	}
 	for _, c := range sc.Codes {
-		r.Codes = append(r.Codes, CodeRow{c.Code, s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Words})
+		r.Codes = append(r.Codes, CodeRow{link(s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Code), c.Words})
 	}
 	return r
 }

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"html/template"
+
 	"guidecoat/journal"
 
 	"github.com/shopspring/decimal"
@@ -32,11 +34,11 @@ type Matrix struct {
 // A MatrixRow is one stage. Cells are in the order of the columns; the sums before
 // credits and after stand apart.
 type MatrixRow struct {
-	Name    Link
+	Name    string
 	Time    string
-	Cells   []Link
-	Credits Link
-	Net     Link
+	Cells   []template.HTML
+	Credits template.HTML
+	Net     template.HTML
 }
 
 // A BudgetRow is a stage against its budget.
@@ -111,38 +113,37 @@ func (s *site) matrix() Matrix {
 	for _, x := range c.Categories {
 		m.Columns = append(m.Columns, title(x.Name))
 	}
-	link := func(d decimal.Decimal, href string, shown bool) Link {
-		l := Link{}
-		if !d.IsZero() {
-			l.Text = minus(s.sum(d))
-			if shown {
-				l.Href = href
-			}
+	cell := func(d decimal.Decimal, href string, leads bool) template.HTML {
+		if d.IsZero() {
+			return ""
 		}
-		return l
+		if !leads {
+			href = ""
+		}
+		return link(href, minus(s.sum(d)))
 	}
 	listed := s.listed()
 	for _, st := range c.Stages {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		row := MatrixRow{Name: Link{Text: stageName(st.Name)}, Net: link(st.Net, s.stageAnchor(st.Name), leads && listed[st.Name]),
-			Credits: link(st.Credits.Neg(), "#"+groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])}
+		row := MatrixRow{Name: stageName(st.Name), Net: cell(st.Net, s.stageAnchor(st.Name), leads && listed[st.Name]),
+			Credits: cell(st.Credits.Neg(), "#"+groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])}
 		if st.Minutes > 0 {
 			row.Time = wholeHours(st.Minutes)
 		}
 		for _, column := range c.Categories {
 			id := groupID(st.Name, column.Name)
-			row.Cells = append(row.Cells, link(st.Category(column.Name), "#"+id, listed[id]))
+			row.Cells = append(row.Cells, cell(st.Category(column.Name), "#"+id, listed[id]))
 		}
 		m.Rows = append(m.Rows, row)
 	}
-	m.Foot = MatrixRow{Name: Link{Text: "All stages"}, Net: link(c.Net, "#_lines", leads && len(listed) > 0), Credits: link(c.Credits.Neg(), "#"+categoryID("credits"), leads)}
+	m.Foot = MatrixRow{Name: "All stages", Net: cell(c.Net, "#_lines", leads && len(listed) > 0), Credits: cell(c.Credits.Neg(), "#"+categoryID("credits"), leads)}
 	if c.Minutes > 0 {
 		m.Foot.Time = wholeHours(c.Minutes)
 	}
 	for _, x := range c.Categories {
-		m.Foot.Cells = append(m.Foot.Cells, link(x.Sum, "#"+categoryID(x.Name), leads))
+		m.Foot.Cells = append(m.Foot.Cells, cell(x.Sum, "#"+categoryID(x.Name), leads))
 	}
 	return m
 }

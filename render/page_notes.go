@@ -31,7 +31,7 @@ type notesPage struct {
 
 // A NoteRow is one raw note in their list.
 type NoteRow struct {
-	Link             Link
+	Link             template.HTML
 	Errors, Warnings string
 }
 
@@ -49,7 +49,7 @@ func (s *site) notesSheets() []sheet {
 type notePage struct {
 	Frame
 	Row  NoteRow
-	Page Link // the page made of it
+	Page template.HTML // the page made of it
 	Body template.HTML
 }
 
@@ -61,7 +61,7 @@ func (s *site) noteSheets() []sheet {
 			p := notePage{Frame: s.frame(at, "note", n.File.Path, "A note as it was typed."), Row: s.noteRow(at, n),
 				Body: s.md.Note(n.File, n.Problems)}
 			if to := s.paths.byNote[n.File.Path]; to != "" {
-				p.Page = Link{Text: "The page made of it", Href: root(at) + to}
+				p.Page = link(root(at)+to, "The page made of it")
 			}
 			return p, nil
 		}})
@@ -70,7 +70,7 @@ func (s *site) noteSheets() []sheet {
 }
 
 func (s *site) noteRow(at string, n RawNote) NoteRow {
-	row := NoteRow{Link: Link{Text: n.File.Path, Href: root(at) + s.paths.notes[n.File.Path]}}
+	row := NoteRow{Link: link(root(at)+s.paths.notes[n.File.Path], n.File.Path)}
 	errors, warnings := problem.Count(n.Problems)
 	if errors > 0 {
 		row.Errors = count(errors, "error")

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"html/template"
 	"strings"
 
 	"guidecoat/journal"
@@ -22,8 +23,6 @@ type PartGroup struct {
 type PartCard struct {
 	ID, Name string
 	State    string
-	Since    Day
-	Session  Link
 	Late     bool
 	Due      string
 	Facts    []Fact
@@ -35,8 +34,7 @@ type PartCard struct {
 // A PartStep is one change of a part's state.
 type PartStep struct {
 	State  string
-	Day    Day
-	Href   string
+	When   template.HTML
 	Remark string
 }
 
@@ -74,15 +72,15 @@ func (s *site) partsSheets() []sheet {
 }
 
 func (s *site) partCard(at string, x *journal.PartView) PartCard {
-	c := PartCard{ID: x.ID, Name: title(x.Description), State: x.State, Since: day(x.Since), Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
+	c := PartCard{ID: x.ID, Name: title(x.Description), State: x.State, Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
 	fact := func(name, value string) {
 		if value != "" {
-			c.Facts = append(c.Facts, Fact{name, []Link{{Text: value}}})
+			c.Facts = append(c.Facts, Fact{name, value})
 		}
 	}
 	waited := x.State == "needed" || x.State == "ordered"
 	if waited {
-		fact("Due", day(x.Due).Text)
+		fact("Due", day(x.Due))
 	}
 	fact("Kind", strings.Join(nonEmpty(x.Condition, x.Origin), ", "))
 	fact("Stage", x.Stage)
@@ -90,7 +88,7 @@ func (s *site) partCard(at string, x *journal.PartView) PartCard {
 	fact("From", x.Supplier)
 	fact("Number", x.Number)
 	fact("Donor", x.Donor)
-	fact("Warranty until", day(x.Warranty).Text)
+	fact("Warranty until", day(x.Warranty))
 	switch {
 	case x.Paid != nil && !x.Paid.IsZero():
 		c.Paid = minus(s.sum(*x.Paid))
@@ -100,7 +98,7 @@ func (s *site) partCard(at string, x *journal.PartView) PartCard {
 		fact("Estimate", s.three(*x.Estimate))
 	}
 	for _, e := range x.Events {
-		c.Events = append(c.Events, PartStep{e.State, shortDay(e.Date), s.session(at, e.Session), e.Remark})
+		c.Events = append(c.Events, PartStep{e.State, around(s.session(at, e.Session), shortWhen(e.Date)), e.Remark})
 	}
 	return c
 }

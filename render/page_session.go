@@ -9,7 +9,7 @@ import (
 
 type sessionPage struct {
 	Frame
-	Day        Day
+	Day        template.HTML
 	Stage      string
 	Private    bool
 	Body       template.HTML
@@ -23,7 +23,7 @@ type sessionPage struct {
 	Opened     []SnagRow
 	Cleared    []SnagRow
 	Prev, Next *Teaser
-	Note       Link // the raw note
+	Note       template.HTML // the raw note
 }
 
 // A WorkRow is one line of time.
@@ -34,7 +34,7 @@ type WorkRow struct {
 
 // A PartRow is a part that changes state.
 type PartRow struct {
-	Link          Link
+	Link          template.HTML
 	State, Remark string
 }
 
@@ -59,11 +59,11 @@ func (s *site) sessionSheets() []sheet {
 }
 
 func (s *site) neighbour(at string, x *journal.SessionView) *Teaser {
-	return &Teaser{Link: Link{Text: x.Title, Href: s.session(at, x.Name)}, Day: day(x.Date)}
+	return &Teaser{Href: s.session(at, x.Name), Title: x.Title, Day: when(x.Date)}
 }
 
 func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
-	p := sessionPage{Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: day(x.Date), Stage: title(x.Stage), Private: x.Private}
+	p := sessionPage{Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
 	p.Safety = x.Safety
 	if x.Minutes > 0 {
 		p.Plates = append(p.Plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
@@ -82,28 +82,28 @@ func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
 		p.Work = append(p.Work, row)
 	}
 	for _, l := range x.Money {
-		row := s.lineRow(at, l)
-		row.Session = Link{}
-		p.Money = append(p.Money, row)
+		p.Money = append(p.Money, s.lineRow(at, l))
 	}
 	for _, e := range x.Parts {
-		p.Parts = append(p.Parts, PartRow{Link{Text: e.Description, Href: s.id(at, e.ID)}, e.State, e.Remark})
+		p.Parts = append(p.Parts, PartRow{link(s.id(at, e.ID), e.Description), e.State, e.Remark})
 	}
 	for _, c := range x.Checks {
 		p.Checks = append(p.Checks, s.checkRow(at, c, x.Path))
 	}
 	for _, r := range x.Readings {
-		p.Readings = append(p.Readings, s.readingRow(at, r))
+		row := s.readingRow(r)
+		row.Link = link(root(at)+"measured.html#_"+r.Name, title(said(r.Name)))
+		p.Readings = append(p.Readings, row)
 	}
 	for _, sc := range x.Scans {
 		row := s.scanRow(at, sc)
-		row.Href = root(at) + "measured.html#_scans"
+		row.Link = link(root(at)+"measured.html#_scans", sc.Unit)
 		p.Scans = append(p.Scans, row)
 	}
 	opened := slices.DeleteFunc(slices.Clone(x.Opened), func(o *journal.SnagView) bool { return slices.Contains(x.Cleared, o) })
 	p.Opened, p.Cleared = s.snagRows(at, opened, x.Name), s.snagRows(at, x.Cleared, x.Name)
 	if to := s.paths.notes[x.Path]; to != "" {
-		p.Note = Link{Text: "The note as typed", Href: root(at) + to}
+		p.Note = link(root(at)+to, "The note as typed")
 	}
 	return p
 }

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"html/template"
+
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 )
@@ -20,8 +22,8 @@ type Month struct {
 
 // A SessionRow is one session in their list.
 type SessionRow struct {
-	Link    Link
-	Day     Day
+	Link    template.HTML
+	ISO     string
 	Date    string // of the month
 	Weekday string
 	Stage   string
@@ -55,7 +57,7 @@ func (s *site) month(at string, list []*journal.SessionView) Month {
 	var worked measure.Minutes
 	for _, x := range list {
 		worked += x.Minutes
-		row := SessionRow{Link: Link{Text: x.Title, Href: s.session(at, x.Name)}, Day: day(x.Date), Date: x.Date.Time().Format("2"), Weekday: x.Date.Time().Format("Mon"),
+		row := SessionRow{Link: link(s.session(at, x.Name), x.Title), ISO: x.Date.String(), Date: x.Date.Time().Format("2"), Weekday: x.Date.Time().Format("Mon"),
 			Stage: title(x.Stage), Private: x.Private}
 		if x.Minutes > 0 {
 			row.Time = minutes(x.Minutes)

@@ -3,11 +3,14 @@ package render
 import (
 	"cmp"
 	"html/template"
+	"path"
 	"slices"
 	"strconv"
+	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/render/markdown"
 )
 
 type snagsPage struct {
@@ -29,31 +32,28 @@ type SnagGroup struct {
 // A SnagRow is one snag.
 type SnagRow struct {
 	Anchor            string
-	ID, Href          string
+	ID                string
 	Kind, Severity    string
 	Words             template.HTML
-	Where             string // stage and system
-	Opened            Link
-	OpenedDay         Day
-	Cleared           Link
-	ClearedDay        Day
+	Link              template.HTML // the words, leading to the snag
+	Where             string        // stage and system
+	Opened, Cleared   template.HTML
 	How               template.HTML // how it was cleared
 	Due               string
 	Overdue, Doable   bool
-	Waits             []Link
+	Waits             template.HTML
 	Takes             string
 	Disclose, Private bool
 	Source            string
 	Pictures          []*Picture
 	Events            []EventRow
-	Raw               Link // its line in the note as typed
+	Raw               template.HTML // its line in the note as typed
 }
 
 // An EventRow is one thing that was said of a snag.
 type EventRow struct {
 	What  string
-	Day   Day
-	Href  string
+	When  template.HTML
 	Words template.HTML
 }
 
@@ -129,7 +129,7 @@ func (s *site) snagRows(at string, list []*journal.SnagView, session string) []S
 		if x.Source == journal.FromReading {
 			for _, e := range x.Events {
 				if e.Session == session && e.What != journal.Cleared {
-					row.Words = s.md.Inline(e.Words)
+					row.Link = s.leading(s.snag(at, x), e.Words)
 				}
 			}
 		}
@@ -140,8 +140,17 @@ func (s *site) snagRows(at string, list []*journal.SnagView, session string) []S
 
 // snagRow is what a line of a list tells.
 func (s *site) snagRow(at string, x *journal.SnagView) SnagRow {
-	return SnagRow{Anchor: s.paths.snags[x], ID: x.ID, Href: s.snag(at, x), Kind: kindOf(x), Severity: x.Severity.String(), Words: s.md.Inline(x.Words),
+	return SnagRow{Anchor: s.paths.snags[x], ID: x.ID, Kind: kindOf(x), Severity: x.Severity.String(), Link: s.leading(s.snag(at, x), x.Words),
 		Private: x.Private, Overdue: x.Overdue}
+}
+
+// leading makes words of the notes lead somewhere. Links of their own give way.
+func (s *site) leading(href, words string) template.HTML {
+	inline := s.md.Inline(words)
+	if strings.Contains(string(inline), "<a") {
+		return link(href, markdown.Plain(words))
+	}
+	return around(href, inline)
 }
 
 // kindOf leaves out the kind that is taken for granted.
@@ -154,7 +163,8 @@ func kindOf(x *journal.SnagView) string {
 
 // fullRow is all that is known of a snag.
 func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
-	r := s.snagRow(at, x)
+	r, links := s.snagRow(at, x), s.links(at, path.Dir(x.Note))
+	r.Words = s.md.InlineWith(x.Words, links)
 	r.Where = x.Stage
 	if x.System != "" && x.System != x.Stage {
 		if r.Where != "" {
@@ -162,28 +172,30 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 		}
 		r.Where += said(x.System)
 	}
-	r.OpenedDay, r.Opened = day(x.Opened), Link{Href: s.session(at, x.Session)}
-	r.ClearedDay, r.Cleared = day(x.Cleared), Link{Href: s.session(at, x.ClearedInSession)}
+	r.Opened = around(s.session(at, x.Session), when(x.Opened))
+	r.Cleared = around(s.session(at, x.ClearedInSession), when(x.Cleared))
 	if x.Open {
-		r.Due = day(x.Due).Text
+		r.Due = day(x.Due)
 		if x.DueAt != "" {
 			r.Due = words(nonEmpty(r.Due, "at "+distance(x.DueAt))...)
 		}
+		var waits []template.HTML
 		for _, id := range x.WaitsFor {
-			r.Waits = append(r.Waits, Link{Text: id, Href: s.id(at, id)})
+			waits = append(waits, link(s.id(at, id), id))
 		}
+		r.Waits = joined(waits, ", ")
 		r.Doable, r.Disclose = x.Doable && len(x.WaitsFor) > 0, x.Disclose
 	}
 	if x.Takes > 0 {
 		r.Takes = minutes(x.Takes)
 	}
 	if to := s.paths.notes[x.Note]; to != "" {
-		r.Raw = Link{Text: "line " + strconv.Itoa(x.Line), Href: root(at) + to + "#L" + strconv.Itoa(x.Line)}
+		r.Raw = link(root(at)+to+"#L"+strconv.Itoa(x.Line), "line "+strconv.Itoa(x.Line))
 	}
 	r.Source = sources[x.Source]
 	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))
 	for i, e := range x.Events {
-		said := EventRow{happened[e.What], day(e.Date), s.session(at, e.Session), s.md.Inline(e.Words)}
+		said := EventRow{happened[e.What], around(s.session(at, e.Session), when(e.Date)), s.md.InlineWith(e.Words, links)}
 		if e.What == journal.Cleared && i == len(x.Events)-1 {
 			r.How = said.Words
 		}

@@ -77,6 +77,7 @@ type site struct {
 	files    map[string]*file // the build's files that are shown, by path
 	lines    map[lineKey]string
 	nav      []Link
+	tops     sync.Map // headers made so far, by what tells them apart
 	progress []journal.StageProgress
 	series   []*journal.ReadingSeries
 }

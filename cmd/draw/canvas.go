@@ -26,14 +26,6 @@ type point struct{ x, y float32 }
 
 func (c *canvas) to(x, y float32) point { return point{x*c.scale + c.dx, y*c.scale + c.dy} }
 
-// at draws something moved and scaled.
-func (c *canvas) at(dx, dy, scale float32, draw func()) {
-	was := *c
-	c.dx, c.dy, c.scale = c.dx+dx*c.scale, c.dy+dy*c.scale, c.scale*scale
-	draw()
-	c.dx, c.dy, c.scale = was.dx, was.dy, was.scale
-}
-
 func (c *canvas) paint(r *vector.Rasterizer, col color.NRGBA) {
 	r.DrawOp = draw.Over
 	r.Draw(c.RGBA, c.Bounds(), image.NewUniform(col), image.Point{})

@@ -106,7 +106,7 @@ func notZero(v any, end int) *source.Malformed {
 // orAnyCurrency is the currency to read plain sums in. A card without a currency
 // is reported as such; its sums are not reported as well.
 func orAnyCurrency(c money.Currency) money.Currency {
-	if c == (money.Currency{}) {
+	if c.Code == "" {
 		return money.Currency{Digits: 4}
 	}
 	return c
@@ -186,7 +186,7 @@ func readAmount(c context, s string) (any, int, *source.Malformed) {
 	if bad != nil {
 		return nil, 0, bad
 	}
-	if c.home == (money.Currency{}) && w.Code == "" {
+	if c.home.Code == "" && w.Code == "" {
 		return Amount{Written: w}, w.End, nil
 	}
 	cur, bad := w.Currency(c.home)

@@ -150,11 +150,11 @@ func escape[S string | []byte](b *bytes.Buffer, s S) {
 		default:
 			continue
 		}
-		b.WriteString(string(s[from:i]))
+		b.Write(append(b.AvailableBuffer(), s[from:i]...))
 		b.WriteString(ref)
 		from = i + 1
 	}
-	b.WriteString(string(s[from:]))
+	b.Write(append(b.AvailableBuffer(), s[from:]...))
 }
 
 // tag writes an opening tag with a class, if there is one.

@@ -91,6 +91,11 @@ func Plain(words string) string {
 
 // plain returns the words of a node, with their entities resolved and without markup.
 func plain(n ast.Node, src []byte) string {
+	if t, ok := n.FirstChild().(*ast.Text); ok && t.NextSibling() == nil {
+		if value := t.Segment.Value(src); !bytes.ContainsAny(value, "&\\") && isClean(value) {
+			return string(bytes.TrimSpace(value))
+		}
+	}
 	w := plainWriter{src: src}
 	w.walk(n, 0)
 	return strings.TrimSpace(clean(unescapeHTML(w.Bytes())))
