@@ -14,9 +14,10 @@ import (
 // Snags and parts as of a date are those of a build that holds only the notes up
 // to that date. (Money may be dated before its note, so it is not compared.)
 func TestAsOfIsTheBuildOfThatDay(t *testing.T) {
-	builds := 300
+	t.Parallel()
+	builds := 150
 	if testing.Short() {
-		builds = 50
+		builds = 30
 	}
 	for seed := range builds {
 		fsys, dates := snagBuild(uint64(seed))

@@ -387,6 +387,7 @@ func (f *forecastBuild) estimates(stage int, date string) (sum [3]int64) {
 }
 
 func TestForecastAgainstItsText(t *testing.T) {
+	t.Parallel()
 	builds := 200
 	if testing.Short() {
 		builds = 30

@@ -236,6 +236,7 @@ func compareTallies(t *testing.T, what string, got, want tally, o *oracle) {
 }
 
 func TestOracle(t *testing.T) {
+	t.Parallel()
 	builds := 1000
 	if testing.Short() {
 		builds = 100

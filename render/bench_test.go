@@ -52,7 +52,7 @@ readings:
 }
 
 func BenchmarkSite(b *testing.B) {
-	for _, n := range []int{100, 1000, 4000} {
+	for _, n := range []int{100, 1000, 8000} {
 		build, err := journal.ReadBuild(manyNotes(n), ".")
 		if err != nil {
 			b.Fatal(err)

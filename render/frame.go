@@ -62,36 +62,53 @@ func (s *site) frame(at, kind, heading, description string) Frame {
 			f.Image = base + p
 		}
 	}
-	f.Top = s.top(at)
+	f.Top = s.tops[s.topKey(at)]
 	return f
 }
 
-// top makes the header of the page at that path, or remembers it.
-func (s *site) top(at string) template.HTML {
-	t := Top{Site: s.v.Name, Root: root(at), Audience: copies[s.v.Audience]}
-	key := t.Root
+// current is the entry of the navigation that a page belongs to, and how
+// aria-current says so: the page itself, or the list that it is in.
+func (s *site) current(at string) (href, how string) {
 	for _, l := range s.nav {
-		current := ""
-		switch {
-		case l.Href == at:
-			current = "page"
-		case strings.HasSuffix(l.Href, "/index.html") && path.Dir(l.Href) == path.Dir(at):
-			current = "true" // one of those it lists
+		if l.Href == at {
+			return l.Href, "page"
 		}
-		if current != "" {
-			key += current + l.Href
-		}
-		t.Nav = append(t.Nav, Link{l.Text, t.Root + l.Href, current})
 	}
-	if made, ok := s.tops.Load(key); ok {
-		return made.(template.HTML)
+	if path.Dir(at) != "." {
+		for _, l := range s.nav {
+			if l.Href == path.Dir(at)+"/index.html" {
+				return l.Href, "true"
+			}
+		}
+	}
+	return "", ""
+}
+
+// topKey is what tells headers apart.
+func (s *site) topKey(at string) string {
+	href, how := s.current(at)
+	return root(at) + how + href
+}
+
+// makeTop makes the header of the page at that path, unless another page has the same.
+func (s *site) makeTop(at string) error {
+	key := s.topKey(at)
+	if _, made := s.tops[key]; made {
+		return nil
+	}
+	t := Top{Site: s.v.Name, Root: root(at), Audience: copies[s.v.Audience]}
+	here, how := s.current(at)
+	for _, l := range s.nav {
+		link := Link{Text: l.Text, Href: t.Root + l.Href}
+		if l.Href == here {
+			link.Current = how
+		}
+		t.Nav = append(t.Nav, link)
 	}
 	var b strings.Builder
-	if err := s.o.Theme.Page("build").ExecuteTemplate(&b, "top", t); err != nil {
-		panic(err)
-	}
-	s.tops.Store(key, template.HTML(b.String()))
-	return template.HTML(b.String())
+	err := s.o.Theme.Page(pages[0].name).ExecuteTemplate(&b, "top", t)
+	s.tops[key] = template.HTML(b.String())
+	return err
 }
 
 // firstPicture is the picture that stands for the build in previews.

@@ -80,7 +80,7 @@ func (s *site) measuredSheets() []sheet {
 			p.Readings = append(p.Readings, b)
 		}
 		for _, c := range s.v.Checks {
-			p.Checks = append(p.Checks, s.checkRow(at, c, ""))
+			p.Checks = append(p.Checks, s.checkRow(at, c))
 		}
 		for _, sc := range s.v.Scans {
 			p.Scans = append(p.Scans, s.scanRow(at, sc))
@@ -108,17 +108,9 @@ func limits(l note.Limits) string {
 	return ""
 }
 
-// checkRow is a check; of a receipt it needs the note, where its file may lie.
-func (s *site) checkRow(at string, c *journal.CheckView, notePath string) CheckRow {
-	if notePath == "" {
-		for _, x := range s.v.Sessions {
-			if x.Name == c.Session {
-				notePath = x.Path
-			}
-		}
-	}
+func (s *site) checkRow(at string, c *journal.CheckView) CheckRow {
 	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, When: around(s.session(at, c.Session), when(c.Date)),
-		At: distance(c.At), By: c.By, Receipt: s.receipt(at, notePath, c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
+		At: distance(c.At), By: c.By, Receipt: s.receipt(at, s.paths.noteOf[c.Session], c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
 }
 
 func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {

@@ -88,7 +88,7 @@ func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
 		p.Parts = append(p.Parts, PartRow{link(s.id(at, e.ID), e.Description), e.State, e.Remark})
 	}
 	for _, c := range x.Checks {
-		p.Checks = append(p.Checks, s.checkRow(at, c, x.Path))
+		p.Checks = append(p.Checks, s.checkRow(at, c))
 	}
 	for _, r := range x.Readings {
 		row := s.readingRow(r)

@@ -15,6 +15,7 @@ import (
 type paths struct {
 	sessions map[string]string            // by the session's Name
 	pages    map[string]string            // by the note's path
+	noteOf   map[string]string            // the note's path, by the session's Name
 	notes    map[string]string            // raw notes, by their path
 	byNote   map[string]string            // the page that is made of a note, by the note's path
 	snags    map[*journal.SnagView]string // anchors
@@ -23,11 +24,11 @@ type paths struct {
 
 func (s *site) namePaths() {
 	p := &s.paths
-	p.sessions, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
+	p.sessions, p.noteOf, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
 	taken := map[string]bool{"sessions/index.html": true, "notes/index.html": true}
 	for _, x := range s.v.Sessions {
 		at := unique(taken, "sessions/", path.Base(x.Name), ".html")
-		p.sessions[x.Name], p.byNote[x.Path] = at, at
+		p.sessions[x.Name], p.byNote[x.Path], p.noteOf[x.Name] = at, at, x.Path
 	}
 	for _, x := range s.v.Pages {
 		at := unique(taken, "pages/", x.Title, ".html")

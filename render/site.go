@@ -9,6 +9,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"html/template"
 	"runtime"
 	"sync"
 
@@ -77,7 +78,7 @@ type site struct {
 	files    map[string]*file // the build's files that are shown, by path
 	lines    map[lineKey]string
 	nav      []Link
-	tops     sync.Map // headers made so far, by what tells them apart
+	tops     map[string]template.HTML // headers of pages, by what tells them apart
 	progress []journal.StageProgress
 	series   []*journal.ReadingSeries
 }
@@ -85,7 +86,7 @@ type site struct {
 // Site makes every file of the site. Errors of files are joined, so that all of
 // them can be put right at once.
 func Site(v *journal.View, o Options) ([]place.File, error) {
-	s := &site{v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
+	s := &site{v: v, o: o, md: markdown.New(), tops: map[string]template.HTML{}, progress: v.Progress(), series: v.Series()}
 	if v.Audience != journal.ForWorkshop {
 		s.o.Notes = nil
 	}
@@ -103,21 +104,29 @@ func Site(v *journal.View, o Options) ([]place.File, error) {
 			return nil, fmt.Errorf("the theme %q has no template for the page %q", o.Theme.Name, p.name)
 		}
 		for _, sh := range p.each(s) {
+			if err := s.makeTop(sh.path); err != nil {
+				return nil, err
+			}
 			jobs = append(jobs, func() ([]place.File, error) {
 				data, err := sh.data()
 				if err != nil {
 					return nil, fmt.Errorf("%s: %w", sh.path, err)
 				}
-				var b bytes.Buffer
-				if err := tmpl.Execute(&b, data); err != nil {
+				b := buffers.Get().(*bytes.Buffer)
+				defer buffers.Put(b)
+				b.Reset()
+				if err := tmpl.Execute(b, data); err != nil {
 					return nil, fmt.Errorf("%s: %w", sh.path, err)
 				}
-				return []place.File{{Path: sh.path, Data: b.Bytes()}}, nil
+				return []place.File{{Path: sh.path, Data: bytes.Clone(b.Bytes())}}, nil
 			})
 		}
 	}
 	return run(append(jobs, s.fileJobs()...))
 }
+
+// buffers are used again for page after page.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 func (s *site) style() ([]place.File, error) {
 	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)

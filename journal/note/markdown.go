@@ -158,6 +158,8 @@ func PlainWords(s string) string {
 	if !strings.ContainsAny(s, "\\`*_[]<>&~!#") {
 		return s
 	}
-	src := []byte(s)
-	return PlainText(Markdown.Parser().Parse(gtext.NewReader(src)), src)
+	// A word in front keeps words such as "- a" from being read as a block.
+	const guard = "x "
+	src := []byte(guard + s)
+	return strings.TrimPrefix(PlainText(Markdown.Parser().Parse(gtext.NewReader(src)), src), guard)
 }

@@ -1,0 +1,76 @@
+package journal
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+)
+
+// FuzzBuild compiles a job card and two notes of whatever content. Nothing may
+// panic, every fault stands in its file, and doing it twice gives the same.
+func FuzzBuild(f *testing.F) {
+	add := func(fsys fstest.MapFS) {
+		var notes []string
+		for name, file := range fsys {
+			if strings.HasSuffix(name, ".md") && name != CardName {
+				notes = append(notes, string(file.Data))
+			}
+		}
+		for i := range max(len(notes)-1, 1) {
+			f.Add(string(fsys[CardName].Data), notes[i], notes[min(i+1, len(notes)-1)])
+		}
+	}
+	add(secretBuild("  money: lines"))
+	for seed := range uint64(6) {
+		fsys, _ := snagBuild(seed)
+		add(fsys)
+		add(files(newOracle(seed).files))
+		add(files(newForecastBuild(seed).archive))
+	}
+	f.Add(string(files(card("vehicle:\n  vin: 1G4AH59H45G1183ſ1\nfees:\n  a: 1 to 5, 2% above; plus vat 5%\nbid increment: 0.01\nresale: 1 2 3"))[CardName].Data), axle, "- [x] beam-surcharge: x\n")
+	f.Fuzz(func(t *testing.T, cardText, first, second string) {
+		fsys := fstest.MapFS{
+			CardName:        {Data: []byte(cardText)},
+			"2026-04-01.md": {Data: []byte(first)},
+			"2026-05-01.md": {Data: []byte(second)},
+			"note.md":       {Data: []byte(second)},
+		}
+		if a, b := whole(t, fsys), whole(t, fsys); a != b {
+			t.Errorf("compiled twice:\n%s\nand\n%s", a, b)
+		}
+	})
+}
+
+// whole computes all there is to compute of a build, and writes it out.
+func whole(t *testing.T, fsys fs.FS) string {
+	b := compileFS(t, fsys, ".")
+	var out strings.Builder
+	for _, f := range b.Faults {
+		if s := f.Span; s.File == nil || s.Start < 0 || s.End < s.Start || s.End > len(s.File.Data) || f.Flaw == "" {
+			t.Fatalf("the fault %q stands from %d to %d", f.Flaw, s.Start, s.End)
+		}
+		fmt.Fprintln(&out, faultLine(f), f.Why, f.Help, f.Near)
+	}
+	for _, st := range []*State{b.At(0, today), b.At(day("2026-04-01"), today)} {
+		fmt.Fprintln(&out, stateOf(st), tallyOf(st))
+		for _, to := range Audiences {
+			v := st.View(to)
+			v.Progress()
+			v.Series()
+			fmt.Fprintln(&out, len(everythingIn(v)))
+		}
+		st.ToSell(nil)
+		if c := st.Costs(); !c.Net.Equal(c.Spent.Sub(c.Credits)) {
+			t.Errorf("net %s is not %s less %s", c.Net, c.Spent, c.Credits)
+		}
+	}
+	fmt.Fprintln(&out, b.LinesLeftOut)
+	if b.LinesLeftOut > 0 && len(faultsOf(b)) == 0 {
+		t.Error("lines are left out and nothing is said")
+	}
+	answer, ok := b.Card.Bid()
+	fmt.Fprintln(&out, ok, answer.Highest)
+	return out.String()
+}
