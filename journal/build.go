@@ -40,8 +40,9 @@ type Build struct {
 	items     []*item
 	openings  map[string]*item // where each id is opened first
 	ids       map[string]*identity
-	badID     map[string]bool     // declared by a line that is itself in error
-	firstOf   map[string]*Reading // the first reading of each name
+	badID     map[string]bool        // declared by a line that is itself in error
+	firstOf   map[string]*Reading    // the first reading of each name
+	limitsOf  map[string]note.Limits // as they hold after the last reading of that name
 	near      nearNames
 }
 
@@ -175,7 +176,8 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 
 // compile resolves the sessions' lines in order.
 func (b *Build) compile() {
-	b.ids, b.badID, b.firstOf = map[string]*identity{}, map[string]bool{}, map[string]*Reading{}
+	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
+	b.firstOf, b.limitsOf = map[string]*Reading{}, map[string]note.Limits{}
 	b.near.joined = map[string]string{}
 	b.resolveStages()
 	b.declareParts()

@@ -63,7 +63,7 @@ func (st *State) checkItems(warn func(*CheckLine, string)) []*checkItem {
 	}
 	for _, it := range f.list {
 		if it.snag.Open {
-			it.describe()
+			it.describe(st)
 		}
 	}
 	return f.list
@@ -111,7 +111,7 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 		return // a check that nothing made due is fine
 	}
 	if it.snag.Open {
-		it.describe() // as it stood before it was settled
+		it.describe(f.st) // as it stood before it was settled
 	}
 	it.failed = nil
 	why := ""
@@ -142,37 +142,64 @@ func (w *dueWork) unsettled(c *CheckLine) string {
 		return "it does not say at what odometer it was done"
 	case from == nil:
 		return "no odometer is noted for the work on " + w.part.ID
+	case c.At.Compare(*from) < 0:
+		return "it was done at " + c.At.String() + ", which is less than the " + from.String() + " of the work on " + w.part.ID
 	case c.At.Compare(measure.AddDistance(*from, *w.rule.Distance)) < 0:
 		return "it was done before " + w.rule.Distance.String() + " were driven since the work on " + w.part.ID + " at " + from.String()
 	}
 	return ""
 }
 
+// from is the odometer reading from which the check can settle the work; nil where
+// it can be done at once, or where no odometer tells.
+func (w *dueWork) from() *measure.Quantity {
+	if w.rule.Distance == nil || w.line.Session.Running == nil {
+		return nil
+	}
+	at := measure.AddDistance(*w.line.Session.Running, *w.rule.Distance)
+	return &at
+}
+
 // describe words what is outstanding: the earliest work, the worst severity.
-func (it *checkItem) describe() {
+func (it *checkItem) describe(st *State) {
 	s := it.snag
-	s.Severity, s.NotBefore = note.NoSeverity, nil
+	s.Severity, s.NotBefore, s.ToDrive = note.NoSeverity, nil, note.NoSeverity
 	if len(it.pending) > 0 {
-		first := it.pending[0]
-		s.Source, s.System, s.Stage = FromDue, first.part.System, first.part.Stage
-		s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan, first.line.Session
-		s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
-		if first.rule.Because != "" {
-			s.Words += ": " + first.rule.Because
-		}
-		for _, w := range it.pending {
-			s.Severity = max(s.Severity, w.rule.Severity)
-			if from := w.line.Session.Running; w.rule.Distance != nil && from != nil {
-				at := measure.AddDistance(*from, *w.rule.Distance)
-				if s.NotBefore == nil || at.Compare(*s.NotBefore) > 0 {
-					s.NotBefore = &at
-				}
-			}
-		}
+		it.describeDue(st)
 	}
-	if it.failed == nil {
-		return
+	if it.failed != nil {
+		it.describeFailed()
 	}
+}
+
+func (it *checkItem) describeDue(st *State) {
+	s, first := it.snag, it.pending[0]
+	s.Source, s.System, s.Stage = FromDue, first.part.System, first.part.Stage
+	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan, first.line.Session
+	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
+	if first.rule.Because != "" {
+		s.Words += ": " + first.rule.Because
+	}
+	unknown := false
+	for _, w := range it.pending {
+		s.Severity = max(s.Severity, w.rule.Severity)
+		from := w.from()
+		if from != nil && (s.NotBefore == nil || from.Compare(*s.NotBefore) > 0) {
+			s.NotBefore = from
+		}
+		// What asks for a distance cannot forbid to drive it.
+		if from == nil || st.driven(from) {
+			s.ToDrive = max(s.ToDrive, w.rule.Severity)
+		}
+		unknown = unknown || from == nil && w.rule.Distance != nil
+	}
+	if unknown {
+		s.Words += "; no odometer is noted at that work or before it, and without one the distance cannot be told"
+	}
+}
+
+func (it *checkItem) describeFailed() {
+	s := it.snag
 	s.Source = FromCheck
 	s.Words = strings.TrimSpace(it.name + " failed")
 	if it.failed.Line.Words.S != "" {
@@ -189,7 +216,7 @@ func (it *checkItem) describe() {
 	if worst == note.NoSeverity {
 		worst = note.Major
 	}
-	s.Severity = max(s.Severity, worst)
+	s.Severity, s.ToDrive = max(s.Severity, worst), max(s.ToDrive, worst)
 }
 
 // checksDue are the snags of checks that are due or have failed.

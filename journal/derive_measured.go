@@ -5,6 +5,8 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+
+	"github.com/shopspring/decimal"
 )
 
 // readingItems are the snags of readings outside their limits, by name. The
@@ -68,6 +70,57 @@ func Outside(v measure.Quantity, l note.Limits) string {
 	return ""
 }
 
+// tenth is how near to a limit calls for a remark.
+var tenth = decimal.New(1, -1)
+
+// Near says in words how near a value within its limits is to one of them: within a
+// tenth of the limit or, where it has two, within a tenth of what lies between
+// them, so that a value in the middle is never near. It is "" where it is not.
+func Near(v measure.Quantity, l note.Limits) string {
+	if Outside(v, l) != "" {
+		return ""
+	}
+	room := func(limit *measure.Quantity) decimal.Decimal {
+		if l.Min != nil && l.Max != nil {
+			return l.Max.In(v.Unit).Sub(l.Min.In(v.Unit)).Mul(tenth)
+		}
+		return limit.In(v.Unit).Abs().Mul(tenth)
+	}
+	near := func(limit *measure.Quantity) bool {
+		return limit != nil && v.Value.Sub(limit.In(v.Unit)).Abs().LessThanOrEqual(room(limit))
+	}
+	switch {
+	case near(l.Min) && near(l.Max):
+		return "" // nothing lies between the two
+	case near(l.Min):
+		return "near the least of " + l.Min.String()
+	case near(l.Max):
+		return "near the most of " + l.Max.String()
+	}
+	return ""
+}
+
+// Newest are the newest readings of each name with the limits that hold for them, in
+// the order in which the names first came.
+func (st *State) Newest() []*Reading {
+	var list []*Reading
+	at := map[string]int{}
+	for _, r := range st.Build.Readings {
+		if !st.counts(r.Session.Date) {
+			continue
+		}
+		newest := *r
+		if i, ok := at[r.Name]; ok {
+			newest.Limits = CarryLimits(list[i].Limits, r.Limits)
+			list[i] = &newest
+			continue
+		}
+		at[r.Name] = len(list)
+		list = append(list, &newest)
+	}
+	return list
+}
+
 // scanItems are the snags of fault codes: open until a later scan of the same
 // control unit no longer lists them.
 func (st *State) scanItems() []*Snag {
@@ -86,7 +139,7 @@ func (st *State) scanItems() []*Snag {
 		for _, c := range sc.Codes {
 			s := known[c.Code]
 			if s == nil {
-				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Severity: note.Major}
+				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Severity: note.Major, Code: c.Code}
 				known[c.Code] = s
 				list = append(list, s)
 			}
@@ -99,7 +152,7 @@ func (st *State) scanItems() []*Snag {
 			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
 		}
 		for _, s := range list {
-			if code := strings.TrimPrefix(s.ID, "scan-"+sc.Name+"-"); known[code] == s && !listed[code] {
+			if known[s.Code] == s && !listed[s.Code] {
 				s.event(false, sc.Session, sc.Span, "no longer listed", sc.Session.Private)
 			}
 		}

@@ -21,6 +21,9 @@ func (r Requirement) Met() bool { return len(r.Stops) == 0 }
 type Stop struct {
 	Text string
 	Span source.Span
+
+	snag *Snag // what it is about, if it is one of the two
+	part *Part
 }
 
 // A requirement finds what stands in its way. The errors of the notes are given to
@@ -44,7 +47,7 @@ var (
 	}
 	toDrive = []requirement{
 		toSell[0],
-		{"dangerous", "nothing dangerous is open, from any source", openSnags(func(s *Snag) bool { return s.Severity == note.Dangerous })},
+		{"dangerous", "nothing dangerous is open, from any source", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
 	}
 )
 
@@ -62,7 +65,7 @@ func (st *State) judge(list []requirement, errors []Stop) []Requirement {
 	return out
 }
 
-// Cleared tells whether all requirements are met.
+// AllMet tells whether nothing stands in the way of any of them.
 func AllMet(list []Requirement) bool {
 	for _, r := range list {
 		if !r.Met() {
@@ -77,7 +80,7 @@ func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
 		var list []Stop
 		for _, s := range st.Snags {
 			if s.Open && stops(s) {
-				list = append(list, Stop{s.Label(), s.Span})
+				list = append(list, Stop{Text: s.Label(), Span: s.Span, snag: s})
 			}
 		}
 		return list
@@ -85,12 +88,13 @@ func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
 }
 
 // Label names a snag in one line of plain words.
-func (s *Snag) Label() string {
-	words := s.PlainWords()
-	if s.ID == "" || strings.HasPrefix(words, s.ID) {
+func (s *Snag) Label() string { return label(s.ID, s.PlainWords()) }
+
+func label(id, words string) string {
+	if id == "" || strings.HasPrefix(words, id) {
 		return words
 	}
-	return strings.TrimSuffix(s.ID+": "+words, ": ")
+	return strings.TrimSuffix(id+": "+words, ": ")
 }
 
 func (st *State) looseSafetyParts([]Stop) []Stop {
@@ -98,7 +102,7 @@ func (st *State) looseSafetyParts([]Stop) []Stop {
 	for _, p := range st.Parts {
 		if note.IsSafety(p.System) && !p.Fitted() && !endsRound(p.State) {
 			last := p.Lines[len(p.Lines)-1]
-			list = append(list, Stop{p.ID + " is " + p.State + ": " + p.Description, last.Line.HeadSpan})
+			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan, part: p})
 		}
 	}
 	return list
@@ -121,13 +125,13 @@ func (st *State) missingRecord([]Stop) []Stop {
 	}
 	var list []Stop
 	if !named("vin", "registration") {
-		list = append(list, Stop{"the card states neither vin nor registration", top})
+		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top})
 	}
 	if st.Odometer == nil && !named("odometer", "mileage") {
-		list = append(list, Stop{"no note states the odometer", top})
+		list = append(list, Stop{Text: "no note states the odometer", Span: top})
 	}
 	if !named("category") {
-		list = append(list, Stop{"the card does not state the salvage category; write \"category: none\" where there is none", top})
+		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top})
 	}
 	return list
 }

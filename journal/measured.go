@@ -58,6 +58,7 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 		r.Severity = note.SeverityOf(sev.Word)
 	}
 	set(&r.System, l, "system")
+	var last *note.Found // clause that sets a limit
 	for _, c := range l.Clauses {
 		var next note.Limits
 		switch v := c.Value.(type) {
@@ -72,6 +73,7 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 		default:
 			continue
 		}
+		last = &c
 		if next.Min != nil && r.Limits.Min != nil || next.Max != nil && r.Limits.Max != nil {
 			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "another clause has set that limit already"})
 			return
@@ -93,5 +95,12 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 		b.reject(l, source.Fault{Flaw: OtherKindOfUnit, Span: l.HeadSpan, Word: r.Value.String(), Near: []string{first.Value.String()}, Other: first.Line.HeadSpan})
 		return
 	}
+	carried := CarryLimits(b.limitsOf[r.Name], r.Limits)
+	if last != nil && carried.Min != nil && carried.Max != nil && carried.Min.Compare(*carried.Max) > 0 {
+		b.reject(l, source.Fault{Flaw: LimitsClash, Span: last.Span, Word: last.Word,
+			Why: "a limit of an earlier line still holds, and the least, " + carried.Min.String() + ", is more than the most, " + carried.Max.String()})
+		return
+	}
+	b.limitsOf[r.Name] = carried
 	b.Readings = append(b.Readings, r)
 }

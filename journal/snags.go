@@ -18,13 +18,17 @@ type Snag struct {
 	Kind     string // of notes only; "" for what follows by itself
 	Source   Source
 	Severity note.Severity
-	Words    string // inline Markdown
-	Stage    string // "" where it belongs to none
-	System   string
-	Open     bool
-	Opened   measure.Date // of its last opening
-	Cleared  measure.Date // 0 while it is open
-	Due      measure.Date
+	// ToDrive is the severity that counts before the vehicle is driven: that of the
+	// snag, but for a check that can only be done after driving some distance.
+	ToDrive note.Severity
+	Words   string // inline Markdown
+	Code    string // the fault code it is of; "" for any other
+	Stage   string // "" where it belongs to none
+	System  string
+	Open    bool
+	Opened  measure.Date // of its last opening
+	Cleared measure.Date // 0 while it is open
+	Due     measure.Date
 	// DueAt is the odometer reading by which it is due; nil where it has none.
 	DueAt *measure.Quantity
 	// NotBefore is the odometer reading from which it can be done; nil: at once.
@@ -122,6 +126,9 @@ func (st *State) snagsAt() {
 		}
 	}
 	for _, s := range st.Snags {
+		if s.Source != FromDue && s.Source != FromCheck {
+			s.ToDrive = s.Severity
+		}
 		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.driven(s.DueAt))
 		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
 	}

@@ -54,6 +54,9 @@ type View struct {
 	Scans      []*ScanView
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
+	// Handover is how it stands against the requirements for selling; nil but in the
+	// buyer's pack.
+	Handover *HandoverView
 	// Files are the build's files that what is shown refers to, by their path from
 	// the folder the user named. No other file may be published.
 	Files []string
@@ -88,6 +91,7 @@ type SessionView struct {
 	Date     measure.Date
 	Title    string
 	Stage    string
+	System   string // of the stage
 	Odometer string
 	Body     *Body
 	Work     []WorkView
@@ -247,9 +251,13 @@ type ScanView struct {
 
 // View returns what the audience may see of the build as it stood.
 func (st *State) View(to Audience) *View {
+	return newViewer(st, to).view()
+}
+
+func newViewer(st *State, to Audience) *viewer {
 	v := &viewer{st: st, to: to, names: map[*Session]string{}, hidden: map[string]bool{}, snags: map[*Snag]*SnagView{}, files: map[string]bool{}}
 	v.rules()
-	return v.view()
+	return v
 }
 
 // A viewer makes one View. Its fields are the row of the audience table that holds.

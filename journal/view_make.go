@@ -13,6 +13,10 @@ import (
 	"github.com/yuin/goldmark/ast"
 )
 
+// Contact is the detail of the vehicle that says whom a buyer can ask. It is not
+// for everybody.
+const Contact = "contact"
+
 // vehicle returns the details of the vehicle with the numbers that identify it
 // shown as far as they may be.
 func (v *viewer) vehicle() []Detail {
@@ -20,7 +24,8 @@ func (v *viewer) vehicle() []Detail {
 	for _, d := range v.st.Build.Card.Vehicle {
 		switch {
 		case strings.EqualFold(d.Name, "vin") && v.vin == "no",
-			strings.EqualFold(d.Name, "registration") && !v.plate:
+			strings.EqualFold(d.Name, "registration") && !v.plate,
+			strings.EqualFold(d.Name, Contact) && v.to == ForPublic:
 			continue
 		case strings.EqualFold(d.Name, "vin") && v.vin == "masked":
 			d.Value = maskVIN(d.Value)
@@ -400,8 +405,9 @@ func (v *viewer) viewSessions(out *View) {
 }
 
 func (v *viewer) session(s *Session) *SessionView {
-	w := &SessionView{Path: s.Path, Name: v.names[s], Date: s.Date, Title: s.Title, Stage: s.Stage, Private: s.Private,
-		Body: v.body(s.Note, dirOf(s.Path), true), Safety: note.IsSafety(v.st.Build.systemOf(s.Stage))}
+	system := v.st.Build.systemOf(s.Stage)
+	w := &SessionView{Path: s.Path, Name: v.names[s], Date: s.Date, Title: s.Title, Stage: s.Stage, System: system, Private: s.Private,
+		Body: v.body(s.Note, dirOf(s.Path), true), Safety: note.IsSafety(system)}
 	if s.Odometer != nil {
 		w.Odometer = s.Odometer.String()
 	}

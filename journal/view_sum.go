@@ -121,11 +121,11 @@ type ReadingSeries struct {
 }
 
 // A JudgedReading is a reading with the limits that held for it, its own and those
-// of earlier ones, and how it is outside them, "" where it is not.
+// of earlier ones, and how it is outside them or near to one, "" where it is not.
 type JudgedReading struct {
 	*ReadingView
-	Limits  note.Limits
-	Outside string
+	Limits        note.Limits
+	Outside, Near string
 }
 
 // Series groups the readings by name, in the order in which names first come.
@@ -143,7 +143,7 @@ func (v *View) Series() []*ReadingSeries {
 			before = s.Readings[len(s.Readings)-1].Limits
 		}
 		limits := CarryLimits(before, r.Limits)
-		s.Readings = append(s.Readings, JudgedReading{r, limits, Outside(r.Value, limits)})
+		s.Readings = append(s.Readings, JudgedReading{r, limits, Outside(r.Value, limits), Near(r.Value, limits)})
 	}
 	return list
 }

@@ -98,8 +98,11 @@ var All = []*Check{
 	// checks, readings and scans
 	nearCheckName,
 	settlesNothing,
+	beforeTheWork,
 	limitsClash,
+	nearLimit,
 	otherKindOfUnit,
+	secondScan,
 	badScan,
 	badCode,
 	// pictures, links and words

@@ -17,23 +17,23 @@ var otherKindOfUnit = &Check{
 	Bad: `-- 2026-04-11.md --
 ---
 readings:
-  disc-left: 8.7 mm; min 8.0 mm
+  disc-left: 9.7 mm; min 8.0 mm
 ---
 -- 2026-04-12.md --
 ---
 readings:
-  disc-left: 8.7 bar
+  disc-left: 9.7 bar
 ---
 `,
 	Good: `-- 2026-04-11.md --
 ---
 readings:
-  disc-left: 8.7 mm; min 8.0 mm
+  disc-left: 9.7 mm; min 8.0 mm
 ---
 -- 2026-04-12.md --
 ---
 readings:
-  disc-left: 0.87 cm
+  disc-left: 0.97 cm
 ---
 `,
 	Say: func(f source.Fault) (string, string) {

@@ -31,6 +31,6 @@ checks:
 ---
 `,
 	Say: func(f source.Fault) (string, string) {
-		return quote(f.Word) + " settles nothing: " + f.Why, "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."
+		return quote(f.Word) + " does not settle what is due: " + f.Why, "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."
 	},
 }

@@ -1,0 +1,116 @@
+package render
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+)
+
+// spaced shows the spaces that do not break as plain ones.
+func spaced(s string) string { return strings.ReplaceAll(s, nbsp, " ") }
+
+func TestFormat(t *testing.T) {
+	gbp, _ := money.Lookup("GBP")
+	jpy, _ := money.Lookup("JPY")
+	s, y := &site{v: &journal.View{Currency: gbp}}, &site{v: &journal.View{Currency: jpy}}
+	d := decimal.RequireFromString
+	a, b := measure.NewDate(2026, 4, 11), measure.NewDate(2026, 7, 20)
+	for _, c := range [][2]string{
+		{day(a), "11 April 2026"}, {day(0), ""}, {shortDay(a), "11 Apr"}, {month(a), "April 2026"}, {monthID(a), "2026-04"},
+		{span(a, b), "11 April – 20 July 2026"}, {span(a, a), "11 April 2026"}, {span(a, measure.NewDate(2027, 1, 2)), "11 April 2026 – 2 January 2027"},
+		{string(when(a)), `<time datetime="2026-04-11">11 April 2026</time>`}, {string(when(0)), ""},
+		{minutes(220), "3 h 40 min"}, {minutes(180), "3 h"}, {minutes(40), "40 min"}, {minutes(0), "0 min"}, {minutes(75000), "1,250 h"},
+		{wholeHours(29), "29 min"}, {wholeHours(89), "1 h"}, {wholeHours(90), "2 h"}, {wholeHours(9930), "166 h"},
+		{grouped(7), "7"}, {grouped(1234567), "1,234,567"},
+		{count(1, "session"), "1 session"}, {count(2, "session"), "2 sessions"}, {count(3, "fix", "fixes"), "3 fixes"},
+		{words("a"), "a"}, {words("a", "b"), "a and b"}, {words("a", "b", "c"), "a, b and c"}, {words(), ""},
+		{s.sum(d("1250")), "£1,250.00"}, {minus(s.sum(d("-5"))), "−£5.00"}, {s.round(d("1250.50")), "£1,251"}, {y.sum(d("1250")), "1,250 JPY"},
+		{s.three(journal.Three{d("260"), d("340"), d("520")}), "£260 · £340 · £520"}, {s.three(journal.Three{d("5"), d("5"), d("5")}), "£5"},
+		{s.three(journal.Three{d("5.5"), d("6"), d("7")}), "£5.50 · £6.00 · £7.00"},
+		{chance(0), "0 in 100"}, {chance(0.001), "under 1 in 100"}, {chance(0.724), "72 in 100"}, {chance(0.999), "over 99 in 100"}, {chance(1), "100 in 100"},
+		{percent(-0.114), "−11 %"}, {number(1.005), "1"}, {number(-0.001), "0"}, {number(12.345), "12.35"},
+		{distance("91352 mi"), "91,352 mi"}, {distance("91252.4 mi"), "91,252.4 mi"}, {distance("soon"), "soon"}, {distance(""), ""},
+		{title("über alles"), "Über alles"}, {title(""), ""}, {label("vin"), "VIN"}, {said("wheel-retorque"), "wheel retorque"},
+		{shorten("a short one", 20), "a short one"}, {shorten("one two three four", 12), "one two…"},
+		{string(link("a.html#x", `<b>&`)), `<a href="a.html#x">&lt;b&gt;&amp;</a>`}, {string(link("", `<b>`)), "&lt;b&gt;"},
+	} {
+		if spaced(c[0]) != c[1] {
+			t.Errorf("%q, want %q", spaced(c[0]), c[1])
+		}
+	}
+}
+
+func TestSlug(t *testing.T) {
+	for name, want := range map[string]string{
+		"2026-04-18 axle": "2026-04-18-axle", "Bjelke på plass": "bjelke-pa-plass", "ØKSE & Æble": "okse-aeble", "straße": "strasse",
+		"../../etc/passwd": "etc-passwd", "": "x", "日本": "x", "CON": "xcon", "com1": "xcom1", "index": "xindex", "a__b": "a-b",
+	} {
+		if got := slug(name); got != want {
+			t.Errorf("slug(%q) = %q, want %q", name, got, want)
+		}
+	}
+	if got := slug(strings.Repeat("long ", 100)); len(got) > 81 {
+		t.Errorf("a slug of %d", len(got))
+	}
+	taken := map[string]bool{}
+	for _, want := range []string{"s/a.html", "s/a-2.html", "s/a-3.html"} {
+		if got := unique(taken, "s/", "A", ".html"); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}
+
+func TestNiceStep(t *testing.T) {
+	for top, want := range map[float64]float64{0: 1, 4: 1, 9: 2, 4150: 1000, 4700: 1000, 5001: 2000, 0.3: 0.1, 12000: 5000} {
+		if got := niceStep(top, 5); got != want {
+			t.Errorf("up to %v: %v, want %v", top, got, want)
+		}
+	}
+}
+
+func TestMonthTicks(t *testing.T) {
+	at := func(measure.Date) float64 { return 0 }
+	names := func(from, to measure.Date, room int) string {
+		var list []string
+		for _, x := range monthTicks(from, to, room, at) {
+			list = append(list, x.Words)
+		}
+		return strings.Join(list, " ")
+	}
+	for _, c := range []struct {
+		from, to measure.Date
+		want     string
+	}{
+		{measure.NewDate(2026, 11, 5), measure.NewDate(2027, 2, 1), "Dec Jan Feb"},
+		{measure.NewDate(2026, 12, 31), measure.NewDate(2027, 1, 1), "Jan"},
+		{measure.NewDate(2026, 4, 1), measure.NewDate(2026, 4, 20), ""},
+	} {
+		if got := names(c.from, c.to, 8); got != c.want {
+			t.Errorf("%s to %s: %q, want %q", c.from, c.to, got, c.want)
+		}
+	}
+	if got := len(monthTicks(measure.NewDate(2016, 1, 1), measure.NewDate(2026, 1, 1), 8, at)); got > 9 {
+		t.Errorf("%d marks for ten years", got)
+	}
+}
+
+func TestDial(t *testing.T) {
+	if dial(0, 0) != nil {
+		t.Error("a dial of nothing")
+	}
+	if d := dial(0, 4); d.Arc != "" || d.Track == "" {
+		t.Errorf("nothing done: %+v", d)
+	}
+	d := dial(4, 4)
+	if d.Arc == "" || d.Track != "" || spaced(d.Words) != "4 of 4 snags cleared" {
+		t.Errorf("all done: %+v", d)
+	}
+	if half := dial(2, 4); half.X != "100" || half.Y != "32" { // straight up
+		t.Errorf("half done: the needle is at %s, %s", half.X, half.Y)
+	}
+}
