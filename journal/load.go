@@ -122,15 +122,7 @@ func isBuild(fsys fs.FS, dir string) bool {
 // compiles it. What is wrong with the notes is in the build's Faults; an error
 // means that the folder itself could not be read.
 func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
-	f, err := scan(fsys, dir)
-	if err != nil {
-		return nil, err
-	}
-	b := &Build{Path: dir, Files: f.files, Faults: f.faults}
-	b.readCard(fsys)
-	b.readNotes(fsys, f.notes)
-	b.compile()
-	return b, nil
+	return (*Reader)(nil).ReadBuild(fsys, dir)
 }
 
 // ReadCard reads and compiles the job card of a build alone, as if there were no notes.
@@ -169,14 +161,14 @@ func cardCurrency(n *note.Note) money.Currency {
 }
 
 // readNotes reads the sessions and pages, on every core.
-func (b *Build) readNotes(fsys fs.FS, paths []string) {
+func (b *Build) readNotes(fsys fs.FS, paths []string, r *Reader) {
 	found := make([]*found, len(paths))
 	var wg sync.WaitGroup
 	next := make(chan int)
 	for range min(runtime.GOMAXPROCS(0), len(paths)) {
 		wg.Go(func() {
 			for i := range next {
-				found[i] = readNote(fsys, paths[i], b.Card.Currency)
+				found[i] = r.readNote(fsys, paths[i], b.Card.Currency)
 			}
 		})
 	}
@@ -213,12 +205,17 @@ type found struct {
 	named nameDate
 }
 
-func readNote(fsys fs.FS, p string, home money.Currency) *found {
+func (r *Reader) readNote(fsys fs.FS, p string, home money.Currency) *found {
 	data, err := fs.ReadFile(fsys, p)
-	file := source.NewFile(p, data)
 	if err != nil {
-		return &found{fault: &source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err)}}
+		return &found{fault: &source.Fault{Flaw: Unreadable, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: reason(err)}}
 	}
+	return r.recall(p, data, home)
+}
+
+// understand reads the bytes of one file.
+func understand(p string, data []byte, home money.Currency) *found {
+	file := source.NewFile(p, data)
 	n, named := note.Open(file), dateOfName(path.Base(p))
 	f := &found{note: n, named: named}
 	switch {

@@ -147,3 +147,40 @@ func (v *View) Series() []*ReadingSeries {
 	}
 	return list
 }
+
+// ScansByUnit groups the scans by control unit, in the order in which units first
+// come; those of one are in order.
+func (v *View) ScansByUnit() [][]*ScanView {
+	var list [][]*ScanView
+	at := map[string]int{}
+	for _, s := range v.Scans {
+		if i, ok := at[s.Unit]; ok {
+			list[i] = append(list[i], s)
+			continue
+		}
+		at[s.Unit] = len(list)
+		list = append(list, []*ScanView{s})
+	}
+	return list
+}
+
+// CompareScans counts the codes that a later scan no longer lists, still lists, and
+// lists anew.
+func CompareScans(before, after *ScanView) (gone, there, fresh int) {
+	listed := map[string]bool{}
+	for _, c := range before.Codes {
+		listed[c.Code] = true
+	}
+	seen := map[string]bool{}
+	for _, c := range after.Codes {
+		switch {
+		case seen[c.Code]:
+		case listed[c.Code]:
+			there++
+		default:
+			fresh++
+		}
+		seen[c.Code] = true
+	}
+	return len(listed) - there, there, fresh
+}

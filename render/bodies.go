@@ -45,6 +45,27 @@ func (s *site) body(at string, b *journal.Body, heading string) (template.HTML, 
 	return s.md.Body(b, l)
 }
 
+// bodyPictures are the pictures in a body but for those in its task-list items,
+// which may not be shown.
+func (s *site) bodyPictures(at string, b *journal.Body) []*Picture {
+	if b == nil || b.Doc == nil {
+		return nil
+	}
+	var list []*Picture
+	_ = ast.Walk(b.Doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		switch n := n.(type) {
+		case *ast.ListItem:
+			return ast.WalkSkipChildren, nil
+		case *ast.Image:
+			if f := s.find(b.Dir, unescaped(string(n.Destination))); entering && f != nil && f.picture != nil {
+				list = append(list, s.picture(at, f, note.PlainText(n, b.Source)))
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return list
+}
+
 // bare returns the words of the first paragraph of a body, without markup.
 func bare(b *journal.Body) string {
 	if b == nil || b.Doc == nil {

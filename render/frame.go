@@ -18,6 +18,7 @@ type Link struct {
 type Top struct {
 	Site, Root string
 	Audience   string // a word on whom the copy is for; "" for the public
+	Mark       string // what the reader must not miss on any page
 	Nav        []Link
 }
 
@@ -40,6 +41,7 @@ type Frame struct {
 	AsOf        template.HTML // the date the site was asked for
 	Newest      template.HTML // that of the newest session
 	Version     string
+	Machine     // what it holds for programs
 }
 
 // copies says on every page for whom it was made.
@@ -51,9 +53,12 @@ var copies = map[journal.Audience]string{
 // frame makes the frame of the page at that path.
 func (s *site) frame(at, kind, heading, description string) Frame {
 	f := Frame{Site: s.v.Name, Root: root(at), Heading: heading, Title: heading + " · " + s.v.Name, Description: shorten(description, 160), Kind: kind,
-		NoIndex: s.v.Audience != journal.ForPublic, Safety: s.v.Safety, AsOf: when(s.v.AsOf), Newest: when(s.v.Newest), Version: s.o.Version}
+		NoIndex: s.v.Audience != journal.ForPublic, Safety: s.v.Safety, AsOf: when(s.v.AsOf), Newest: when(s.v.Newest), Version: s.o.Version, Machine: s.machine(at)}
 	if at == "index.html" {
 		f.Title = s.v.Name
+	}
+	if s.uncleared() { // browsers print the title above each sheet
+		f.Title = "Not cleared · " + f.Title
 	}
 	if s.o.BaseURL != "" {
 		base := strings.TrimSuffix(s.o.BaseURL, "/") + "/"
@@ -97,6 +102,9 @@ func (s *site) makeTop(at string) error {
 		return nil
 	}
 	t := Top{Site: s.v.Name, Root: root(at), Audience: copies[s.v.Audience]}
+	if s.uncleared() {
+		t.Mark = uncleared
+	}
 	here, how := s.current(at)
 	for _, l := range s.nav {
 		link := Link{Text: l.Text, Href: t.Root + l.Href}
@@ -135,6 +143,7 @@ func (s *site) navigation() []Link {
 	add(len(s.v.Snags) > 0, "Snags", "snags.html")
 	add(len(s.v.Parts) > 0, "Parts", "parts.html")
 	add(s.hasMeasured(), "Measured", "measured.html")
+	add(s.v.Handover != nil, "Record", "pack.html")
 	for _, p := range s.v.Pages {
 		add(true, p.Title, s.paths.pages[p.Path])
 	}

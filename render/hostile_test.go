@@ -138,7 +138,7 @@ func TestNotesAreNotFiles(t *testing.T) {
 		"other.md":      {Data: []byte("secret\n")},
 		"list.pdf":      {Data: []byte("%PDF")},
 	}
-	files := siteOf(t, fsys, journal.ForPublic, 0)
+	files := withoutMachines(siteOf(t, fsys, journal.ForPublic, 0))
 	var paths []string
 	for _, f := range files {
 		paths = append(paths, f.Path)

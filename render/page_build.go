@@ -62,12 +62,7 @@ func (s *site) buildSheets() []sheet {
 			p.Lead = span(first.Date, last.Date) + ", " + count(n, "session")
 			p.Last = &Teaser{s.session(at, last.Name), last.Title, when(last.Date), title(last.Stage), shorten(bare(last.Body), 320)}
 		}
-		for _, d := range v.Vehicle {
-			p.Vehicle = append(p.Vehicle, Fact{label(d.Name), d.Value})
-		}
-		if v.Odometer != "" {
-			p.Vehicle = append(p.Vehicle, Fact{"Odometer", distance(v.Odometer)})
-		}
+		p.Vehicle = s.vehicleFacts()
 		s.status(&p)
 		p.Outstanding = s.outstanding(at, outstandingShown)
 		if len(v.Snags) > 0 {
@@ -79,6 +74,18 @@ func (s *site) buildSheets() []sheet {
 		p.About, err = s.body(at, v.About, "")
 		return p, err
 	})
+}
+
+// vehicleFacts are what is known of the vehicle.
+func (s *site) vehicleFacts() []Fact {
+	var list []Fact
+	for _, d := range s.v.Vehicle {
+		list = append(list, Fact{label(d.Name), d.Value})
+	}
+	if s.v.Odometer != "" {
+		list = append(list, Fact{"Odometer", distance(s.v.Odometer)})
+	}
+	return list
 }
 
 // open counts the outstanding snags that are so.
@@ -131,10 +138,12 @@ func (s *site) status(p *buildPage) {
 }
 
 // withheld tells of what is outstanding but not shown.
-func (s *site) withheld() []string {
+func (s *site) withheld() []string { return withheldWords(s.v.Withheld) }
+
+func withheldWords(bySeverity map[note.Severity]int) []string {
 	var list []string
-	for _, severity := range []note.Severity{note.Dangerous, note.Major} {
-		if n := s.v.Withheld[severity]; n > 0 {
+	for severity := note.Dangerous; severity >= note.Minor; severity-- {
+		if n := bySeverity[severity]; n > 0 {
 			list = append(list, count(n, severity.String()+" item")+" not described here")
 		}
 	}

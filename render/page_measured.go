@@ -48,12 +48,14 @@ type ScanRow struct {
 	NoFaults bool
 	Found    string // "no faults", "2 codes"
 	Codes    []CodeRow
+	Against  string // the scan of the same unit before it: "2 codes gone, 1 still there, 1 new"
 }
 
 // A CodeRow is one fault code, leading to its snag.
 type CodeRow struct {
 	Code  template.HTML
 	Words string
+	Means string // what its structure says
 }
 
 func (s *site) hasMeasured() bool {
@@ -69,12 +71,7 @@ func (s *site) measuredSheets() []sheet {
 			for _, r := range x.Readings {
 				row := s.readingRow(r.ReadingView)
 				row.Link, row.Limits, row.Outside = around(s.session(at, r.Session), when(r.Date)), limits(r.Limits), r.Outside != ""
-				switch {
-				case row.Outside:
-					row.Verdict = r.Outside
-				case row.Limits != "":
-					row.Verdict = "within its limits"
-				}
+				row.Verdict = verdict(r)
 				b.Rows = append(b.Rows, row)
 			}
 			p.Readings = append(p.Readings, b)
@@ -82,11 +79,30 @@ func (s *site) measuredSheets() []sheet {
 		for _, c := range s.v.Checks {
 			p.Checks = append(p.Checks, s.checkRow(at, c))
 		}
+		before := map[string]*journal.ScanView{}
 		for _, sc := range s.v.Scans {
-			p.Scans = append(p.Scans, s.scanRow(at, sc))
+			row := s.scanRow(at, sc)
+			if b := before[sc.Unit]; b != nil {
+				row.Against = against(b, sc)
+			}
+			before[sc.Unit] = sc
+			p.Scans = append(p.Scans, row)
 		}
 		return p, nil
 	})
+}
+
+// verdict says how a reading stands to its limits, "" where it has none.
+func verdict(r journal.JudgedReading) string {
+	switch {
+	case r.Outside != "":
+		return r.Outside
+	case r.Near != "":
+		return "within its limits, but " + r.Near
+	case r.Limits.Min != nil || r.Limits.Max != nil:
+		return "within its limits"
+	}
+	return ""
 }
 
 // readingRow is a reading as its session tells it.
@@ -113,13 +129,31 @@ func (s *site) checkRow(at string, c *journal.CheckView) CheckRow {
 		At: distance(c.At), By: c.By, Receipt: s.receipt(at, s.paths.noteOf[c.Session], c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
 }
 
+// against counts what has become of the codes between two scans of a unit.
+func against(before, after *journal.ScanView) string {
+	gone, there, fresh := journal.CompareScans(before, after)
+	var list []string
+	for _, x := range []struct {
+		n    int
+		what string
+	}{{gone, "gone"}, {there, "still there"}, {fresh, "new"}} {
+		if x.n > 0 {
+			list = append(list, count(x.n, "code")+" "+x.what)
+		}
+	}
+	if list == nil {
+		list = []string{"no faults then either"}
+	}
+	return "against the scan of " + day(before.Date) + ": " + words(list...)
+}
+
 func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {
 	r := ScanRow{Unit: sc.Unit, Link: around(s.session(at, sc.Session), when(sc.Date)), NoFaults: sc.NoFaults, Found: "no faults"}
 	if !sc.NoFaults {
 		r.Found = count(len(sc.Codes), "code")
 	}
 	for _, c := range sc.Codes {
-		r.Codes = append(r.Codes, CodeRow{link(s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Code), c.Words})
+		r.Codes = append(r.Codes, CodeRow{link(s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Code), c.Words, note.Decode(c.Code)})
 	}
 	return r
 }

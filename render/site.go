@@ -55,6 +55,12 @@ type sheet struct {
 	data func() (any, error)
 }
 
+// A task is a sheet with the template of the chosen theme.
+type task struct {
+	sheet
+	tmpl *template.Template
+}
+
 // pages is every sort of page there is.
 var pages = []page{
 	{"build", (*site).buildSheets},
@@ -64,6 +70,7 @@ var pages = []page{
 	{"snags", (*site).snagsSheets},
 	{"parts", (*site).partsSheets},
 	{"measured", (*site).measuredSheets},
+	{"pack", (*site).packSheets},
 	{"extra", (*site).extraSheets},
 	{"notes", (*site).notesSheets},
 	{"note", (*site).noteSheets},
@@ -81,11 +88,26 @@ type site struct {
 	tops     map[string]template.HTML // headers of pages, by what tells them apart
 	progress []journal.StageProgress
 	series   []*journal.ReadingSeries
+	todo     []task   // all pages
+	sheets   []string // the paths of all pages
 }
 
 // Site makes every file of the site. Errors of files are joined, so that all of
 // them can be put right at once.
 func Site(v *journal.View, o Options) ([]place.File, error) {
+	s, err := prepare(v, o)
+	if err != nil {
+		return nil, err
+	}
+	jobs := s.commonJobs()
+	for _, t := range s.todo {
+		jobs = append(jobs, func() ([]place.File, error) { return s.make(t) })
+	}
+	return run(append(jobs, s.fileJobs()...))
+}
+
+// prepare settles all that the pages share, and which pages there will be.
+func prepare(v *journal.View, o Options) (*site, error) {
 	s := &site{v: v, o: o, md: markdown.New(), tops: map[string]template.HTML{}, progress: v.Progress(), series: v.Series()}
 	if v.Audience != journal.ForWorkshop {
 		s.o.Notes = nil
@@ -96,33 +118,39 @@ func Site(v *journal.View, o Options) ([]place.File, error) {
 	}
 	s.nameLines()
 	s.nav = s.navigation()
-
-	jobs := []func() ([]place.File, error){s.style}
 	for _, p := range pages {
 		tmpl := o.Theme.Page(p.name)
 		if tmpl == nil {
 			return nil, fmt.Errorf("the theme %q has no template for the page %q", o.Theme.Name, p.name)
 		}
 		for _, sh := range p.each(s) {
+			s.todo, s.sheets = append(s.todo, task{sh, tmpl}), append(s.sheets, sh.path)
 			if err := s.makeTop(sh.path); err != nil {
 				return nil, err
 			}
-			jobs = append(jobs, func() ([]place.File, error) {
-				data, err := sh.data()
-				if err != nil {
-					return nil, fmt.Errorf("%s: %w", sh.path, err)
-				}
-				b := buffers.Get().(*bytes.Buffer)
-				defer buffers.Put(b)
-				b.Reset()
-				if err := tmpl.Execute(b, data); err != nil {
-					return nil, fmt.Errorf("%s: %w", sh.path, err)
-				}
-				return []place.File{{Path: sh.path, Data: bytes.Clone(b.Bytes())}}, nil
-			})
 		}
 	}
-	return run(append(jobs, s.fileJobs()...))
+	return s, nil
+}
+
+// commonJobs make the files that are neither pages nor the build's own.
+func (s *site) commonJobs() []func() ([]place.File, error) {
+	return append([]func() ([]place.File, error){s.style}, s.machineJobs()...)
+}
+
+// make makes a page.
+func (s *site) make(t task) ([]place.File, error) {
+	data, err := t.data()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", t.path, err)
+	}
+	b := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(b)
+	b.Reset()
+	if err := t.tmpl.Execute(b, data); err != nil {
+		return nil, fmt.Errorf("%s: %w", t.path, err)
+	}
+	return []place.File{{Path: t.path, Data: bytes.Clone(b.Bytes())}}, nil
 }
 
 // buffers are used again for page after page.
@@ -130,6 +158,9 @@ var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 func (s *site) style() ([]place.File, error) {
 	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)
+	if s.uncleared() { // in the margin of every sheet that is printed, besides the head of every page
+		css = append(css, "@page { @bottom-center { content: \""+uncleared+"\"; font: bold 9pt sans-serif; } }\n"...)
+	}
 	return []place.File{{Path: "style.css", Data: css}}, nil
 }
 

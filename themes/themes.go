@@ -1,5 +1,9 @@
 // Package themes holds the looks a site can have: for each theme a folder with its
 // templates and its style, and nothing else. Themes are named after finishes.
+//
+// A theme need not be whole. What it leaves out is taken from the default, so a
+// theme is a style and those templates that arrange a page otherwise; and a
+// builder's own folder is laid over a theme in the same way.
 package themes
 
 import (
@@ -7,17 +11,16 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
-	"path"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/near"
 )
 
-//go:embed all:primer
+//go:embed all:primer all:lacquer
 var embedded embed.FS
 
-// Default is the theme of who asks for none.
+// Default is the theme of who asks for none, and what every other one rests on.
 const Default = "primer"
 
 // A Theme is one look. Its templates are parsed once and may be used at the same
@@ -38,8 +41,8 @@ func Names() []string {
 	return names
 }
 
-// Load returns the theme of that name.
-func Load(name string) (*Theme, error) {
+// Load returns the theme of that name with the builder's own layers over it.
+func Load(name string, own ...Layer) (*Theme, error) {
 	names := Names()
 	if !slices.Contains(names, name) {
 		if n := near.Nearest(name, names); n != "" {
@@ -47,41 +50,15 @@ func Load(name string) (*Theme, error) {
 		}
 		return nil, fmt.Errorf("there is no theme %q; there is %s", name, strings.Join(names, ", "))
 	}
-	dir, err := fs.Sub(embedded, name)
-	if err != nil {
-		return nil, err
-	}
-	return Read(name, dir)
-}
-
-// Read reads a theme from its folder: style.css, and in templates one file for each
-// page, named after it. Files whose name begins with an underscore hold what the
-// pages share; each page is the shared template "frame" with its own "main" in it.
-func Read(name string, dir fs.FS) (*Theme, error) {
-	t := &Theme{Name: name, pages: map[string]*template.Template{}}
-	var err error
-	if t.Style, err = fs.ReadFile(dir, "style.css"); err != nil {
-		return nil, err
-	}
-	shared, err := template.ParseFS(dir, "templates/_*.html")
-	if err != nil {
-		return nil, err
-	}
-	files, err := fs.Glob(dir, "templates/[^_]*.html")
-	if err != nil {
-		return nil, err
-	}
-	for _, file := range files {
-		page, err := shared.Clone()
-		if err == nil {
-			page, err = page.ParseFS(dir, file)
-		}
+	layers := slices.Clone(own)
+	for _, n := range slices.Compact([]string{name, Default}) {
+		dir, err := fs.Sub(embedded, n)
 		if err != nil {
 			return nil, err
 		}
-		t.pages[strings.TrimSuffix(path.Base(file), ".html")] = page.Lookup("frame")
+		layers = append(layers, Layer{n, dir})
 	}
-	return t, nil
+	return Read(name, layers...)
 }
 
 // Page returns the template of that page, nil where the theme has none.

@@ -20,7 +20,7 @@ func TestLoad(t *testing.T) {
 			t.Errorf("%s: %+v", name, th)
 		}
 	}
-	for name, want := range map[string]string{"primr": `nearest is "primer"`, "chrome-plate": "there is primer", "../primer": "no theme", "": "no theme"} {
+	for name, want := range map[string]string{"primr": `nearest is "primer"`, "chrome-plate": "there is lacquer, primer", "../primer": "no theme", "": "no theme"} {
 		if _, err := Load(name); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("Load(%q): %v, want %q", name, err, want)
 		}
@@ -44,7 +44,7 @@ func TestStylesLoadNothing(t *testing.T) {
 
 func TestReadSaysWhatIsWrong(t *testing.T) {
 	whole := fstest.MapFS{"style.css": {}, "templates/_frame.html": {Data: []byte(`{{define "frame"}}{{template "main" .}}{{end}}`)}, "templates/a.html": {Data: []byte(`{{define "main"}}x{{end}}`)}}
-	if th, err := Read("own", whole); err != nil || !slices.Equal(th.Pages(), []string{"a"}) {
+	if th, err := Read("own", Layer{"own", whole}); err != nil || !slices.Equal(th.Pages(), []string{"a"}) {
 		t.Fatal(th, err)
 	}
 	for _, missing := range []string{"style.css", "templates/_frame.html"} {
@@ -54,12 +54,12 @@ func TestReadSaysWhatIsWrong(t *testing.T) {
 				part[name] = f
 			}
 		}
-		if _, err := Read("own", part); err == nil {
+		if _, err := Read("own", Layer{"own", part}); err == nil {
 			t.Errorf("without %s nothing is said", missing)
 		}
 	}
 	whole["templates/a.html"] = &fstest.MapFile{Data: []byte("{{define")}
-	if _, err := Read("own", whole); err == nil || !strings.Contains(err.Error(), "a.html") {
+	if _, err := Read("own", Layer{"own", whole}); err == nil || !strings.Contains(err.Error(), "a.html") {
 		t.Errorf("a broken template: %v", err)
 	}
 }

@@ -10,8 +10,10 @@ import (
 )
 
 // fillRule is how a day is filled, in words.
-const fillRule = "With --hours a day is filled from what can be done now: the worst first, then what most others wait for, " +
-	"then the oldest; each is taken if it still fits. What says no time (\"takes 40m\") cannot be planned."
+const fillRule = "With --hours a day is filled from what can be done now: " + fillOrder + "; each is taken if it still fits. " +
+	"What says no time (\"takes 40m\") cannot be planned."
+
+const fillOrder = "the worst first, then what is overdue, then what most others wait for, then the oldest"
 
 // fill chooses what to do on a day by that rule, and counts what no longer fits and
 // what says no time. The entries are what can be done, worst and then oldest first,
@@ -19,11 +21,11 @@ const fillRule = "With --hours a day is filled from what can be done now: the wo
 func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
 	blocking := map[*journal.Snag]int{}
 	for _, e := range doable {
-		blocking[e.Snag] = e.blocks()
+		blocking[e.Snag] = len(e.st.WaitingFor(e.ID))
 	}
 	order := slices.Clone(doable)
 	slices.SortStableFunc(order, func(a, b entry) int {
-		return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
+		return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(one(a.Overdue), one(b.Overdue)), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
 	})
 	taken := map[*journal.Snag]bool{}
 	for _, e := range order {
@@ -45,37 +47,13 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 	return chosen, left, untimed
 }
 
-// blocks counts the open snags of its build that wait for this one, directly or
-// through others.
-func (e entry) blocks() int {
-	if e.ID == "" {
-		return 0
-	}
-	seen := map[*journal.Snag]bool{e.Snag: true}
-	ids := []string{e.ID}
-	for len(ids) > 0 {
-		id := ids[0]
-		ids = ids[1:]
-		for _, s := range e.st.Snags {
-			if s.Open && !seen[s] && slices.Contains(s.WaitsFor, id) {
-				seen[s] = true
-				if s.ID != "" {
-					ids = append(ids, s.ID)
-				}
-			}
-		}
-	}
-	return len(seen) - 1
-}
-
 // filled says how full the day is.
 func (ask snagsAsked) filled(entries []entry) string {
 	var time measure.Minutes
 	for _, e := range entries {
 		time += e.Takes
 	}
-	text := fmt.Sprintf("%s in %s of %s: the worst first, then what most others wait for, then the oldest.",
-		count(len(entries), "snag"), time, ask.hours)
+	text := fmt.Sprintf("%s in %s of %s: %s.", count(len(entries), "snag"), time, ask.hours, fillOrder)
 	if ask.left > 0 {
 		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
 	}

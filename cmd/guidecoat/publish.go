@@ -51,14 +51,13 @@ func newPublish(w *world) *cobra.Command {
 			if err := w.refuseErrors(p, "published"); err != nil {
 				return err
 			}
-			return w.publish(p, o)
+			return w.publish(p, o, nil)
 		},
 	}
 	word(cmd, &o.audience, "for", "`AUDIENCE`: public, buyer or workshop", "audience", audiences)
 	cmd.Flags().StringVar(&o.to, "to", "", "the `FOLDER` to write; beside the notes if left out")
-	word(cmd, &o.theme, "theme", "the `THEME` of the pages", "theme", themes.Names)
-	cmd.Flags().StringVar(&o.baseURL, "base-url", "", "the `ADDRESS` where the site will stand, for feeds and previews of links")
-	completeNothing(cmd, "base-url")
+	themeFlag(cmd, &o.theme)
+	baseURLFlag(cmd, &o.baseURL)
 	asOf(cmd, &o.day, "how it stood on `DATE`")
 	return cmd
 }
@@ -81,19 +80,20 @@ func (w *world) refuseErrors(p *place, what string) error {
 	return err
 }
 
-// publish renders everything, then puts it in place.
-func (w *world) publish(p *place, o publishing) error {
-	theme, err := themes.Load(o.theme)
+// publish renders everything, then puts it in place. The requirements are those of
+// a buyer's pack; nil for a site without one.
+func (w *world) publish(p *place, o publishing, pack []journal.Requirement) error {
+	theme, err := w.theme(p.dir, o.theme)
 	if err != nil {
-		return wrongUsage("", "%v", err)
+		return err
 	}
 	target := o.to
 	if target == "" {
 		target = filepath.Join(p.dir, siteFolder(journal.Audience(o.audience)))
 	}
-	files, err := w.render(p, o, theme, target)
+	files, err := w.render(p, o, theme, pack, target)
 	if err != nil {
-		return fileTrouble("Nothing was written.", "%v", err)
+		return w.themeTrouble(err)
 	}
 	report, err := put(target, o.audience, files)
 	if err != nil {
@@ -117,7 +117,7 @@ func siteFolder(a journal.Audience) string {
 }
 
 // render makes the files of the site.
-func (w *world) render(p *place, o publishing, theme *themes.Theme, target string) ([]placing.File, error) {
+func (w *world) render(p *place, o publishing, theme *themes.Theme, pack []journal.Requirement, target string) ([]placing.File, error) {
 	to := journal.Audience(o.audience)
 	root, err := os.OpenRoot(p.dir)
 	if err != nil {
@@ -134,7 +134,11 @@ func (w *world) render(p *place, o publishing, theme *themes.Theme, target strin
 	if to == journal.ForWorkshop {
 		options.Notes = rawNotes(p)
 	}
-	return render.Site(p.states[0].View(to), options)
+	view := p.states[0].View(to)
+	if pack != nil {
+		view = p.states[0].BuyersPack(pack)
+	}
+	return render.Site(view, options)
 }
 
 // rawNotes are all notes as typed, each with its problems.

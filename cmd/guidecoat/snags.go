@@ -27,7 +27,8 @@ type snagsAsked struct {
 	kind          string
 	hours         measure.Minutes
 	json          bool
-	left, untimed int // by the filling of a day: what no longer fits, what says no time
+	left, untimed int     // by the filling of a day: what no longer fits, what says no time
+	waiting       []entry // what cannot be done now
 }
 
 func newSnags(w *world) *cobra.Command {
@@ -91,6 +92,11 @@ func (ask *snagsAsked) choose(p *place) []entry {
 	if ask.hours > 0 {
 		chosen, ask.left, ask.untimed = fill(chosen, ask.hours)
 	}
+	for _, e := range entries {
+		if e.Open && !e.Doable && (ask.kind == "" || e.Kind == ask.kind) && (ask.doable || ask.hours > 0) {
+			ask.waiting = append(ask.waiting, e)
+		}
+	}
 	return chosen
 }
 
@@ -105,11 +111,39 @@ func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 	t.print(s)
 	s.gap()
 	s.say("", ask.total(entries))
+	for _, e := range ask.waiting {
+		s.say("    ", e.name()+": "+e.standing())
+	}
+	for _, st := range p.states {
+		if chase := chase(st); chase != "" && len(ask.waiting) > 0 {
+			s.say("", chase)
+		}
+	}
 	if left := p.leftOut(); left != "" {
 		s.say("", left)
 	}
 	return s.flush()
 }
+
+// chase names the part that holds up most, where it holds up several snags.
+func chase(st *journal.State) string {
+	holdups := st.Holdups()
+	if len(holdups) == 0 || len(holdups[0].Snags) < 2 {
+		return ""
+	}
+	p := holdups[0].Part
+	state := p.State
+	if p.Due != 0 && p.Waited() {
+		state += ", due " + p.Due.String()
+	}
+	if p.Supplier != "" && p.Waited() {
+		state += ", from " + p.Supplier
+	}
+	return fmt.Sprintf("Chase %s (%s): %d snags wait for it.", p.ID, state, len(holdups[0].Snags))
+}
+
+// name is the id of a snag, or its words where it has none.
+func (e entry) name() string { return cmp.Or(e.ID, e.PlainWords()) }
 
 // severityStyle is how a severity stands out.
 var severityStyle = map[note.Severity]style{note.Dangerous: red, note.Major: yellow}
@@ -130,7 +164,7 @@ func (e entry) row() row {
 			fmt.Sprintf("%s:%d", e.Span.File.Path, e.Line())},
 		style: severityStyle[e.Severity],
 	}
-	for _, line := range []string{words, e.standing()} {
+	for _, line := range []string{words, note.Decode(e.Code), e.standing()} {
 		if line != "" {
 			r.below = append(r.below, line)
 		}
@@ -142,7 +176,8 @@ func (e entry) row() row {
 func (e entry) standing() string {
 	var said []string
 	if !e.Open {
-		return "cleared " + e.Cleared.String()
+		at := e.ClearedBy().Span
+		return fmt.Sprintf("cleared %s at %s:%d", e.Cleared, at.File.Path, at.Begin().Line)
 	}
 	if e.Overdue {
 		said = append(said, "overdue")
@@ -216,6 +251,9 @@ func (ask snagsAsked) total(entries []entry) string {
 	text := fmt.Sprintf("%d %s", open, ask.what())
 	if parts != nil {
 		text += ": " + strings.Join(parts, ", ")
+	}
+	if len(ask.waiting) > 0 {
+		text += fmt.Sprintf("; %d cannot", len(ask.waiting))
 	}
 	if ask.doable && open > 0 {
 		text += fmt.Sprintf(". They take %s", time)

@@ -7,6 +7,7 @@ var All = []*Check{
 	unreadable,
 	notUTF8,
 	tooLarge,
+	tooTangled,
 	folderAsNote,
 	linkedFolder,
 	leftAlone,

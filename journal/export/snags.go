@@ -29,6 +29,13 @@ type Snag struct {
 	Disclose  bool     `json:"disclose"`
 	File      string   `json:"file"`
 	Line      int      `json:"line"`
+	ClearedBy *Place   `json:"cleared_by"` // the line that settled it
+}
+
+// A Place is a line of a note.
+type Place struct {
+	File string `json:"file"`
+	Line int    `json:"line"`
 }
 
 // Add adds a snag. Build is the folder of its build in a garage, otherwise "".
@@ -42,6 +49,9 @@ func (l *Snags) Add(s *journal.Snag, build string) {
 	}
 	if !s.Open {
 		out.State = "cleared"
+	}
+	if by := s.ClearedBy(); by != nil {
+		out.ClearedBy = &Place{by.Span.File.Path, by.Span.Begin().Line}
 	}
 	if s.NotBefore != nil {
 		out.NotBefore = text(s.NotBefore.String())

@@ -226,9 +226,9 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 	}
 	start, end := trim(t.S, len(found.Word), len(t.S))
 	f := Found{Clause: found, Span: t.Whole(), Arg: t.Slice(start, end)}
-	for i := range l.Clauses {
+	for i := 0; i < len(l.Clauses) && !f.Repeat; i++ {
 		o := &l.Clauses[i]
-		if o.Word == f.Word && !f.Repeat || o.Group != "" && o.Group == f.Group {
+		if o.Word == f.Word || o.Group != "" && o.Group == f.Group {
 			n.lineFault(l, source.Fault{Flaw: RepeatedClause, Span: t.Span(0, len(found.Word)), Word: f.Word, Near: []string{o.Word}, Other: o.Span})
 			return
 		}

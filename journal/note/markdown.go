@@ -23,7 +23,11 @@ var Markdown = goldmark.New(
 		extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)),
 		extension.Strikethrough, extension.TaskList,
 	),
-	goldmark.WithParserOptions(parser.WithBlockParsers(util.Prioritized(&frontParser{meta.NewParser()}, 0))),
+	goldmark.WithParserOptions(
+		parser.WithBlockParsers(util.Prioritized(&frontParser{meta.NewParser()}, 0)),
+		// goldmark makes tables of paragraphs at 200.
+		parser.WithParagraphTransformers(util.Prioritized(untangler{mostlyPadding}, 190), util.Prioritized(untangler{tooManyMarks}, 210)),
+	),
 )
 
 // maxPortable is how much front matter goldmark-meta is given, in bytes; YAML
@@ -82,9 +86,16 @@ type Ref struct {
 
 // readBody parses the whole file with goldmark and keeps what the build needs of it.
 func (n *Note) readBody(frontEnd int) {
+	if at, tangled := n.tangledLine(frontEnd); tangled {
+		n.fault(source.Fault{Flaw: TooTangled, Span: at})
+		n.Lost++
+		n.Doc = ast.NewDocument()
+		return
+	}
 	pc := parser.NewContext()
 	pc.Set(frontKey, frontEnd)
 	n.Doc = Markdown.Parser().Parse(gtext.NewReader(n.File.Data), parser.WithContext(pc))
+	n.reportTangles(pc)
 	if frontEnd > 0 {
 		n.comparePortable(pc)
 	}

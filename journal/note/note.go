@@ -210,6 +210,23 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	n.add(l)
 }
 
+// Copy returns a note whose lines and items can be changed without a trace in the
+// original, as resolving them in a build does. What nothing changes is shared.
+func (n *Note) Copy() *Note {
+	c := *n
+	c.Lines, c.Items = make([]*Line, len(n.Lines)), make([]*Item, len(n.Items))
+	for i, l := range n.Lines {
+		l := *l
+		c.Lines[i] = &l
+	}
+	for i, it := range n.Items {
+		l, it := *it.Line, *it
+		it.Line = &l
+		c.Items[i] = &it
+	}
+	return &c
+}
+
 // BodyStart returns the byte at which the front matter is over and the body begins.
 func (n *Note) BodyStart() int { return n.front }
 

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"fmt"
+
+	"guidecoat/journal"
+	"guidecoat/journal/export"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+	"guidecoat/themes"
+
+	"github.com/spf13/cobra"
+)
+
+func newHandover(w *world) *cobra.Command {
+	var day measure.Date
+	var toDrive, uncleared, asJSON bool
+	o := publishing{audience: string(journal.ForBuyer), theme: themes.Default}
+	cmd := &cobra.Command{
+		Use:   "handover [DIR]",
+		Short: "Tells what stands in the way of selling, or of driving.",
+		Long: "Goes through what selling asks for, and names everything that stands in its way with its place in the notes. When all is met " +
+			"it writes the buyer's pack: the site for the buyer with a record to print.\n\n" +
+			"--to-drive looks only at what is dangerous. --uncleared writes the pack all the same, and marks every page so.\n\n" +
+			"It checks the record, not the vehicle. The inspection of your country and licensed practice have the last word.",
+		Example:           "guidecoat handover halden\nguidecoat handover halden --to-drive",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := alone(cmd, "to-drive", "uncleared"); err != nil {
+				return err
+			}
+			p, err := w.load(folder(args), day)
+			if err != nil {
+				return err
+			}
+			if p.garage != nil {
+				return wrongUsage("Name the folder of one build.", "handover looks at one build, and %s is a garage", p.dir)
+			}
+			st, errors := p.states[0], stops(p.problems())
+			list := st.ToSell(errors)
+			if toDrive {
+				list = st.ToDrive(errors)
+			}
+			if asJSON {
+				err = export.Write(w.stdout, export.HandoverOf(list))
+			} else {
+				err = w.showHandover(p.name(st.Build), list, toDrive)
+			}
+			if err != nil {
+				return cannotPrint(err)
+			}
+			trouble := w.tell(p)
+			cleared := journal.AllMet(list)
+			if !toDrive && trouble == nil && (cleared || uncleared) {
+				out := *w
+				if asJSON { // what is printed stays JSON alone
+					out.stdout = w.stderr
+				}
+				trouble = out.publish(p, o, list)
+			}
+			if trouble == nil && !cleared {
+				trouble = &exit{code: exitProblems}
+			}
+			return trouble
+		},
+	}
+	cmd.Flags().BoolVar(&toDrive, "to-drive", false, "look only at what makes it dangerous to drive")
+	cmd.Flags().BoolVar(&uncleared, "uncleared", false, "write the pack although something stands in the way, and say so on every page")
+	cmd.Flags().StringVar(&o.to, "to", "", "the `FOLDER` of the pack; site-buyer beside the notes if left out")
+	themeFlag(cmd, &o.theme)
+	asOf(cmd, &day, "how it stood on `DATE`")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the requirements as JSON")
+	return cmd
+}
+
+// stops are the errors of the notes, as what stands in the way.
+func stops(problems []problem.Problem) []journal.Stop {
+	var list []journal.Stop
+	for _, p := range problems {
+		if p.Severity == problem.Error {
+			list = append(list, journal.Stop{Text: p.Message, Span: p.Span})
+		}
+	}
+	return list
+}
+
+func (w *world) showHandover(name string, list []journal.Requirement, toDrive bool) error {
+	s := newScreen(w.stdout, w.getenv)
+	goal := "be sold"
+	if toDrive {
+		goal = "be driven"
+	}
+	verdict := fmt.Sprintf("%s may %s by its record.", name, goal)
+	if !journal.AllMet(list) {
+		verdict = fmt.Sprintf("%s may not %s yet.", name, goal)
+	}
+	s.say("", verdict)
+	s.gap()
+	for _, r := range list {
+		mark, as := "met  ", plain
+		if !r.Met() {
+			mark, as = "stops", red
+		}
+		s.b.WriteString(s.paint(as, mark) + "  " + pad(r.Name, 10) + "  " + cut(r.About, s.width-19) + "\n")
+		for _, stop := range r.Stops {
+			place := fmt.Sprintf("%s:%d", stop.Span.File.Path, stop.Span.Begin().Line)
+			s.say("       ", place+"  "+stop.Text)
+		}
+	}
+	s.gap()
+	s.say("", "This checks the record, not the vehicle: the rules of your country, its inspection and licensed practice have the last word.")
+	return s.flush()
+}

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"guidecoat/render"
+	"guidecoat/themes"
+
+	"github.com/spf13/cobra"
+)
+
+// ownTheme is the folder beside the build whose files replace those of the theme.
+const ownTheme = "theme"
+
+// themeFlag gives a command the flag for the look of the pages: a theme's name, or
+// a folder. A folder is told from a name by its slash, so neither hides the other.
+func themeFlag(cmd *cobra.Command, to *string) {
+	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
+		if isFolder(text) {
+			return text, nil
+		}
+		if _, err := themes.Load(text); err != nil {
+			return "", &badValue{err.Error(), "For a folder write ./" + text + "."}
+		}
+		return text, nil
+	}, func(s string) string { return s }}, "theme", "the `THEME` of the pages: "+strings.Join(themes.Names(), ", ")+", or ./FOLDER")
+	must(cmd.RegisterFlagCompletionFunc("theme", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return themes.Names(), cobra.ShellCompDirectiveDefault // files too
+	}))
+}
+
+func isFolder(theme string) bool {
+	return theme == "." || theme == ".." || strings.ContainsAny(theme, `/`+string(filepath.Separator))
+}
+
+// baseURLFlag gives a command the flag for where the site will stand.
+func baseURLFlag(cmd *cobra.Command, to *string) {
+	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
+		if err := render.CheckBaseURL(text); err != nil {
+			return "", &badValue{err.Error(), ""}
+		}
+		return text, nil
+	}, func(s string) string { return s }}, "base-url", "the `ADDRESS` where the site will stand, for feeds and previews of links")
+	completeNothing(cmd, "base-url")
+}
+
+// theme reads the look that was asked for. The folder "theme" in dir is laid over
+// a theme asked for by name; a folder asked for is laid over the default.
+func (w *world) theme(dir, asked string) (*themes.Theme, error) {
+	name, own, shown := asked, filepath.Join(dir, ownTheme), ownTheme // problems are told from dir
+	if isFolder(asked) {
+		name, own, shown = themes.Default, asked, path.Clean(filepath.ToSlash(asked))
+		if info, err := os.Stat(asked); err != nil || !info.IsDir() {
+			return nil, wrongUsage("A theme's folder holds style.css, or templates, or both.", "there is no folder %s", asked)
+		}
+	}
+	var layers []themes.Layer
+	root, err := os.OpenRoot(own) // so that no link leads out of it
+	switch {
+	case err == nil:
+		defer root.Close()
+		layers = append(layers, themes.Layer{Name: shown, FS: root.FS()})
+	case !errors.Is(err, fs.ErrNotExist):
+		return nil, fileTrouble("", "%v", err)
+	}
+	theme, err := themes.Load(name, layers...)
+	if err != nil {
+		return nil, w.themeTrouble(err)
+	}
+	return theme, nil
+}
+
+// themeTrouble tells what is wrong with templates, each mistake at its place. An
+// error about anything else is one of files.
+func (w *world) themeTrouble(err error) error {
+	faults := themes.Faults(err)
+	if len(faults) == 0 {
+		return fileTrouble("Nothing was written.", "%v", err)
+	}
+	for _, f := range faults {
+		fmt.Fprintln(w.stderr, clean(f.Place+": error, theme: "+f.What))
+	}
+	fmt.Fprintln(w.stderr, "Nothing was written: put the theme right first.")
+	return &exit{code: exitProblems}
+}

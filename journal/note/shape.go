@@ -1,0 +1,125 @@
+package note
+
+import (
+	"bytes"
+
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/parser"
+	gtext "github.com/yuin/goldmark/text"
+)
+
+// Some shapes of Markdown cost a parser time or memory far beyond their size. No
+// builder writes them; they are reported and not parsed.
+
+// TooTangled is Markdown in a shape that no reader should be asked to follow.
+const TooTangled source.Flaw = "too-tangled"
+
+// The shapes that are followed. Each is far more than any prose, list or table has.
+const (
+	maxNesting = 100  // quotes and lists that one line opens
+	maxMarks   = 2000 // marks of emphasis, links and code in one paragraph or line
+)
+
+// marks counts the characters that may begin or end something inside a line.
+func marks(text []byte) int {
+	count := 0
+	for _, c := range text {
+		switch c {
+		case '*', '_', '~', '`', '[', ']', '<', '&':
+			count++
+		}
+	}
+	return count
+}
+
+// nesting counts the quotes and lists that a line opens.
+func nesting(line []byte) int {
+	depth := 0
+	for i := 0; i < len(line); i++ {
+		if isSpace(line[i]) {
+			continue
+		}
+		if line[i] != '>' {
+			for line[i] >= '0' && line[i] <= '9' && i+1 < len(line) {
+				i++
+			}
+			if !bytes.ContainsRune([]byte("-*+.)"), rune(line[i])) || i+1 < len(line) && !isSpace(line[i+1]) {
+				break
+			}
+		}
+		depth++
+	}
+	return depth
+}
+
+// tangledLine finds the first line from an offset on that is not to be parsed.
+func (n *Note) tangledLine(from int) (at source.Span, found bool) {
+	for from < len(n.File.Data) {
+		line, next := cutLine(n.File.Data, from)
+		if len(line) > maxNesting && (nesting(line) > maxNesting || marks(line) > maxMarks) {
+			start, _ := trim(n.File.Data, from, from+len(line))
+			return n.File.Span(start, from+len(line)), true
+		}
+		from = next
+	}
+	return at, false
+}
+
+// tangledKey holds, for the pass over one note, where paragraphs were not parsed.
+var tangledKey = parser.NewContextKey()
+
+// untangler takes a paragraph out of goldmark's pass before what is inside it is
+// parsed, if it is too much.
+type untangler struct {
+	tooMuch func(lines *gtext.Segments, src []byte) bool
+}
+
+func (u untangler) Transform(node *ast.Paragraph, reader gtext.Reader, pc parser.Context) {
+	if !u.tooMuch(node.Lines(), reader.Source()) {
+		return
+	}
+	first, last := node.Lines().At(0), node.Lines().At(node.Lines().Len()-1)
+	found, _ := pc.Get(tangledKey).([]gtext.Segment)
+	pc.Set(tangledKey, append(found, gtext.NewSegment(first.Start, last.Stop)))
+	raw := ast.NewCodeBlock()
+	raw.SetLines(node.Lines())
+	node.Parent().ReplaceChild(node.Parent(), node, raw)
+}
+
+// tooManyMarks judges a paragraph that is no table.
+func tooManyMarks(lines *gtext.Segments, src []byte) bool {
+	count := 0
+	for i := range lines.Len() {
+		seg := lines.At(i)
+		count += marks(src[seg.Start:seg.Stop])
+	}
+	return count > maxMarks
+}
+
+// mostlyPadding judges a paragraph that may be a table: goldmark fills every row up
+// to as many cells as the heading has, however few are written.
+func mostlyPadding(lines *gtext.Segments, src []byte) bool {
+	const slack = 200
+	for i := 1; i < lines.Len(); i++ {
+		seg := lines.At(i)
+		row := src[seg.Start:seg.Stop]
+		if len(bytes.Trim(row, "|:- \t\r\n")) > 0 || !bytes.ContainsRune(row, '-') {
+			continue
+		}
+		cells := (bytes.Count(row, []byte{'|'}) + 1) * (lines.Len() - i + 1)
+		return 2*cells > lines.At(lines.Len()-1).Stop-lines.At(i-1).Start+slack
+	}
+	return false
+}
+
+// reportTangles records what goldmark was not given.
+func (n *Note) reportTangles(pc parser.Context) {
+	found, _ := pc.Get(tangledKey).([]gtext.Segment)
+	for _, seg := range found {
+		line, _ := cutLine(n.File.Data, seg.Start)
+		n.fault(source.Fault{Flaw: TooTangled, Span: n.File.Span(seg.Start, seg.Start+len(line))})
+		n.Lost++
+	}
+}

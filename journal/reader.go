@@ -1,0 +1,63 @@
+package journal
+
+import (
+	"bytes"
+	"io/fs"
+	"sync"
+
+	"guidecoat/journal/money"
+)
+
+// A Reader reads builds again and again, and parses only the notes whose bytes
+// have changed since: what a note says depends on its path, its bytes and the
+// home currency alone. With one and without, a build is the same. The zero Reader
+// is ready; a nil one keeps nothing. It reads one build at a time.
+type Reader struct {
+	mu   sync.Mutex
+	last map[string]*kept // of the reading before, by path
+	kept map[string]*kept // of this one, so that nothing is kept of notes that are gone
+}
+
+// kept is a file as it was read, before it was resolved in any build.
+type kept struct {
+	data  []byte
+	home  money.Currency
+	found *found
+}
+
+// ReadBuild reads the build in a folder as the function of that name does.
+func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
+	f, err := scan(fsys, dir)
+	if err != nil {
+		return nil, err
+	}
+	if r != nil {
+		r.last, r.kept = r.kept, map[string]*kept{}
+	}
+	b := &Build{Path: dir, Files: f.files, Faults: f.faults}
+	b.readCard(fsys)
+	b.readNotes(fsys, f.notes, r)
+	b.compile()
+	return b, nil
+}
+
+// recall returns what the bytes of a file say.
+func (r *Reader) recall(p string, data []byte, home money.Currency) *found {
+	if r == nil {
+		return understand(p, data, home)
+	}
+	r.mu.Lock()
+	k := r.last[p]
+	r.mu.Unlock()
+	if k == nil || k.home != home || !bytes.Equal(k.data, data) {
+		k = &kept{data, home, understand(p, data, home)}
+	}
+	r.mu.Lock()
+	r.kept[p] = k
+	r.mu.Unlock()
+	f := *k.found
+	if f.note != nil {
+		f.note = f.note.Copy() // a build rejects lines, which must not show in the next
+	}
+	return &f
+}

@@ -1,0 +1,123 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"net/url"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/export"
+	"guidecoat/render/place"
+)
+
+// A machine is a file of the site for programs to read. Like a page it is made
+// from the view alone.
+type machine struct {
+	path  string
+	words string // of the link to it at the foot of every page; "" where no page leads to it
+	there func(*site) bool
+	make  func(*site) ([]place.File, error)
+}
+
+// machines is every file that is made for programs.
+var machines = []machine{
+	{"feed.xml", "Feed", (*site).hasFeed, single((*site).feed)},
+	{"build.json", "Data (JSON)", func(*site) bool { return true }, single((*site).buildJSON)},
+	{"costs.csv", "Costs (CSV)", (*site).hasCSV, single((*site).costsCSV)},
+	{"sitemap.xml", "", (*site).hasSitemap, (*site).sitemap},
+	{"robots.txt", "", (*site).hasRobots, single((*site).robots)},
+}
+
+// single makes the one file of a machine, which goes by its path, out of its content.
+func single(content func(*site) ([]byte, error)) func(*site) ([]place.File, error) {
+	return func(s *site) ([]place.File, error) {
+		data, err := content(s)
+		return []place.File{{Data: data}}, err
+	}
+}
+
+// machineJobs make the files for programs.
+func (s *site) machineJobs() []func() ([]place.File, error) {
+	var jobs []func() ([]place.File, error)
+	for _, m := range machines {
+		if !m.there(s) {
+			continue
+		}
+		jobs = append(jobs, func() ([]place.File, error) {
+			files, err := m.make(s)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", m.path, err)
+			}
+			if files[0].Path == "" {
+				files[0].Path = m.path
+			}
+			return files, nil
+		})
+	}
+	return jobs
+}
+
+// A Machine is what a page holds for programs, and where it leads them.
+type Machine struct {
+	Feed, CSV string // "" where there is none
+	Downloads []Link // for people who come for these files
+	Data      *vehicle
+}
+
+// machine is that of the page at that path.
+func (s *site) machine(at string) Machine {
+	var m Machine
+	for _, x := range machines {
+		if x.words != "" && x.there(s) {
+			m.Downloads = append(m.Downloads, Link{Text: x.words, Href: root(at) + x.path})
+		}
+	}
+	if s.hasFeed() {
+		m.Feed = root(at) + "feed.xml"
+	}
+	if s.hasCSV() {
+		m.CSV = root(at) + "costs.csv"
+	}
+	if at == "index.html" {
+		m.Data = s.vehicle()
+	}
+	return m
+}
+
+// address is where a file of the site will stand, "" where no base is known. An
+// index.html goes by the name of its folder.
+func (s *site) address(at string) string {
+	if s.o.BaseURL == "" {
+		return ""
+	}
+	return strings.TrimSuffix(s.o.BaseURL, "/") + "/" + strings.TrimSuffix(at, "index.html")
+}
+
+// CheckBaseURL says what is wrong with an address that a site is to stand at.
+func CheckBaseURL(base string) error {
+	u, err := url.Parse(base)
+	switch {
+	case err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "":
+		return fmt.Errorf("%q is not a whole address such as https://example.org/halden/", base)
+	case u.RawQuery != "" || u.Fragment != "" || u.User != nil:
+		return fmt.Errorf("the address %q must hold no name of a user, no question mark and no #", base)
+	}
+	return nil
+}
+
+func (s *site) buildJSON() ([]byte, error) {
+	var b bytes.Buffer
+	err := export.Write(&b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
+	return b.Bytes(), err
+}
+
+func (s *site) hasCSV() bool { return s.v.Money != nil && len(s.v.Money.Lines) > 0 }
+
+func (s *site) costsCSV() ([]byte, error) {
+	var b bytes.Buffer
+	err := export.WriteCSV(&b, export.LinesSeen(s.v.Money.Lines, s.v.Currency))
+	return b.Bytes(), err
+}
+
+func (s *site) isPublic() bool { return s.v.Audience == journal.ForPublic }

@@ -1,0 +1,126 @@
+package render
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+)
+
+// A vehicle describes the vehicle in the vocabulary of Schema.org, as a block of
+// JSON-LD on the front page. Such a block is data and never run, so a policy
+// without scripts lets it be.
+type vehicle struct {
+	Context     string    `json:"@context"`
+	Type        string    `json:"@type"`
+	Name        string    `json:"name"`
+	Description string    `json:"description,omitempty"`
+	URL         string    `json:"url,omitempty"`
+	Image       string    `json:"image,omitempty"`
+	Brand       *brand    `json:"brand,omitempty"`
+	Model       string    `json:"model,omitempty"`
+	ModelDate   string    `json:"vehicleModelDate,omitempty"`
+	Color       string    `json:"color,omitempty"`
+	Fuel        string    `json:"fuelType,omitempty"`
+	Body        string    `json:"bodyType,omitempty"`
+	VIN         string    `json:"vehicleIdentificationNumber,omitempty"`
+	Condition   string    `json:"itemCondition"`
+	Mileage     *quantity `json:"mileageFromOdometer,omitempty"`
+	Damages     string    `json:"knownVehicleDamages,omitempty"`
+}
+
+type brand struct {
+	Type string `json:"@type"`
+	Name string `json:"name"`
+}
+
+type quantity struct {
+	Type  string      `json:"@type"`
+	Value json.Number `json:"value"`
+	Unit  string      `json:"unitCode"`
+}
+
+// unitCodes are those of UN/CEFACT that Schema.org names for mileages.
+var unitCodes = map[string]string{"km": "KMT", "mi": "SMI"}
+
+// vehicle makes it out of the details of the job card that everybody calls the same.
+func (s *site) vehicle() *vehicle {
+	v := &vehicle{Context: "https://schema.org", Type: "Vehicle", Name: s.v.Name, Description: shorten(bare(s.v.About), 320), URL: s.address("index.html"),
+		Condition: "https://schema.org/UsedCondition", Mileage: mileage(s.v.Odometer)}
+	if p := s.firstPicture(); p != "" {
+		v.Image = s.address(p) // "" without a base: a picture's address must be whole
+	}
+	category := ""
+	for _, d := range s.v.Vehicle {
+		switch strings.ToLower(d.Name) {
+		case "make":
+			v.Brand = &brand{"Brand", d.Value}
+		case "model":
+			v.Model = d.Value
+		case "year":
+			if _, err := strconv.Atoi(d.Value); err == nil && len(d.Value) == len("2015") {
+				v.ModelDate = d.Value
+			}
+		case "colour", "color":
+			v.Color = d.Value
+		case "fuel":
+			v.Fuel = d.Value
+		case "body":
+			v.Body = d.Value
+		case "category":
+			category = d.Value
+		case "vin":
+			if !strings.ContainsRune(d.Value, '•') { // a masked one names no vehicle
+				v.VIN = d.Value
+			}
+		}
+	}
+	v.Damages = s.damages(category)
+	return v
+}
+
+func mileage(odometer string) *quantity {
+	number, unit, _ := strings.Cut(odometer, " ")
+	if _, err := strconv.ParseFloat(number, 64); err != nil || unitCodes[unit] == "" {
+		return nil
+	}
+	return &quantity{"QuantitativeValue", json.Number(number), unitCodes[unit]}
+}
+
+// damagesTold is how many snags of a sort are told in words.
+const damagesTold = 12
+
+// damages are "known damages, both repaired and unrepaired": the salvage category,
+// and what was graver than minor or is left for the buyer.
+func (s *site) damages(category string) string {
+	var told []string
+	if category != "" && !strings.EqualFold(category, "none") {
+		told = append(told, "Salvage category: "+category+".")
+	}
+	list := func(label string, is func(*journal.SnagView) bool) {
+		var words []string
+		n := 0
+		for _, x := range s.v.Snags {
+			if is(x) {
+				if n++; n <= damagesTold {
+					words = append(words, note.PlainWords(x.Words))
+				}
+			}
+		}
+		if n > damagesTold {
+			words = append(words, "and "+strconv.Itoa(n-damagesTold)+" more")
+		}
+		if n > 0 {
+			told = append(told, label+": "+strings.Join(words, "; ")+".")
+		}
+	}
+	grave := func(x *journal.SnagView) bool { return x.Severity > note.Minor }
+	list("Not repaired", func(x *journal.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
+	for _, w := range s.withheld() {
+		told = append(told, title(w)+".")
+	}
+	list("Repaired", func(x *journal.SnagView) bool { return !x.Open && grave(x) })
+	return strings.Join(told, " ")
+}
