@@ -3,7 +3,6 @@ package journal
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
@@ -107,12 +106,27 @@ func (b *bidder) highest(steps int64) int64 {
 		if i > 0 {
 			first = edges[i-1] + 1
 		}
-		n := sort.Search(int(edges[i]-first+1), func(k int) bool { return !b.enough(first + int64(k)) })
-		if n > 0 {
-			return first + int64(n) - 1
+		if last := b.lastEnough(first, edges[i]); last >= first {
+			return last
 		}
 	}
 	return 0
+}
+
+// lastEnough returns the last step from first to last that is enough, where all that
+// are come before all that are not; below first for none. It counts in 64 bits, which
+// sort.Search does only on some machines.
+func (b *bidder) lastEnough(first, last int64) int64 {
+	low, high := first-1, last
+	for low < high {
+		middle := high - (high-low)/2
+		if b.enough(middle) {
+			low = middle
+		} else {
+			high = middle - 1
+		}
+	}
+	return low
 }
 
 // FeesAt is what the auction adds to a hammer price: each line rounded, then its

@@ -41,7 +41,8 @@ type StageCosts struct {
 	Minutes   measure.Minutes
 	Remaining Three           // what it still needs
 	Overrun   decimal.Decimal // spent above the worst budget
-	// HoursLeft is what the newest `remaining` line says in hours; nil where none does.
+	// HoursLeft is what the newest `remaining` line says in hours, less the person time
+	// noted since; nil where it says none.
 	HoursLeft *[3]measure.Minutes
 	// Categories are the stage's costs by category, in the order of note.Categories.
 	Categories []NamedSum
@@ -53,6 +54,17 @@ func (s StageCosts) Budget() *Three {
 		return nil
 	}
 	return s.Stage.Budget
+}
+
+// OffBudget is what the stage cost net beyond its likely budget, below zero where it
+// cost less; nil where it has no budget. Once the stage is done it tells how good the
+// first budget was.
+func (s StageCosts) OffBudget() *decimal.Decimal {
+	b := s.Budget()
+	if b == nil {
+		return nil
+	}
+	return new(s.Net.Sub(b[1]))
 }
 
 // A NamedSum is a sum under a name.
@@ -152,11 +164,7 @@ func inOrder(sums map[string]decimal.Decimal) []NamedSum {
 
 func (c *Costs) result() *Result {
 	r := &Result{Price: c.State.Sale.Price, Date: c.State.Sale.Date, Profit: c.State.Sale.Price.Sub(c.Net)}
-	if c.Minutes > 0 {
-		digits := c.State.Build.Card.Currency.Digits
-		perHour := r.Profit.Mul(decimal.NewFromInt(60)).DivRound(decimal.NewFromInt(int64(c.Minutes)), digits)
-		r.PerHour = &perHour
-	}
+	r.PerHour = perHour(r.Profit, c.Minutes, c.State.Build.Card.Currency.Digits)
 	if c.Net.IsPositive() {
 		ratio := r.Profit.DivRound(c.Net, 8)
 		r.Return = &ratio

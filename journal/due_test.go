@@ -28,7 +28,7 @@ func TestPublishedRetorqueDistance(t *testing.T) {
 
 // FORMAT.md's "50 km (30 mi)", to the metre: 50 km are 31.07 mi.
 func TestRetorqueToTheMetre(t *testing.T) {
-	for at, want := range map[string]string{"50049.9 km": "open", "50050 km": "cleared", "50050.1 km": "cleared", "31099.6 mi": "cleared", "31099.6 km": "open"} {
+	for at, want := range map[string]string{"50049.9 km": "open", "50050 km": "cleared", "50050.1 km": "cleared", "31099.6 mi": "open", "31099.7 mi": "cleared"} {
 		b := compile(t, session("2026-04-01.md", "odometer: 50000 km\nparts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+at, ""))
 		s := b.At(0, today).Snags[0]
 		wantEqual(t, at, map[bool]string{true: "open", false: "cleared"}[s.Open], want)
@@ -137,7 +137,7 @@ func TestNearLimit(t *testing.T) {
 	for line, want := range map[string]string{
 		"8.8 mm; min 8 mm": "near the least of 8 mm", "8.81 mm; min 8 mm": "", "8 mm; min 8 mm": "near the least of 8 mm", "7.9 mm; min 8 mm": "",
 		"27 %; max 30 %": "near the most of 30 %", "26.9 %; max 30 %": "", "0.34 in; min 8 mm": "near the least of 8 mm",
-		"110 Nm; spec 110 Nm ±5%": "", "105.6 Nm; spec 110 Nm ±5%": "near the least of 104.5 N·m", "105.7 Nm; spec 110 Nm ±5%": "",
+		"110 Nm; spec 110 Nm ±5%": "", "105.6 Nm; spec 110 Nm ±5%": "near the least of 104.50 N·m", "105.7 Nm; spec 110 Nm ±5%": "",
 		"1 mm": "", "0 mm; max 0 mm": "near the most of 0 mm", "5 mm; within 5..5 mm": "", "-1.1 deg; within -2..-1 deg": "near the most of -1°",
 	} {
 		b := compile(t, session("2026-04-01.md", "readings:\n  thing: "+line, ""))

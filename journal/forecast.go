@@ -46,7 +46,7 @@ func (st *State) forecastStage(s *StageCosts) {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
 	if r := st.newestRemaining(s.Name); r != nil {
-		s.HoursLeft = r.Hours
+		s.HoursLeft = st.hoursLeft(r)
 		if r.Closed {
 			return
 		}
@@ -83,6 +83,23 @@ func (st *State) newestRemaining(stage string) *Remaining {
 		}
 	}
 	return newest
+}
+
+// hoursLeft is what an estimate says in hours, used up by the person time that was
+// noted for the stage after its day, as its money is by costs. Nil where it says none.
+func (st *State) hoursLeft(r *Remaining) *[3]measure.Minutes {
+	if r.Hours == nil {
+		return nil
+	}
+	left := *r.Hours
+	for _, w := range st.Work {
+		if w.Stage == r.Stage && w.Session.Date > r.Session.Date {
+			for i := range left {
+				left[i] = max(left[i]-w.Minutes, 0)
+			}
+		}
+	}
+	return &left
 }
 
 // netSince is what a stage has cost net after a day.
@@ -132,6 +149,9 @@ func (c *Costs) forecast() *Forecast {
 	f.ChanceShared = Chance(margin, math.Hypot(f.SDTogether, f.ResaleSD))
 	return f
 }
+
+// Certain tells whether neither cost nor resale has any spread: the chance is then 0 or 1.
+func (f *Forecast) Certain() bool { return f.SDTogether == 0 && f.ResaleSD == 0 }
 
 // Chance is the probability that a normal variable whose mean is sixfold/6 and
 // whose standard deviation is sd is at least zero. Without spread it is exactly 0 or

@@ -72,11 +72,19 @@ func ReadGarage(fsys fs.FS) (*Garage, error) {
 	for _, dir := range dirs {
 		b, err := ReadBuild(fsys, dir)
 		if err != nil {
-			return nil, err
+			b = cardOnly(fsys, dir, err)
 		}
 		g.Builds = append(g.Builds, b)
 	}
 	return g, nil
+}
+
+// cardOnly is a build whose folder cannot be listed: its card alone, and why. The
+// other builds of the garage are not hidden by it.
+func cardOnly(fsys fs.FS, dir string, err error) *Build {
+	b := ReadCard(fsys, dir)
+	b.fault(source.Fault{Flaw: Unreadable, Span: source.NewFile(dir, nil).Span(0, 0), Word: dir, Why: reason(err)})
+	return b
 }
 
 // buildsBelow lists the folders below dir that have a build.md, by path.
@@ -87,11 +95,9 @@ func buildsBelow(fsys fs.FS, dir string) ([]string, error) {
 	}
 	list := f.children
 	for _, child := range f.children {
-		below, err := buildsBelow(fsys, child)
-		if err != nil {
-			return nil, err
+		if below, err := buildsBelow(fsys, child); err == nil { // otherwise reading the child tells
+			list = append(list, below...)
 		}
-		list = append(list, below...)
 	}
 	slices.SortFunc(list, comparePaths)
 	return list, nil
@@ -202,16 +208,12 @@ type GarageTotals struct {
 // Costs adds up every build of the garage.
 func (g *Garage) Costs(asOf, today measure.Date) *GarageCosts {
 	c := &GarageCosts{Garage: g}
-	carried := map[*Build]decimal.Decimal{}
 	for _, t := range g.Tools {
 		if asOf != 0 && t.On > asOf {
 			continue
 		}
 		shares, rest := g.Shares(t, asOf)
 		c.Tools = append(c.Tools, ToolCosts{t, shares, rest})
-		for _, s := range shares {
-			carried[s.Build] = carried[s.Build].Add(s.Amount)
-		}
 	}
 	for _, b := range g.Builds {
 		costs := b.At(asOf, today).Costs()
@@ -220,12 +222,9 @@ func (g *Garage) Costs(asOf, today measure.Date) *GarageCosts {
 			c.Others = append(c.Others, b)
 			continue
 		}
-		c.Totals.add(costs, carried[b])
+		c.Totals.add(costs, c.Carried(b))
 	}
-	if t := &c.Totals; t.SoldMinutes > 0 {
-		perHour := t.Earned.Mul(decimal.NewFromInt(60)).DivRound(decimal.NewFromInt(int64(t.SoldMinutes)), g.Currency.Digits)
-		t.PerHour = &perHour
-	}
+	c.Totals.PerHour = perHour(c.Totals.Earned, c.Totals.SoldMinutes, g.Currency.Digits)
 	return c
 }
 

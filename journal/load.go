@@ -125,9 +125,13 @@ func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 	return (*Reader)(nil).ReadBuild(fsys, dir)
 }
 
-// ReadCard reads and compiles the job card of a build alone, as if there were no notes.
+// ReadCard reads and compiles the job card of a build alone, as if there were no
+// notes. The files beside it are listed, since the card may name some.
 func ReadCard(fsys fs.FS, dir string) *Build {
 	b := &Build{Path: dir}
+	if f, err := scan(fsys, dir); err == nil { // an unreadable folder tells of itself where the notes matter
+		b.Files = f.files
+	}
 	b.readCard(fsys)
 	b.compile()
 	return b

@@ -83,7 +83,7 @@ readings:
   a-reading: 8.8 mm reading-shown; min 8 mm
   b-reading: 9.92 mm reading-private; private; max 9.01 mm
 remaining:
-  paint: 53530 53531 53532 remaining-remark; hours 71 72 73
+  paint: 53530 53531 53532 remaining-remark; hours 73 74 75
 ---
 # heading-shown
 

@@ -47,7 +47,12 @@ func siteOf(t testing.TB, fsys fs.FS, to journal.Audience, asOf measure.Date) []
 
 func siteOfView(t testing.TB, fsys fs.FS, b *journal.Build, v *journal.View) []place.File {
 	t.Helper()
-	o := Options{Theme: theme(t), Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }, Made: madeBefore}
+	return siteIn(t, theme(t), fsys, b, v)
+}
+
+func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *journal.View) []place.File {
+	t.Helper()
+	o := Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }, Made: madeBefore}
 	for _, s := range b.Sessions {
 		o.Notes = append(o.Notes, RawNote{File: s.Note.File})
 	}
@@ -83,20 +88,28 @@ func madeBefore(path string) ([]byte, bool) {
 }
 
 // exampleSites are the sites of the example for everybody, and one of the workshop's
-// as it stood while much was outstanding.
+// as it stood while much was outstanding; each in every theme.
 func exampleSites(t testing.TB) map[string][]place.File {
 	t.Helper()
-	sites := map[string][]place.File{"workshop in June": siteOf(t, example(), journal.ForWorkshop, measure.NewDate(2026, 6, 1))}
 	b, err := journal.ReadBuild(example(), ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, asOf := range map[string]measure.Date{"buyer's pack": 0, "buyer's pack in June": measure.NewDate(2026, 6, 1)} {
-		st := b.At(asOf, today)
-		sites[name] = siteOfView(t, example(), b, st.BuyersPack(st.ToSell(nil)))
-	}
+	june := b.At(measure.NewDate(2026, 6, 1), today)
+	now := b.At(0, today)
+	views := map[string]*journal.View{"workshop in June": june.View(journal.ForWorkshop), "buyer's pack": now.BuyersPack(now.ToSell(nil)), "buyer's pack in June": june.BuyersPack(june.ToSell(nil))}
 	for _, to := range journal.Audiences {
-		sites[string(to)] = siteOf(t, example(), to, 0)
+		views[string(to)] = now.View(to)
+	}
+	sites := map[string][]place.File{}
+	for _, name := range themes.Names() {
+		th, err := themes.Load(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for of, v := range views {
+			sites[of+", "+name] = siteIn(t, th, example(), b, v)
+		}
 	}
 	return sites
 }
@@ -253,7 +266,7 @@ func TestEveryPage(t *testing.T) {
 				t.Errorf("%s: %s: %s", name, f.Path, complaint)
 			}
 			noIndex := bytes.Contains(f.Data, []byte(`<meta name="robots" content="noindex`))
-			if noIndex != (name != "public") {
+			if noIndex == strings.HasPrefix(name, "public") {
 				t.Errorf("%s: %s: noindex is %v", name, f.Path, noIndex)
 			}
 		}

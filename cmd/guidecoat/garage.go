@@ -9,17 +9,33 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// showGarage writes the figures of several builds side by side.
+// garageScreen writes the figures of several builds side by side.
+type garageScreen struct {
+	*screen
+	p *place
+	c *journal.GarageCosts
+}
+
 func showGarage(s *screen, p *place, c *journal.GarageCosts) {
-	g := c.Garage
-	sum := c.Totals
-	s.say("", fmt.Sprintf("%s: %s, %s spent net in %s of person time.", garageName(g), count(len(c.Builds), "build"), money.Show(sum.Net, g.Currency), sum.Minutes))
+	g := garageScreen{s, p, c}
+	s.say("", fmt.Sprintf("%s: %s, %s spent net in %s of person time.", garageName(c.Garage), count(len(c.Builds)-len(c.Others), "build"), g.sum(c.Totals.Net), c.Totals.Minutes))
 	s.gap()
+	g.builds()
+	for _, b := range c.Others {
+		s.gap()
+		s.say("", p.name(b)+" is in another currency ("+b.Card.Currency.Code+") and therefore left out of the sums.")
+	}
+	g.tools()
+	g.earnings()
+	g.record()
+}
+
+func (g garageScreen) builds() {
 	t := table{columns: []column{
 		{head: "build", least: 12}, {head: "net", right: true}, {head: "tools", right: true}, {head: "time", right: true},
 		{head: "to come", right: true}, {head: "sold for", right: true}, {head: "profit", right: true},
 	}}
-	for _, b := range c.Builds {
+	for _, b := range g.c.Builds {
 		show := b.State.Build.ShowMoney
 		toCome, price, profit := "", "", ""
 		if b.Forecast != nil {
@@ -28,24 +44,54 @@ func showGarage(s *screen, p *place, c *journal.GarageCosts) {
 		if b.Sold != nil {
 			price, profit = show(b.Sold.Price), show(b.Sold.Profit)
 		}
-		t.add(p.name(b.State.Build), show(b.Net), toolShares(c, b.State.Build), b.Minutes.String(), toCome, price, profit)
+		t.add(g.p.name(b.State.Build), show(b.Net), g.unlessZero(g.c.Carried(b.State.Build)), b.Minutes.String(), toCome, price, profit)
 	}
-	t.print(s)
-	showTools(s, c)
-	for _, b := range c.Others {
-		s.gap()
-		s.say("", p.name(b)+" is in another currency and therefore left out of the sums.")
-	}
-	if sum.Sold == 0 {
+	t.print(g.screen)
+}
+
+// earnings are what the sold builds have earned after their shares of the tools,
+// each and in all.
+func (g garageScreen) earnings() {
+	list := g.c.Earnings()
+	if len(list) == 0 {
 		return
 	}
-	earned := count(sum.Sold, "build") + " sold, and " + money.Show(sum.Earned, g.Currency) + " earned after shares of the tools"
-	if sum.PerHour != nil {
-		earned += ", " + money.Show(*sum.PerHour, g.Currency) + " an hour"
+	perHour := func(d *decimal.Decimal) string {
+		if d == nil {
+			return ""
+		}
+		return g.sum(*d)
 	}
-	s.gap()
-	s.say("", earned+".")
+	t := table{columns: []column{{head: "sold", least: 12}, {head: "profit", right: true}, {head: "tools", right: true},
+		{head: "earned", right: true}, {head: "an hour", right: true}}}
+	var profit, tools decimal.Decimal
+	for _, e := range list {
+		profit, tools = profit.Add(e.Costs.Sold.Profit), tools.Add(e.Shares)
+		t.add(g.p.name(e.Costs.State.Build), g.sum(e.Costs.Sold.Profit), g.unlessZero(e.Shares), g.sum(e.Earned), perHour(e.PerHour))
+	}
+	t.add("all", g.sum(profit), g.unlessZero(tools), g.sum(g.c.Totals.Earned), perHour(g.c.Totals.PerHour))
+	t.rows[len(t.rows)-1].style = bold
+	g.gap()
+	t.print(g.screen)
 }
+
+// record is how the first budgets of sold builds have fared.
+func (g garageScreen) record() {
+	records := g.c.TrackRecord()
+	if len(records) == 0 {
+		return
+	}
+	t := table{columns: []column{{head: "first budgets", least: 16}, {head: "sold builds", right: true}, {head: "cost", right: true}}}
+	for _, r := range records {
+		t.add(r.Stage, fmt.Sprint(r.Builds), times(r))
+	}
+	g.gap()
+	t.print(g.screen)
+	g.say("", "What a stage cost by its likely budget, on average over the builds that are sold.")
+}
+
+// times is a track record as a factor of the likely budget.
+func times(r journal.Record) string { return "× " + r.Ratio.StringFixed(2) }
 
 func garageName(g *journal.Garage) string {
 	if g.Name != "" {
@@ -54,31 +100,24 @@ func garageName(g *journal.Garage) string {
 	return "This garage"
 }
 
-// toolShares is what a build carries of all tools, "" for nothing.
-func toolShares(c *journal.GarageCosts, b *journal.Build) string {
-	var sum decimal.Decimal
-	for _, t := range c.Tools {
-		for _, share := range t.Shares {
-			if share.Build == b {
-				sum = sum.Add(share.Amount)
-			}
-		}
-	}
-	if sum.IsZero() {
+// unlessZero shows a sum in the garage's currency where there is one to show.
+func (g garageScreen) unlessZero(d decimal.Decimal) string {
+	if d.IsZero() {
 		return ""
 	}
-	return money.Show(sum, c.Garage.Currency)
+	return g.sum(d)
 }
 
-func showTools(s *screen, c *journal.GarageCosts) {
-	if len(c.Tools) == 0 {
+func (g garageScreen) sum(d decimal.Decimal) string { return money.Show(d, g.c.Garage.Currency) }
+
+func (g garageScreen) tools() {
+	if len(g.c.Tools) == 0 {
 		return
 	}
 	t := table{columns: []column{{head: "tool", least: 20}, {head: "price", right: true}, {head: "builds so far", right: true}, {head: "not yet shared", right: true}}}
-	for _, tool := range c.Tools {
-		t.add(tool.Tool.Name, money.Show(tool.Tool.Price, c.Garage.Currency),
-			fmt.Sprintf("%d of %d", len(tool.Shares), tool.Tool.Over), money.Show(tool.Unassigned, c.Garage.Currency))
+	for _, tool := range g.c.Tools {
+		t.add(tool.Tool.Name, g.sum(tool.Tool.Price), fmt.Sprintf("%d of %d", len(tool.Shares), tool.Tool.Over), g.sum(tool.Unassigned))
 	}
-	s.gap()
-	t.print(s)
+	g.gap()
+	t.print(g.screen)
 }

@@ -8,6 +8,7 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"guidecoat/journal"
 	"guidecoat/journal/check"
@@ -21,11 +22,20 @@ type place struct {
 	garage *journal.Garage // nil where it is one build
 	builds []*journal.Build
 	states []*journal.State // of the builds, on the day asked about
+	reader *journal.Reader  // nil where it is read only once
+
+	once  sync.Once
+	found []problem.Problem // once problems was called
 }
 
 // load reads the build or garage in a folder and works out how it stood.
 func (w *world) load(dir string, asOf measure.Date) (*place, error) {
-	p := &place{dir: dir}
+	return w.loadAgain(dir, asOf, nil)
+}
+
+// loadAgain loads what was loaded before by the same reader.
+func (w *world) loadAgain(dir string, asOf measure.Date, r *journal.Reader) (*place, error) {
+	p := &place{dir: dir, reader: r}
 	if err := p.read(); err != nil {
 		return nil, err
 	}
@@ -44,7 +54,7 @@ func (p *place) read() error {
 	case err != nil:
 		return cannotRead(p.dir, err)
 	case isBuild:
-		b, err := journal.ReadBuild(fsys, ".")
+		b, err := p.reader.ReadBuild(fsys, ".")
 		if err != nil {
 			return cannotRead(p.dir, err)
 		}
@@ -111,6 +121,11 @@ func (p *place) folder(b *journal.Build) string {
 
 // problems are what the checks say of everything in the place, in order.
 func (p *place) problems() []problem.Problem {
+	p.once.Do(func() { p.found = p.check() })
+	return p.found
+}
+
+func (p *place) check() []problem.Problem {
 	var found []problem.Problem
 	if p.garage != nil {
 		found = check.Faults(p.garage.Faults)

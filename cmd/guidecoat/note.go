@@ -47,7 +47,7 @@ func newNote(w *world) *cobra.Command {
 			var path string
 			var err error
 			if cmd.Flags().Changed("build") {
-				path, err = newBuild(folder(args), build)
+				path, err = w.newBuild(folder(args), build, day)
 			} else {
 				path, err = w.newSession(folder(args), title, day)
 			}
@@ -151,7 +151,7 @@ func fileName(title string) string {
 }
 
 // newBuild writes a job card and returns its path.
-func newBuild(dir, name string) (string, error) {
+func (w *world) newBuild(dir, name string, day measure.Date) (string, error) {
 	name = strings.Join(strings.Fields(name), " ")
 	if name == "" || strings.ContainsFunc(name, unseen) {
 		return "", wrongUsage("Write it behind the flag: --build \"Halden hatchback\"", "the build needs a name")
@@ -160,7 +160,7 @@ func newBuild(dir, name string) (string, error) {
 		return "", cannotWrite(dir, err)
 	}
 	path := filepath.Join(dir, journal.CardName)
-	err := writeNew(dir, journal.CardName, fmt.Sprintf(cardText, name))
+	err := writeNew(dir, journal.CardName, w.cardText(dir, name, day))
 	switch {
 	case errors.Is(err, fs.ErrExist):
 		return "", fileTrouble("Nothing was changed. Name another folder for a new build.", "%s is there already", path)

@@ -86,27 +86,3 @@ func inComment(text string) string {
 	text = strings.Join(strings.Fields(clean(text)), " ")
 	return closing.ReplaceAllString(text, "--${1}&gt;")
 }
-
-// cardText is a new job card. What is not known yet is a comment.
-const cardText = `---
-# The job card. Take away the # from what you know, and change what is not so.
-build: %s
-currency: GBP
-# vat: 20%%
-# vehicle:
-#   make: Halden
-#   model: Fjord 2.0 estate
-#   year: 2015
-#   vin: the number on the frame
-#   registration: the plate
-#   category: S
-# What it may sell for: low, likely, high; and what it should earn.
-# resale: 4600 5200 5600
-# profit: 800
-# The stages of the work. A budget is best, likely, worst.
-# stages:
-#   buying: budget 1500; purchase
-#   rear axle: beam and brakes; budget 260 340 520; system suspension
----
-What this build is, in your own words.
-`

@@ -42,9 +42,9 @@ func newParts(w *world) *cobra.Command {
 			case asCSV:
 				err = partList(p).WriteCSV(w.stdout)
 			case toBuy:
-				err = w.showParts(p, shoppingList)
+				err = w.showShopping(p)
 			default:
-				err = w.showParts(p, allParts)
+				err = w.showParts(p)
 			}
 			if err != nil {
 				return cannotPrint(err)
@@ -79,7 +79,7 @@ func filter(parts []*journal.Part, keep func(*journal.Part) bool) (kept []*journ
 }
 
 // showParts prints the parts of each build.
-func (w *world) showParts(p *place, show func(*screen, *journal.State)) error {
+func (w *world) showParts(p *place) error {
 	s := newScreen(w.stdout, w.getenv)
 	for i, st := range p.states {
 		if i > 0 {
@@ -89,7 +89,7 @@ func (w *world) showParts(p *place, show func(*screen, *journal.State)) error {
 			s.heading(p.name(st.Build))
 			s.gap()
 		}
-		show(s, st)
+		allParts(s, st)
 	}
 	if left := p.leftOut(); left != "" {
 		s.gap()
@@ -175,21 +175,11 @@ func allParts(s *screen, st *journal.State) {
 }
 
 func printParts(s *screen, b *journal.Build, parts []*journal.Part, fields []field) {
-	var t table
-	for _, f := range fields {
-		t.columns = append(t.columns, f.column)
+	list := make([]wanted, len(parts))
+	for i, p := range parts {
+		list[i] = wanted{p, b, ""}
 	}
-	for _, p := range parts {
-		var r row
-		for _, f := range fields {
-			r.cells = append(r.cells, f.of(b, p))
-		}
-		if p.Late {
-			r.style = red
-		}
-		t.rows = append(t.rows, r)
-	}
-	t.print(s)
+	printWanted(s, list, fields)
 }
 
 // surcharge prints what is still to come back for old parts.

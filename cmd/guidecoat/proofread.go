@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
@@ -17,6 +18,9 @@ func checkNames() []string {
 	names := []string{allChecks}
 	for _, c := range check.All {
 		names = append(names, string(c.Name))
+	}
+	for _, r := range journal.BuiltInDueRules() {
+		names = append(names, r.Name)
 	}
 	return names
 }
@@ -66,7 +70,7 @@ func newProofread(w *world) *cobra.Command {
 			return verdict(problems)
 		},
 	}
-	word(cmd, &about, "about", "tell what `CHECK` means, with a bad and a good example; \"all\" lists the checks", "check", checkNames)
+	word(cmd, &about, "about", "tell what `CHECK` means, with a bad and a good example, or why work makes it due; \"all\" lists the checks", "check", checkNames)
 	cmd.Flags().BoolVar(&all, "all", false, "show what is merely worth knowing too")
 	asOf(cmd, &day, "count only what is dated on or before `DATE`; mistakes are told for all notes")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the problems as JSON")
@@ -79,6 +83,8 @@ func (w *world) about(name string) error {
 	text := check.AboutAll()
 	if c := check.Named(name); c != nil {
 		text = c.About()
+	} else if due := check.AboutDue(name); due != "" {
+		text = due
 	}
 	if _, err := fmt.Fprint(w.stdout, text); err != nil {
 		return cannotPrint(err)

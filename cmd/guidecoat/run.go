@@ -77,7 +77,7 @@ func (w *world) today() measure.Date { return measure.FromTime(w.now()) }
 // commands are all commands, in the order in which the help lists them.
 func commands() []func(*world) *cobra.Command {
 	return []func(*world) *cobra.Command{
-		newNote, newProofread, newCosts, newSnags, newParts, newBid, newPublish, newHandover, newCompletion,
+		newNote, newProofread, newCosts, newSnags, newParts, newBid, newPublish, newHandover, newPreview, newCompletion,
 	}
 }
 

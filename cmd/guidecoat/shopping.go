@@ -1,58 +1,114 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/money"
 )
 
-// shoppingList prints what is to be bought, by supplier, with what it may cost.
-// What names no supplier comes last.
-func shoppingList(s *screen, st *journal.State) {
-	bySupplier := map[string][]*journal.Part{}
-	for _, p := range st.Parts {
-		bySupplier[p.Supplier] = append(bySupplier[p.Supplier], p)
-	}
-	names := slices.Sorted(maps.Keys(bySupplier))
-	if len(names) == 0 {
-		s.say("", "Nothing is to be bought.")
-		return
-	}
-	if names[0] == "" {
-		names = append(names[1:], "")
-	}
-	for _, name := range names {
-		parts := bySupplier[name]
-		title := name
-		if title == "" {
-			title = "No supplier named"
+// A wanted part is one with the build that it is for.
+type wanted struct {
+	*journal.Part
+	build *journal.Build
+	name  string // of the build; "" where there is only one
+}
+
+// showShopping prints what is to be bought by supplier, over all builds at once,
+// since one trip serves them all. What names no supplier comes last.
+func (w *world) showShopping(p *place) error {
+	s := newScreen(w.stdout, w.getenv)
+	bySupplier := map[string][]wanted{}
+	var all []wanted
+	for _, st := range p.states {
+		for _, part := range st.Parts {
+			want := wanted{Part: part, build: st.Build}
+			if p.garage != nil {
+				want.name = p.name(st.Build)
+			}
+			bySupplier[part.Supplier] = append(bySupplier[part.Supplier], want)
+			all = append(all, want)
 		}
-		s.heading(title)
-		printParts(s, st.Build, parts, []field{fieldPart, fieldWords, fieldBest, fieldLikely, fieldWorst, fieldDue})
+	}
+	names := slices.SortedFunc(maps.Keys(bySupplier), func(a, b string) int {
+		if (a == "") != (b == "") {
+			return cmp.Compare(b, a)
+		}
+		return cmp.Compare(a, b)
+	})
+	for _, name := range names {
+		s.heading(cmp.Or(name, "No supplier named"))
+		printWanted(s, bySupplier[name], []field{fieldPart, fieldWords, fieldBest, fieldLikely, fieldWorst, fieldDue})
 		if len(names) > 1 {
-			s.say("", estimates(st.Build, parts))
+			s.say("", estimates(bySupplier[name]))
 		}
 		s.gap()
 	}
-	s.say("", "In all: "+estimates(st.Build, st.Parts))
+	if len(all) == 0 {
+		s.say("", "Nothing is to be bought.")
+	} else {
+		s.say("", "In all: "+estimates(all))
+	}
+	if left := p.leftOut(); left != "" {
+		s.gap()
+		s.say("", left)
+	}
+	return s.flush()
 }
 
-// estimates adds up what parts may cost.
-func estimates(b *journal.Build, parts []*journal.Part) string {
-	var sum journal.Three
+// printWanted prints parts, which may be for several builds.
+func printWanted(s *screen, parts []wanted, fields []field) {
+	var t table
+	for _, f := range fields {
+		t.columns = append(t.columns, f.column)
+	}
+	t.columns = append(t.columns, column{head: "for", least: 8})
+	for _, p := range parts {
+		var r row
+		for _, f := range fields {
+			r.cells = append(r.cells, f.of(p.build, p.Part))
+		}
+		r.cells = append(r.cells, p.name)
+		if p.Late {
+			r.style = red
+		}
+		t.rows = append(t.rows, r)
+	}
+	t.print(s)
+}
+
+// estimates adds up what parts may cost, each currency on its own.
+func estimates(parts []wanted) string {
+	var currencies []money.Currency
+	sums := map[string]*journal.Three{}
 	without := 0
 	for _, p := range parts {
+		c := p.build.Card.Currency
+		if sums[c.Code] == nil {
+			currencies, sums[c.Code] = append(currencies, c), &journal.Three{}
+		}
 		if p.Estimate == nil {
 			without++
 			continue
 		}
-		for i := range sum {
-			sum[i] = sum[i].Add(p.Estimate[i])
+		for i, sum := range sums[c.Code] {
+			sums[c.Code][i] = sum.Add(p.Estimate[i])
 		}
 	}
-	text := fmt.Sprintf("%s, likely %s, best %s, worst %s", count(len(parts), "part"), b.ShowMoney(sum[1]), b.ShowMoney(sum[0]), b.ShowMoney(sum[2]))
+	said := []string{count(len(parts), "part")}
+	for i, c := range currencies {
+		sum := sums[c.Code]
+		text := fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
+		if i > 0 {
+			text = "and " + text
+		}
+		said = append(said, text)
+	}
+	text := strings.Join(said, ", ")
 	if without > 0 {
 		text += fmt.Sprintf("; %d of them without an estimate", without)
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"guidecoat/journal"
 )
 
 // width is how many columns explanations take on a terminal.
@@ -27,6 +29,23 @@ func AboutAll() string {
 	var b strings.Builder
 	for _, c := range All {
 		fmt.Fprintf(&b, "%-*s  %-11s  %s\n", longest, c.Name, c.Severity, c.Summary)
+	}
+	return b.String()
+}
+
+// AboutDue returns what there is to say about a check that work makes due: after
+// which work, why, and who says so. It is "" where no built-in row has the name.
+func AboutDue(name string) string {
+	var b strings.Builder
+	for _, r := range journal.BuiltInDueRules() {
+		if r.Name != name {
+			continue
+		}
+		due := "Due when a part of " + strings.Join(r.After, ", ") + " is fitted or refitted"
+		if r.Distance != nil {
+			due += ", at least " + r.Distance.String() + " after it"
+		}
+		fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n%s\n", r.Name, r.Severity, wrap(due+"."), wrap("Why: "+r.Because+"."), wrap("Source: "+r.Source+"."))
 	}
 	return b.String()
 }

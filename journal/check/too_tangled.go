@@ -12,11 +12,18 @@ var tooTangled = &Check{
 	Name:     note.TooTangled,
 	Severity: problem.Error,
 	Summary:  "a shape of Markdown too tangled to be read in good time",
-	Explain: "Very wide tables, very deep quotes and lists, and thousands of unclosed marks in one paragraph " +
-		"take longer to work out than all other notes together. Such a piece is left out, and the site is not written.",
-	Bad:  "Deep.\n\n" + strings.Repeat(">", 120) + " quoted\n",
-	Good: "Deep.\n\n> quoted\n",
+	Explain: "Hundreds of quotes or lists inside each other, or thousands of brackets and stars in one paragraph, take a Markdown reader minutes, and no builder writes them. " +
+		"Such a paragraph is left out; where one line of a note nests too deeply, all of the note's words are.",
+	Bad: `# Beam out
+
+` + strings.Repeat(">", 120) + ` quoted
+`,
+	Good: `# Beam out
+
+> > quoted twice
+`,
 	Say: func(source.Fault) (string, string) {
-		return "this is too tangled to be read as Markdown", "Part it with empty lines, or put it into a fenced block, where Markdown means nothing."
+		return "this is too tangled to be read as Markdown",
+			"Part it with empty lines, or put it into a fenced block, where Markdown means nothing."
 	},
 }

@@ -36,6 +36,9 @@ type Stage struct {
 	Budget    *[3]string `json:"budget"` // best, likely, worst
 	Remaining [3]string  `json:"remaining"`
 	Overrun   string     `json:"overrun"`
+	// MinutesToCome are best, likely and worst; null where no re-estimate says hours.
+	MinutesToCome *[3]int `json:"minutes_to_come"`
+	OffBudget     *string `json:"off_budget"` // net less the likely budget
 }
 
 // A Category is what was spent under one category.
@@ -62,6 +65,7 @@ type Forecast struct {
 	ProfitMean     *string   `json:"profit_mean"`
 	Chance         *float64  `json:"chance"`
 	ChanceTogether *float64  `json:"chance_together"`
+	MinutesToCome  [3]int    `json:"minutes_to_come"`
 }
 
 // Sold is what the sale has brought.
@@ -70,6 +74,8 @@ type Sold struct {
 	Date    string  `json:"date"`
 	Profit  string  `json:"profit"`
 	PerHour *string `json:"per_hour"` // null at no minutes
+	// Return is the profit by the net cost; null where nothing was spent.
+	Return *float64 `json:"return_on_cost"`
 }
 
 // A Head is what stands above the figures of a build.
@@ -115,6 +121,10 @@ func (f figures) stage(s journal.StageCosts) Stage {
 	if b := s.Budget(); b != nil {
 		out.Budget = new(f.three(*b))
 	}
+	if s.HoursLeft != nil {
+		out.MinutesToCome = new(minutes(*s.HoursLeft))
+	}
+	out.OffBudget = f.orNull(s.OffBudget())
 	return out
 }
 
@@ -122,7 +132,7 @@ func (f figures) forecast(c *journal.Forecast) *Forecast {
 	if c == nil {
 		return nil
 	}
-	out := &Forecast{Cost: f.three(c.Cost), CostMean: f.sum(c.Mean), CostSD: f.of(c.SD), CostSDTogether: f.of(c.SDTogether)}
+	out := &Forecast{Cost: f.three(c.Cost), CostMean: f.sum(c.Mean), CostSD: f.of(c.SD), CostSDTogether: f.of(c.SDTogether), MinutesToCome: minutes(c.HoursLeft)}
 	if c.Resale != nil {
 		out.ResaleMean, out.ResaleSD = new(f.sum(c.ResaleMean)), new(f.of(c.ResaleSD))
 		out.ProfitMean = new(f.sum(c.ProfitMean))
@@ -131,13 +141,15 @@ func (f figures) forecast(c *journal.Forecast) *Forecast {
 	return out
 }
 
+func minutes(t [3]measure.Minutes) [3]int { return [3]int{int(t[0]), int(t[1]), int(t[2])} }
+
 func (f figures) sold(r *journal.Result) *Sold {
 	if r == nil {
 		return nil
 	}
-	out := &Sold{Price: f.sum(r.Price), Date: r.Date.String(), Profit: f.sum(r.Profit)}
-	if r.PerHour != nil {
-		out.PerHour = new(f.sum(*r.PerHour))
+	out := &Sold{Price: f.sum(r.Price), Date: r.Date.String(), Profit: f.sum(r.Profit), PerHour: f.orNull(r.PerHour)}
+	if r.Return != nil {
+		out.Return = new(r.Return.InexactFloat64())
 	}
 	return out
 }

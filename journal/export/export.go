@@ -47,6 +47,14 @@ type figures money.Currency
 
 func (f figures) sum(d decimal.Decimal) string { return money.Format(d, money.Currency(f)) }
 
+// orNull formats a sum that there may not be.
+func (f figures) orNull(d *decimal.Decimal) *string {
+	if d == nil {
+		return nil
+	}
+	return new(f.sum(*d))
+}
+
 // of formats a deviation, which is a float from the square root it came from.
 func (f figures) of(v float64) string { return f.sum(decimal.NewFromFloat(v)) }
 

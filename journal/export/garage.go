@@ -15,6 +15,8 @@ type Garage struct {
 	Tools        []Tool   `json:"tools"`
 	Totals       Totals   `json:"totals"`
 	LeftOut      []string `json:"left_out_of_totals"` // folders of builds in another currency
+	Earnings     []Earned `json:"earnings"`           // of the sold builds in the garage's currency
+	TrackRecord  []Record `json:"track_record"`
 }
 
 // A Tool is a tool that several builds share.
@@ -30,6 +32,22 @@ type Share struct {
 	Build  *string `json:"build"`
 	Path   string  `json:"path"`
 	Amount string  `json:"amount"`
+}
+
+// Earned is what a sold build has earned after its shares of the tools.
+type Earned struct {
+	Build      *string `json:"build"`
+	Path       string  `json:"path"`
+	ToolShares string  `json:"tool_shares"`
+	Earned     string  `json:"earned"`
+	PerHour    *string `json:"per_hour"` // null at no minutes
+}
+
+// A Record is how first budgets have fared in the stages of one name.
+type Record struct {
+	Stage  string  `json:"stage"`
+	Builds int     `json:"builds"` // sold ones with a budget for it
+	Ratio  float64 `json:"ratio"`  // mean of net by likely budget
 }
 
 // Totals are sums over the builds in the garage's currency.
@@ -52,7 +70,7 @@ func GarageOf(c *journal.GarageCosts, asOf measure.Date) Garage {
 	out := Garage{
 		Garage: text(g.Name), Currency: text(g.Currency.Code), AsOf: text(asOf.String()), LinesLeftOut: g.LinesLeftOut,
 		Builds: []Costs{}, Tools: []Tool{}, LeftOut: []string{},
-		Totals: f.totals(c.Totals),
+		Totals: f.totals(c.Totals), Earnings: []Earned{}, TrackRecord: []Record{},
 	}
 	for _, b := range c.Builds {
 		out.Builds = append(out.Builds, CostsOf(HeadOf(b.State), b))
@@ -67,14 +85,17 @@ func GarageOf(c *journal.GarageCosts, asOf measure.Date) Garage {
 	for _, b := range c.Others {
 		out.LeftOut = append(out.LeftOut, b.Path)
 	}
+	for _, e := range c.Earnings() {
+		b := e.Costs.State.Build
+		out.Earnings = append(out.Earnings, Earned{text(b.Card.Name), b.Path, f.sum(e.Shares), f.sum(e.Earned), f.orNull(e.PerHour)})
+	}
+	for _, r := range c.TrackRecord() {
+		out.TrackRecord = append(out.TrackRecord, Record{r.Stage, r.Builds, r.Ratio.InexactFloat64()})
+	}
 	return out
 }
 
 func (f figures) totals(t journal.GarageTotals) Totals {
-	out := Totals{Spent: f.sum(t.Spent), Credits: f.sum(t.Credits), Net: f.sum(t.Net), Minutes: int(t.Minutes),
-		ToolShares: f.sum(t.Shares), Sold: t.Sold, Earned: f.sum(t.Earned), SoldMinutes: int(t.SoldMinutes)}
-	if t.PerHour != nil {
-		out.PerHour = new(f.sum(*t.PerHour))
-	}
-	return out
+	return Totals{Spent: f.sum(t.Spent), Credits: f.sum(t.Credits), Net: f.sum(t.Net), Minutes: int(t.Minutes),
+		ToolShares: f.sum(t.Shares), Sold: t.Sold, Earned: f.sum(t.Earned), SoldMinutes: int(t.SoldMinutes), PerHour: f.orNull(t.PerHour)}
 }

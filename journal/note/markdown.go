@@ -25,8 +25,9 @@ var Markdown = goldmark.New(
 	),
 	goldmark.WithParserOptions(
 		parser.WithBlockParsers(util.Prioritized(&frontParser{meta.NewParser()}, 0)),
-		// goldmark makes tables of paragraphs at 200.
-		parser.WithParagraphTransformers(util.Prioritized(untangler{mostlyPadding}, 190), util.Prioritized(untangler{tooManyMarks}, 210)),
+		// goldmark takes link references out of paragraphs at 100, and makes tables of them at 200.
+		parser.WithParagraphTransformers(util.Prioritized(untangler{tooManyReferences}, 90),
+			util.Prioritized(untangler{mostlyPadding}, 190), util.Prioritized(untangler{tooManyMarks}, 210)),
 	),
 )
 

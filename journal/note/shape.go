@@ -98,6 +98,18 @@ func tooManyMarks(lines *gtext.Segments, src []byte) bool {
 	return count > maxMarks
 }
 
+// tooManyReferences judges a paragraph that may be a list of link references.
+func tooManyReferences(lines *gtext.Segments, src []byte) bool {
+	count := 0
+	for i := range lines.Len() {
+		seg := lines.At(i)
+		if start, end := trim(src, seg.Start, seg.Stop); start < end && src[start] == '[' {
+			count++
+		}
+	}
+	return count > maxMarks
+}
+
 // mostlyPadding judges a paragraph that may be a table: goldmark fills every row up
 // to as many cells as the heading has, however few are written.
 func mostlyPadding(lines *gtext.Segments, src []byte) bool {

@@ -1,0 +1,222 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+
+	"github.com/shopspring/decimal"
+)
+
+// costsScreen writes the figures of one build.
+type costsScreen struct {
+	*screen
+	c     *journal.Costs
+	build *journal.Build
+}
+
+func showBuildCosts(s *screen, name string, c *journal.Costs) {
+	cs := costsScreen{s, c, c.State.Build}
+	s.say("", cs.headline(name))
+	s.gap()
+	cs.stages()
+	cs.sums("category", c.Categories)
+	cs.sums("supplier", c.Suppliers)
+	s.gap()
+	s.list(cs.facts())
+	if words := cs.footnote(); words != "" {
+		s.gap()
+		s.say("", words)
+	}
+}
+
+// gain names a profit or a loss.
+func (s costsScreen) gain(d decimal.Decimal) string {
+	if d.IsNegative() {
+		return "a loss of " + s.build.ShowMoney(d.Neg())
+	}
+	return "a profit of " + s.build.ShowMoney(d)
+}
+
+// figure shows a sum without its currency, for columns of them.
+func (s costsScreen) figure(d decimal.Decimal) string {
+	return money.Show(d, money.Currency{Digits: s.build.Card.Currency.Digits})
+}
+
+// unlessZero is a figure where there is one to show.
+func (s costsScreen) unlessZero(d decimal.Decimal) string {
+	if d.IsZero() {
+		return ""
+	}
+	return s.figure(d)
+}
+
+// signed is a difference, with its sign.
+func (s costsScreen) signed(d decimal.Decimal) string {
+	if d.IsPositive() {
+		return "+" + s.figure(d)
+	}
+	return s.figure(d)
+}
+
+// ends are the best and the worst of an estimate. Whole ones go without decimals,
+// which leaves the table room.
+func (s costsScreen) ends(t journal.Three) string {
+	whole := t[0].IsInteger() && t[2].IsInteger()
+	show := func(d decimal.Decimal) string {
+		if whole {
+			return money.Show(d, money.Currency{})
+		}
+		return s.figure(d)
+	}
+	if t[0].Equal(t[2]) {
+		return show(t[0])
+	}
+	return show(t[0]) + "–" + show(t[2])
+}
+
+// stages are shown with what is still to come, or once sold with how good the first
+// budget was. Columns that hold nothing do not show.
+func (s costsScreen) stages() {
+	t := table{columns: []column{
+		{head: "stage", least: 10}, {head: "spent", right: true}, {head: "credits", right: true}, {head: "net", right: true},
+		{head: "to come", right: true}, {head: "in the end", right: true},
+		{head: "budget", right: true}, {head: "off by", right: true}, {head: "over", right: true},
+	}}
+	sold := s.c.Sold != nil
+	var rest decimal.Decimal
+	for _, st := range s.c.Stages {
+		net, toCome, end, budget, off := "", "", "", "", ""
+		if sold {
+			net = s.figure(st.Net)
+		} else {
+			rest = rest.Add(st.Remaining[1])
+			toCome, end = s.figure(st.Remaining[1]), s.figure(st.Net.Add(st.Remaining[1]))
+		}
+		if b := st.Budget(); b != nil && sold {
+			budget, off = s.figure(b[1]), s.signed(*st.OffBudget())
+		} else if b != nil {
+			budget = s.ends(*b)
+		}
+		t.add(st.Name, s.figure(st.Spent), s.unlessZero(st.Credits), net, toCome, end, budget, off, s.unlessZero(st.Overrun))
+	}
+	all := []string{"all", s.figure(s.c.Spent), s.unlessZero(s.c.Credits), "", "", "", "", "", ""}
+	if sold {
+		all[3] = s.figure(s.c.Net)
+		if budget, off, any := s.budgets(); any {
+			all[6], all[7] = s.figure(budget), s.signed(off)
+		}
+	} else {
+		all[4], all[5] = s.figure(rest), s.figure(s.c.Forecast.Cost[1])
+	}
+	t.add(all...)
+	t.rows[len(t.rows)-1].style = bold
+	t.print(s.screen)
+}
+
+// budgets adds up the likely budgets and what the stages that have one cost beyond them.
+func (s costsScreen) budgets() (budget, off decimal.Decimal, any bool) {
+	for _, st := range s.c.Stages {
+		if b := st.Budget(); b != nil {
+			budget, off, any = budget.Add(b[1]), off.Add(*st.OffBudget()), true
+		}
+	}
+	return budget, off, any
+}
+
+func (s costsScreen) sums(head string, sums []journal.NamedSum) {
+	if len(sums) == 0 {
+		return
+	}
+	t := table{columns: []column{{head: head, least: 20}, {head: "spent", right: true}}}
+	for _, sum := range sums {
+		t.add(sum.Name, s.figure(sum.Sum))
+	}
+	s.gap()
+	t.print(s.screen)
+}
+
+// facts are the figures that stand alone.
+func (s costsScreen) facts() [][2]string {
+	show, c := s.build.ShowMoney, s.c
+	rows := [][2]string{{"time", c.Minutes.String() + " of person time"}}
+	add := func(name, text string) { rows = append(rows, [2]string{name, text}) }
+	if hours, any := s.hoursToCome(); any {
+		add("hours to come", fmt.Sprintf("likely %s, best %s, worst %s", hours[1], hours[0], hours[2]))
+	}
+	if !c.ToGarage.IsZero() {
+		add("to the garage", show(c.ToGarage))
+	}
+	if !c.SurchargeDue.IsZero() {
+		add("surcharge to come", show(c.SurchargeDue))
+	}
+	if f := c.Forecast; f != nil {
+		add("in the end", fmt.Sprintf("likely %s, best %s, worst %s", show(f.Cost[1]), show(f.Cost[0]), show(f.Cost[2])))
+		if f.SDTogether > 0 {
+			add("on average", fmt.Sprintf("%s, give or take %s; %s if all stages go wrong together",
+				show(f.Mean), show(decimal.NewFromFloat(f.SD)), show(decimal.NewFromFloat(f.SDTogether))))
+		}
+		if f.Resale != nil {
+			add("resale", fmt.Sprintf("likely %s, low %s, high %s", show(f.Resale[1]), show(f.Resale[0]), show(f.Resale[2])))
+			add("profit", s.gain(f.ProfitMean)+" on average")
+			add("chance", fmt.Sprintf("%s of earning %s; %s if all stages go wrong together",
+				percent(f.Chance), show(s.build.Card.Profit), percent(f.ChanceShared)))
+		}
+	}
+	if r := c.Sold; r != nil {
+		add("profit", s.gain(r.Profit))
+		if r.Return != nil {
+			add("return on cost", r.Return.Shift(2).StringFixed(1)+"%")
+		}
+		if r.PerHour != nil {
+			add("earned", show(*r.PerHour)+" an hour")
+		}
+	}
+	return rows
+}
+
+// hoursToCome are those of the re-estimates that say hours; any is false where none does.
+func (s costsScreen) hoursToCome() (hours [3]measure.Minutes, any bool) {
+	for _, st := range s.c.Stages {
+		any = any || st.HoursLeft != nil
+	}
+	if s.c.Forecast == nil || !any {
+		return hours, false
+	}
+	return s.c.Forecast.HoursLeft, true
+}
+
+// footnote says what the figures assume, or how good the first budgets were.
+func (s costsScreen) footnote() string {
+	f := s.c.Forecast
+	if f == nil {
+		budget, off, any := s.budgets()
+		if !any {
+			return ""
+		}
+		words := "The first budgets came out exactly"
+		if !off.IsZero() {
+			words = "The first budgets were " + s.build.ShowMoney(off.Abs()) + " too " + map[bool]string{true: "low", false: "high"}[off.IsPositive()]
+		}
+		return words + ": the stages that had one likely needed " + s.build.ShowMoney(budget) + " and cost " + s.build.ShowMoney(budget.Add(off)) + "."
+	}
+	var said []string
+	for _, st := range s.c.Stages {
+		if st.Budget() != nil {
+			said = append(said, "A budget is shown from best to worst.")
+			break
+		}
+	}
+	switch {
+	case f.Resale == nil:
+		said = append(said, "The job card names no resale, so no chance of a profit is claimed.")
+	case f.Certain():
+		said = append(said, "No estimate has any spread, so the chance is 0% or 100%.")
+	default:
+		said = append(said, "The chances assume a normal distribution about three-point estimates; the first that stages vary each on its own, the second that one hidden fault spoils all of them.")
+	}
+	return strings.Join(said, " ")
+}

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"guidecoat/journal"
+)
+
+// headline is how the build stands, in a sentence.
+func (s costsScreen) headline(name string) string {
+	show := s.build.ShowMoney
+	if r := s.c.Sold; r != nil {
+		return fmt.Sprintf("%s cost %s and was sold on %s for %s: %s.", name, show(s.c.Net), r.Date, show(r.Price), s.gain(r.Profit))
+	}
+	if day := s.c.State.AsOf; day != 0 {
+		name += " on " + day.String()
+	}
+	f := s.c.Forecast
+	text := fmt.Sprintf("%s: spent %s; ", name, show(s.c.Net))
+	if f.Cost[0].Equal(f.Cost[2]) {
+		text += show(f.Cost[1]) + " in the end"
+	} else {
+		text += fmt.Sprintf("likely %s in the end, between %s and %s", show(f.Cost[1]), show(f.Cost[0]), show(f.Cost[2]))
+	}
+	if f.Resale == nil {
+		return text + "."
+	}
+	goal := "to clear " + show(s.build.Card.Profit)
+	if s.build.Card.Profit.IsZero() {
+		goal = "to lose nothing"
+	}
+	return text + "; " + chances(f) + " " + goal + "."
+}
+
+// chances puts both chances of a forecast in words that claim no more than they hold.
+func chances(f *journal.Forecast) string {
+	if f.Certain() {
+		return map[bool]string{true: "sure", false: "no chance"}[f.Chance == 1]
+	}
+	tenths := func(p float64) int { return int(math.Round(10 * p)) }
+	low, high := tenths(min(f.Chance, f.ChanceShared)), tenths(max(f.Chance, f.ChanceShared))
+	noun := "chances"
+	if high == 1 {
+		noun = "chance"
+	}
+	switch {
+	case high == 0:
+		return "next to no chance"
+	case low == 10:
+		return "all but sure"
+	case low == high:
+		return fmt.Sprintf("about %d %s in 10", low, noun)
+	case low == 0:
+		return fmt.Sprintf("at most %d %s in 10", high, noun)
+	case high == 10:
+		return fmt.Sprintf("at least %d %s in 10", low, map[bool]string{true: "chance", false: "chances"}[low == 1])
+	default:
+		return fmt.Sprintf("%d to %d chances in 10", low, high)
+	}
+}
+
+// percent never says 0 or 100 where that is not certain.
+func percent(chance float64) string {
+	switch p := chance * 100; {
+	case p > 0 && p < 1:
+		return "under 1%"
+	case p > 99 && p < 100:
+		return "over 99%"
+	default:
+		return strconv.FormatFloat(p, 'f', 0, 64) + "%"
+	}
+}

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+)
+
+// cardText is the text of a new job card. In a garage it has the garage's currency
+// and says how the first budgets of its sold builds have fared.
+func (w *world) cardText(dir, name string, day measure.Date) string {
+	currency, hint := "", ""
+	if g := garageAround(dir); g != nil {
+		currency, hint = g.Currency.Code, budgetHint(g.Costs(0, day))
+	}
+	return fmt.Sprintf(newCard, name, cmp.Or(currency, "GBP"), hint)
+}
+
+// garageAround returns the garage one folder up, or nil. One that cannot be read
+// hinders no new build.
+func garageAround(dir string) *journal.Garage {
+	full, err := filepath.Abs(dir)
+	if err != nil {
+		return nil
+	}
+	fsys, err := openFolder(filepath.Dir(full))
+	if err != nil || !journal.IsGarage(fsys) {
+		return nil
+	}
+	g, err := journal.ReadGarage(fsys)
+	if err != nil {
+		return nil
+	}
+	return g
+}
+
+// budgetHint is the track record of first budgets as comments of a job card.
+func budgetHint(c *journal.GarageCosts) string {
+	var b strings.Builder
+	for _, r := range c.TrackRecord() {
+		if b.Len() == 0 {
+			b.WriteString("# What stages came to by their likely budgets, in the builds that are sold:\n")
+		}
+		fmt.Fprintf(&b, "#   %s  %s in %s\n", clean(r.Stage), times(r), count(r.Builds, "build"))
+	}
+	return b.String()
+}
+
+// newCard is a new job card. What is not known yet is a comment.
+const newCard = `---
+# The job card. Take away the # from what you know, and change what is not so.
+build: %s
+currency: %s
+# vat: 20%%
+# vehicle:
+#   make: Halden
+#   model: Fjord 2.0 estate
+#   year: 2015
+#   vin: the number on the frame
+#   registration: the plate
+#   category: S
+# What it may sell for: low, likely, high; and what it should earn.
+# resale: 4600 5200 5600
+# profit: 800
+# How sure that must be when bidding, what bids are multiples of, what the auction adds.
+# confidence: 90%%
+# bid increment: 25
+# fees:
+#   buyer's fee: 75 to 500, 130 to 1000, 195 to 2000, 12%% above; plus vat
+#   delivery: 120
+# The stages of the work. A budget is best, likely, worst.
+%s# stages:
+#   buying: budget 1500; purchase
+#   rear axle: beam and brakes; budget 260 340 520; system suspension
+---
+What this build is, in your own words.
+`

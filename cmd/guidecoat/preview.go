@@ -1,0 +1,129 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"os/signal"
+	"strconv"
+	"syscall"
+	"time"
+
+	"guidecoat/journal"
+	"guidecoat/themes"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/net/netutil"
+)
+
+func newPreview(w *world) *cobra.Command {
+	b := &workbench{w: w, audience: string(journal.ForWorkshop), theme: themes.Default}
+	var port uint16
+	cmd := &cobra.Command{
+		Use:   "preview [DIR]",
+		Short: "Shows the site while you write.",
+		Long: "Serves the site on this machine alone, and refreshes the open page when a note is saved. It prints the address to open in " +
+			"a browser. Ctrl-C ends it.\n\nWhile the notes hold errors the last good page stays, with the errors and their places below it. " +
+			"Nothing is written.",
+		Example:           "guidecoat preview halden\nguidecoat preview halden --for public --port 8080",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			b.dir = folder(args)
+			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
+			defer stop()
+			return w.preview(ctx, b, port)
+		},
+	}
+	word(cmd, &b.audience, "for", "`AUDIENCE`: public, buyer or workshop", "audience", audiences)
+	cmd.Flags().Uint16Var(&port, "port", 0, "the `NUMBER` of the port; a free one if left out")
+	completeNothing(cmd, "port")
+	word(cmd, &b.theme, "theme", "the `THEME` of the pages", "theme", themes.Names)
+	return cmd
+}
+
+// preview serves until the context ends.
+func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
+	fsys, err := openFolder(b.dir)
+	if err != nil {
+		return err
+	}
+	watch := newWatcher(fsys) // before the first reading, so that no change falls between
+	p, err := b.load()
+	if err != nil {
+		return err
+	}
+	listener, err := net.Listen("tcp4", net.JoinHostPort("127.0.0.1", strconv.Itoa(int(port))))
+	if err != nil {
+		return fileTrouble("Choose another with --port, or leave it out.", "port %d cannot be used: %v", port, reasonOf(err))
+	}
+	first := b.edition(p)
+	s := newPreviewServer(listener.Addr().(*net.TCPAddr).Port, &b.pictures)
+	s.show(first)
+	if _, err := fmt.Fprintf(w.stdout, "http://%s/\n", listener.Addr()); err != nil {
+		listener.Close()
+		return cannotPrint(err)
+	}
+	fmt.Fprintf(w.stderr, "%s, for %s: %s. Ctrl-C ends the preview.\n", clean(b.dir), b.audience, clean(first.summary))
+
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	watched := make(chan struct{})
+	go func() {
+		defer close(watched)
+		for said := first.summary; watch.wait(ctx); {
+			e := b.next()
+			s.show(e)
+			if e.summary != said {
+				said = e.summary
+				fmt.Fprintln(w.stderr, clean(said))
+			}
+		}
+	}()
+	err = s.serve(ctx, listener)
+	stop()
+	<-watched
+	return err
+}
+
+func reasonOf(err error) error {
+	if op, ok := errors.AsType[*net.OpError](err); ok {
+		return op.Err
+	}
+	return err
+}
+
+// Bounds of the server. A browser with a dozen open pages stays far below them.
+const (
+	maxConnections = 128
+	maxListeners   = 32
+	maxHeader      = 16 << 10
+	readTime       = 10 * time.Second
+	writeTime      = time.Minute // a picture may have to be made first
+	closeTime      = 2 * time.Second
+)
+
+// serve answers until the context ends, then lets what is under way come to its end.
+func (s *previewServer) serve(ctx context.Context, l net.Listener) error {
+	server := &http.Server{
+		Handler: s, BaseContext: func(net.Listener) context.Context { return ctx },
+		ReadHeaderTimeout: readTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: writeTime, MaxHeaderBytes: maxHeader,
+		DisableGeneralOptionsHandler: true,
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- server.Serve(netutil.LimitListener(l, maxConnections)) }()
+	select {
+	case err := <-ended:
+		return fileTrouble("", "the preview ended: %v", err)
+	case <-ctx.Done():
+	}
+	wait, cancel := context.WithTimeout(context.WithoutCancel(ctx), closeTime)
+	defer cancel()
+	if server.Shutdown(wait) != nil {
+		server.Close()
+	}
+	return nil
+}

@@ -1,0 +1,36 @@
+package main
+
+import (
+	"net/http"
+	"testing"
+	"time"
+)
+
+// BenchmarkPreview measures from the moment a note is saved to the moment the page
+// made of it is there again, at 1,000 notes: looking, reading, making and sending.
+//
+//	go test ./cmd/guidecoat -run '^$' -bench Preview -benchtime 20x
+func BenchmarkPreview(b *testing.B) {
+	dir := b.TempDir()
+	writeBuild(b, dir, 1000)
+	p := &previewed{t: b, dir: dir}
+	p.write("2126-11-24.md", "# First\n")
+	p = startPreview(b, dir)
+	versions := p.listen()
+	next(b, versions)
+	p.holds("sessions/2126-11-24.html", http.StatusOK, "First")
+	words := []string{"The second time.", "The first time."}
+	var worst time.Duration
+	for i := 0; b.Loop(); i++ {
+		b.StopTimer()
+		time.Sleep(time.Duration(i*7%100) * time.Millisecond) // at any moment between two looks
+		b.StartTimer()
+		start := time.Now()
+		p.write("2126-11-24.md", "# First\n\n"+words[i%2]+"\n")
+		next(b, versions)
+		p.holds("sessions/2126-11-24.html", http.StatusOK, words[i%2])
+		worst = max(worst, time.Since(start))
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/1000/float64(b.N), "ms/refresh")
+	b.ReportMetric(float64(worst.Microseconds())/1000, "ms-worst")
+}

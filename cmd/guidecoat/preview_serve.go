@@ -1,0 +1,235 @@
+package main
+
+import (
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"path"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"guidecoat/render"
+	placing "guidecoat/render/place"
+)
+
+// A previewServer answers with the last good edition. Every file comes from there,
+// none from the disk by the path that was asked for.
+type previewServer struct {
+	hosts    []string // as which a browser may address it
+	run      string   // tells this run from the one before at the same port
+	pictures *shelf
+	making   chan struct{} // bounds how many files are made at once, since pictures are large
+
+	mu        sync.Mutex
+	edition   int
+	draft     *render.Draft // the last good one; nil while there was none
+	trouble   *notice       // what is wrong with the notes now; nil if nothing
+	changed   chan struct{} // closed when the next edition is there
+	listeners int
+}
+
+// The preview's own paths. No page of a site has such a name.
+const (
+	eventsPath = "/-preview/events"
+	stylePath  = "/-preview/preview.css"
+)
+
+func newPreviewServer(port int, pictures *shelf) *previewServer {
+	s := &previewServer{run: rand.Text()[:8], pictures: pictures, making: make(chan struct{}, runtime.GOMAXPROCS(0)), changed: make(chan struct{})}
+	for _, name := range []string{"127.0.0.1", "localhost", "[::1]"} {
+		s.hosts = append(s.hosts, name+":"+strconv.Itoa(port))
+		if port == 80 { // browsers leave it out
+			s.hosts = append(s.hosts, name)
+		}
+	}
+	return s
+}
+
+// show takes over an edition and tells the open pages.
+func (s *previewServer) show(e edition) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.edition++
+	if s.trouble = e.trouble; e.draft != nil {
+		s.draft = e.draft
+	}
+	close(s.changed)
+	s.changed = make(chan struct{})
+}
+
+// A shown is what the server shows at one moment.
+type shown struct {
+	version string
+	draft   *render.Draft
+	trouble *notice
+	changed <-chan struct{}
+}
+
+func (s *previewServer) now() shown {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return shown{s.run + "-" + strconv.Itoa(s.edition), s.draft, s.trouble, s.changed}
+}
+
+// ServeHTTP turns away whoever does not address this machine by its own name: a
+// page from elsewhere whose name was pointed here would otherwise read the notes.
+func (s *previewServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Cache-Control", "no-store")
+	h.Set("Content-Security-Policy", filePolicy)
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("X-Frame-Options", "DENY")
+	switch {
+	case !slices.Contains(s.hosts, strings.ToLower(r.Host)):
+		http.Error(w, "This preview answers on this machine alone.", http.StatusForbidden)
+	case r.Method != http.MethodGet && r.Method != http.MethodHead:
+		h.Set("Allow", "GET, HEAD")
+		http.Error(w, "This preview can only be read.", http.StatusMethodNotAllowed)
+	case r.URL.Path == eventsPath:
+		s.events(w, r)
+	case r.URL.Path == stylePath:
+		s.send(w, http.StatusOK, stylePath, previewStyle)
+	default:
+		s.file(w, r)
+	}
+}
+
+// file answers with a file of the site.
+func (s *previewServer) file(w http.ResponseWriter, r *http.Request) {
+	now := s.now()
+	name := strings.TrimPrefix(r.URL.Path, "/")
+	if name == "" || strings.HasSuffix(name, "/") {
+		name += "index.html"
+	}
+	if !fs.ValidPath(name) || strings.ContainsAny(name, "\\\x00") {
+		s.page(w, http.StatusNotFound, now, whole(&notice{Heading: "There is no such page.", Home: true}))
+		return
+	}
+	if now.draft == nil {
+		n := *now.trouble
+		n.About = "Once they are put right the page shows by itself."
+		s.page(w, http.StatusServiceUnavailable, now, whole(&n))
+		return
+	}
+	data, err := s.fetch(now.draft, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		s.page(w, http.StatusNotFound, now, whole(&notice{Heading: "There is no such page.", Home: true}))
+	case err != nil:
+		s.page(w, http.StatusInternalServerError, now, whole(&notice{Heading: "The page cannot be made.", Said: lines(err), Home: true}))
+	case path.Ext(name) == ".html":
+		s.page(w, http.StatusOK, now, data)
+	default:
+		s.send(w, http.StatusOK, name, data)
+	}
+}
+
+// fetch makes the file, or takes it from the shelf.
+func (s *previewServer) fetch(d *render.Draft, name string) ([]byte, error) {
+	if data, ok := s.pictures.get(name); ok {
+		return data, nil
+	}
+	s.making <- struct{}{}
+	defer func() { <-s.making }()
+	files, err := d.Make(name)
+	if err != nil {
+		return nil, err
+	}
+	at := slices.IndexFunc(files, func(f placing.File) bool { return f.Path == name })
+	if at < 0 {
+		return nil, fs.ErrNotExist
+	}
+	s.pictures.put(files)
+	return files[at].Data, nil
+}
+
+// page answers with a page, which will be refreshed. A page of the site that is
+// older than the notes says so; the preview's own pages say it themselves.
+func (s *previewServer) page(w http.ResponseWriter, status int, now shown, page []byte) {
+	bar := now.trouble
+	if status != http.StatusOK {
+		bar = nil
+	}
+	page, err := dressed(page, now.version, bar)
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Security-Policy", pagePolicy)
+	s.send(w, status, "page.html", page)
+}
+
+// kinds are those of the files of a site. What is of no known kind is only saved.
+var kinds = map[string]string{
+	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".txt": "text/plain; charset=utf-8", ".csv": "text/csv; charset=utf-8",
+	".json": "application/json", ".xml": "text/xml; charset=utf-8", ".pdf": "application/pdf",
+	".jpg": "image/jpeg", ".jpeg": "image/jpeg", ".png": "image/png", ".gif": "image/gif", ".webp": "image/webp",
+}
+
+func (s *previewServer) send(w http.ResponseWriter, status int, name string, data []byte) {
+	kind := kinds[strings.ToLower(path.Ext(name))]
+	if kind == "" {
+		kind = "application/octet-stream"
+	}
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
+	w.WriteHeader(status)
+	_, _ = w.Write(data) // whoever has gone away needs no answer
+}
+
+// events tells a page which edition is current, now and at every change.
+func (s *previewServer) events(w http.ResponseWriter, r *http.Request) {
+	if !s.enter() {
+		w.Header().Set("Retry-After", "2")
+		http.Error(w, "Too many open pages.", http.StatusServiceUnavailable)
+		return
+	}
+	defer s.leave()
+	w.Header().Set("Content-Type", "text/event-stream")
+	if r.Method == http.MethodHead {
+		return
+	}
+	out := http.NewResponseController(w)
+	_ = out.SetReadDeadline(time.Time{}) // nothing more is read; the limit would end it
+	_, _ = fmt.Fprint(w, "retry: 500\n")
+	beat := time.NewTicker(writeTime / 4)
+	defer beat.Stop()
+	for {
+		now := s.now()
+		_ = out.SetWriteDeadline(time.Now().Add(readTime))
+		if _, err := fmt.Fprintf(w, "data: %s\n\n", now.version); err != nil || out.Flush() != nil {
+			return
+		}
+		select {
+		case <-r.Context().Done(): // the page is gone, or the preview ends
+			return
+		case <-now.changed:
+		case <-beat.C: // finds out about pages that went without a word
+		}
+	}
+}
+
+func (s *previewServer) enter() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.listeners >= maxListeners {
+		return false
+	}
+	s.listeners++
+	return true
+}
+
+func (s *previewServer) leave() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.listeners--
+}

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/problem"
+	"guidecoat/render"
+	placing "guidecoat/render/place"
+	"guidecoat/themes"
+)
+
+// A workbench makes one edition of the site after the other. It keeps what need
+// not be done again: notes as they were read, and pictures.
+type workbench struct {
+	w        *world
+	dir      string
+	audience string
+	theme    string
+	reader   journal.Reader
+	pictures shelf
+}
+
+// An edition is the site as the notes stand, or why there is none.
+type edition struct {
+	draft   *render.Draft // nil where the notes hold errors
+	trouble *notice       // nil where they hold none
+	summary string        // for the terminal
+}
+
+// load reads the build.
+func (b *workbench) load() (*place, error) {
+	p, err := b.w.loadAgain(b.dir, measure.Date(0), &b.reader)
+	if err == nil && p.garage != nil {
+		err = wrongUsage("Name the folder of one build.", "preview shows the site of one build, and %s is a garage", b.dir)
+	}
+	return p, err
+}
+
+// next is the edition of the notes as they stand now.
+func (b *workbench) next() edition {
+	p, err := b.load()
+	if err != nil {
+		return failed("The notes cannot be read.", err)
+	}
+	return b.edition(p)
+}
+
+// edition settles the site. Its pages are made when they are asked for.
+func (b *workbench) edition(p *place) edition {
+	problems := p.problems()
+	if errs, _ := problem.Count(problems); errs > 0 {
+		return edition{trouble: explain(problems, errs), summary: p.summary(problems)}
+	}
+	draft, err := b.draft(p)
+	if err != nil {
+		return failed("The site cannot be made.", err)
+	}
+	return edition{draft: draft, summary: p.summary(problems)}
+}
+
+func (b *workbench) draft(p *place) (*render.Draft, error) {
+	theme, err := themes.Load(b.theme)
+	if err != nil {
+		return nil, err
+	}
+	to := journal.Audience(b.audience)
+	options := render.Options{Theme: theme, Version: version(), Read: b.read, Made: b.pictures.get}
+	if to == journal.ForWorkshop {
+		options.Notes = rawNotes(p)
+	}
+	return render.NewDraft(p.states[0].View(to), options)
+}
+
+// read reads a file of the build, and none that a link leads out of it to.
+func (b *workbench) read(name string) ([]byte, error) {
+	root, err := os.OpenRoot(b.dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	return root.ReadFile(filepath.FromSlash(name))
+}
+
+func failed(heading string, err error) edition {
+	return edition{trouble: &notice{Heading: heading, Said: lines(err)}, summary: heading + " " + err.Error()}
+}
+
+// explain lists the errors. Warnings stop nothing and are told by `proofread`.
+func explain(problems []problem.Problem, errs int) *notice {
+	n := &notice{Heading: "The notes hold " + count(errs, "error") + "."}
+	for _, p := range problems {
+		if p.Severity != problem.Error {
+			continue
+		}
+		if len(n.Said) == maxSaid {
+			n.More = fmt.Sprintf("And %d more.", errs-maxSaid)
+			break
+		}
+		at := p.Span.Begin()
+		n.Said = append(n.Said, said{fmt.Sprintf("%s:%d:%d", clean(p.Span.File.Path), at.Line, at.Column), clean(p.Check + ": " + p.Message), clean(p.Help)})
+	}
+	return n
+}
+
+// A shelf holds pictures that were made, up to a size. They are named after their
+// content, so a picture found there is the right one.
+type shelf struct {
+	mu    sync.Mutex
+	files map[string][]byte
+	size  int
+}
+
+const (
+	shelfSize = 128 << 20
+	pictures  = "pictures/"
+)
+
+func (s *shelf) get(path string) ([]byte, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	data, ok := s.files[path]
+	return data, ok
+}
+
+// put keeps the pictures among the files. A full shelf is cleared: what is looked
+// at is soon there again.
+func (s *shelf) put(files []placing.File) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, f := range files {
+		if !strings.HasPrefix(f.Path, pictures) || s.files[f.Path] != nil {
+			continue
+		}
+		if s.files == nil || s.size+len(f.Data) > shelfSize {
+			s.files, s.size = map[string][]byte{}, 0
+		}
+		s.files[f.Path] = f.Data
+		s.size += len(f.Data)
+	}
+}

@@ -1,0 +1,293 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+const (
+	previewCard = "---\nbuild: Halden\ncurrency: GBP\nstages:\n  strip: budget 100 200 300\n---\nAn estate.\n"
+	previewNote = "---\ndate: 2026-04-11\nstage: strip\n---\n# Beam out\n\nIt came off.\n"
+	brokenNote  = "---\ndate: 2026-04-11\nstage: strp\ncost:\n  - 1.00 <b>bolt</b>; <script>alert(1)</script>\n---\n# Beam out\n"
+	notePage    = "sessions/2026-04-11.html"
+)
+
+// A previewed is a preview that runs, on a folder with a build of one note.
+type previewed struct {
+	t      testing.TB
+	dir    string
+	url    string // with a slash at its end
+	stderr *bytes.Buffer
+	stop   func() int // ends it and returns the exit code; may be called again
+}
+
+func startPreview(t testing.TB, dir string, args ...string) *previewed {
+	t.Helper()
+	ctx, cancel := context.WithCancel(context.Background())
+	out, in := io.Pipe()
+	p := &previewed{t: t, dir: dir, stderr: &bytes.Buffer{}}
+	ended := make(chan int, 1)
+	go func() {
+		defer in.Close()
+		ended <- run(ctx, world{append([]string{"preview", dir}, args...), nil, in, p.stderr, func(string) string { return "" }, time.Now})
+	}()
+	line, err := bufio.NewReader(out).ReadString('\n')
+	if err != nil {
+		t.Fatalf("it ended with %d: %s", <-ended, p.stderr)
+	}
+	p.url = strings.TrimSuffix(line, "\n")
+	p.stop = func() int {
+		cancel()
+		select {
+		case code := <-ended:
+			ended <- code
+			return code
+		case <-time.After(10 * time.Second):
+			t.Fatal("it does not end")
+			return -1
+		}
+	}
+	t.Cleanup(func() { p.stop() })
+	return p
+}
+
+func previewBuild(t testing.TB, args ...string) *previewed {
+	dir := t.TempDir()
+	p := &previewed{t: t, dir: dir}
+	p.write("build.md", previewCard)
+	p.write("2026-04-11.md", previewNote)
+	return startPreview(t, dir, args...)
+}
+
+func (p *previewed) write(name, data string) {
+	p.t.Helper()
+	path := filepath.Join(p.dir, name)
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		p.t.Fatal(err)
+	}
+	if err := os.WriteFile(path, []byte(data), 0o644); err != nil {
+		p.t.Fatal(err)
+	}
+}
+
+// get fetches a page and holds the answer to what every answer must have.
+func (p *previewed) get(path string) (status int, body string, h http.Header) {
+	p.t.Helper()
+	resp, err := http.Get(p.url + path)
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	defer resp.Body.Close()
+	data, err := io.ReadAll(resp.Body)
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	for name, want := range map[string]string{"Cache-Control": "no-store", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer"} {
+		if resp.Header.Get(name) != want {
+			p.t.Errorf("%s: %s is %q", path, name, resp.Header.Get(name))
+		}
+	}
+	if !strings.HasPrefix(resp.Header.Get("Content-Security-Policy"), "default-src 'none'; ") {
+		p.t.Errorf("%s: the policy is %q", path, resp.Header.Get("Content-Security-Policy"))
+	}
+	return resp.StatusCode, string(data), resp.Header
+}
+
+// holds fetches a page and holds it to a status and words.
+func (p *previewed) holds(path string, status int, words ...string) string {
+	p.t.Helper()
+	got, body, _ := p.get(path)
+	if got != status {
+		p.t.Errorf("%s: status %d, want %d", path, got, status)
+	}
+	for _, word := range words {
+		if !strings.Contains(body, word) {
+			p.t.Errorf("%s does not hold %q:\n%s", path, word, body)
+		}
+	}
+	return body
+}
+
+// listen returns the versions that a page is told of. The first is there at once.
+func (p *previewed) listen() <-chan string {
+	p.t.Helper()
+	resp, err := http.Get(p.url + eventsPath[1:])
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	if resp.StatusCode != http.StatusOK || resp.Header.Get("Content-Type") != "text/event-stream" {
+		p.t.Fatal(resp.Status)
+	}
+	p.t.Cleanup(func() { resp.Body.Close() })
+	versions := make(chan string, 1000)
+	go func() {
+		defer close(versions)
+		last := ""
+		for in := bufio.NewScanner(resp.Body); in.Scan(); {
+			if v, ok := strings.CutPrefix(in.Text(), "data: "); ok && v != last {
+				last = v
+				versions <- v
+			}
+		}
+	}()
+	return versions
+}
+
+func next(t testing.TB, versions <-chan string) string {
+	t.Helper()
+	select {
+	case v, ok := <-versions:
+		if !ok {
+			t.Fatal("the events have ended")
+		}
+		return v
+	case <-time.After(20 * time.Second):
+		t.Fatal("nothing is told")
+	}
+	return ""
+}
+
+func TestPreviewRefreshes(t *testing.T) {
+	p := previewBuild(t)
+	versions := p.listen()
+	v := next(t, versions)
+	body := p.holds(notePage, http.StatusOK, "It came off.", `<script data-version="`+v+`">`)
+	if strings.Contains(body, `http-equiv="Content-Security-Policy"`) || strings.Contains(body, "guidecoat-preview bar") {
+		t.Errorf("the page holds a policy that stops the script, or a bar:\n%s", body)
+	}
+	if _, _, h := p.get(notePage); !strings.Contains(h.Get("Content-Security-Policy"), "script-src 'sha256-") {
+		t.Errorf("the policy is %q", h.Get("Content-Security-Policy"))
+	}
+	p.write("2026-04-11.md", previewNote+"\nAnd went back on.\n")
+	w := next(t, versions)
+	if v == w {
+		t.Error("the version is the same")
+	}
+	p.holds(notePage, http.StatusOK, "And went back on.", w)
+	p.write("2026-04-12.md", "# Second day\n")
+	next(t, versions)
+	p.holds("sessions/2026-04-12.html", http.StatusOK, "Second day")
+	if err := os.Remove(filepath.Join(p.dir, "2026-04-12.md")); err != nil {
+		t.Fatal(err)
+	}
+	next(t, versions)
+	p.holds("sessions/2026-04-12.html", http.StatusNotFound, "There is no such page.", "<script data-version=")
+	if _, css, h := p.get("style.css"); h.Get("Content-Type") != "text/css; charset=utf-8" || strings.Contains(css, "<script") {
+		t.Error("the style is not as it was made")
+	}
+	if code := p.stop(); code != exitDone {
+		t.Errorf("exit code %d", code)
+	}
+	if _, open := <-versions; open {
+		t.Error("the events go on")
+	}
+}
+
+func TestPreviewKeepsTheLastGoodPage(t *testing.T) {
+	p := previewBuild(t)
+	versions := p.listen()
+	next(t, versions)
+	p.write("2026-04-11.md", brokenNote)
+	next(t, versions)
+	body := p.holds(notePage, http.StatusOK, "It came off.", "This is the last good page.", "2026-04-11.md:3:8", "unknown-stage", "&lt;script&gt;")
+	if strings.Contains(body, "<script>") || strings.Contains(body, "<b>bolt") {
+		t.Error("words of a note have become markup")
+	}
+	if err := os.Remove(filepath.Join(p.dir, "build.md")); err != nil {
+		t.Fatal(err)
+	}
+	next(t, versions)
+	p.holds("", http.StatusOK, "The notes cannot be read.", "there is no build.md here")
+	p.write("build.md", previewCard)
+	p.write("2026-04-11.md", previewNote)
+	for {
+		next(t, versions)
+		if _, body, _ := p.get(notePage); !strings.Contains(body, "last good page") {
+			break
+		}
+	}
+}
+
+func TestPreviewOfABuildThatBeginsWithErrors(t *testing.T) {
+	dir := t.TempDir()
+	p := &previewed{t: t, dir: dir}
+	p.write("build.md", previewCard)
+	p.write("2026-04-11.md", brokenNote)
+	p = startPreview(t, dir)
+	versions := p.listen()
+	next(t, versions)
+	p.holds("", http.StatusServiceUnavailable, "<h1>The notes hold 2 errors.</h1>", "2026-04-11.md:3:8", "&lt;script&gt;", "<script data-version=")
+	p.write("2026-04-11.md", previewNote)
+	next(t, versions)
+	p.holds("", http.StatusOK, "Halden")
+}
+
+func TestPreviewRefuses(t *testing.T) {
+	p := previewBuild(t)
+	port := p.url[strings.LastIndex(p.url, ":")+1 : len(p.url)-1]
+	ask := func(method, host, target string) int {
+		t.Helper()
+		conn, err := net.Dial("tcp", "127.0.0.1:"+port)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer conn.Close()
+		fmt.Fprintf(conn, "%s %s HTTP/1.1\r\nHost: %s\r\nConnection: close\r\n\r\n", method, target, host)
+		resp, err := http.ReadResponse(bufio.NewReader(conn), &http.Request{Method: method})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer resp.Body.Close()
+		if data, _ := io.ReadAll(resp.Body); resp.StatusCode != http.StatusOK && (bytes.Contains(data, []byte("It came off")) || bytes.Contains(data, []byte("An estate"))) {
+			t.Errorf("%s %s %s tells of the notes", method, host, target)
+		}
+		return resp.StatusCode
+	}
+	for _, host := range []string{"127.0.0.1:" + port, "localhost:" + port, "LocalHost:" + port, "[::1]:" + port} {
+		if got := ask("GET", host, "/"); got != http.StatusOK {
+			t.Errorf("%s: %d", host, got)
+		}
+	}
+	for _, host := range []string{"localhost", "127.0.0.1", "evil.example", "evil.example:" + port, "localhost.evil.example:" + port, "localhost:1", "127.0.0.2:" + port, "0.0.0.0:" + port} {
+		if got := ask("GET", host, "/"); got != http.StatusForbidden {
+			t.Errorf("%s: %d", host, got)
+		}
+	}
+	here := "localhost:" + port
+	for _, method := range []string{"POST", "PUT", "DELETE", "OPTIONS", "PATCH", "TRACE"} {
+		if got := ask(method, here, "/"); got != http.StatusMethodNotAllowed {
+			t.Errorf("%s: %d", method, got)
+		}
+	}
+	if got := ask("HEAD", here, "/index.html"); got != http.StatusOK {
+		t.Errorf("HEAD: %d", got)
+	}
+	for _, target := range []string{"/build.md", "/2026-04-11.md", "/../build.md", "/%2e%2e/build.md", "/sessions/../build.md", "/sessions/..%2f..%2fbuild.md", "//build.md", "/./index.html", "/sessions//index.html",
+		"/..\\build.md", "/%00", "/index.html%00", "/.guidecoat", "/sessions", "/-preview/", "/-preview/refresh.js", "/no.html", "/etc/passwd", "/" + strings.Repeat("a", 8000)} {
+		if got := ask("GET", here, target); got != http.StatusNotFound {
+			t.Errorf("%.40s: %d", target, got)
+		}
+	}
+}
+
+func TestPreviewBoundsItsListeners(t *testing.T) {
+	p := previewBuild(t)
+	for range maxListeners {
+		next(t, p.listen())
+	}
+	p.holds(eventsPath[1:], http.StatusServiceUnavailable)
+	p.holds("", http.StatusOK)
+	if code := p.stop(); code != exitDone {
+		t.Errorf("exit code %d", code)
+	}
+}

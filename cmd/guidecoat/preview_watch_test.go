@@ -1,0 +1,86 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"guidecoat/journal/marker"
+	placing "guidecoat/render/place"
+)
+
+// What a build is not made of does not refresh the preview.
+func TestWatcherLooks(t *testing.T) {
+	dir := t.TempDir()
+	p := &previewed{t: t, dir: dir}
+	p.write("build.md", "x")
+	p.write("notes/a.md", "x")
+	p.write("site/"+marker.Marker, marker.Text("public"))
+	w := newWatcher(os.DirFS(dir))
+	same := func(what string, want bool) {
+		t.Helper()
+		now := w.look()
+		if (now == w.last) != want {
+			t.Errorf("%s: whether it looks the same is not %v", what, want)
+		}
+		w.last = now
+	}
+	same("untouched", true)
+	p.write(".site.lock", "x")
+	p.write(".git/index", "x")
+	p.write("notes/.a.md.swp", "x")
+	p.write("site/index.html", "x")
+	p.write("site/pictures/a.jpg", "x")
+	same("hidden and published", true)
+	p.write("notes/a.md", "xy")
+	same("another size", false)
+	if err := os.Chtimes(filepath.Join(dir, "notes/a.md"), time.Time{}, time.Unix(1e9, 5)); err != nil {
+		t.Fatal(err)
+	}
+	same("another time", false)
+	p.write("photos/a.jpg", "x")
+	same("a new file", false)
+	if err := os.Rename(filepath.Join(dir, "photos/a.jpg"), filepath.Join(dir, "photos/b.jpg")); err != nil {
+		t.Fatal(err)
+	}
+	same("another name", false)
+	if err := os.RemoveAll(dir); err != nil {
+		t.Fatal(err)
+	}
+	same("gone", false)
+}
+
+func TestShelfIsBounded(t *testing.T) {
+	var s shelf
+	large := make([]byte, shelfSize/4)
+	for _, name := range []string{"a", "b", "c", "d", "e", "f"} {
+		s.put([]placing.File{{Path: "pictures/" + name, Data: large}, {Path: "index.html"}})
+		if s.size > shelfSize || s.size != len(s.files)*len(large) {
+			t.Fatalf("it holds %d bytes in %d files", s.size, len(s.files))
+		}
+		if _, ok := s.get("pictures/" + name); !ok {
+			t.Errorf("%s is not there", name)
+		}
+	}
+	if _, ok := s.get("index.html"); ok {
+		t.Error("it keeps pages")
+	}
+}
+
+func TestDressed(t *testing.T) {
+	page := []byte("<!doctype html><head><meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">\n<title>x</title></head><body><p>x</p></body></html>")
+	before := bytes.Clone(page)
+	got, err := dressed(page, "v", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := "<!doctype html><head><title>x</title></head><body><p>x</p><script data-version=\"v\">" + refreshScript + "</script>\n</body></html>"
+	if string(got) != want || !bytes.Equal(page, before) {
+		t.Errorf("%s", got)
+	}
+	if got, _ := dressed([]byte("<p>x"), "v", nil); !bytes.HasPrefix(got, []byte("<p>x<script")) {
+		t.Errorf("a page without an end: %s", got)
+	}
+}

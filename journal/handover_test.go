@@ -1,0 +1,211 @@
+package journal
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"guidecoat/journal/note"
+)
+
+// No order of notes lets an open temporary fix through: whatever the sessions say of
+// it and in whatever order they come, while its last line is not a tick either the
+// requirement is not met or the notes hold errors; and where every line fits, exactly
+// the open ones stop it.
+func TestNoOrderLetsATemporaryFixThrough(t *testing.T) {
+	builds := 3000
+	if testing.Short() {
+		builds = 300
+	}
+	cleared, stopped := 0, 0
+	for seed := range builds {
+		rng := rand.New(rand.NewPCG(uint64(seed), 4))
+		ids := []string{"exhaust-hanger", "tailgate-strap", "brake-line-plug"}[:1+rng.IntN(3)]
+		lines := map[string][]string{}
+		for _, id := range ids {
+			for i := range 1 + rng.IntN(6) {
+				lines[id] = append(lines[id], mention(rng, id, i))
+			}
+		}
+		order := temporarySessions(rng, lines)
+		fsys := files(card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km"))
+		last, open, sound := map[string]bool{}, map[string]bool{}, true
+		for i, body := range order {
+			folder := []string{"", "notes/", "a/b/"}[rng.IntN(3)]
+			fsys[fmt.Sprintf("%s2026-04-%02d.md", folder, i+1)] = &fstest.MapFile{Data: []byte("---\nstage: body\n---\n" + strings.Join(body, "\n") + "\n")}
+			for _, l := range body {
+				sound = follow(l, last, open) && sound
+			}
+		}
+		b := compileFS(t, fsys, ".")
+		st := b.At(0, today)
+		met := unmet(st) == ""
+		for _, id := range ids {
+			if met && !last[id] {
+				t.Fatalf("build %d is let through with %s open\n%s", seed, id, written(fsys))
+			}
+		}
+		if sound {
+			var got, want []string
+			for _, stop := range st.ToSell(nil)[1].Stops {
+				got = append(got, stop.snag.ID)
+			}
+			for id := range open {
+				if open[id] {
+					want = append(want, id)
+				}
+			}
+			slices.Sort(got)
+			slices.Sort(want)
+			wantList(t, fmt.Sprintf("build %d\n%s", seed, written(fsys)), got, want)
+			wantEqual(t, fmt.Sprintf("build %d is met\n%s", seed, written(fsys)), met, len(want) == 0)
+		}
+		if met {
+			cleared++
+		} else {
+			stopped++
+		}
+	}
+	if cleared < builds/50 || stopped < builds/50 {
+		t.Errorf("%d let through, %d stopped: the builds show too little", cleared, stopped)
+	}
+}
+
+// mention is the n-th line about a fix: first it opens, mostly.
+func mention(rng *rand.Rand, id string, n int) string {
+	if n == 0 {
+		return "- [ ] temporary " + id + ": held" + []string{"", "; minor", "; dangerous", "; private"}[rng.IntN(4)]
+	}
+	return []string{"- [x] " + id + ": mended", "- [x] " + id, "- [ ] " + id + ": still", "- [ ] again " + id + ": loose", "- [x] temporary " + id + ": at once"}[rng.IntN(5)]
+}
+
+// temporarySessions spreads the lines over sessions; one in two builds keeps the
+// lines about one fix in their order.
+func temporarySessions(rng *rand.Rand, lines map[string][]string) [][]string {
+	out := make([][]string, 2+rng.IntN(6))
+	shuffled := rng.IntN(2) == 0
+	ids := []string{}
+	for id := range lines {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	for _, id := range ids {
+		at := make([]int, len(lines[id]))
+		for i := range at {
+			at[i] = rng.IntN(len(out))
+		}
+		if !shuffled {
+			slices.Sort(at)
+		}
+		for i, l := range lines[id] {
+			out[at[i]] = append(out[at[i]], l)
+		}
+	}
+	return out
+}
+
+// follow is what a person would make of a line: whether the last word on a fix was a
+// tick, and which are open. It tells whether the line fits what came before.
+func follow(line string, last, open map[string]bool) bool {
+	box, rest, _ := strings.Cut(strings.TrimPrefix(line, "- ["), "] ")
+	head, _, _ := strings.Cut(rest, ":")
+	words := strings.Fields(head)
+	id := words[len(words)-1]
+	_, known := open[id]
+	was := open[id]
+	last[id], open[id] = box == "x", box != "x"
+	switch words[0] {
+	case "temporary":
+		return !known
+	case "again":
+		return known && !was
+	}
+	return known && was
+}
+
+// Every requirement by itself: what stops it, and what does not.
+func TestEachRequirement(t *testing.T) {
+	full := card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")
+	for _, c := range []struct{ name, front, body, want string }{
+		{"nothing", "", "", ""},
+		{"a temporary fix", "", "- [ ] temporary a-fix: x", "temporary safety"},
+		{"a minor one, which cannot be disclosed", "", "- [ ] temporary a-fix: x; minor", "temporary minor"},
+		{"one without an id", "", "- [ ] temporary: tape", "temporary safety"},
+		{"a tick in another case", "", "- [ ] temporary a-fix: x\n- [X] a-fix: y", ""},
+		{"an example in code", "", "```\n- [ ] temporary a-fix: x\n```", ""},
+		{"major", "", "- [ ] job a-job: x; major", "safety"},
+		{"minor", "", "- [ ] job a-job: x", "minor"},
+		{"disclosed", "", "- [ ] job a-job: x; disclose", ""},
+		{"disclosed later", "", "- [ ] job a-job: x\n- [ ] a-job: told; disclose", ""},
+		{"private", "", "- [ ] job a-job: x; private", "minor"},
+		{"a part of a safety system", "parts:\n  disc: needed disc; system brakes", "", "parts"},
+		{"in hand", "parts:\n  disc: arrived disc; system brakes", "", "parts"},
+		{"sent back", "parts:\n  - disc: arrived disc; system brakes\n  - disc: returned", "", ""},
+		{"a part of another", "parts:\n  trim: needed trim; system interior", "", ""},
+		{"a surcharge", "cost: 100 pump; for pump; surcharge 20\nparts:\n  pump: arrived pump; system cooling", "", "money"},
+		{"given up", "cost: 100 pump; for pump; surcharge 20\nparts:\n  pump: arrived pump; system cooling", "- [x] pump-surcharge: thrown away", ""},
+		{"a check due", "parts:\n  hose: fitted hose; system cooling", "", "safety"},
+		{"a check that failed", "checks:\n  emissions: failed", "", "safety"},
+		{"a minor reading", "readings:\n  play: 3 mm; max 2 mm; minor", "", "minor"},
+		{"a fault code", "", "```scan abs\nC0035\n```", "safety"},
+		{"an error", "cost: 12,50 seals", "", "notes"},
+	} {
+		b := compile(t, full+session("2026-04-01.md", c.front, c.body))
+		wantEqual(t, c.name, unmet(b.At(0, today)), c.want)
+	}
+	bare := compile(t, card("")+session("2026-04-01.md", "", ""))
+	wantEqual(t, "no record", len(bare.At(0, today).ToSell(nil)[6].Stops), 3)
+	wantEqual(t, "to drive without a record", names(bare.At(0, today).ToDrive(nil)), "")
+	withOdometer := compile(t, card("vehicle:\n  vin: 1M8GDM9AXKP042788\n  Category: S")+session("2026-04-01.md", "odometer: 5 km", ""))
+	wantEqual(t, "the odometer in a note", unmet(withOdometer.At(0, today)), "")
+	wantEqual(t, "and before it", unmet(withOdometer.At(day("2026-03-01"), today)), "record")
+}
+
+// A part that holds up several snags, directly and through others, is the one to chase.
+func TestHoldups(t *testing.T) {
+	b := compile(t, session("2026-04-01.md", "parts:\n  rubber: ordered rubber\n  bolt: arrived bolt\n  beam: needed beam", `
+- [ ] job a-one: x; waits for rubber
+- [ ] job a-two: x; waits for a-one
+- [ ] job b-one: x; waits for beam; dangerous
+- [ ] job c-one: x; waits for bolt
+- [x] job d-one: x; waits for rubber
+`))
+	var got []string
+	for _, h := range b.At(0, today).Holdups() {
+		line := h.Part.ID + ":"
+		for _, s := range h.Snags {
+			line += " " + s.ID
+		}
+		got = append(got, line)
+	}
+	wantList(t, "holdups", got, []string{"rubber: a-one a-two", "beam: b-one"})
+}
+
+// The pack tells the buyer nothing of what is private but its severity.
+func TestPackWithholds(t *testing.T) {
+	b := compile(t, card("vehicle:\n  contact: ask-me")+session("2026-04-01.md", "parts:\n  hidden-part: needed part-secret; system brakes; private\n  mixed-part: arrived part-shown; system brakes", `
+- [ ] job shown-snag: words-shown <!-- comment-secret -->; major
+- [ ] temporary hidden-snag: words-secret; private
+- [ ] job small-snag: small-secret; private; minor
+`))
+	st := b.At(0, today)
+	v := st.BuyersPack(st.ToSell(nil))
+	var all []string
+	for _, r := range v.Handover.Requirements {
+		all = append(all, fmt.Sprint(r.Name, " ", r.Met, " ", strings.Join(r.Stops, ", "), " ", r.Withheld))
+	}
+	wantList(t, "requirements", all, []string{
+		"notes true  map[]", "temporary false  map[major:1]", "safety false shown-snag: words-shown  map[major:1]", "minor false  map[minor:1]",
+		"parts false a part that is not described here, mixed-part is arrived: part-shown map[]", "money true  map[]",
+		"record false the card states neither vin nor registration, no note states the odometer, the card does not state the salvage category; write \"category: none\" where there is none map[]"})
+	wantEqual(t, "withheld", v.Withheld[note.Major], 1)
+	for to, want := range map[Audience]int{ForPublic: 0, ForBuyer: 1, ForWorkshop: 1} {
+		w := st.View(to)
+		if w.Handover != nil || len(w.Vehicle) != want {
+			t.Errorf("%s: handover %v, vehicle %v", to, w.Handover, w.Vehicle)
+		}
+	}
+}

@@ -1,0 +1,97 @@
+package render
+
+import (
+	"context"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+
+	"guidecoat/render/place"
+)
+
+// The accessibility checker axe-core, of the npm package of that name, stands in
+// testdata with its licence. It is put into the page by the browser's own tools,
+// which the page's policy does not hold back.
+const axeFile = "testdata/axe-core/axe.min.js"
+
+// runAxe asks for every rule there is, and for the colours that only show in use.
+const runAxe = `axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.map(v =>
+	v.id + ": " + v.help + ": " + v.nodes.slice(0, 3).map(n => n.target.join(" ") + " " + n.failureSummary.split("\n").slice(1).join(" ").trim()).join(" | ")))`
+
+var bodyKind = regexp.MustCompile(`<body class="on-([a-z]+)"`)
+
+// kinds are one page of each kind, the longest of its kind.
+func kinds(files []place.File) map[string]place.File {
+	longest := map[string]place.File{}
+	for _, f := range files {
+		if m := bodyKind.FindSubmatch(f.Data); isPage(f) && m != nil && len(f.Data) > len(longest[string(m[1])].Data) {
+			longest[string(m[1])] = f
+		}
+	}
+	return longest
+}
+
+// Every kind of page in every theme, in light and in dark: axe finds nothing. The
+// sites are those with the most on their pages.
+func TestAxeFindsNothing(t *testing.T) {
+	ctx := browser(t)
+	axe, err := os.ReadFile(axeFile)
+	if err != nil {
+		t.Skipf("skipped: %v; put axe.min.js of the npm package axe-core there to run it", err)
+	}
+	seen := map[string]bool{}
+	for name, files := range exampleSites(t) {
+		if !strings.Contains(name, "in June") {
+			continue
+		}
+		dir := writeSite(t, files)
+		for kind, f := range kinds(files) {
+			if strings.HasPrefix(name, "buyer") && kind != "pack" {
+				continue
+			}
+			seen[kind] = true
+			for _, scheme := range []string{"light", "dark"} {
+				for _, v := range violations(ctx, t, "file://"+dir+"/"+f.Path, scheme, string(axe)) {
+					t.Errorf("%s, %s: %s: %s", name, scheme, f.Path, v)
+				}
+			}
+		}
+	}
+	for _, p := range pages {
+		if !seen[p.name] {
+			t.Errorf("no page of the kind %s", p.name)
+		}
+	}
+}
+
+func violations(ctx context.Context, t *testing.T, url, scheme, axe string) []string {
+	t.Helper()
+	var list []string
+	err := chromedp.Run(ctx,
+		emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}),
+		chromedp.Navigate(url),
+		chromedp.Evaluate(axe+"\n;0", nil),
+		chromedp.Evaluate(runAxe, &list, func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }))
+	if err != nil {
+		t.Fatalf("%s: %v", url, err)
+	}
+	return list
+}
+
+// The checker itself must find what is wrong, or its silence means nothing.
+func TestAxeFindsSomething(t *testing.T) {
+	ctx := browser(t)
+	axe, err := os.ReadFile(axeFile)
+	if err != nil {
+		t.Skipf("skipped: %v", err)
+	}
+	dir := writeSite(t, []place.File{{Path: "bad.html", Data: []byte(`<!doctype html><title>x</title><p style="color:#999;background:#fff">faint</p><img src="x.png">`)}})
+	if found := violations(ctx, t, "file://"+dir+"/bad.html", "light", string(axe)); len(found) < 3 {
+		t.Errorf("it finds only %q", found)
+	}
+}

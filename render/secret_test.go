@@ -1,0 +1,309 @@
+package render
+
+import (
+	"bytes"
+	"html"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"guidecoat/journal"
+	"guidecoat/render/place"
+	"guidecoat/themes"
+)
+
+// The secrets: a word or a figure of its own in every field that somebody may not
+// see, searched for in every byte of every file. Words begin with zq, which nothing
+// else does; figures stand nowhere else and add up to none of each other.
+
+const secretCard = `---
+build: Halden
+vehicle:
+  make: zqmake
+  VIN: 1M8GDM9AXKP042788
+  registration: zqplate
+  contact: zqcontact
+currency: GBP
+resale: 60431 60432 60433
+profit: 60811
+confidence: 93%
+fees:
+  zqfeename: 61616
+stages:
+  buying: budget 51013 51014 51015; purchase
+  axle: zqstagewords; budget 52023 52024 52025; system suspension
+  paint: colour
+public:
+PUBLIC
+---
+zqabout <!-- zqcommentcard -->
+
+![it](photos/shown.jpg) ![too](photos/shown.png)
+
+[papers](papers/zqpapersfile.txt)
+
+<!--
+zqcommentblock
+-->
+`
+
+const secretSession = `---
+title: zqtitle
+stage: axle
+odometer: 91000 km
+time:
+  - 5h zqtime
+  - 77m zqtimeprivate; private
+cost:
+  - 7341.17 zqvehicleline; as vehicle; from zqcarsupplier; receipt receipts/zqcarreceipt.txt
+  - 195.31 zqfeeline; as fees; from zqauction
+  - 33.33 zqline; from zqsupplier; receipt receipts/zqreceipt.txt; for hub
+  - 22.26 zqlineprivate; private; from zqsupplierprivate; receipt receipts/zqreceiptprivate.txt; for hub
+  - 66.74 zqpartline; for hidden-part; surcharge 20.08
+  - 1.13 zqlinemore; from zqsupplier
+  - 2.38 zqlinepaint; stage paint
+credit:
+  - 4.47 zqcredit; from zqpayer
+  - 5.59 zqcreditprivate; private; from zqpayerprivate
+parts:
+  - hub: needed zqpart; estimate 41013 42024 43035; from zqpartsupplier; number zqnumber
+  - hub: fitted zqpartremarkprivate; private
+  - hidden-part: needed zqpartprivate; private; number zqnumberprivate; donor zqdonorprivate; photo photos/zqpartphoto.jpg; estimate 45059
+checks:
+  lamp-aim: done zqcheck; by zqinspector; receipt receipts/zqcheckreceipt.txt
+  brake-feel: failed zqcheckprivate; private; by zqinspectorprivate; photo photos/zqcheckphoto.jpg
+readings:
+  disc-left: 8.8 mm zqreading; min 8 mm
+  disc-right: 9.92 mm zqreadingprivate; private; max 9.07 mm
+remaining:
+  paint: 53530 53531 53532 zqremaining; hours 71 72 73
+---
+# zqheading
+
+zqwords <!-- zqcommentinline --> [a note](private.md)
+
+- [ ] job zqsnag-a: zqsnagwords; waits for zqhidden-a
+- [ ] job zqhidden-a: zqsnagprivate ![p](photos/zqsnagphoto.png); major; private
+- [ ] job said-a: zqsaid; dangerous
+- [ ] job noted-a: words <!-- zqcommentitem; and more --> after
+`
+
+const secretLater = `---
+stage: axle
+---
+- [ ] said-a: zqremarkprivate; private
+- [x] zqhidden-a: zqclearedprivate
+- [ ] again zqhidden-a: zqagainprivate
+`
+
+const secretPrivate = `---
+private: yes
+title: zqprivatetitle
+stage: paint
+odometer: 987654 km
+time: 2h zqprivatetime
+cost:
+  - 111.19 zqprivateline; from zqprivatesupplier; receipt receipts/zqprivatereceipt.txt
+parts:
+  zqprivate-part: needed zqprivatepart
+checks:
+  s-check: failed zqprivatecheck; by zqprivateinspector
+readings:
+  s-reading: 9.93 mm zqprivatereading; max 9.08 mm
+---
+# zqprivateheading
+
+zqprivatewords ![p](photos/zqprivatephoto.jpg)
+
+- [ ] job zqprivate-snag: zqprivatesnag; dangerous
+- [ ] said-a: zqprivateremark
+
+~~~scan zqprivateunit
+C0999 zqprivatecode
+~~~
+`
+
+const secretSale = "---\nsold: 9871.23 zqsoldwords; to zqbuyer\n---\nGone.\n"
+
+func secretBuild(public string) fstest.MapFS {
+	fsys := fstest.MapFS{}
+	for name, text := range map[string]string{
+		"build.md": strings.Replace(secretCard, "PUBLIC", public, 1), "2026-04-02.md": secretSession, "2026-04-03.md": secretLater,
+		"2026-06-08 zqprivatefile.md": secretPrivate, "2026-06-20.md": secretSale,
+		"page.md": "---\npage: zqpage\n---\nzqpagewords <!-- zqcommentpage -->\n", "private.md": "---\npage: zqpageprivate\nprivate: yes\n---\nzqpageprivatewords [l](papers/zqpagefile.txt)\n",
+		"papers/zqpapersfile.txt": "zqpaperscontent", "papers/zqpagefile.txt": "zqpagefilecontent", "zqunreferenced.txt": "zqunreferencedcontent",
+		"receipts/zqcarreceipt.txt": "zqcarreceiptcontent", "receipts/zqreceipt.txt": "zqreceiptcontent", "receipts/zqreceiptprivate.txt": "zqreceiptprivatecontent",
+		"receipts/zqcheckreceipt.txt": "zqcheckreceiptcontent", "receipts/zqprivatereceipt.txt": "zqprivatereceiptcontent",
+	} {
+		fsys[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	for i, name := range []string{"shown.jpg", "shown.png", "zqpartphoto.jpg", "zqcheckphoto.jpg", "zqsnagphoto.png", "zqprivatephoto.jpg", "zqunreferenced.png"} {
+		fsys["photos/"+name] = &fstest.MapFile{Data: tellingPicture(strings.HasSuffix(name, ".jpg"), uint8(20*i))}
+	}
+	return fsys
+}
+
+// An onlooker is an audience with the settings of `public` that hold for it.
+type onlooker struct {
+	name, public                    string
+	to                              journal.Audience
+	money                           string
+	hours, snags, suppliers, number bool // those of the public
+	pack                            bool // the buyer's site is his pack
+}
+
+func onlookers() []onlooker {
+	list := []onlooker{{name: "workshop", to: journal.ForWorkshop, public: "  money: nothing"}, {name: "buyer", to: journal.ForBuyer, public: "  money: lines\n  snags: no"},
+		{name: "buyer's pack", to: journal.ForBuyer, public: "  money: lines\n  snags: no", pack: true}}
+	for _, money := range []string{"nothing", "work", "totals", "lines"} {
+		list = append(list,
+			onlooker{"public " + money, "  money: " + money, journal.ForPublic, money, true, true, false, false, false},
+			onlooker{"public " + money + ", all else shown", "  money: " + money + "\n  suppliers: yes\n  vin: full\n  registration: yes", journal.ForPublic, money, true, true, true, true, false},
+			onlooker{"public " + money + ", nothing else shown", "  money: " + money + "\n  hours: no\n  snags: no\n  vin: no", journal.ForPublic, money, false, false, false, false, false})
+	}
+	return list
+}
+
+func (o onlooker) workshop() bool { return o.to == journal.ForWorkshop }
+func (o onlooker) isPublic() bool { return o.to == journal.ForPublic }
+func (o onlooker) whole() bool    { return o.workshop() || o.money == "totals" || o.money == "lines" }
+func (o onlooker) lines() bool    { return !o.isPublic() || o.money == "lines" }
+
+// hidden lists what the onlooker may not see, by DESIGN.md's table of audiences.
+func (o onlooker) hidden() []string {
+	var list []string
+	unless := func(seen bool, secrets string) {
+		if !seen {
+			list = append(list, strings.Fields(secrets)...)
+		}
+	}
+	public := o.isPublic()
+	unless(false, "zqmetadata zqunreferenced") // in pictures, and in files that nothing shows
+	unless(o.workshop(), "zqcomment zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
+		"zqpartremarkprivate zqpartprivate hidden-part zqnumberprivate zqdonorprivate 45059 45,059 zqpartphoto zqcheckprivate brake-feel zqinspectorprivate zqcheckphoto "+
+		"zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
+		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining 60811 60,811 61616 61,616 zqfeename")
+	unless(!public || o.snags, "zqsnag-a zqsnagwords")
+	// Money: the vehicle, the fees, the forecast and the profit are not the buyer's, nor the public's at `work`.
+	unless(o.whole(), "7341.17 7,341.17 195.31 60431 60432 60433 60,431 60,432 60,433 51013 51014 51015 51,013 51,014 51,015 52023 52024 52,023 52,024 53530 53,530 41013 42024 41,013 42,024 9871.23 9,871.23 20.08")
+	unless(o.lines() && o.whole(), "zqvehicleline zqfeeline")
+	unless(o.lines(), "zqline 33.33 zqpartline 66.74 4.47")
+	unless(!public || o.hours, "zqtime 497 8h17 8&nbsp;h 377")
+	unless(o.workshop() || public && o.suppliers && o.whole(), "zqcarsupplier zqauction")
+	unless(!public || o.suppliers, "zqsupplier zqpartsupplier zqpayer")
+	unless(!public, "zqreceipt zqcheckreceipt zqinspector zqcontact")
+	unless(o.workshop(), "zqcarreceipt")
+	unless(!public || o.number, "zqplate KP042788 GDM9AXKP")
+	return list
+}
+
+func TestNoFileTellsASecret(t *testing.T) {
+	for _, themeName := range themes.Names() {
+		th, err := themes.Load(themeName)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, o := range onlookers() {
+			fsys := secretBuild(o.public)
+			files := secretSite(t, fsys, o, th)
+			all := everyByte(t, files)
+			for _, secret := range o.hidden() {
+				for _, where := range slices.Sorted(maps.Keys(all)) {
+					if at := find(all[where], secret); at >= 0 {
+						t.Errorf("%s, %s: %s tells %q: …%s", themeName, o.name, where, secret, strings.ToValidUTF8(all[where][max(0, at-60):min(len(all[where]), at+40)], "?"))
+					}
+				}
+			}
+			// No picture is there that no shown page names: they go by their content.
+			want := map[bool]int{true: 6, false: 2}[o.workshop()]
+			if n := len(slices.DeleteFunc(slices.Clone(files), func(f place.File) bool { return !strings.HasPrefix(f.Path, "pictures/") })); n != want {
+				t.Errorf("%s, %s: %d pictures, want %d", themeName, o.name, n, want)
+			}
+		}
+	}
+}
+
+// The test above must be able to fail: the workshop's copy holds every secret but
+// those that nobody may see.
+func TestSecretsAreThere(t *testing.T) {
+	workshop := onlookers()[0]
+	all := everyByte(t, secretSite(t, secretBuild(workshop.public), workshop, theme(t)))
+	text := strings.Join(slices.Collect(maps.Values(all)), "\n")
+	nobody := onlooker{to: journal.ForPublic, money: "nothing"}
+	for _, secret := range nobody.hidden() {
+		grouped := strings.ContainsAny(secret, ",&") || secret == "497" || secret == "8h17" || secret == "377" // one of several ways to write it
+		if there := find(text, secret) >= 0; !there && !slices.Contains(workshop.hidden(), secret) && !grouped {
+			t.Errorf("the workshop's copy does not hold %q either", secret)
+		}
+	}
+}
+
+// find finds a secret; a figure only where no other digit belongs to it.
+func find(text, secret string) int {
+	secret = strings.ToLower(secret)
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	for from := 0; ; {
+		at := strings.Index(text[from:], secret)
+		if at < 0 {
+			return -1
+		}
+		at += from
+		if !digit(at) || !digit(at-1) && !digit(at+len(secret)) {
+			return at
+		}
+		from = at + 1
+	}
+}
+
+func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) []place.File {
+	t.Helper()
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil || b.LinesLeftOut > 0 {
+		t.Fatalf("%v, %v", err, b.Faults)
+	}
+	options := Options{Theme: th, BaseURL: base, Made: madeBefore, Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}
+	options.Notes = append(options.Notes, RawNote{File: b.Card.Note.File}) // given for all, shown to the workshop alone
+	for _, s := range b.Sessions {
+		options.Notes = append(options.Notes, RawNote{File: s.Note.File})
+	}
+	var files []place.File
+	for _, asOf := range []string{"", "2026-06-10"} { // sold, and before that
+		d := day0(t, asOf)
+		st := b.At(d, today)
+		v := st.View(o.to)
+		if o.pack {
+			v = st.BuyersPack(st.ToSell(nil))
+		}
+		made, err := Site(v, options)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range made {
+			if asOf == "" || !strings.HasPrefix(f.Path, "pictures/") {
+				f.Path += asOf
+				files = append(files, f)
+			}
+		}
+	}
+	return files
+}
+
+// everyByte is what each file holds, and its name, in small letters: as it is, with
+// what HTML and JSON escape undone, and without the spaces and marks of a figure.
+func everyByte(t *testing.T, files []place.File) map[string]string {
+	t.Helper()
+	all := map[string]string{}
+	for _, f := range files {
+		raw := f.Path + "\n" + string(f.Data)
+		if strings.HasPrefix(f.Path, "pictures/") {
+			raw += "\n" + pictureTexts(t, f)
+		}
+		all[f.Path] = strings.ToLower(raw + "\n" + html.UnescapeString(raw) + "\n" + strings.NewReplacer(`\u0026`, "&", `\u003c`, "<").Replace(raw))
+	}
+	return all
+}
+
+func isPNG(data []byte) bool { return bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")) }
