@@ -122,6 +122,19 @@ stages:
 	}
 }
 
+// Of estimates of one day the later session's holds, and of one session the later
+// line's. Overrun is what is over the worst budget, no less.
+func TestRemainingOfOneDayAndOverrun(t *testing.T) {
+	b := compile(t, card("stages:\n  axle: budget 100 200 300\n  paint: budget 100 200 300")+
+		session("2026-04-10 b.md", "stage: axle\nremaining:\n  - axle: 30\n  - axle: 40\ncost: 250", "")+
+		session("2026-04-10 a.md", "stage: paint\nremaining:\n  axle: 20\ncost: 300.01", "")+
+		session("2026-04-09.md", "remaining:\n  axle: 10", ""))
+	c := b.At(0, today).Costs()
+	wantEqual(t, "remaining", c.Stages[0].Remaining[0].String(), "40")
+	wantEqual(t, "between likely and worst", c.Stages[0].Overrun.String(), "0")
+	wantEqual(t, "above the worst", c.Stages[1].Overrun.String(), "0.01")
+}
+
 // Without any spread a chance is 0 or 1; at equality 1. No division by nothing.
 func TestChanceWithoutSpread(t *testing.T) {
 	for resale, want := range map[string]float64{"1000": 1, "1000.01": 1, "999.99": 0, "5": 0} {

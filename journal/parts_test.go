@@ -104,6 +104,15 @@ func TestRoundsAndPaid(t *testing.T) {
 	}
 }
 
+// A cost of the day on which a round begins is dated in it; one of the day before is not.
+func TestRoundBeginsWithItsDay(t *testing.T) {
+	for on, paid := range map[string]bool{"2026-04-19": false, "2026-04-20": true, "2026-04-21": true} {
+		b := compile(t, session("2026-04-01.md", "parts:\n  hub: ordered hub; estimate 40", "")+session("2026-04-10.md", "parts:\n  hub: returned", "")+
+			session("2026-04-20.md", "parts:\n  hub: ordered", "")+session("2026-04-30.md", "stage: x\ncost: 5; for hub; on "+on, ""))
+		wantEqual(t, on, b.At(0, today).Part("hub").PaidInRound, paid)
+	}
+}
+
 // Parts, snags and what follows by itself share one name space.
 func TestOneNameSpace(t *testing.T) {
 	b := compile(t, session("2026-04-01.md", "stage: axle\nparts:\n  rear-beam: needed beam\n  front-beam: needed beam\n  - brake-test: needed a test\n  - brake-test: fitted\nreadings:\n  disc: 8.7 mm; min 8 mm",

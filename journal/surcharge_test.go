@@ -76,6 +76,8 @@ func TestSurchargeOverEarlyAndGivenUp(t *testing.T) {
 		{name: "given up", more: session("2026-05-01.md", "", "- [x] beam-surcharge: the old one was scrapped\n"), on: "2026-05-01", want: "0.00 cleared 2026-05-01 since 2026-04-10"},
 		{name: "given up, the day before", more: session("2026-05-01.md", "", "- [x] beam-surcharge: x\n"), on: "2026-04-30", want: "40.00 open since 2026-04-10"},
 		{name: "given up in part", more: session("2026-05-01.md", "stage: axle\ncredit: 15; as surcharge; for beam", "- [x] beam-surcharge: x\n"), on: "2026-05-01", want: "0.00 cleared 2026-05-01 since 2026-04-10"},
+		{name: "given up, then charged again", more: session("2026-05-01.md", "", "- [x] beam-surcharge: x\n") + session("2026-05-05.md", "stage: axle\ncost: 99; for beam; surcharge 30", ""),
+			on: "2026-05-05", want: "30.00 open since 2026-05-05"},
 		{name: "a remark", more: session("2026-05-01.md", "", "- [ ] beam-surcharge: they want it by June\n"), on: "2026-05-01", want: "40.00 open since 2026-04-10"},
 		{name: "given up in its own session", more: session("2026-04-10 b.md", "", "- [x] beam-surcharge: x\n"), on: "2026-04-10", want: "0.00 cleared 2026-04-10 since 2026-04-10"},
 		{name: "given up before it was charged", more: session("2026-04-01.md", "", "- [x] beam-surcharge: x\n"), on: "2026-05-01", want: "40.00 open since 2026-04-10",

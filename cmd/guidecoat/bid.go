@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"guidecoat/journal"
@@ -36,10 +37,11 @@ func newBid(w *world) *cobra.Command {
 			if err != nil {
 				return cannotPrint(err)
 			}
-			if err := w.tell(p); err != nil || ok {
-				return err
+			told := w.tell(p)
+			if e, _ := errors.AsType[*exit](told); ok || e != nil && e.code == exitFiles {
+				return told
 			}
-			return &exit{exitProblems, "the job card names no resale, so there is nothing to bid against",
+			return &exit{exitProblems, "no resale is known from the job card, so there is nothing to bid against",
 				"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
 		},
 	}
@@ -84,6 +86,6 @@ func (w *world) showBid(name string, b *journal.Build, a journal.BidAnswer) erro
 	}
 	t.print(s)
 	s.gap()
-	s.say("", "The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card.")
+	s.say("", "The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card, and that one hidden fault spoils all stages at once.")
 	return s.flush()
 }

@@ -212,7 +212,7 @@ func (s costsScreen) footnote() string {
 	}
 	switch {
 	case f.Resale == nil:
-		said = append(said, "The job card names no resale, so no chance of a profit is claimed.")
+		said = append(said, "No resale is known from the job card, so no chance of a profit is claimed.")
 	case f.Certain():
 		said = append(said, "No estimate has any spread, so the chance is 0% or 100%.")
 	default:

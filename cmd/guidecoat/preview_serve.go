@@ -98,6 +98,8 @@ func (s *previewServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		s.events(w, r)
 	case r.URL.Path == stylePath:
 		s.send(w, http.StatusOK, stylePath, previewStyle)
+	case r.URL.Path == "/favicon.ico": // browsers ask for it unbidden, and complain
+		w.WriteHeader(http.StatusNoContent)
 	default:
 		s.file(w, r)
 	}

@@ -53,28 +53,31 @@ func (b *workbench) next() edition {
 
 // edition settles the site. Its pages are made when they are asked for.
 func (b *workbench) edition(p *place) edition {
+	var view *journal.View
+	var viewed sync.WaitGroup // beside the checks, which take as long
+	viewed.Go(func() { view = p.states[0].View(journal.Audience(b.audience)) })
 	problems := p.problems()
+	viewed.Wait()
 	if errs, _ := problem.Count(problems); errs > 0 {
 		return edition{trouble: explain(problems, errs), summary: p.summary(problems)}
 	}
-	draft, err := b.draft(p)
+	draft, err := b.draft(p, view)
 	if err != nil {
 		return failed("The site cannot be made.", err)
 	}
 	return edition{draft: draft, summary: p.summary(problems)}
 }
 
-func (b *workbench) draft(p *place) (*render.Draft, error) {
+func (b *workbench) draft(p *place, view *journal.View) (*render.Draft, error) {
 	theme, err := themes.Load(b.theme)
 	if err != nil {
 		return nil, err
 	}
-	to := journal.Audience(b.audience)
 	options := render.Options{Theme: theme, Version: version(), Read: b.read, Made: b.pictures.get}
-	if to == journal.ForWorkshop {
+	if view.Audience == journal.ForWorkshop {
 		options.Notes = rawNotes(p)
 	}
-	return render.NewDraft(p.states[0].View(to), options)
+	return render.NewDraft(view, options)
 }
 
 // read reads a file of the build, and none that a link leads out of it to.

@@ -41,10 +41,10 @@ func newWatcher(fsys fs.FS) *watcher {
 
 // wait returns true once files have changed and are quiet, false when the context ends.
 func (w *watcher) wait(ctx context.Context) bool {
+	var now uint64
 	for {
 		start := time.Now()
-		now := w.look()
-		if now != w.last {
+		if now = w.look(); now != w.last {
 			break
 		}
 		pause := min(max(lookShare*time.Since(start), lookSoonest), lookLatest)
@@ -53,13 +53,13 @@ func (w *watcher) wait(ctx context.Context) bool {
 		}
 	}
 	for range settleMost {
-		before := w.look()
 		if !sleep(ctx, settle) {
 			return false
 		}
-		if w.last = w.look(); w.last == before {
+		if w.last = w.look(); w.last == now {
 			break
 		}
+		now = w.last
 	}
 	return true
 }

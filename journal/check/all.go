@@ -101,6 +101,7 @@ var All = []*Check{
 	settlesNothing,
 	beforeTheWork,
 	limitsClash,
+	estimateBeforeWork,
 	nearLimit,
 	otherKindOfUnit,
 	secondScan,

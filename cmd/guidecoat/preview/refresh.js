@@ -8,7 +8,7 @@
   try {
     const kept = JSON.parse(sessionStorage.getItem(key) || "null");
     sessionStorage.removeItem(key);
-    if (kept && kept.path === location.pathname) addEventListener("load", () => scrollTo(kept.x, kept.y));
+    if (kept && kept.path === location.pathname) addEventListener("load", () => scrollTo({ left: kept.x, top: kept.y, behavior: "instant" }));
   } catch { /* no storage: the page begins at its top */ }
 
   const refresh = () => {
