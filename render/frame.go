@@ -137,6 +137,7 @@ func (s *site) navigation() []Link {
 			nav = append(nav, Link{Text: text, Href: href})
 		}
 	}
+	add(s.o.garage != "", s.o.garage, "../index.html")
 	add(true, "Build", "index.html")
 	add(len(s.v.Sessions) > 0, "Sessions", "sessions/index.html")
 	add(s.hasMoney(), "Money", "money.html")

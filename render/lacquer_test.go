@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/render/place"
 	"guidecoat/themes"
 )
 
@@ -41,4 +44,18 @@ func over(t *testing.T, hex string, strength float64) string {
 	}
 	mixed := func(c uint64) int { v := float64(c & 0xFF); return int(v + (255-v)*strength + 0.5) }
 	return fmt.Sprintf("#%02x%02x%02x", mixed(n>>16), mixed(n>>8), mixed(n))
+}
+
+// lacquered is the example's site in that theme.
+func lacquered(t *testing.T, to journal.Audience, asOf measure.Date) []place.File {
+	t.Helper()
+	th, err := themes.Load("lacquer")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := journal.ReadBuild(example(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return siteIn(t, th, example(), b, b.At(asOf, today).View(to))
 }

@@ -34,6 +34,8 @@ type Options struct {
 	Notes   []RawNote // shown to the workshop alone
 	BaseURL string    // where the site will stand; "" where that is not known
 	Version string    // of guidecoat
+
+	garage string // the garage whose front page stands above the site; "" for none
 }
 
 // A RawNote is a note as it was typed, with what is wrong with it.
@@ -99,6 +101,11 @@ func Site(v *journal.View, o Options) ([]place.File, error) {
 	if err != nil {
 		return nil, err
 	}
+	return s.all()
+}
+
+// all makes every file of the site.
+func (s *site) all() ([]place.File, error) {
 	jobs := s.commonJobs()
 	for _, t := range s.todo {
 		jobs = append(jobs, func() ([]place.File, error) { return s.make(t) })
@@ -135,7 +142,7 @@ func prepare(v *journal.View, o Options) (*site, error) {
 
 // commonJobs make the files that are neither pages nor the build's own.
 func (s *site) commonJobs() []func() ([]place.File, error) {
-	return append([]func() ([]place.File, error){s.style}, s.machineJobs()...)
+	return []func() ([]place.File, error){s.style}
 }
 
 // make makes a page.

@@ -110,6 +110,13 @@ func exampleSites(t testing.TB) map[string][]place.File {
 		for of, v := range views {
 			sites[of+", "+name] = siteIn(t, th, example(), b, v)
 		}
+		// The same build twice, since the example is no garage.
+		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: now.View(journal.ForPublic)}, {Path: "other", View: june.View(journal.ForPublic)}}}
+		files, err := GarageSite(two, Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sites["public garage, "+name] = files
 	}
 	return sites
 }
@@ -135,7 +142,7 @@ func attr(n *html.Node, name string) (string, bool) {
 }
 
 func TestPagesAndTemplates(t *testing.T) {
-	var names []string
+	names := []string{garagePage}
 	for _, p := range pages {
 		names = append(names, p.name)
 	}

@@ -75,7 +75,7 @@ func (b *workbench) draft(p *place, view *journal.View) (*render.Draft, error) {
 	}
 	options := render.Options{Theme: theme, Version: version(), Read: b.read, Made: b.pictures.get}
 	if view.Audience == journal.ForWorkshop {
-		options.Notes = rawNotes(p)
+		options.Notes = rawNotes(p, p.builds[0])
 	}
 	return render.NewDraft(view, options)
 }

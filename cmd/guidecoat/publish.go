@@ -34,7 +34,8 @@ func newPublish(w *world) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "publish [DIR]",
 		Short: "Writes the site.",
-		Long: "Writes the static site of a build: for the public, for the buyer, or for the workshop with everything in it. " +
+		Long: "Writes the static site of a build, or of a garage with all its builds: for the public, for the buyer, or for the workshop " +
+			"with everything in it. " +
 			"The folder holds the whole old site until it holds the whole new one. Only a folder that guidecoat wrote for the same " +
 			"audience is ever replaced.\n\nWhere the notes hold errors nothing is written.",
 		Example:           "guidecoat publish halden\nguidecoat publish halden --for buyer --to /tmp/halden-buyer",
@@ -44,9 +45,6 @@ func newPublish(w *world) *cobra.Command {
 			p, err := w.load(folder(args), o.day)
 			if err != nil {
 				return err
-			}
-			if p.garage != nil {
-				return wrongUsage("Name the folder of one build.", "publish writes the site of one build, and %s is a garage", p.dir)
 			}
 			if err := w.refuseErrors(p, "published"); err != nil {
 				return err
@@ -131,9 +129,14 @@ func (w *world) render(p *place, o publishing, theme *themes.Theme, pack []journ
 			return data, err == nil
 		},
 	}
-	if to == journal.ForWorkshop {
-		options.Notes = rawNotes(p)
+	if p.garage != nil {
+		g := render.Garage{Name: p.garage.Name}
+		for _, st := range p.states {
+			g.Builds = append(g.Builds, render.Build{Path: st.Build.Path, View: st.View(to), Notes: rawNotes(p, st.Build)})
+		}
+		return render.GarageSite(g, options)
 	}
+	options.Notes = rawNotes(p, p.builds[0])
 	view := p.states[0].View(to)
 	if pack != nil {
 		view = p.states[0].BuyersPack(pack)
@@ -141,22 +144,21 @@ func (w *world) render(p *place, o publishing, theme *themes.Theme, pack []journ
 	return render.Site(view, options)
 }
 
-// rawNotes are all notes as typed, each with its problems.
-func rawNotes(p *place) []render.RawNote {
+// rawNotes are the notes of a build as typed, each with its problems. They are
+// rendered for the workshop alone.
+func rawNotes(p *place, b *journal.Build) []render.RawNote {
 	byFile := map[*source.File][]problem.Problem{}
 	for _, pr := range p.problems() {
 		byFile[pr.Span.File] = append(byFile[pr.Span.File], pr)
 	}
 	var list []render.RawNote
 	add := func(f *source.File) { list = append(list, render.RawNote{File: f, Problems: byFile[f]}) }
-	for _, b := range p.builds {
-		add(b.Card.Note.File)
-		for _, s := range b.Sessions {
-			add(s.Note.File)
-		}
-		for _, pg := range b.Pages {
-			add(pg.Note.File)
-		}
+	add(b.Card.Note.File)
+	for _, s := range b.Sessions {
+		add(s.Note.File)
+	}
+	for _, pg := range b.Pages {
+		add(pg.Note.File)
 	}
 	return list
 }

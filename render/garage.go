@@ -1,0 +1,123 @@
+package render
+
+import (
+	"html/template"
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/render/place"
+)
+
+// garagePage is the name of the template of a garage's front page. It is the one
+// page that is not about a single build.
+const garagePage = "garage"
+
+// A Garage is several builds side by side, as one audience may see them.
+type Garage struct {
+	Name   string
+	Builds []Build // in the order in which they are listed
+}
+
+// A Build is one build of a garage's site.
+type Build struct {
+	Path  string // its folder in the garage
+	View  *journal.View
+	Notes []RawNote
+}
+
+type garageSheet struct {
+	Frame
+	Lead   string
+	Builds []BuildCard
+}
+
+// A BuildCard is one build on the garage's front page.
+type BuildCard struct {
+	Name    template.HTML
+	Vehicle string
+	State   string // sold, open or clear
+	Status  string
+	Figures []Plate
+	Newest  template.HTML
+}
+
+// GarageSite makes every file of a garage's site: a front page, and below it the
+// site of each build in a folder of its own.
+func GarageSite(g Garage, o Options) ([]place.File, error) {
+	var files []place.File
+	sheet := garageSheet{Lead: count(len(g.Builds), "build")}
+	taken := map[string]bool{}
+	var nav []Link
+	audience, asOf := journal.ForPublic, template.HTML("")
+	for _, b := range g.Builds {
+		folder := unique(taken, "", slug(b.Path), "")
+		s, err := prepare(b.View, below(o, g.Name, folder, b.Notes))
+		if err != nil {
+			return nil, err
+		}
+		made, err := s.all()
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range made {
+			files = append(files, place.File{Path: folder + "/" + f.Path, Data: f.Data})
+		}
+		sheet.Builds = append(sheet.Builds, s.card(folder))
+		nav = append(nav, Link{Text: b.View.Name, Href: folder + "/index.html"})
+		audience, asOf = b.View.Audience, when(b.View.AsOf)
+	}
+	sheet.Frame = Frame{Site: g.Name, Title: g.Name, Heading: g.Name, Description: "The builds of " + g.Name + ".", Kind: garagePage,
+		NoIndex: audience != journal.ForPublic, AsOf: asOf, Version: o.Version}
+	if o.BaseURL != "" {
+		sheet.Canonical = strings.TrimSuffix(o.BaseURL, "/") + "/"
+	}
+	var top strings.Builder
+	page := o.Theme.Page(garagePage)
+	if err := page.ExecuteTemplate(&top, "top", Top{Site: g.Name, Audience: copies[audience], Nav: nav}); err != nil {
+		return nil, err
+	}
+	sheet.Top = template.HTML(top.String())
+	var b strings.Builder
+	if err := page.Execute(&b, sheet); err != nil {
+		return nil, err
+	}
+	style, err := (&site{v: &journal.View{}, o: o}).style()
+	if err != nil {
+		return nil, err
+	}
+	return slices.Concat([]place.File{{Path: "index.html", Data: []byte(b.String())}}, style, files), nil
+}
+
+// below are the options of the site of a build in that folder of the garage's site.
+func below(o Options, garage, folder string, notes []RawNote) Options {
+	o.Notes, o.garage = notes, garage
+	if o.BaseURL != "" {
+		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
+	}
+	if made := o.Made; made != nil {
+		o.Made = func(path string) ([]byte, bool) { return made(folder + "/" + path) }
+	}
+	return o
+}
+
+// card sums the build up for the garage's front page.
+func (s *site) card(folder string) BuildCard {
+	var p buildPage
+	s.status(&p)
+	c := BuildCard{Name: link(folder+"/index.html", s.v.Name), State: p.State, Status: p.Status, Newest: when(s.v.Newest)}
+	var known []string
+	for _, name := range []string{"year", "make", "model"} {
+		for _, d := range s.v.Vehicle {
+			if strings.EqualFold(d.Name, name) {
+				known = append(known, d.Value)
+			}
+		}
+	}
+	c.Vehicle = strings.Join(known, " ")
+	for _, f := range s.buildPlates() {
+		f.Href = "" // it would lead from the build's page
+		c.Figures = append(c.Figures, f)
+	}
+	return c
+}
