@@ -117,7 +117,9 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 	}
 	b.rejectRepeats(n)
 	for _, l := range n.Lines {
-		if set := cardLines[l.Kind.Key]; set != nil && !l.Bad {
+		// A stage whose line is in error still has its name, or every note in that
+		// stage would be reported as well.
+		if set := cardLines[l.Kind.Key]; set != nil && (!l.Bad || l.Kind.Key == "stages") {
 			set(b, c, l)
 		}
 	}

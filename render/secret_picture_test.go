@@ -140,3 +140,22 @@ func day0(t *testing.T, text string) measure.Date {
 	}
 	return d
 }
+
+// find finds a secret; a figure only where no other digit belongs to it.
+func find(text, secret string) int {
+	secret = strings.ToLower(secret)
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	for from := 0; ; {
+		at := strings.Index(text[from:], secret)
+		if at < 0 {
+			return -1
+		}
+		at += from
+		if !digit(at) || !digit(at-1) && !digit(at+len(secret)) {
+			return at
+		}
+		from = at + 1
+	}
+}
+
+func isPNG(data []byte) bool { return bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")) }

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"bytes"
 	"html"
 	"io/fs"
 	"maps"
@@ -241,23 +240,6 @@ func TestSecretsAreThere(t *testing.T) {
 	}
 }
 
-// find finds a secret; a figure only where no other digit belongs to it.
-func find(text, secret string) int {
-	secret = strings.ToLower(secret)
-	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
-	for from := 0; ; {
-		at := strings.Index(text[from:], secret)
-		if at < 0 {
-			return -1
-		}
-		at += from
-		if !digit(at) || !digit(at-1) && !digit(at+len(secret)) {
-			return at
-		}
-		from = at + 1
-	}
-}
-
 func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) []place.File {
 	t.Helper()
 	b, err := journal.ReadBuild(fsys, ".")
@@ -305,5 +287,3 @@ func everyByte(t *testing.T, files []place.File) map[string]string {
 	}
 	return all
 }
-
-func isPNG(data []byte) bool { return bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")) }

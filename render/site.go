@@ -142,7 +142,7 @@ func prepare(v *journal.View, o Options) (*site, error) {
 
 // commonJobs make the files that are neither pages nor the build's own.
 func (s *site) commonJobs() []func() ([]place.File, error) {
-	return []func() ([]place.File, error){s.style}
+	return append([]func() ([]place.File, error){s.style}, s.machineJobs()...)
 }
 
 // make makes a page.
