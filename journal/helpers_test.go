@@ -152,15 +152,6 @@ func snagsOf(st *State, from Source) []string {
 	return list
 }
 
-// partOf shows a part as "state since stage/system paid".
-func partOf(st *State, id string) string {
-	p := st.Part(id)
-	if p == nil {
-		return "none"
-	}
-	return fmt.Sprintf("%s %s %s/%s %s", p.State, p.Since, p.Stage, p.System, st.Build.FormatMoney(p.Paid))
-}
-
 func wantEqual[T comparable](t *testing.T, what string, got, want T) {
 	t.Helper()
 	if got != want {
