@@ -244,6 +244,7 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 		v, stop, bad := f.Clause.Value.Read(c, f.Arg.S)
 		if bad != nil {
 			n.valueFault(l, f.Clause.Value, f.Arg, bad)
+			v = nil
 		} else if s, e := trim(f.Arg.S, stop, len(f.Arg.S)); s < e {
 			n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: f.Arg.Span(s, e), Word: f.Arg.S[s:e]})
 		}
