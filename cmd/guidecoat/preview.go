@@ -41,7 +41,7 @@ func newPreview(w *world) *cobra.Command {
 	word(cmd, &b.audience, "for", "`AUDIENCE`: public, buyer or workshop", "audience", audiences)
 	cmd.Flags().Uint16Var(&port, "port", 0, "the `NUMBER` of the port; a free one if left out")
 	completeNothing(cmd, "port")
-	word(cmd, &b.theme, "theme", "the `THEME` of the pages", "theme", themes.Names)
+	themeFlag(cmd, &b.theme)
 	return cmd
 }
 

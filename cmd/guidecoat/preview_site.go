@@ -12,7 +12,6 @@ import (
 	"guidecoat/journal/problem"
 	"guidecoat/render"
 	placing "guidecoat/render/place"
-	"guidecoat/themes"
 )
 
 // A workbench makes one edition of the site after the other. It keeps what need
@@ -69,7 +68,7 @@ func (b *workbench) edition(p *place) edition {
 }
 
 func (b *workbench) draft(p *place, view *journal.View) (*render.Draft, error) {
-	theme, err := themes.Load(b.theme)
+	theme, err := loadTheme(b.dir, b.theme)
 	if err != nil {
 		return nil, err
 	}

@@ -53,6 +53,18 @@ func baseURLFlag(cmd *cobra.Command, to *string) {
 // theme reads the look that was asked for. The folder "theme" in dir is laid over
 // a theme asked for by name; a folder asked for is laid over the default.
 func (w *world) theme(dir, asked string) (*themes.Theme, error) {
+	theme, err := loadTheme(dir, asked)
+	if err == nil {
+		return theme, nil
+	}
+	if _, ok := errors.AsType[*exit](err); ok {
+		return nil, err
+	}
+	return nil, w.themeTrouble(err)
+}
+
+// loadTheme is theme for who tells of mistakes in a way of their own.
+func loadTheme(dir, asked string) (*themes.Theme, error) {
 	name, own, shown := asked, filepath.Join(dir, ownTheme), ownTheme // problems are told from dir
 	if isFolder(asked) {
 		name, own, shown = themes.Default, asked, path.Clean(filepath.ToSlash(asked))
@@ -69,11 +81,7 @@ func (w *world) theme(dir, asked string) (*themes.Theme, error) {
 	case !errors.Is(err, fs.ErrNotExist):
 		return nil, fileTrouble("", "%v", err)
 	}
-	theme, err := themes.Load(name, layers...)
-	if err != nil {
-		return nil, w.themeTrouble(err)
-	}
-	return theme, nil
+	return themes.Load(name, layers...)
 }
 
 // themeTrouble tells what is wrong with templates, each mistake at its place. An
