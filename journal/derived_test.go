@@ -21,7 +21,7 @@ func dueOn(b *Build, date string, from ...Source) string {
 	return strings.Join(slices.Compact(list), ", ")
 }
 
-// The table of checks due, row by row, as FORMAT.md has it.
+// The table of checks due, row by row, as the manual has it.
 func TestChecksDueTable(t *testing.T) {
 	for system, want := range map[string]string{
 		"steering":     "alignment major, wheel-retorque major",

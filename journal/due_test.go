@@ -26,7 +26,7 @@ func TestPublishedRetorqueDistance(t *testing.T) {
 	}
 }
 
-// FORMAT.md's "50 km (30 mi)", to the metre: 50 km are 31.07 mi.
+// The built-in 50 km, said to be 30 mi, to the metre: 50 km are 31.07 mi.
 func TestRetorqueToTheMetre(t *testing.T) {
 	for at, want := range map[string]string{"50049.9 km": "open", "50050 km": "cleared", "50050.1 km": "cleared", "31099.6 mi": "open", "31099.7 mi": "cleared"} {
 		b := compile(t, session("2026-04-01.md", "odometer: 50000 km\nparts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+at, ""))

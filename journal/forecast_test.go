@@ -297,7 +297,7 @@ func newForecastBuild(seed uint64) *forecastBuild {
 	return f
 }
 
-// expected is the forecast as FORMAT.md's text says it, in fractions and floating point.
+// expected is the forecast as the manual says it, in fractions and floating point.
 func (f *forecastBuild) expected(date string) (remaining [][3]*big.Rat, mean, sd, together, profit, chance, chanceTogether float64) {
 	net := make([]int64, len(f.stages))
 	for _, m := range f.money {

@@ -11,7 +11,7 @@ import (
 	"time"
 )
 
-// Random garages against the text of FORMAT.md: parts differ by at most one minor
+// Random garages against the manual: parts differ by at most one minor
 // unit, larger first, go to the first builds by first session and then path, and
 // with what stays in the garage add up to the price.
 func TestSharesAddUp(t *testing.T) {
@@ -201,7 +201,7 @@ func TestGarageWithABuildThatCannotBeRead(t *testing.T) {
 	wantEqual(t, "the others", g.Costs(0, today).Totals.Net.String(), "1999")
 }
 
-// Straight-line and other worked examples of CHECKVALUES.md, section 12.
+// Straight-line and other worked examples of accounting textbooks.
 func TestPublishedSharesAndReturns(t *testing.T) {
 	// Course notes, "Straight-Line Example #1": 100 000 over three is 33 334 + 33 333 + 33 333.
 	// Exercises with solutions: (17 000 - 2 000)/5 = 3 000; (38 000 - 7 000)/5 = 6 200.

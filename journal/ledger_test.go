@@ -19,7 +19,7 @@ func TestFourSteps(t *testing.T) {
 		{name: "half a penny up", line: "0.5 x 2.25", want: "1.13+0 1.13=1.13+0"},              // 1.125
 		{name: "under half a penny", line: "0.3 x 0.48", want: "0.14+0 0.14=0.14+0"},           // 0.144
 		{name: "a fine price", line: "12 x 0.125", want: "1.5+0 1.5=1.5+0"},                    // 1.5
-		{name: "a binary trap", line: "1 x 2.675", want: "2.68+0 2.68=2.68+0"},                 // CHECKVALUES §3: doubles make 2.67
+		{name: "a binary trap", line: "1 x 2.675", want: "2.68+0 2.68=2.68+0"},                 // binary doubles make 2.67
 		{name: "another", line: "1 x 1.005", want: "1.01+0 1.01=1.01+0"},                       // doubles make 1.00
 		{name: "to whole yen", currency: "JPY", line: "3 x 0.5", want: "2+0 2=2+0"},            // 1.5
 		{name: "to fils", currency: "KWD", line: "0.5 x 0.025", want: "0.013+0 0.013=0.013+0"}, // 0.0125

@@ -15,7 +15,7 @@ func bodies(list ...string) string {
 	return b.String()
 }
 
-// Every form of FORMAT.md's section "Snags", over sessions of 1, 2, … April.
+// Every form of the manual's section "Snags", over sessions of 1, 2, … April.
 func TestSnags(t *testing.T) {
 	for _, c := range []struct {
 		name   string

@@ -3,10 +3,8 @@ package journal
 import (
 	"net/url"
 	"path"
-	"slices"
 	"strings"
 
-	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 
 	"github.com/shopspring/decimal"
@@ -42,93 +40,6 @@ func maskVIN(vin string) string {
 		runes[i] = '•'
 	}
 	return string(runes)
-}
-
-// money returns the sums, and the lines where they are shown.
-func (v *viewer) money() *MoneyView {
-	if !v.work {
-		return nil
-	}
-	seen := *v.st
-	seen.Money = nil
-	for _, m := range v.st.Money {
-		if v.moneySeen(m) {
-			seen.Money = append(seen.Money, m)
-		}
-	}
-	if !v.whole {
-		seen.SurchargeDue = decimal.Zero
-	}
-	costs := seen.Costs()
-	costs.State = nil
-	v.hideHours(costs)
-	named := map[string]bool{} // by a line that is shown where lines are
-	for _, m := range seen.Money {
-		named[m.Supplier] = named[m.Supplier] || v.private || !m.Private
-	}
-	costs.Suppliers = slices.DeleteFunc(costs.Suppliers, func(n NamedSum) bool { return !v.suppliers || !named[n.Name] })
-	if !v.saleSeen() {
-		costs.Sold = nil
-	}
-	for i := range costs.Stages {
-		s := &costs.Stages[i]
-		if !v.whole {
-			s.Remaining, s.Overrun, s.HoursLeft = Three{}, decimal.Zero, nil
-			if s.Stage != nil {
-				s.Stage = &Stage{Name: s.Name, About: s.Stage.About, System: s.Stage.System, Purchase: s.Stage.Purchase}
-			}
-		}
-	}
-	if !v.whole {
-		costs.Forecast, costs.Sold = nil, nil
-	}
-	out := &MoneyView{Whole: v.whole, Costs: costs, LinesShown: v.lines}
-	if v.lines {
-		for _, m := range seen.Money {
-			if l := v.line(m); l != nil {
-				out.Lines = append(out.Lines, l)
-			}
-		}
-	}
-	return out
-}
-
-// hideHours leaves out everything that tells of time, where time is not shown.
-func (v *viewer) hideHours(c *Costs) {
-	if v.hours {
-		return
-	}
-	c.Minutes = 0
-	for i := range c.Stages {
-		c.Stages[i].Minutes, c.Stages[i].HoursLeft = 0, nil
-	}
-	if c.Forecast != nil {
-		c.Forecast.HoursLeft = [3]measure.Minutes{}
-	}
-	if c.Sold != nil {
-		c.Sold.PerHour = nil
-	}
-}
-
-// line returns a line of money as it is shown, nil where it is not.
-func (v *viewer) line(m *Money) *MoneyLine {
-	if !v.lines || !v.moneySeen(m) || m.Private && !v.private {
-		return nil
-	}
-	l := &MoneyLine{Credit: m.Credit, Date: m.Date, Session: v.names[m.Session], Note: m.Session.Path,
-		Line: m.Line.HeadSpan.Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description, Part: m.Part,
-		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan.Text(), Surcharge: m.Surcharge, Private: m.Private}
-	if v.hidden[m.Part] {
-		l.Part = ""
-	}
-	if v.suppliers {
-		l.Supplier = m.Supplier
-	}
-	if v.receipts {
-		l.Receipt = m.Receipt
-		v.use(m.Receipt, dirOf(m.Session.Path))
-	}
-	return l
 }
 
 // use notes that a file is referred to, if it is one of the build, and returns its
@@ -197,145 +108,6 @@ func (v *viewer) photos(l *note.Line, dir string) []string {
 		}
 	}
 	return list
-}
-
-// viewSnags takes in the snags the audience may see. What is private and grave is
-// told to the buyer as withheld.
-func (v *viewer) viewSnags(out *View) {
-	for _, s := range v.st.Snags {
-		if s.Private && !v.private || v.hidden[s.ID] {
-			if v.to == ForBuyer && s.Open && s.Severity >= note.Major {
-				out.Withheld[s.Severity]++
-			}
-			continue
-		}
-		if !v.snagsSeen {
-			continue
-		}
-		w := v.snag(s)
-		v.snags[s] = w
-		out.Snags = append(out.Snags, w)
-		out.Safety = out.Safety || note.IsSafety(s.System)
-	}
-}
-
-func (v *viewer) snag(s *Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(s.Words), Stage: s.Stage, System: s.System,
-		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable,
-		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
-	for _, id := range s.WaitsFor {
-		if !v.hidden[id] {
-			w.WaitsFor = append(w.WaitsFor, id)
-		}
-	}
-	if s.DueAt != nil {
-		w.DueAt = s.DueAt.String()
-	}
-	if s.Source == FromSurcharge && !v.lines {
-		w.Words = "surcharge on an exchange part, to come back for the old one"
-	}
-	for _, e := range s.Events {
-		if e.Private && !v.private {
-			continue
-		}
-		if e.Item != nil {
-			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
-		}
-		words := note.WithoutComments(e.Words)
-		if s.Source == FromSurcharge && !v.lines {
-			words = ""
-		}
-		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words})
-	}
-	if by := s.ClearedBy(); by != nil {
-		w.ClearedInSession = v.names[by.Session]
-	}
-	return w
-}
-
-// viewParts takes in the parts, as their lines that are not private tell it.
-func (v *viewer) viewParts(out *View) {
-	for _, p := range v.st.Parts {
-		q := p
-		if !v.private && p.Private {
-			q = nil
-			for _, pl := range p.Lines {
-				if pl.Private {
-					continue
-				}
-				if q == nil {
-					q = newPart(pl)
-				}
-				q.take(pl)
-			}
-			if q == nil {
-				continue
-			}
-			q.finish(v.st)
-			q.Paid = p.Paid
-		}
-		out.Parts = append(out.Parts, v.part(q))
-		out.Safety = out.Safety || note.IsSafety(q.System)
-	}
-}
-
-func (v *viewer) part(p *Part) *PartView {
-	w := &PartView{ID: p.ID, Description: p.Description, State: p.State, Since: p.Since, Stage: p.Stage, System: p.System,
-		Condition: p.Condition, Origin: p.Origin, Number: p.Number, Donor: p.Donor, Due: p.Due, Warranty: p.Warranty, Late: p.Late, Free: p.Free}
-	if v.suppliers {
-		w.Supplier = p.Supplier
-	}
-	if v.lines {
-		w.Paid = &p.Paid
-	}
-	if v.whole {
-		w.Estimate = p.Estimate
-	}
-	for _, pl := range p.Lines {
-		w.Photos = append(w.Photos, v.photos(pl.Line, dirOf(pl.Session.Path))...)
-		w.Events = append(w.Events, v.partEvent(pl, p.Description))
-	}
-	return w
-}
-
-func (v *viewer) partEvent(pl *PartLine, description string) PartEvent {
-	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark}
-}
-
-// viewMeasured takes in checks, readings and scans.
-func (v *viewer) viewMeasured(out *View) {
-	b := v.st.Build
-	for _, c := range b.Checks {
-		if !v.st.counts(c.Session.Date) || c.Private && !v.private {
-			continue
-		}
-		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words.S, System: c.System,
-			Photos: v.photos(c.Line, dirOf(c.Session.Path))}
-		if c.At != nil {
-			w.At = c.At.String()
-		}
-		if v.by {
-			w.By = c.By
-		}
-		if v.receipts {
-			w.Receipt, _ = note.Arg[string](c.Line, "receipt")
-			v.use(w.Receipt, dirOf(c.Session.Path))
-		}
-		out.Checks = append(out.Checks, w)
-		out.Safety = out.Safety || note.IsSafety(c.System)
-	}
-	for _, r := range b.Readings {
-		if v.st.counts(r.Session.Date) && (v.private || !r.Private) {
-			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
-				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words.S})
-			out.Safety = out.Safety || note.IsSafety(r.System)
-		}
-	}
-	for _, s := range b.Scans {
-		if v.st.counts(s.Session.Date) && (v.private || !s.Session.Private) {
-			out.Scans = append(out.Scans, &ScanView{Unit: s.Name, Date: s.Session.Date, Session: v.names[s.Session], NoFaults: s.NoFaults, Codes: s.Codes})
-		}
-	}
 }
 
 // viewSessions takes in the sessions with what happened in each.
@@ -446,13 +218,4 @@ func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
 			}
 		}
 	}
-}
-
-// DistinctDays counts the days on which sessions were held.
-func DistinctDays(sessions []*SessionView) int {
-	days := map[measure.Date]bool{}
-	for _, s := range sessions {
-		days[s.Date] = true
-	}
-	return len(days)
 }

@@ -184,3 +184,12 @@ func CompareScans(before, after *ScanView) (gone, there, fresh int) {
 	}
 	return len(listed) - there, there, fresh
 }
+
+// DistinctDays counts the days on which sessions were held.
+func DistinctDays(sessions []*SessionView) int {
+	days := map[measure.Date]bool{}
+	for _, s := range sessions {
+		days[s.Date] = true
+	}
+	return len(days)
+}

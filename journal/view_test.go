@@ -153,7 +153,7 @@ page-private-words [l](page-private.pdf)
 	return fsys
 }
 
-// A secret is a text and who may see it: a row of DESIGN.md's table of audiences.
+// A secret is a text and who may see it: a row of the manual's table of audiences.
 type secret struct {
 	text string
 	seen func(a audience) bool

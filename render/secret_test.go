@@ -171,7 +171,7 @@ func (o onlooker) isPublic() bool { return o.to == journal.ForPublic }
 func (o onlooker) whole() bool    { return o.workshop() || o.money == "totals" || o.money == "lines" }
 func (o onlooker) lines() bool    { return !o.isPublic() || o.money == "lines" }
 
-// hidden lists what the onlooker may not see, by DESIGN.md's table of audiences.
+// hidden lists what the onlooker may not see, by the manual's table of audiences.
 func (o onlooker) hidden() []string {
 	var list []string
 	unless := func(seen bool, secrets string) {

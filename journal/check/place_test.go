@@ -10,7 +10,7 @@ import (
 	"guidecoat/journal/problem"
 )
 
-// places are mistakes of every sort that FORMAT.md names, each between ⟦ and ⟧,
+// places are mistakes of every sort that the manual names, each between ⟦ and ⟧,
 // where it must be reported: to the column, the end being exclusive.
 var places = []struct{ check, text string }{
 	// files and front matter

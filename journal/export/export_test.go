@@ -113,7 +113,7 @@ func golden(t *testing.T, name, got string) {
 }
 
 // TestContract reads the JSON with types that know nothing of ours: those that
-// DESIGN.md promises to other programs.
+// the manual promises to other programs.
 func TestContract(t *testing.T) {
 	for _, c := range []struct {
 		name  string

@@ -25,7 +25,7 @@ func scanOf(s *Scan) string {
 }
 
 // Codes have the structure of SAE J2012 / ISO 15031-6; the examples are those of
-// CHECKVALUES §9 (two-byte codes of SAE J1979 written out).
+// two-byte codes of SAE J1979, written out.
 var scanCases = []struct {
 	name, body string
 	want       []string

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// frontCases are front matter as it may be typed: every sentence of FORMAT.md's
+// frontCases are front matter as it may be typed: every sentence of the manual's
 // section of that name. They also seed the fuzz targets.
 var frontCases = []struct {
 	name, data string

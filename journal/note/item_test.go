@@ -27,7 +27,7 @@ func itemOf(it *Item) string {
 	return strings.TrimSpace(s + " " + lineOf(it.Line))
 }
 
-// itemCases are bodies with task-list items: every form of FORMAT.md's section
+// itemCases are bodies with task-list items: every form of the manual's section
 // "Snags". The body begins on line 4.
 var itemCases = []struct {
 	name, body string

@@ -69,7 +69,7 @@ func lineOf(l *Line) string {
 	return strings.TrimSpace(s)
 }
 
-// lineCases are lines under their keys as FORMAT.md has them: every clause of
+// lineCases are lines under their keys as the manual has them: every clause of
 // every kind, the forms of its value, and what is wrong with others. The line
 // stands on line 2, or below its key on line 3; columns count from there.
 var lineCases = []struct {

@@ -7,8 +7,8 @@ import (
 	"time"
 )
 
-// evilShapes cost a parser far more than their size; see LIBRARIES.md for what was
-// measured without a limit. %d is how often the piece is repeated.
+// evilShapes cost a parser far more than their size;
+// without a limit some take minutes. %d is how often the piece is repeated.
 var evilShapes = []struct {
 	name, before, piece, after string
 	fault                      bool
