@@ -15,7 +15,7 @@ var frontCases = []struct {
 	// Opens with `---` alone on the first line, closes with the next at column 1.
 	{name: "nothing at all", data: ""},
 	{name: "no fence", data: "# Beam out\n"},
-	{name: "not on the first line", data: "\n---\ndate: 2026-04-11\n---\n"},
+	{name: "not on the first line", data: "\n---\ndate: 2026-04-11\n---\n", faults: []string{"not-a-line 2:1-2:4 |---|"}},
 	{name: "two dashes", data: "--\ndate: 2026-04-11\n--\n"},
 	{name: "four dashes", data: "----\ndate: 2026-04-11\n----\n"},
 	{name: "an indented fence opens nothing", data: " ---\ndate: 2026-04-11\n---\n"},

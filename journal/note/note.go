@@ -63,6 +63,7 @@ func Open(f *source.File) *Note {
 	}
 	opened, closed, end := frontEnd(f.Data)
 	if !opened {
+		n.misplaced()
 		return n
 	}
 	_, start := cutLine(f.Data, 0)
@@ -74,6 +75,38 @@ func Open(f *source.File) *Note {
 	n.Unread = true
 	n.unclosed(start)
 	return n
+}
+
+// misplaced reports front matter that begins below empty lines. Read as words, its
+// costs would be lost, and what is private in it shown.
+func (n *Note) misplaced() {
+	data, at := n.File.Data, 0
+	for at < len(data) {
+		line, next := cutLine(data, at)
+		if start, end := trim(line, 0, len(line)); start < end {
+			break
+		}
+		at = next
+	}
+	if at == 0 {
+		return
+	}
+	_, closed, end := frontEnd(data[at:])
+	_, start := cutLine(data, min(at, len(data)))
+	if !closed {
+		return
+	}
+	for line := start; line < at+end; {
+		text, next := cutLine(data, line)
+		if nameEnd(string(text)) > 0 {
+			n.Unread, n.Lost = true, 1
+			n.fault(source.Fault{Flaw: NotALine, Span: n.File.Span(at, at+len("---")), Word: "---",
+				Why:  "front matter begins on the first line of a note, and empty lines stand above it",
+				Help: "Take the empty lines above it out."})
+			return
+		}
+		line = next
+	}
 }
 
 // unclosed keeps the fields that stand before the first line that is none, so
