@@ -17,11 +17,11 @@ import (
 	"guidecoat/journal/near"
 )
 
-//go:embed all:primer all:lacquer
+//go:embed all:surfacer all:lacquer
 var embedded embed.FS
 
 // Default is the theme of who asks for none, and what every other one rests on.
-const Default = "primer"
+const Default = "surfacer"
 
 // A Theme is one look. Its templates are parsed once and may be used at the same
 // time by any number of pages.

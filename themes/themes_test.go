@@ -20,7 +20,7 @@ func TestLoad(t *testing.T) {
 			t.Errorf("%s: %+v", name, th)
 		}
 	}
-	for name, want := range map[string]string{"primr": `nearest is "primer"`, "chrome-plate": "there is lacquer, primer", "../primer": "no theme", "": "no theme"} {
+	for name, want := range map[string]string{"surfacr": `nearest is "surfacer"`, "chrome-plate": "there is lacquer, surfacer", "../surfacer": "no theme", "": "no theme"} {
 		if _, err := Load(name); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("Load(%q): %v, want %q", name, err, want)
 		}
