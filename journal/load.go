@@ -28,6 +28,7 @@ const (
 	Unreadable   source.Flaw = "unreadable"
 	LinkedFolder source.Flaw = "linked-folder"
 	LeftAlone    source.Flaw = "left-alone"
+	OtherEnding  source.Flaw = "other-ending"
 	FolderAsNote source.Flaw = "folder-as-note"
 	NoCard       source.Flaw = "no-card"
 )
@@ -92,8 +93,12 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			}
 		default:
 			f.files[p] = true
-			if strings.HasSuffix(name, ".md") && p != path.Join(f.path, CardName) {
+			switch {
+			case p == path.Join(f.path, CardName):
+			case strings.HasSuffix(name, ".md"):
 				f.notes = append(f.notes, p)
+			case hasOtherEnding(name):
+				f.otherEnding(fsys, p)
 			}
 		}
 	}
@@ -102,6 +107,26 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 
 func (f *folder) fault(flaw source.Flaw, p, why string) {
 	f.faults = append(f.faults, source.Fault{Flaw: flaw, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: why})
+}
+
+// hasOtherEnding tells whether a file's name ends as those of Markdown files do
+// elsewhere, or as an editor may have changed it.
+func hasOtherEnding(name string) bool {
+	name = strings.ToLower(name)
+	return slices.ContainsFunc([]string{".md", ".markdown", ".mdown", ".mkd", ".md.txt"}, func(ending string) bool {
+		return strings.HasSuffix(name, ending)
+	})
+}
+
+// otherEnding says of a file that is not read for its ending what it seems to be.
+func (f *folder) otherEnding(fsys fs.FS, p string) {
+	flaw := LeftAlone
+	if dateOfName(path.Base(p)).has {
+		flaw = OtherEnding
+	} else if data, err := fs.ReadFile(fsys, p); err == nil && len(note.Open(source.NewFile(p, data)).Fields) > 0 {
+		flaw = OtherEnding
+	}
+	f.fault(flaw, p, "its name does not end in .md")
 }
 
 // reason is what an error of a file system says, without the path that the

@@ -55,6 +55,13 @@ func TestWhichFilesAreRead(t *testing.T) {
 -- 2026-04-111.md --
 -- 2026-04-11.txt --
 -- 2026-04-11.MD --
+-- ideas.Md --
+Paint the calipers?
+-- axle.markdown --
+---
+date: 2026-04-13
+---
+-- 2026-04-11.md.txt --
 -- notes/2026-04-12 axle.md --
 -- by-key.md --
 ---
@@ -93,14 +100,14 @@ something else
 `)
 	want := "2026-04-11.md 2026-04-11 axle.md notes/2026-04-12 axle.md by-key.md sites/2026-04-17.md | page.md secret page.md"
 	wantEqual(t, "files", pathsOf(b), want)
-	wantFaults(t, "files", b)
+	wantFaults(t, "files", b, "other-ending 2026-04-11.MD:1:1 ||", "other-ending 2026-04-11.md.txt:1:1 ||", "other-ending axle.markdown:1:1 ||")
 	var alone []string
 	for _, f := range b.Faults {
 		if f.Flaw == LeftAlone {
 			alone = append(alone, faultLine(f))
 		}
 	}
-	wantList(t, "left alone, said once each", alone, []string{"left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
+	wantList(t, "left alone, said once each", alone, []string{"left-alone ideas.Md:1:1 ||", "left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
 	if !b.Files["photos/a.jpg"] || b.Files["site/2026-04-16.md"] || b.Files[".hidden.md"] {
 		t.Errorf("files: %v", b.Files)
 	}

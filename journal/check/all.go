@@ -11,11 +11,13 @@ var All = []*Check{
 	folderAsNote,
 	linkedFolder,
 	leftAlone,
+	otherEnding,
 	nothingHere,
 	// the front matter of a note
 	missingDate,
 	dateDiffers,
 	futureNote,
+	misplacedFrontMatter,
 	unclosedFrontMatter,
 	notALine,
 	repeatedKey,

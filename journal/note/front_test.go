@@ -15,11 +15,6 @@ var frontCases = []struct {
 	// Opens with `---` alone on the first line, closes with the next at column 1.
 	{name: "nothing at all", data: ""},
 	{name: "no fence", data: "# Beam out\n"},
-	{name: "not on the first line", data: "\n---\ndate: 2026-04-11\n---\n", faults: []string{"not-a-line 2:1-2:4 |---|"}},
-	{name: "two dashes", data: "--\ndate: 2026-04-11\n--\n"},
-	{name: "four dashes", data: "----\ndate: 2026-04-11\n----\n"},
-	{name: "an indented fence opens nothing", data: " ---\ndate: 2026-04-11\n---\n"},
-	{name: "words behind it", data: "--- date\ndate: 2026-04-11\n---\n"},
 	{name: "one value", data: "---\ndate: 2026-04-11\n---\n", fields: "date=|2026-04-11|"},
 	{name: "spaces that nobody sees behind a fence", data: "--- \ndate: 2026-04-11\n---\t \n", fields: "date=|2026-04-11|"},
 	{name: "nothing between the fences", data: "---\n---\n"},

@@ -7,6 +7,7 @@
 package note
 
 import (
+	"strings"
 	"unicode/utf8"
 
 	"guidecoat/journal/money"
@@ -77,54 +78,29 @@ func Open(f *source.File) *Note {
 	return n
 }
 
-// misplaced reports front matter that begins below empty lines. Read as words, its
-// costs would be lost, and what is private in it shown.
-func (n *Note) misplaced() {
-	data, at := n.File.Data, 0
-	for at < len(data) {
-		line, next := cutLine(data, at)
-		if start, end := trim(line, 0, len(line)); start < end {
-			break
-		}
-		at = next
-	}
-	if at == 0 {
-		return
-	}
-	_, closed, end := frontEnd(data[at:])
-	_, start := cutLine(data, min(at, len(data)))
-	if !closed {
-		return
-	}
-	for line := start; line < at+end; {
-		text, next := cutLine(data, line)
-		if nameEnd(string(text)) > 0 {
-			n.Unread, n.Lost = true, 1
-			n.fault(source.Fault{Flaw: NotALine, Span: n.File.Span(at, at+len("---")), Word: "---",
-				Why:  "front matter begins on the first line of a note, and empty lines stand above it",
-				Help: "Take the empty lines above it out."})
-			return
-		}
-		line = next
-	}
+// unclosed reports front matter that never ends.
+func (n *Note) unclosed(start int) {
+	n.keysFrom(start)
+	n.Faults = []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
+	n.Lost = 1
 }
 
-// unclosed keeps the fields that stand before the first line that is none, so
+// keysFrom keeps the fields that stand before the first line that is none, so
 // that the file can be told from one that is nobody's note.
-func (n *Note) unclosed(start int) {
+func (n *Note) keysFrom(start int) {
 	seen := map[string]int{}
 	for at := start; at < len(n.File.Data); {
 		line, next := cutLine(n.File.Data, at)
-		if s := string(line); s != "" && s[0] != ' ' && s[0] != '-' {
+		if s := string(line); s != "" && s[0] != ' ' && s[0] != '-' && s[0] != '#' {
 			if nameEnd(s) <= 0 {
 				break
 			}
 			n.keyLine(s, at, len(s), seen)
+		} else if isRule(strings.TrimSpace(s)) {
+			break
 		}
 		at = next
 	}
-	n.Faults = []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
-	n.Lost = 1
 }
 
 // Read reads the lines of the front matter by those kinds, with plain sums in

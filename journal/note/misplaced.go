@@ -1,0 +1,130 @@
+package note
+
+import (
+	"bytes"
+	"strings"
+
+	"guidecoat/journal/source"
+)
+
+// MisplacedFrontMatter is front matter that does not begin as it must. Read as
+// words, its costs would be lost, and what is private in it shown.
+const MisplacedFrontMatter source.Flaw = "misplaced-front-matter"
+
+// beginning is how many lines of a file are searched for misplaced front matter.
+const beginning = 30
+
+// misplaced reports front matter that begins with another fence than `---`, with
+// none, or below something else. The note has no front matter where it should be.
+func (n *Note) misplaced() {
+	above := ""
+	at := 0
+	for range beginning {
+		if at >= len(n.File.Data) {
+			return
+		}
+		line, next := cutLine(n.File.Data, at)
+		s := string(bytes.TrimSpace(line))
+		switch {
+		case s == "":
+			if above == "" {
+				above = "empty lines"
+			}
+		case strings.HasPrefix(s, "```") || strings.HasPrefix(s, "~~~"):
+			return // an example of front matter
+		case isRule(s), at == 0 && strings.HasPrefix(s, "---"):
+			if n.likeFront(next, above == "words") {
+				n.reportMisplaced(at, next, wrongBegin(line, s, above))
+				return
+			}
+			above = "words"
+		case nameEnd(s) > 0 && n.likeFront(at, above == "words"):
+			n.reportMisplaced(at, at, source.Fault{Why: "no \"---\" opens it",
+				Help: "Write \"---\" alone on the first line of the note, these lines below it, and \"---\" again."})
+			return
+		default:
+			above = "words"
+		}
+		at = next
+	}
+}
+
+// wrongBegin says why a rule does not open the front matter that follows it.
+func wrongBegin(line []byte, rule, above string) source.Fault {
+	switch {
+	case !isFence(line):
+		return source.Fault{Why: "\"" + rule + "\" does not open it", Help: "Write \"---\", three hyphens alone on the first line, and the same below it."}
+	case above == "words":
+		return source.Fault{Why: "words stand above it", Help: "Move them below its closing \"---\", so that the opening one is the first line."}
+	}
+	return source.Fault{Why: "empty lines stand above it", Help: "Take them out, so that \"---\" is the first line."}
+}
+
+// reportMisplaced takes the note as one that cannot be read, with the keys that
+// stand from start on, so that it can be told from what is nobody's note.
+func (n *Note) reportMisplaced(at, start int, f source.Fault) {
+	n.keysFrom(start)
+	line, _ := cutLine(n.File.Data, at)
+	from, to := trim(line, 0, len(line))
+	f.Flaw, f.Span = MisplacedFrontMatter, n.File.Span(at+from, at+to)
+	n.Unread, n.Lost, n.Faults = true, 1, []source.Fault{f}
+}
+
+// likeFront tells whether front matter stands from a place on: lines of its form,
+// and among them two keys, or a list below one, or one key and a closing fence.
+// Below words they must be written exactly, for these may be words as well.
+func (n *Note) likeFront(at int, belowWords bool) bool {
+	known := map[string]bool{}
+	list := "" // the key that may have a list below it
+	for at < len(n.File.Data) {
+		line, next := cutLine(n.File.Data, at)
+		at = next
+		s := string(bytes.TrimRight(line, " \t\r"))
+		switch colon := nameEnd(s); {
+		case isFence(line), !belowWords && isRule(strings.TrimSpace(s)):
+			return len(known) > 0
+		case s == "" || s[0] == '#':
+		case s[0] == ' ' || s[0] == '\t' || strings.HasPrefix(s, "- "):
+			if list != "" {
+				return true
+			}
+		case colon <= 0:
+			return false
+		default:
+			key := s[:colon]
+			if !belowWords {
+				key = strings.ToLower(key)
+			}
+			if list = ""; knownKeys[key] {
+				known[key] = true
+				if colon+1 == len(s) {
+					list = key
+				}
+			}
+			if len(known) > 1 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// knownKeys are the keys of every sort of file.
+var knownKeys = func() map[string]bool {
+	keys := map[string]bool{}
+	for _, kinds := range [][]*Kind{Session, Page, Card, Garage} {
+		for _, k := range kinds {
+			keys[k.Key] = true
+		}
+	}
+	return keys
+}()
+
+// isRule tells whether a line is nothing but two or more of one mark, as fences and
+// rules are. Some editors make one dash of several hyphens.
+func isRule(s string) bool {
+	s = joinedDashes.Replace(strings.ReplaceAll(s, " ", ""))
+	return len(s) >= 2 && strings.IndexByte("-*_=+", s[0]) >= 0 && strings.Trim(s, s[:1]) == ""
+}
+
+var joinedDashes = strings.NewReplacer("‐", "-", "‑", "-", "‒", "-", "−", "-", "–", "--", "—", "---", "―", "---")

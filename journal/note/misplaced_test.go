@@ -1,0 +1,76 @@
+package note
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// Front matter that begins wrongly is reported where it begins, and none of the
+// note is read.
+func TestMisplacedFrontMatter(t *testing.T) {
+	const two = "date: 2026-04-11\nstage: rear axle\n"
+	for _, c := range []struct{ data, fault, why string }{
+		{"\n---\n" + two + "---\n", "2:1-2:4 |---|", "empty lines"},
+		{"  \n\n---\ndate: 2026-04-11\n---\n", "3:1-3:4 |---|", "empty lines"},
+		{"--\ndate: 2026-04-11\n--\n", "1:1-1:3 |--|", "does not open"},
+		{"----\ndate: 2026-04-11\n----\n", "1:1-1:5 |----|", "does not open"},
+		{"–––\ndate: 2026-04-11\n---\n", "1:1-1:4 |–––|", "does not open"},
+		{"—\ndate: 2026-04-11\n—\n", "1:1-1:2 |—|", "does not open"},
+		{"—-\r\ndate: 2026-04-11\r\n—-\r\n", "1:1-1:3 |—-|", "does not open"},
+		{"- - -\ndate: 2026-04-11\n- - -\n", "1:1-1:6 |- - -|", "does not open"},
+		{"***\n" + two + "***\nAll day.\n", "1:1-1:4 |***|", "does not open"},
+		{"+++\ndate: 2026-04-11\n+++\n", "1:1-1:4 |+++|", "does not open"},
+		{" ---\ndate: 2026-04-11\n---\n", "1:2-1:5 |---|", "does not open"},
+		{"--- date\ndate: 2026-04-11\n---\n", "1:1-1:9 |--- date|", "does not open"},
+		{"----\n" + two + "\nAll day, and never closed.\n", "1:1-1:5 |----|", "does not open"},
+		{"# Beam out\n---\ndate: 2026-04-11\n---\n", "2:1-2:4 |---|", "words"},
+		{"All day.\n\n---\n# the day\ncost:\n  - 12.00 hose\n---\n", "3:1-3:4 |---|", "words"},
+		{"<!-- a -->\n---\nbuild: Halden\ncurrency: GBP\n---\n", "2:1-2:4 |---|", "words"},
+		{two + "\nAll day.\n", "1:1-1:17 |date: 2026-04-11|", "no \"---\""},
+		{"\n" + two, "2:1-2:17 |date: 2026-04-11|", "no \"---\""},
+		{"Date: 2026-04-11\nStage: rear axle\n", "1:1-1:17 |Date: 2026-04-11|", "no \"---\""},
+		{"date: 2026-04-11\n---\n# Beam out\n", "1:1-1:17 |date: 2026-04-11|", "no \"---\""},
+		{"cost:\n  - 12.00 hose\n", "1:1-1:6 |cost:|", "no \"---\""},
+		{"garage: North\ntools:\n", "1:1-1:14 |garage: North|", "no \"---\""},
+		{"author: me\npage: How it was painted\nprivate: yes\n", "1:1-1:11 |author: me|", "no \"---\""},
+		{"# Beam out\n" + two, "2:1-2:17 |date: 2026-04-11|", "no \"---\""},
+	} {
+		n := readNote(Session, c.data)
+		wantFaults(t, c.data, n, "misplaced-front-matter "+c.fault)
+		if !n.Unread || n.Lost != 1 || n.Doc != nil || len(n.Lines) > 0 {
+			t.Errorf("%q: unread %t, %d lost, %d lines", c.data, n.Unread, n.Lost, len(n.Lines))
+		}
+		if len(n.Faults) == 1 && !strings.Contains(n.Faults[0].Why, c.why) {
+			t.Errorf("%q: %s, want %s", c.data, n.Faults[0].Why, c.why)
+		}
+	}
+}
+
+// Words that only look a little like front matter are words.
+func TestWordsAreNoFrontMatter(t *testing.T) {
+	for _, data := range []string{
+		"",
+		"# Beam out\n",
+		"Time: late\n",
+		"time: late\n",
+		"All day.\n\nTime: late\nCost: too much\n",
+		"All day.\n\ntime: late, so we stopped.\n",
+		"All day.\n\n---\n\nTime: late\n\n---\n",
+		"All day.\n\n---\nNote: it was late\n---\n",
+		"All day.\n***\ntime: late\n***\n",
+		"All day.\n\n---\n\ntime: late. Then home.\nThe end.\n---\n",
+		"---- \nNote: late\n----\n",
+		"- time: late\n- cost: much\n",
+		"```\n---\n" + "date: 2026-04-11\n---\n```\n",
+		"How a note begins:\n\n    ---\n    date: 2026-04-11\n    ---\n",
+		"| a | b |\n|---|---|\n| date: x | cost: y |\n",
+		"---\n---\ndate: 2026-04-11\nstage: rear axle\n",
+		strings.Repeat("All day.\n", beginning) + "---\ndate: 2026-04-11\n---\n",
+	} {
+		n := readNote(Session, data)
+		if got := faultsOf(n); slices.ContainsFunc(got, func(s string) bool { return strings.HasPrefix(s, "misplaced") }) || n.Doc == nil {
+			t.Errorf("%q: %q", data, got)
+		}
+	}
+}
