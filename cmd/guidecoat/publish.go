@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"guidecoat/journal"
+	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -49,6 +50,11 @@ func newPublish(w *world) *cobra.Command {
 			if err := w.refuseErrors(p, "published"); err != nil {
 				return err
 			}
+			if o.audience == string(journal.ForPublic) {
+				if err := w.tellLeaks(p); err != nil {
+					return err
+				}
+			}
 			return w.publish(p, o, nil)
 		},
 	}
@@ -76,6 +82,17 @@ func (w *world) refuseErrors(p *place, what string) error {
 		fmt.Fprintln(w.stderr, "Nothing was "+what+": put the errors right first.")
 	}
 	return err
+}
+
+// tellLeaks shows the words that tell the public what the job card keeps from it:
+// once the site is out it is too late to look for them.
+func (w *world) tellLeaks(p *place) error {
+	leaks := slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool { return pr.Check != check.PrivateWords })
+	text := problem.Text{Colour: newScreen(w.stderr, w.getenv).colour}
+	if err := text.Write(w.stderr, leaks); err != nil {
+		return cannotPrint(err)
+	}
+	return nil
 }
 
 // publish renders everything, then puts it in place. The requirements are those of

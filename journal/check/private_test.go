@@ -56,12 +56,26 @@ func TestPrivateWords(t *testing.T) {
 		{"---\nstage: body\ntime: 2h to Northgate; private\n---", ""},
 		{"---\nstage: body\ncost: 2.00 fuel; from Northgate; receipt Northgate\n---", ""},
 		{"---\nprivate: yes\n---\nAB12 CDE", ""},
+		// Lines that the public does not see are not mentioned, the ones it sees all are.
+		{"---\nstage: body\ncost: 2.00 fuel to Northgate\n---\nTo Northgate.", supplier("Northgate")},
+		{"---\nstage: body\ncredit: 2.00 fuel to Northgate\nsold: 9.00 Northgate\nremaining:\n  body: 2 Northgate\n---\n", ""},
+		{"---\nstage: body\ntime:\n  - 2h Northgate\n  - 3h Northgate, Northgate\n---\nNorthgate",
+			supplier("Northgate") + "; " + supplier("Northgate") + "; " + supplier("Northgate")},
+		{"---\nparts:\n  hose: needed hose; donor Northgate; number AB12CDE; free\n---\n", supplier("Northgate") + "; " + plate},
+		{"---\nparts:\n  hose: needed hose; donor Northgate; free; private\n---\n", ""},
+		{"---\nchecks:\n  leak-check: passed Northgate; by Northgate\nreadings:\n  gap: 2 mm Northgate\n---\n", supplier("Northgate") + "; " + supplier("Northgate")},
+		{"Northgate\n\nNorthgate Northgate\nAB12 CDE\n\nNorthgate", supplier("Northgate") + ", also on lines 3 and 6; " + plate},
+		{strings.Repeat("Northgate\n", 13), supplier("Northgate") + ", also on lines 2, 3, 4, 5, 6, 7, 8, 9, 10 and 3 more"},
+		{"- [ ] job hose-clip: Northgate; private\n- [ ] hose-clip: Northgate again", ""},
+		{"- [ ] plate off; private\n\n  Northgate\n\n  - Northgate\n\nNorthgate", supplier("Northgate")},
+		{"- [ ] plate off; photo northgate.jpg\n- [ ] plate; majr Northgate", ""},
 		{"---\nprivate: maybe\n---\nNorthgate", supplier("Northgate")},
 	} {
 		var got []string
 		for _, s := range problemsOf(t, "private-words", privateCard("")+"-- 2026-04-11.md --\n"+test.note+"\n") {
-			what, _, _ := strings.Cut(s, " stands in")
-			got = append(got, what)
+			what, where, _ := strings.Cut(s, " stands in words that the public page shows")
+			also, _, _ := strings.Cut(where, " | ")
+			got = append(got, what+also)
 		}
 		if strings.Join(got, "; ") != test.want {
 			t.Errorf("%s\n got %q\nwant %q", test.note, got, test.want)
@@ -70,12 +84,15 @@ func TestPrivateWords(t *testing.T) {
 }
 
 func TestPrivateWordsFollowTheSettings(t *testing.T) {
-	const note = "-- 2026-04-11.md --\nAB12 CDE 1M8GDM9AXKP042788 Northgate\n-- about.md --\n---\npage: About\n---\nNorthgate\n"
+	const note = "-- 2026-04-11.md --\n---\nstage: body\ntime: 1h Northgate\ncost: 1.00 Northgate\n---\nAB12 CDE 1M8GDM9AXKP042788 Northgate\n\n- [ ] Northgate\n-- about.md --\n---\npage: About\n---\nNorthgate\n"
 	for public, want := range map[string]int{
-		"":                               4,
-		"public:\n  registration: yes\n": 3,
-		"public:\n  vin: full\n":         3,
-		"public:\n  vin: no\n":           4,
+		"":                               5,
+		"public:\n  registration: yes\n": 4,
+		"public:\n  vin: full\n":         4,
+		"public:\n  vin: no\n":           5,
+		"public:\n  hours: no\n":         4,
+		"public:\n  money: totals\n":     5,
+		"public:\n  money: lines\n":      6,
 		"public:\n  suppliers: yes\n":    2,
 		"public:\n  suppliers: yes\n  vin: full\n  registration: yes\n": 0,
 	} {
@@ -83,8 +100,17 @@ func TestPrivateWordsFollowTheSettings(t *testing.T) {
 			t.Errorf("%q: %q", public, got)
 		}
 	}
+	items := problemsOf(t, "private-words", privateCard("public:\n  snags: no\n")+"-- 2026-04-11.md --\n- [ ] Northgate\n")
+	if len(items) > 0 {
+		t.Errorf("items that are not shown: %q", items)
+	}
+	details := problemsOf(t, "private-words", "-- build.md --\n---\nbuild: Example\nvehicle:\n  registration: AB12 CDE\n  vin: 1M8GDM9AXKP042788\n  contact: AB12CDE\n"+
+		"  model: AB12CDE\ncurrency: GBP\nstages:\n  AB12CDE: AB12CDE\n  off: AB12CDE\n---\n")
+	if len(details) != 2 {
+		t.Errorf("the vehicle and the stages: %q", details)
+	}
 	card := "-- build.md --\n---\nbuild: The Northgate car\ncurrency: GBP\n---\nFrom Northgate.\n-- 2026-04-11.md --\n---\nstage: body\ncost: 1.00 a; from Northgate\n---\n"
-	if got := problemsOf(t, "private-words", card); len(got) != 1 {
+	if got := problemsOf(t, "private-words", card); len(got) != 2 {
 		t.Errorf("the job card: %q", got)
 	}
 }

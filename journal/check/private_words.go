@@ -1,10 +1,10 @@
 package check
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
@@ -12,8 +12,11 @@ import (
 	"guidecoat/journal/source"
 )
 
+// PrivateWords is the name of the check that finds what the public should not read.
+const PrivateWords = "private-words"
+
 var privateWords = &Check{
-	Name:     "private-words",
+	Name:     PrivateWords,
 	Severity: problem.Warning,
 	Summary:  "a plate, a full identification number or a supplier in words the public page shows",
 	Explain: "The job card keeps it off the public page, but guidecoat never changes your words, and here they tell it. " +
@@ -25,20 +28,66 @@ var privateWords = &Check{
 		if len(h.all) == 0 {
 			return
 		}
+		seen := shownTo(p.State)
 		for _, w := range p.notes() {
-			if w.private {
-				continue
+			if !w.private {
+				h.report(p, w.note, seen)
 			}
+		}
+	},
+}
+
+// report says where a note tells a secret: every line of its front matter, and the
+// first place in its body with the lines of the others.
+func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords) {
+	for _, l := range n.Lines {
+		for _, at := range seen.of(l) {
 			said := map[*secret]bool{}
-			h.search(w.note, func(s *secret, at source.Span) {
+			h.searchText(at.Text(), func(s *secret, start, end int) {
 				if !said[s] {
 					said[s] = true
-					p.Report(at, s.what+" "+quote(s.name)+" stands in words that the public page shows",
-						"Use other words, or allow it under \"public\" in build.md with \""+s.setting+"\".")
+					s.report(p, n.File.Span(at.Start+start, at.Start+end), nil)
 				}
 			})
 		}
-	},
+	}
+	places := map[*secret][]source.Span{}
+	var order []*secret
+	h.searchBodyOf(n, seen, func(s *secret, at source.Span) {
+		if places[s] == nil {
+			order = append(order, s)
+		}
+		places[s] = append(places[s], at)
+	})
+	for _, s := range order {
+		s.report(p, places[s][0], places[s][1:])
+	}
+}
+
+func (s *secret) report(p *Pass, at source.Span, others []source.Span) {
+	p.Report(at, s.what+" "+quote(s.name)+" stands in words that the public page shows"+alsoOn(at, others),
+		"Use other words, or allow it under \"public\" in build.md with \""+s.setting+"\".")
+}
+
+// alsoOn names the lines of further places.
+func alsoOn(first source.Span, others []source.Span) string {
+	lines := []int{first.Begin().Line}
+	var list []string
+	for _, o := range others {
+		if n := o.Begin().Line; n != lines[len(lines)-1] {
+			lines = append(lines, n)
+			list = append(list, strconv.Itoa(n))
+		}
+	}
+	switch most := 9; {
+	case len(list) == 0:
+		return ""
+	case len(list) == 1:
+		return ", also on line " + list[0]
+	case len(list) > most:
+		return fmt.Sprintf(", also on lines %s and %d more", strings.Join(list[:most], ", "), len(list)-most)
+	}
+	return ", also on lines " + strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
 // A secret is something that the job card keeps off the public page.
@@ -120,15 +169,10 @@ func (h *hidden) addName(name string) {
 	h.first[key[0]] = true
 }
 
-// search calls found for the secrets in what the public can read of a note.
-func (h *hidden) search(n *note.Note, found func(*secret, source.Span)) {
-	for _, l := range n.Lines {
-		if !l.Bad && !l.Has("private") && l.Kind.Key != "vehicle" && l.Kind.Key != "public" && l.Words.S != "" {
-			h.searchText(l.Words.S, func(s *secret, start, end int) { found(s, l.Words.Span(start, end)) })
-		}
-	}
+// searchBodyOf calls found for the secrets in what the public can read of a body.
+func (h *hidden) searchBodyOf(n *note.Note, seen *publicWords, found func(*secret, source.Span)) {
 	at := n.BodyStart()
-	for _, gap := range unseen(n) {
+	for _, gap := range seen.gaps(n) {
 		h.searchBody(n, at, gap.Start, found)
 		at = max(at, gap.End)
 	}
@@ -139,19 +183,6 @@ func (h *hidden) searchBody(n *note.Note, start, end int, found func(*secret, so
 	if start < end {
 		h.searchText(string(n.File.Data[start:end]), func(s *secret, from, to int) { found(s, n.File.Span(start+from, start+to)) })
 	}
-}
-
-// unseen are the parts of a body that the public cannot read: HTML comments and
-// private items. They are in order.
-func unseen(n *note.Note) []source.Span {
-	gaps := comments(n)
-	for _, it := range n.Items {
-		if it.Has("private") {
-			gaps = append(gaps, it.Text.Whole())
-		}
-	}
-	slices.SortFunc(gaps, func(a, b source.Span) int { return a.Start - b.Start })
-	return gaps
 }
 
 // searchText takes a text word by word.
@@ -217,73 +248,4 @@ func (m mark) at(text string, word []byte, end int) int {
 // name: little, and no break between paragraphs.
 func together(between string) bool {
 	return len(between) <= 4 && strings.Count(between, "\n") <= 1
-}
-
-// nextWord returns the next run of letters and digits; nothing at the end of the text.
-func nextWord(text string, at int) (start, end int) {
-	for at < len(text) {
-		size := letterAt(text, at)
-		if size > 0 {
-			break
-		}
-		at -= size
-	}
-	for end = at; end < len(text); {
-		size := letterAt(text, end)
-		if size < 0 {
-			break
-		}
-		end += size
-	}
-	return at, end
-}
-
-// letterAt returns how many bytes the letter or digit at a place takes, less than
-// 0 where something else stands there.
-func letterAt(text string, at int) int {
-	c := text[at]
-	if c >= utf8.RuneSelf {
-		r, size := utf8.DecodeRuneInString(text[at:])
-		if unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) {
-			return size
-		}
-		return -size
-	}
-	return asciiLetters[c]
-}
-
-// asciiLetters is what letterAt returns for the characters of ASCII.
-var asciiLetters = func() (table [utf8.RuneSelf]int) {
-	for c := range table {
-		r := rune(c)
-		if table[c] = -1; unicode.IsLetter(r) || unicode.IsDigit(r) {
-			table[c] = 1
-		}
-	}
-	return table
-}()
-
-// appendLower appends a word in small letters.
-func appendLower(to []byte, word string) []byte {
-	for i := 0; i < len(word); i++ {
-		if word[i] >= utf8.RuneSelf {
-			return append(to, strings.ToLower(word[i:])...)
-		}
-		c := word[i]
-		if c >= 'A' && c <= 'Z' {
-			c += 'a' - 'A'
-		}
-		to = append(to, c)
-	}
-	return to
-}
-
-func wordsOf(s string) func(yield func(string) bool) {
-	return func(yield func(string) bool) {
-		for start, end := nextWord(s, 0); start < end; start, end = nextWord(s, end) {
-			if !yield(strings.ToLower(s[start:end])) {
-				return
-			}
-		}
-	}
 }

@@ -1,0 +1,109 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// publicWords knows which words of the notes the public page shows.
+type publicWords struct {
+	public journal.Public
+	hidden map[*note.Item]bool // what is said of private snags
+}
+
+func shownTo(st *journal.State) *publicWords {
+	w := &publicWords{public: st.Build.Card.Public, hidden: map[*note.Item]bool{}}
+	for _, s := range st.Snags {
+		for _, e := range s.Events {
+			if e.Item != nil && s.Private {
+				w.hidden[e.Item] = true
+			}
+		}
+	}
+	return w
+}
+
+// of are the words of a line of front matter that are shown.
+func (w *publicWords) of(l *note.Line) (list []source.Span) {
+	if l.Bad || l.Has("private") {
+		return nil
+	}
+	add := func(t note.Text) {
+		if t.S != "" {
+			list = append(list, t.Whole())
+		}
+	}
+	switch l.Kind.Key {
+	case "time":
+		if w.public.Hours {
+			add(l.Words)
+		}
+	case "cost", "credit":
+		if w.public.Money == "lines" {
+			add(l.Words)
+		}
+	case "due checks":
+		if c := l.Clause("because"); w.public.Snags && c != nil {
+			add(c.Arg)
+		} else if w.public.Snags {
+			add(l.Words)
+		}
+	case "vehicle":
+		if !slices.ContainsFunc([]string{"vin", "registration", journal.Contact}, func(name string) bool { return strings.EqualFold(name, l.Name) }) {
+			add(l.Words)
+		}
+	case "stages":
+		list = append(list, l.NameSpan)
+	case "parts":
+		add(l.Words)
+		for _, word := range []string{"number", "donor"} {
+			if c := l.Clause(word); c != nil {
+				add(c.Arg)
+			}
+		}
+	case "build", "page", "title", "stage", "checks", "readings":
+		add(l.Words)
+	}
+	return list
+}
+
+// gaps are the parts of a body that are not shown, in order: HTML comments, the
+// items of hidden snags with all that hangs on them, and what clauses say.
+func (w *publicWords) gaps(n *note.Note) []source.Span {
+	gaps := comments(n)
+	for _, it := range n.Items {
+		if it.Bad || !w.public.Snags || it.Has("private") || w.hidden[it] {
+			gaps = append(gaps, n.File.Span(extent(it.Node)))
+			continue
+		}
+		for _, c := range it.Clauses {
+			gaps = append(gaps, c.Span)
+		}
+	}
+	slices.SortFunc(gaps, func(a, b source.Span) int { return a.Start - b.Start })
+	return gaps
+}
+
+// extent is where the lines of a block and of all blocks in it begin and end.
+func extent(block ast.Node) (start, end int) {
+	start = -1
+	_ = ast.Walk(block, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering || node.Type() != ast.TypeBlock {
+			return ast.WalkContinue, nil
+		}
+		if lines := node.Lines(); lines.Len() > 0 {
+			if first := lines.At(0).Start; start < 0 || first < start {
+				start = first
+			}
+			end = max(end, lines.At(lines.Len()-1).Stop)
+		}
+		return ast.WalkContinue, nil
+	})
+	return max(start, 0), end
+}
