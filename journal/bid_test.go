@@ -196,9 +196,7 @@ currency: GBP
 	}
 	var faults []string
 	for _, f := range g.Faults {
-		if f.Flaw != "not-portable" {
-			faults = append(faults, faultLine(f))
-		}
+		faults = append(faults, faultLine(f))
 	}
 	wantList(t, "faults", faults, []string{"bad-number garage.md:12:20 |0|", "tool-needs-over garage.md:10:5 |50|", "tool-needs-on garage.md:11:5 |60|"})
 	show := func(date string) string {

@@ -9,7 +9,6 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal/measure"
-	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
 	"github.com/rogpeppe/go-internal/txtar"
@@ -83,7 +82,7 @@ var today = day("2026-07-01")
 func faultsOf(b *Build) []string {
 	list := []string{}
 	for _, f := range b.Faults {
-		if f.Flaw != note.NotPortable && f.Flaw != LeftAlone {
+		if f.Flaw != LeftAlone {
 			list = append(list, faultLine(f))
 		}
 	}

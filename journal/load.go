@@ -5,15 +5,14 @@ import (
 	"errors"
 	"io/fs"
 	"path"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"guidecoat/journal/marker"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/parallel"
 	"guidecoat/journal/source"
 )
 
@@ -192,20 +191,7 @@ func cardCurrency(n *note.Note) money.Currency {
 // readNotes reads the sessions and pages, on every core.
 func (b *Build) readNotes(fsys fs.FS, paths []string, r *Reader) {
 	found := make([]*found, len(paths))
-	var wg sync.WaitGroup
-	next := make(chan int)
-	for range min(runtime.GOMAXPROCS(0), len(paths)) {
-		wg.Go(func() {
-			for i := range next {
-				found[i] = r.readNote(fsys, paths[i], b.Card.Currency)
-			}
-		})
-	}
-	for i := range paths {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
+	parallel.Each(len(paths), func(i int) { found[i] = r.readNote(fsys, paths[i], b.Card.Currency) })
 	for _, f := range found {
 		switch {
 		case f.fault != nil:

@@ -60,7 +60,7 @@ func TestReaderParsesOnlyWhatChanged(t *testing.T) {
 	first, _ := r.ReadBuild(fsys, ".")
 	fsys["2026-04-02.md"] = &fstest.MapFile{Data: []byte("Three.\n")}
 	second, _ := r.ReadBuild(fsys, ".")
-	if first.Sessions[0].Note.Doc != second.Sessions[0].Note.Doc || first.Sessions[1].Note.Doc == second.Sessions[1].Note.Doc {
+	if first.Sessions[0].Note.File != second.Sessions[0].Note.File || first.Sessions[1].Note.File == second.Sessions[1].Note.File {
 		t.Error("the wrong notes were parsed again")
 	}
 }

@@ -66,11 +66,15 @@ type View struct {
 
 // A Body is a note's Markdown with what has become of its task-list items.
 type Body struct {
-	Doc    ast.Node
 	Source []byte
-	// Items says how each task-list item is shown. One that is missing here is not
-	// shown at all, unless the body has no snags of its own (a page, the job card).
-	Items map[*ast.ListItem]*ItemView
+	// Doc parses the body. Its places are those of Source.
+	Doc func() ast.Node
+	// Lead is the words of its first paragraph.
+	Lead string
+	// Items says how each task-list item is shown, by its place (see [note.ItemAt]). One
+	// that is missing here is not shown at all, unless the body has no snags of its own
+	// (a page, the job card).
+	Items map[int]*ItemView
 	Snags bool
 	// Dir is the folder that its relative links start from.
 	Dir string

@@ -3,12 +3,12 @@ package journal
 import (
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/note"
 
 	"github.com/shopspring/decimal"
-	"github.com/yuin/goldmark/ast"
 )
 
 // Contact is the detail of the vehicle that says whom a buyer can ask. It is not
@@ -62,10 +62,13 @@ func dirOf(notePath string) string { return path.Dir(notePath) }
 
 // body returns a note's Markdown.
 func (v *viewer) body(n *note.Note, dir string, snags bool) *Body {
-	if n.Doc == nil {
+	if n.Unread {
 		return nil
 	}
-	b := &Body{Doc: n.Doc, Source: n.File.Data, Items: map[*ast.ListItem]*ItemView{}, Snags: snags, Dir: dir}
+	b := &Body{Doc: n.Doc, Source: n.File.Data, Lead: n.Lead, Snags: snags, Dir: dir}
+	if len(n.Items) > 0 {
+		b.Items = make(map[int]*ItemView, len(n.Items))
+	}
 	v.bodies = append(v.bodies, noteBody{n, b})
 	return b
 }
@@ -80,20 +83,19 @@ type noteBody struct {
 // task-list items that are not shown.
 func (v *viewer) useRefs() {
 	for _, nb := range v.bodies {
-		hidden := map[ast.Node]bool{}
+		hidden := map[int]bool{}
 		if nb.body.Snags {
 			for _, it := range nb.note.Items {
-				hidden[it.Node] = nb.body.Items[it.Node] == nil
+				hidden[it.At] = nb.body.Items[it.At] == nil
 			}
 		}
 		for _, r := range nb.note.Refs {
-			target, err := url.PathUnescape(r.Target)
-			for n := r.Node; n != nil && err == nil; n = n.Parent() {
-				if hidden[n] {
-					target = ""
-				}
+			if slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }) {
+				continue
 			}
-			v.use(target, nb.body.Dir)
+			if target, err := url.PathUnescape(r.Target); err == nil {
+				v.use(target, nb.body.Dir)
+			}
 		}
 	}
 }
@@ -186,7 +188,7 @@ func (v *viewer) session(s *Session) *SessionView {
 	if v.private { // lines in error have no snag to speak for them
 		for _, it := range s.Note.Items {
 			if it.Bad {
-				w.Body.Items[it.Node] = &ItemView{Ticked: it.Ticked, Words: note.WithoutComments(it.Text.S)}
+				w.Body.Items[it.At] = &ItemView{Ticked: it.Ticked, Words: note.WithoutComments(it.Text.S)}
 			}
 		}
 	}
@@ -208,7 +210,7 @@ func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
 			}
 			page.Safety = page.Safety || note.IsSafety(s.System)
 			if e.Item != nil {
-				page.Body.Items[e.Item.Node] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: note.WithoutComments(e.Words), Snag: w}
+				page.Body.Items[e.Item.At] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: note.WithoutComments(e.Words), Snag: w}
 			}
 			switch e.What {
 			case Opened, Reopened:

@@ -333,7 +333,7 @@ func safeInterface(v reflect.Value) any {
 // shownBody is the text a page makes of a body.
 func shownBody(b *Body) []string {
 	var list []string
-	_ = ast.Walk(b.Doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(b.Doc(), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
@@ -343,7 +343,7 @@ func shownBody(b *Body) []string {
 			if !b.Snags || !isTask {
 				return ast.WalkContinue, nil
 			}
-			if it := b.Items[n]; it != nil {
+			if it := b.Items[note.ItemAt(n)]; it != nil {
 				list = append(list, everythingIn(it)...)
 			}
 			return ast.WalkSkipChildren, nil

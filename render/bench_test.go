@@ -69,7 +69,7 @@ func BenchmarkSite(b *testing.B) {
 		b.Run(fmt.Sprint(n, "-bare"), func(b *testing.B) {
 			for b.Loop() {
 				for _, s := range v.Sessions {
-					if err := note.Markdown.Renderer().Render(io.Discard, s.Body.Source, s.Body.Doc); err != nil {
+					if err := note.Markdown.Renderer().Render(io.Discard, s.Body.Source, s.Body.Doc()); err != nil {
 						b.Fatal(err)
 					}
 				}

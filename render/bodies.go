@@ -37,7 +37,7 @@ func (s *site) links(at, dir string) markdown.Links {
 
 // body renders a note's Markdown below the heading of its page.
 func (s *site) body(at string, b *journal.Body, heading string) (template.HTML, error) {
-	if b == nil || b.Doc == nil {
+	if b == nil {
 		return "", nil
 	}
 	l := s.links(at, b.Dir)
@@ -48,11 +48,11 @@ func (s *site) body(at string, b *journal.Body, heading string) (template.HTML, 
 // bodyPictures are the pictures in a body but for those in its task-list items,
 // which may not be shown.
 func (s *site) bodyPictures(at string, b *journal.Body) []*Picture {
-	if b == nil || b.Doc == nil {
+	if b == nil {
 		return nil
 	}
 	var list []*Picture
-	_ = ast.Walk(b.Doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(b.Doc(), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) {
 		case *ast.ListItem:
 			return ast.WalkSkipChildren, nil
@@ -68,15 +68,8 @@ func (s *site) bodyPictures(at string, b *journal.Body) []*Picture {
 
 // bare returns the words of the first paragraph of a body, without markup.
 func bare(b *journal.Body) string {
-	if b == nil || b.Doc == nil {
+	if b == nil {
 		return ""
 	}
-	for n := b.Doc.FirstChild(); n != nil; n = n.NextSibling() {
-		if p, ok := n.(*ast.Paragraph); ok && p.FirstChild() != nil && p.FirstChild().Kind() != ast.KindImage {
-			if words := note.PlainText(p, b.Source); words != "" {
-				return words
-			}
-		}
-	}
-	return ""
+	return b.Lead
 }

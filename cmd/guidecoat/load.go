@@ -24,6 +24,9 @@ type place struct {
 	states []*journal.State // of the builds, on the day asked about
 	reader *journal.Reader  // nil where it is read only once
 
+	// least is the severity below which nothing is looked for: what is not shown is not
+	// worth the time.
+	least problem.Severity
 	once  sync.Once
 	found []problem.Problem // once problems was called
 }
@@ -35,7 +38,7 @@ func (w *world) load(dir string, asOf measure.Date) (*place, error) {
 
 // loadAgain loads what was loaded before by the same reader.
 func (w *world) loadAgain(dir string, asOf measure.Date, r *journal.Reader) (*place, error) {
-	p := &place{dir: dir, reader: r}
+	p := &place{dir: dir, reader: r, least: problem.Warning}
 	if err := p.read(); err != nil {
 		return nil, err
 	}
@@ -128,10 +131,10 @@ func (p *place) problems() []problem.Problem {
 func (p *place) check() []problem.Problem {
 	var found []problem.Problem
 	if p.garage != nil {
-		found = check.Faults(p.garage.Faults)
+		found = check.RunGarage(p.garage, p.least)
 	}
 	for _, st := range p.states {
-		found = append(found, check.Run(st)...)
+		found = append(found, check.Run(st, p.least)...)
 	}
 	problem.Sort(found)
 	return found
@@ -224,19 +227,9 @@ func (w *world) tell(p *place) error {
 		return verdict(problems)
 	}
 	text := problem.Text{Colour: newScreen(w.stderr, w.getenv).colour}
-	if err := text.Write(w.stderr, grave(problems)); err != nil {
+	if err := text.Write(w.stderr, problems); err != nil {
 		return cannotPrint(err)
 	}
 	fmt.Fprintln(w.stderr, strings.TrimSpace(p.summary(problems)+". "+p.leftOut()))
 	return verdict(problems)
-}
-
-// grave are the errors and warnings.
-func grave(problems []problem.Problem) (list []problem.Problem) {
-	for _, p := range problems {
-		if p.Severity != problem.Information {
-			list = append(list, p)
-		}
-	}
-	return list
 }

@@ -55,6 +55,7 @@ func (b *workbench) edition(p *place) edition {
 	var view *journal.View
 	var viewed sync.WaitGroup // beside the checks, which take as long
 	viewed.Go(func() { view = p.states[0].View(journal.Audience(b.audience)) })
+	p.least = leastFor(journal.Audience(b.audience))
 	problems := p.problems()
 	viewed.Wait()
 	if errs, _ := problem.Count(problems); errs > 0 {

@@ -50,6 +50,9 @@ func newProofread(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if all || asJSON || asSARIF {
+				p.least = problem.Information
+			}
 			problems := p.problems()
 			switch {
 			case asJSON:
@@ -57,11 +60,7 @@ func newProofread(w *world) *cobra.Command {
 			case asSARIF:
 				err = problem.WriteSARIF(w.stdout, problems, rules(), version())
 			default:
-				shown := problems
-				if !all {
-					shown = grave(problems)
-				}
-				err = problem.Text{Colour: newScreen(w.stdout, w.getenv).colour}.Write(w.stdout, shown)
+				err = problem.Text{Colour: newScreen(w.stdout, w.getenv).colour}.Write(w.stdout, problems)
 			}
 			if err != nil {
 				return cannotPrint(err)

@@ -47,6 +47,7 @@ func newPublish(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			p.least = leastFor(journal.Audience(o.audience))
 			if err := w.refuseErrors(p, "published"); err != nil {
 				return err
 			}
@@ -72,6 +73,14 @@ func audiences() []string {
 		names = append(names, string(a))
 	}
 	return names
+}
+
+// leastFor is the least of the problems that a site shows beside the notes.
+func leastFor(a journal.Audience) problem.Severity {
+	if a == journal.ForWorkshop {
+		return problem.Information
+	}
+	return problem.Warning
 }
 
 // refuseErrors says what is wrong with the notes and ends the run where that is

@@ -54,7 +54,7 @@ func TestReadmeFirstNote(t *testing.T) {
 	if len(b.Money) != 1 || len(b.Work) != 1 || len(b.At(0, 20261125).Snags) != 1 {
 		t.Errorf("the note was not read as the README says: %d money lines, %d of time", len(b.Money), len(b.Work))
 	}
-	for _, p := range check.Run(b.At(0, 20261125)) {
+	for _, p := range check.Run(b.At(0, 20261125), problem.Information) {
 		if p.Severity != problem.Information {
 			t.Errorf("%s: %s", p.Check, p.Message)
 		}

@@ -7,7 +7,6 @@
 package check
 
 import (
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -52,10 +51,11 @@ func (p *Pass) Report(at source.Span, message, help string) {
 	p.report(problem.Problem{Check: string(p.check.Name), Severity: p.check.Severity, Span: at, Message: message, Help: help})
 }
 
-// Run applies every check to a build as it stood, and returns the problems in order.
-// What could not be understood is reported for all notes, whatever the date of the state.
-func Run(st *journal.State) []problem.Problem {
-	found := Faults(st.Build.Faults)
+// Run applies the checks of that severity and worse to a build as it stood, and
+// returns the problems in order. What could not be understood is reported for all
+// notes, whatever the date of the state.
+func Run(st *journal.State, least problem.Severity) []problem.Problem {
+	found := inWords(st.Build.Faults, least)
 	p := Pass{State: st, report: func(p problem.Problem) { found = append(found, p) }}
 	for _, f := range st.Build.Faults {
 		if byName[f.Flaw].Severity == problem.Error {
@@ -63,7 +63,7 @@ func Run(st *journal.State) []problem.Problem {
 		}
 	}
 	for _, c := range All {
-		if c.Run != nil {
+		if c.Run != nil && c.Severity <= least {
 			p := p
 			p.check = c
 			c.Run(&p)
@@ -73,17 +73,24 @@ func Run(st *journal.State) []problem.Problem {
 	return found
 }
 
-// Faults puts in words what was recorded while something was read, in order. It
-// is for what no build holds, such as a garage.
-func Faults(faults []source.Fault) []problem.Problem {
+// RunGarage checks what stands in garage.md itself.
+func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
+	found := inWords(g.Faults, least)
+	if least >= notPortable.Severity && g.Note != nil {
+		p := Pass{check: notPortable, report: func(p problem.Problem) { found = append(found, p) }}
+		reportNotPortable(&p, []*note.Note{g.Note}, g.Faults)
+	}
+	problem.Sort(found)
+	return found
+}
+
+// inWords says what of that severity and worse was recorded while something was read.
+func inWords(faults []source.Fault, least problem.Severity) []problem.Problem {
 	var found []problem.Problem
 	compared := 0 // words that suggestions were looked for in
-	broken := map[*source.File]bool{}
 	for _, f := range faults {
-		broken[f.Span.File] = broken[f.Span.File] || slices.Contains(brokenFront, f.Flaw)
-	}
-	for _, f := range faults {
-		if f.Flaw == note.NotPortable && broken[f.Span.File] {
+		c := byName[f.Flaw]
+		if c.Severity > least {
 			continue
 		}
 		if len(f.Near) > shortList {
@@ -91,21 +98,15 @@ func Faults(faults []source.Fault) []problem.Problem {
 				f.Near = nil
 			}
 		}
-		c := byName[f.Flaw]
 		message, help := c.Say(f)
 		found = append(found, problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
 	}
-	problem.Sort(found)
 	return found
 }
 
 // A build that has lost a whole note can have thousands of mistakes, each with
 // thousands of ids to choose from. Looking for the nearest stops somewhere.
 const shortList, mostCompared = 100, 500_000
-
-// brokenFront are the mistakes in front matter over which other programs stumble
-// too: one mistake, one message.
-var brokenFront = []source.Flaw{note.NotALine, note.RepeatedKey, note.RepeatedName, note.TabIndentation, note.EmptyEntry, note.NotUTF8}
 
 // Named returns the check of that name, or nil.
 func Named(name string) *Check { return byName[source.Flaw(name)] }

@@ -38,15 +38,15 @@ func proofread(t testing.TB, fsys fs.FS) []problem.Problem {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return Run(b.At(0, today))
+		return Run(b.At(0, today), problem.Information)
 	}
 	g, err := journal.ReadGarage(fsys)
 	if err != nil {
 		t.Fatal(err)
 	}
-	found := Faults(g.Faults)
+	found := RunGarage(g, problem.Information)
 	for _, b := range g.Builds {
-		found = append(found, Run(b.At(0, today))...)
+		found = append(found, Run(b.At(0, today), problem.Information)...)
 	}
 	return found
 }

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"bytes"
 	"sort"
 	"strings"
 
@@ -19,17 +18,15 @@ var rawHTML = &Check{
 	Good: "Torque the nuts **again**. <!-- ask what the figure is -->\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
-			if bytes.IndexByte(w.note.File.Data, '<') < 0 {
+			if len(w.note.Markup) == 0 {
 				continue
 			}
 			hidden := comments(w.note)
-			markup(w.note, func(at source.Span) {
-				at, text := shown(at, hidden)
-				if text == "" || strings.HasPrefix(text, "</") {
-					return
+			for _, at := range w.note.Markup {
+				if at, text := shown(at, hidden); text != "" && !strings.HasPrefix(text, "</") {
+					p.Report(at, "HTML is shown as text: "+quote(text), "Write it as Markdown.")
 				}
-				p.Report(at, "HTML is shown as text: "+quote(text), "Write it as Markdown.")
-			})
+			}
 		}
 	},
 }

@@ -90,36 +90,6 @@ func lastIn(part *journal.Part, state string) *journal.PartLine {
 	return at
 }
 
-// markup calls found for every piece of raw HTML in the body of a note.
-func markup(n *note.Note, found func(at source.Span)) {
-	if n.Doc == nil {
-		return
-	}
-	piece := func(start, end int) { found(n.File.Span(start, end)) }
-	_ = ast.Walk(n.Doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch node := node.(type) {
-		case *ast.RawHTML:
-			if s := node.Segments; s.Len() > 0 {
-				piece(s.At(0).Start, s.At(s.Len()-1).Stop)
-			}
-		case *ast.HTMLBlock:
-			l := node.Lines()
-			if l.Len() == 0 {
-				break
-			}
-			end := l.At(l.Len() - 1).Stop
-			if node.HasClosure() {
-				end = max(end, node.ClosureLine.Stop)
-			}
-			piece(l.At(0).Start, end)
-		}
-		return ast.WalkContinue, nil
-	})
-}
-
 const (
 	commentOpens  = "<!--"
 	commentCloses = "-->"
@@ -130,7 +100,7 @@ const (
 // not, since they hold an empty line.
 func comments(n *note.Note) []source.Span {
 	data := n.File.Data
-	if n.Doc == nil || !bytes.Contains(data, []byte(commentOpens)) {
+	if n.Unread || !bytes.Contains(data, []byte(commentOpens)) {
 		return nil
 	}
 	var list []source.Span
@@ -170,7 +140,7 @@ func codeOf(n *note.Note) []source.Span {
 			list = append(list, n.File.Span(start, end))
 		}
 	}
-	_ = ast.Walk(n.Doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(n.Doc(), func(node ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}

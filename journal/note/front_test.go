@@ -203,7 +203,7 @@ func TestUnknownKeyKnowsTheKeysThereAre(t *testing.T) {
 func TestTooLarge(t *testing.T) {
 	data := "---\ndate: 2026-04-11\n---\n" + strings.Repeat("x", MaxSize)
 	n := readNote(Session, data)
-	if !n.Unread || n.Doc != nil || len(n.Fields) != 0 {
+	if !n.Unread || n.Doc() != nil || len(n.Fields) != 0 {
 		t.Errorf("a note over MaxSize is read")
 	}
 	wantFaults(t, "too large", n, "too-large 1:1-1:1 ||")

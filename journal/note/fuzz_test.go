@@ -94,9 +94,7 @@ func checkAccounted(t *testing.T, n *Note) {
 		}
 	}
 	for _, f := range n.Faults {
-		if f.Flaw != NotPortable {
-			told[f.Span.Begin().Line] = true
-		}
+		told[f.Span.Begin().Line] = true
 	}
 	opened, closed, end := frontEnd(n.File.Data)
 	if !opened || !closed {
@@ -153,12 +151,10 @@ func checkNote(t *testing.T, n *Note) {
 	for _, r := range n.Refs {
 		checkSpan(t, n.File, r.Span, "reference")
 	}
-	real := 0
-	for _, f := range n.Faults {
-		if f.Flaw != NotPortable {
-			real++
-		}
+	if d := n.NotPortable(); d != nil {
+		checkSpan(t, n.File, d.At, "not portable")
 	}
+	real := len(n.Faults)
 	if bad > real {
 		t.Errorf("%d bad lines, but %d faults: %q", bad, real, faultsOf(n))
 	}

@@ -30,13 +30,11 @@ func bodyOf(body string) *Note {
 }
 
 // faultsOf lists what a note's faults say: flaw, place and text, as
-// "bad-date 2:7-2:17 |2026-02-30|". What is merely not portable is left out.
+// "bad-date 2:7-2:17 |2026-02-30|".
 func faultsOf(n *Note) []string {
 	list := []string{}
 	for _, f := range n.Faults {
-		if f.Flaw != NotPortable {
-			list = append(list, faultLine(f))
-		}
+		list = append(list, faultLine(f))
 	}
 	return list
 }

@@ -17,7 +17,7 @@ const NearKind source.Flaw = "near-kind"
 // An Item is a task-list item of the body: something outstanding, or a word about it.
 type Item struct {
 	*Line
-	Node   *ast.ListItem
+	At     int // its place in the file, as [ItemAt] gives it
 	Ticked bool
 	Again  bool
 	Kind   string // a word of Kinds; "" where none was written
@@ -30,8 +30,8 @@ type Item struct {
 }
 
 // readItem reads the item whose text is t.
-func (n *Note) readItem(t Text, node *ast.ListItem, ticked bool) *Item {
-	it := &Item{Line: &Line{Kind: Snag, Text: t, HeadSpan: t.Whole()}, Node: node, Ticked: ticked}
+func (n *Note) readItem(t Text, at int, ticked bool) *Item {
+	it := &Item{Line: &Line{Kind: Snag, Text: t, HeadSpan: t.Whole()}, At: at, Ticked: ticked}
 	first := true
 	for p := range pieces(t.S, true) {
 		start, end := trim(t.S, p[0], p[1])
@@ -123,14 +123,15 @@ func contains(list []string, word string) bool {
 }
 
 // itemText returns the text after the checkbox of a task-list item, joined over
-// its lines; ok is false where the node is no checkbox of an item.
-func (n *Note) itemText(box *east.TaskCheckBox) (t Text, item *ast.ListItem, ok bool) {
+// its lines, and the place of the item; ok is false where the node is no checkbox of one.
+func (n *Note) itemText(box *east.TaskCheckBox) (t Text, at int, ok bool) {
 	parent := box.Parent()
 	if parent == nil {
-		return t, nil, false
+		return t, 0, false
 	}
-	if item, ok = parent.Parent().(*ast.ListItem); !ok {
-		return t, nil, false
+	item, ok := parent.Parent().(*ast.ListItem)
+	if !ok {
+		return t, 0, false
 	}
 	t.file = n.File
 	var b strings.Builder
@@ -148,5 +149,5 @@ func (n *Note) itemText(box *east.TaskCheckBox) (t Text, item *ast.ListItem, ok 
 		b.Write(n.File.Data[start:end])
 	}
 	t.S = b.String()
-	return t, item, true
+	return t, ItemAt(item), true
 }

@@ -31,17 +31,15 @@ var Markdown = goldmark.New(
 	),
 )
 
-// maxPortable is how much front matter goldmark-meta is given, in bytes; YAML
-// readers may take more than linear time over long input.
-const maxPortable = 64 << 10
-
-// frontKey holds, for the pass over one note, where its front matter ends.
-var frontKey = parser.NewContextKey()
+// What a pass over one note is told: where its front matter ends, and whether it is
+// to be read as YAML, which takes longer than all of the body.
+var frontKey, portableKey = parser.NewContextKey(), parser.NewContextKey()
 
 // frontParser recognises front matter in goldmark's own pass, so that what
 // follows keeps its place in the whole file. goldmark-meta reads the block as
-// YAML; this wrapper makes it begin and end where package note says: only at an
-// exact `---`, never at other runs of dashes, and never without an end.
+// YAML, where that is asked for; this wrapper makes it begin and end where package
+// note says: only at an exact `---`, never at other runs of dashes, and never
+// without an end.
 type frontParser struct{ parser.BlockParser }
 
 func (p *frontParser) Open(parent ast.Node, reader gtext.Reader, pc parser.Context) (ast.Node, parser.State) {
@@ -68,10 +66,10 @@ func endOfLine(line []byte) int {
 }
 
 func (p *frontParser) Close(node ast.Node, reader gtext.Reader, pc parser.Context) {
-	if end := pc.Get(frontKey).(int); end <= maxPortable {
+	if pc.Get(portableKey) != nil {
 		p.BlockParser.Close(node, reader, pc)
 	}
-	if parent := node.Parent(); parent != nil { // left there on an error of the YAML
+	if parent := node.Parent(); parent != nil { // goldmark-meta leaves it there on an error of the YAML
 		parent.RemoveChild(parent, node)
 	}
 }
@@ -82,7 +80,7 @@ type Ref struct {
 	Target  string
 	Alt     string // a picture's text
 	Span    source.Span
-	Node    ast.Node
+	Within  []int // the task-list items that it stands in, by their places
 }
 
 // readBody parses the whole file with goldmark and keeps what the build needs of it.
@@ -90,17 +88,13 @@ func (n *Note) readBody(frontEnd int) {
 	if at, tangled := n.tangledLine(frontEnd); tangled {
 		n.fault(source.Fault{Flaw: TooTangled, Span: at})
 		n.Lost++
-		n.Doc = ast.NewDocument()
 		return
 	}
+	n.hasBody = true
 	pc := parser.NewContext()
-	pc.Set(frontKey, frontEnd)
-	n.Doc = Markdown.Parser().Parse(gtext.NewReader(n.File.Data), parser.WithContext(pc))
+	doc := n.parse(pc)
 	n.reportTangles(pc)
-	if frontEnd > 0 {
-		n.comparePortable(pc)
-	}
-	_ = ast.Walk(n.Doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
@@ -109,19 +103,80 @@ func (n *Note) readBody(frontEnd int) {
 			if n.Heading == "" {
 				n.Heading = PlainText(node, n.File.Data)
 			}
+		case *ast.Paragraph:
+			if n.Lead == "" && node.Parent() == doc && node.FirstChild() != nil && node.FirstChild().Kind() != ast.KindImage {
+				n.Lead = PlainText(node, n.File.Data)
+			}
 		case *ast.FencedCodeBlock:
 			n.readScan(node)
 		case *east.TaskCheckBox:
-			if t, item, ok := n.itemText(node); ok {
-				n.Items = append(n.Items, n.readItem(t, item, node.IsChecked))
+			if t, at, ok := n.itemText(node); ok {
+				n.Items = append(n.Items, n.readItem(t, at, node.IsChecked))
 			}
 		case *ast.Image:
-			n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node), Node: node})
+			n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node), Within: standsIn(node)})
 		case *ast.Link:
-			n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node), Node: node})
+			n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node), Within: standsIn(node)})
+		case *ast.RawHTML:
+			if s := node.Segments; s.Len() > 0 {
+				n.Markup = append(n.Markup, n.File.Span(s.At(0).Start, s.At(s.Len()-1).Stop))
+			}
+		case *ast.HTMLBlock:
+			n.htmlBlock(node)
 		}
 		return ast.WalkContinue, nil
 	})
+}
+
+// parse reads the body with goldmark. The front matter is passed over in the same
+// go, so that all places are those of the file.
+func (n *Note) parse(pc parser.Context) ast.Node {
+	pc.Set(frontKey, n.front)
+	return Markdown.Parser().Parse(gtext.NewReader(n.File.Data), parser.WithContext(pc))
+}
+
+// Doc parses the body once more, since a tree takes ten times the room of the words
+// it is of, and few trees are looked at again. It is nil for a note that was not
+// read, and empty where the body is too tangled.
+func (n *Note) Doc() ast.Node {
+	switch {
+	case n.hasBody:
+		return n.parse(parser.NewContext())
+	case n.Unread:
+		return nil
+	}
+	return ast.NewDocument()
+}
+
+func (n *Note) htmlBlock(node *ast.HTMLBlock) {
+	lines := node.Lines()
+	if lines.Len() == 0 {
+		return
+	}
+	end := lines.At(lines.Len() - 1).Stop
+	if node.HasClosure() {
+		end = max(end, node.ClosureLine.Stop)
+	}
+	n.Markup = append(n.Markup, n.File.Span(lines.At(0).Start, end))
+}
+
+// ItemAt is the place of a list item by which a task-list item is known: that of
+// its first words. It is -1 where the item begins with none.
+func ItemAt(item ast.Node) int {
+	if first := item.FirstChild(); first != nil && first.Type() == ast.TypeBlock && first.Lines().Len() > 0 {
+		return first.Lines().At(0).Start
+	}
+	return -1
+}
+
+// standsIn are the places of the list items that a node stands in.
+func standsIn(node ast.Node) (list []int) {
+	for ; node != nil; node = node.Parent() {
+		if node.Kind() == ast.KindListItem {
+			list = append(list, ItemAt(node))
+		}
+	}
+	return list
 }
 
 // refSpan is where a link or picture begins, up to its closing parenthesis on that line.

@@ -12,8 +12,6 @@ import (
 
 	"guidecoat/journal/money"
 	"guidecoat/journal/source"
-
-	"github.com/yuin/goldmark/ast"
 )
 
 // The flaws of files and keys.
@@ -37,19 +35,21 @@ type Note struct {
 	// matter never ends, or it is too large. It has no lines and no body.
 	Unread bool
 
-	Doc     ast.Node // the body; nil until Read
-	Heading string   // the words of the first heading
+	Heading string // the words of the first heading of the body
+	Lead    string // the words of its first paragraph that has any and does not begin with a picture
 	Items   []*Item
 	Scans   []*Scan
 	Refs    []Ref
+	Markup  []source.Span // raw HTML
 
 	Faults []source.Fault
 	// Lost counts the lines that were reported and cannot be read at all. Lines
 	// that are Bad come on top.
 	Lost int
 
-	home  money.Currency
-	front int // where the front matter ends
+	home    money.Currency
+	front   int  // where the front matter ends
+	hasBody bool // it was read, and its body is not too tangled
 }
 
 // Open reads the structure of the file's front matter, enough to tell what sort

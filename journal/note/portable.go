@@ -10,20 +10,36 @@ import (
 
 	meta "github.com/yuin/goldmark-meta"
 	"github.com/yuin/goldmark/parser"
+	gtext "github.com/yuin/goldmark/text"
 	"gopkg.in/yaml.v2"
 
 	"github.com/shopspring/decimal"
 )
 
-// NotPortable is no mistake: the note is read by line, but a program that reads
-// front matter as YAML would read it otherwise or not at all.
-const NotPortable source.Flaw = "not-portable"
+// A Difference is where a program that reads front matter as YAML would read it
+// otherwise, or not at all. It is no mistake: a note is read by line.
+type Difference struct {
+	At          source.Span
+	Typed, Read string
+	Stops       string // why the program stops there; "" where it reads something else
+}
 
 var yamlLine = regexp.MustCompile(`line (\d+): `)
 
-// comparePortable records the first place where the YAML reading of the front
-// matter, as goldmark-meta made it, differs from ours.
-func (n *Note) comparePortable(pc parser.Context) {
+// maxPortable is how much front matter goldmark-meta is given, in bytes; YAML
+// readers may take more than linear time over long input.
+const maxPortable = 64 << 10
+
+// NotPortable returns the first place where the YAML reading of the front matter, as
+// goldmark-meta makes it, differs from ours; nil where there is none.
+func (n *Note) NotPortable() *Difference {
+	if n.front == 0 || n.front > maxPortable {
+		return nil
+	}
+	pc := parser.NewContext()
+	pc.Set(frontKey, n.front)
+	pc.Set(portableKey, true)
+	Markdown.Parser().Parse(gtext.NewReader(n.File.Data[:n.front]), parser.WithContext(pc))
 	items, err := meta.TryGetItems(pc)
 	if err != nil {
 		span := n.File.Span(0, len("---"))
@@ -32,8 +48,7 @@ func (n *Note) comparePortable(pc parser.Context) {
 			span = n.lineSpan(line + 1) // YAML counts from below the fence
 		}
 		why := strings.TrimPrefix(yamlLine.ReplaceAllString(err.Error(), ""), "yaml: ")
-		n.fault(source.Fault{Flaw: NotPortable, Span: span, Why: "they stop at it: " + strings.ReplaceAll(why, "\n", " ")})
-		return
+		return &Difference{At: span, Stops: strings.ReplaceAll(why, "\n", " ")}
 	}
 	other := map[string]any{}
 	for _, it := range items {
@@ -46,22 +61,17 @@ func (n *Note) comparePortable(pc parser.Context) {
 		case f.Repeated:
 		case len(f.Entries) == 0 && f.Value.S != "":
 			if got := yamlText(value); !sameReading(f.Value.S, got) {
-				n.readOtherwise(f.Value, got)
-				return
+				return &Difference{At: f.Value.Whole(), Typed: f.Value.S, Read: got}
 			}
 		default:
 			for j, got := range yamlEntries(value) {
 				if j < len(f.Entries) && !f.Entries[j].Unusable && !sameReading(f.Entries[j].Text.S, got) {
-					n.readOtherwise(f.Entries[j].Text, got)
-					return
+					return &Difference{At: f.Entries[j].Text.Whole(), Typed: f.Entries[j].Text.S, Read: got}
 				}
 			}
 		}
 	}
-}
-
-func (n *Note) readOtherwise(t Text, got string) {
-	n.fault(source.Fault{Flaw: NotPortable, Span: t.Whole(), Word: t.S, Why: "they read it as \"" + got + "\""})
+	return nil
 }
 
 // lineSpan is the visible part of a line, counted from 1.

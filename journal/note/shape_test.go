@@ -99,7 +99,7 @@ func TestOrdinaryShapes(t *testing.T) {
 		t.Error("what stands beside it is lost")
 	}
 	n = bodyOf("Fine.\n" + strings.Repeat("> ", 200) + "x\n\n- [ ] job a-b: lost\n")
-	if len(n.Faults) != 1 || n.Faults[0].Span.Begin().Line != 5 || len(n.Items) != 0 || n.Doc == nil || n.Lost != 1 {
+	if len(n.Faults) != 1 || n.Faults[0].Span.Begin().Line != 5 || len(n.Items) != 0 || n.Doc() == nil || n.Lost != 1 {
 		t.Errorf("%q, %d items", faultsOf(n), len(n.Items))
 	}
 }

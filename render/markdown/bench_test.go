@@ -32,7 +32,7 @@ func BenchmarkBody(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
 			var out bytes.Buffer
-			if err := note.Markdown.Renderer().Render(&out, body.Source, body.Doc); err != nil {
+			if err := note.Markdown.Renderer().Render(&out, body.Source, body.Doc()); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -1,6 +1,7 @@
 package markdown
 
 import (
+	"guidecoat/journal/note"
 	"strconv"
 
 	"github.com/yuin/goldmark/ast"
@@ -148,7 +149,7 @@ func (p *page) vanishes(n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ListItem:
 		if n.FirstChild() != nil && p.task(n.FirstChild()) != nil {
-			return p.body != nil && p.body.Snags && p.body.Items[n] == nil
+			return p.body != nil && p.body.Snags && p.body.Items[note.ItemAt(n)] == nil
 		}
 	case *ast.List, *ast.Blockquote:
 	case *ast.HTMLBlock:

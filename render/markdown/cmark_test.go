@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 
+	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
 )
 
@@ -47,7 +48,7 @@ func TestAgainstCmark(t *testing.T) {
 			return err
 		}
 		doc := note.Markdown.Parser().Parse(text.NewReader([]byte(body)))
-		ours, err := New().Body(&journal.Body{Doc: doc, Source: []byte(body)}, pictures)
+		ours, err := New().Body(&journal.Body{Doc: func() ast.Node { return doc }, Source: []byte(body)}, pictures)
 		if err != nil {
 			return err
 		}

@@ -17,7 +17,7 @@ func (p *page) findComments() {
 	if !bytes.Contains(p.src, commentOpens) {
 		return
 	}
-	_ = ast.Walk(p.body.Doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(p.doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}

@@ -1,7 +1,6 @@
 // Package markdown turns the Markdown of notes into HTML that a page may hold.
 //
-// A body was parsed when its note was read; here goldmark's renderer walks that
-// tree with node renderers of our own. What they write is safe on any page: no
+// goldmark's renderer walks the tree of a body with node renderers of our own. What they write is safe on any page: no
 // markup of the note's own, no script, no style, no address outside the schemes
 // in address.go, and no comment. What Markdown cannot say is shown as it was typed.
 package markdown
@@ -66,9 +65,9 @@ func (r *Renderer) Body(b *journal.Body, l Links) (template.HTML, error) {
 	}
 	p := r.page(l)
 	defer r.put(p)
-	p.src, p.body = b.Source, b
+	p.src, p.body, p.doc = b.Source, b, b.Doc()
 	p.findComments()
-	if err := r.nodes.Render(p, b.Source, b.Doc); err != nil {
+	if err := r.nodes.Render(p, b.Source, p.doc); err != nil {
 		return "", err
 	}
 	return p.html(), nil

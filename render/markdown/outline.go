@@ -29,7 +29,7 @@ func (p *page) outline() map[*ast.Heading]place {
 		return p.outlined
 	}
 	o := outliner{page: p, under: max(p.l.Under, 1), used: map[string]int{}}
-	o.walk(p.body.Doc, 0)
+	o.walk(p.doc, 0)
 	return p.outlined
 }
 

@@ -22,6 +22,7 @@ type page struct {
 	l    Links
 	src  []byte
 	body *journal.Body // nil for the words of a line
+	doc  ast.Node      // the body's tree
 	// bare says that only words are written: no block around them, no pictures.
 	bare bool
 

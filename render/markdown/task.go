@@ -27,8 +27,7 @@ func (p *page) snag(item ast.Node) *journal.ItemView {
 	if p.body == nil || !p.body.Snags {
 		return nil
 	}
-	i, _ := item.(*ast.ListItem)
-	return p.body.Items[i]
+	return p.body.Items[note.ItemAt(item)]
 }
 
 // A state is how a task-list item is marked. It is no form: nothing on a page can

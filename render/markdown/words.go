@@ -61,7 +61,7 @@ func (p *page) inline(words string) {
 func (p *page) references() []parser.Reference {
 	if !p.refsRead {
 		p.refsRead = true
-		p.collectReferences(p.body.Doc, 0)
+		p.collectReferences(p.doc, 0)
 	}
 	return p.refs
 }
