@@ -7,8 +7,6 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
-
-	"github.com/yuin/goldmark/ast"
 )
 
 // publicWords knows which words of the notes the public page shows.
@@ -79,7 +77,7 @@ func (w *publicWords) gaps(n *note.Note) []source.Span {
 	gaps := comments(n)
 	for _, it := range n.Items {
 		if it.Bad || !w.public.Snags || it.Has("private") || w.hidden[it] {
-			gaps = append(gaps, n.File.Span(extent(it.Node)))
+			gaps = append(gaps, n.File.Span(it.At, it.End))
 			continue
 		}
 		for _, c := range it.Clauses {
@@ -88,22 +86,4 @@ func (w *publicWords) gaps(n *note.Note) []source.Span {
 	}
 	slices.SortFunc(gaps, func(a, b source.Span) int { return a.Start - b.Start })
 	return gaps
-}
-
-// extent is where the lines of a block and of all blocks in it begin and end.
-func extent(block ast.Node) (start, end int) {
-	start = -1
-	_ = ast.Walk(block, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering || node.Type() != ast.TypeBlock {
-			return ast.WalkContinue, nil
-		}
-		if lines := node.Lines(); lines.Len() > 0 {
-			if first := lines.At(0).Start; start < 0 || first < start {
-				start = first
-			}
-			end = max(end, lines.At(lines.Len()-1).Stop)
-		}
-		return ast.WalkContinue, nil
-	})
-	return max(start, 0), end
 }

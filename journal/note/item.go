@@ -18,6 +18,7 @@ const NearKind source.Flaw = "near-kind"
 type Item struct {
 	*Line
 	At     int // its place in the file, as [ItemAt] gives it
+	End    int // where all that hangs on it ends
 	Ticked bool
 	Again  bool
 	Kind   string // a word of Kinds; "" where none was written

@@ -94,38 +94,66 @@ func (n *Note) readBody(frontEnd int) {
 	pc := parser.NewContext()
 	doc := n.parse(pc)
 	n.reportTangles(pc)
+	r := bodyReader{Note: n, doc: doc}
 	_ = ast.Walk(doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch node := node.(type) {
-		case *ast.Heading:
-			if n.Heading == "" {
-				n.Heading = PlainText(node, n.File.Data)
-			}
-		case *ast.Paragraph:
-			if n.Lead == "" && node.Parent() == doc && node.FirstChild() != nil && node.FirstChild().Kind() != ast.KindImage {
-				n.Lead = PlainText(node, n.File.Data)
-			}
-		case *ast.FencedCodeBlock:
-			n.readScan(node)
-		case *east.TaskCheckBox:
-			if t, at, ok := n.itemText(node); ok {
-				n.Items = append(n.Items, n.readItem(t, at, node.IsChecked))
-			}
-		case *ast.Image:
-			n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node), Within: standsIn(node)})
-		case *ast.Link:
-			n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node), Within: standsIn(node)})
-		case *ast.RawHTML:
-			if s := node.Segments; s.Len() > 0 {
-				n.Markup = append(n.Markup, n.File.Span(s.At(0).Start, s.At(s.Len()-1).Stop))
-			}
-		case *ast.HTMLBlock:
-			n.htmlBlock(node)
+		if entering {
+			r.enter(node)
+		} else if node.Kind() == ast.KindListItem {
+			r.leaveItem(node)
 		}
 		return ast.WalkContinue, nil
 	})
+}
+
+// A bodyReader walks the tree of a body.
+type bodyReader struct {
+	*Note
+	doc  ast.Node
+	end  int     // of the lines so far
+	open []*Item // those that the walk is in
+}
+
+func (r *bodyReader) enter(node ast.Node) {
+	n := r.Note
+	if node.Type() == ast.TypeBlock {
+		if lines := node.Lines(); lines.Len() > 0 {
+			r.end = max(r.end, lines.At(lines.Len()-1).Stop)
+		}
+	}
+	switch node := node.(type) {
+	case *ast.Heading:
+		if n.Heading == "" {
+			n.Heading = PlainText(node, n.File.Data)
+		}
+	case *ast.Paragraph:
+		if n.Lead == "" && node.Parent() == r.doc && node.FirstChild() != nil && node.FirstChild().Kind() != ast.KindImage {
+			n.Lead = PlainText(node, n.File.Data)
+		}
+	case *ast.FencedCodeBlock:
+		n.readScan(node)
+	case *east.TaskCheckBox:
+		if t, at, ok := n.itemText(node); ok {
+			it := n.readItem(t, at, node.IsChecked)
+			n.Items, r.open = append(n.Items, it), append(r.open, it)
+		}
+	case *ast.Image:
+		n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node), Within: standsIn(node)})
+	case *ast.Link:
+		n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node), Within: standsIn(node)})
+	case *ast.RawHTML:
+		if s := node.Segments; s.Len() > 0 {
+			n.Markup = append(n.Markup, n.File.Span(s.At(0).Start, s.At(s.Len()-1).Stop))
+		}
+	case *ast.HTMLBlock:
+		n.htmlBlock(node)
+	}
+}
+
+func (r *bodyReader) leaveItem(node ast.Node) {
+	if last := len(r.open) - 1; last >= 0 && r.open[last].At == ItemAt(node) {
+		r.open[last].End = r.end
+		r.open = r.open[:last]
+	}
 }
 
 // parse reads the body with goldmark. The front matter is passed over in the same

@@ -38,7 +38,7 @@ func TestMisplacedFrontMatter(t *testing.T) {
 	} {
 		n := readNote(Session, c.data)
 		wantFaults(t, c.data, n, "misplaced-front-matter "+c.fault)
-		if !n.Unread || n.Lost != 1 || n.Doc != nil || len(n.Lines) > 0 {
+		if !n.Unread || n.Lost != 1 || n.Doc() != nil || len(n.Lines) > 0 {
 			t.Errorf("%q: unread %t, %d lost, %d lines", c.data, n.Unread, n.Lost, len(n.Lines))
 		}
 		if len(n.Faults) == 1 && !strings.Contains(n.Faults[0].Why, c.why) {
@@ -69,7 +69,7 @@ func TestWordsAreNoFrontMatter(t *testing.T) {
 		strings.Repeat("All day.\n", beginning) + "---\ndate: 2026-04-11\n---\n",
 	} {
 		n := readNote(Session, data)
-		if got := faultsOf(n); slices.ContainsFunc(got, func(s string) bool { return strings.HasPrefix(s, "misplaced") }) || n.Doc == nil {
+		if got := faultsOf(n); slices.ContainsFunc(got, func(s string) bool { return strings.HasPrefix(s, "misplaced") }) || n.Doc() == nil {
 			t.Errorf("%q: %q", data, got)
 		}
 	}
