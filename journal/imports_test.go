@@ -33,7 +33,7 @@ var mayImport = map[string]string{
 	"render/photo":           "golang.org/x/image",
 	"render/place":           "journal/marker golang.org/x/sys",
 	"render/markdown":        "journal journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
-	"render":                 "journal journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes decimal goldmark golang.org/x/text",
+	"render":                 "journal journal/parallel journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes decimal goldmark golang.org/x/text",
 }
 
 // outside shortens the paths of other modules to the names the table uses.

@@ -34,7 +34,7 @@ func TestAbsentPages(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		files, err := Site(b.At(0, today).View(c.to), Options{Theme: theme(t)})
+		files, err := allOf(Site(b.At(0, today).View(c.to), Options{Theme: theme(t)}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -62,7 +62,7 @@ func TestBaseURL(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, base := range []string{"", "https://halden.example/cars", "https://halden.example/cars/"} {
-		files, err := Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, BaseURL: base})
+		files, err := allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, BaseURL: base}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -95,10 +95,10 @@ func TestPicturesAreMadeOnce(t *testing.T) {
 	made := map[string][]byte{}
 	for _, kept := range []int{0, 1, 2} {
 		n := 0
-		files, err := Site(v, Options{Theme: theme(t), Read: fsys.ReadFile, Made: func(path string) ([]byte, bool) {
+		files, err := allOf(Site(v, Options{Theme: theme(t), Read: fsys.ReadFile, Made: func(path string) ([]byte, bool) {
 			n++
 			return []byte("made before"), n <= kept
-		}})
+		}}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -126,12 +126,12 @@ func TestErrorsAreJoined(t *testing.T) {
 		t.Fatal(err)
 	}
 	broken := errors.New("the disk is broken")
-	_, err = Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: func(p string) ([]byte, error) {
+	_, err = allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: func(p string) ([]byte, error) {
 		if p == "a.png" {
 			return nil, broken
 		}
 		return nil, nil
-	}})
+	}}))
 	if !errors.Is(err, broken) || !strings.Contains(fmt.Sprint(err), "b.heic") {
 		t.Errorf("%v", err)
 	}

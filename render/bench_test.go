@@ -60,7 +60,7 @@ func BenchmarkSite(b *testing.B) {
 		v := build.At(0, today).View(journal.ForPublic)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
-				if _, err := Site(v, Options{Theme: theme(b)}); err != nil {
+				if _, err := allOf(Site(v, Options{Theme: theme(b)})); err != nil {
 					b.Fatal(err)
 				}
 			}

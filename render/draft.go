@@ -36,7 +36,7 @@ func NewDraft(v *journal.View, o Options) (*Draft, error) {
 			}
 		}
 	}
-	d.common = sync.OnceValues(func() ([]place.File, error) { return run(s.commonJobs()) })
+	d.common = sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.commonJobs())) })
 	return d, nil
 }
 

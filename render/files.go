@@ -65,8 +65,8 @@ func (s *site) lookAtFiles() error {
 func picturePath(z photo.Size) string { return "pictures/" + z.Name }
 
 // fileJobs make the pictures and the copies.
-func (s *site) fileJobs() []func() ([]place.File, error) {
-	var jobs []func() ([]place.File, error)
+func (s *site) fileJobs() []job {
+	var jobs []job
 	made := map[string]bool{}
 	for _, p := range s.v.Files {
 		f := s.files[p]

@@ -2,7 +2,6 @@ package render
 
 import (
 	"html/template"
-	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -44,8 +43,8 @@ type BuildCard struct {
 
 // GarageSite makes every file of a garage's site: a front page, and below it the
 // site of each build in a folder of its own.
-func GarageSite(g Garage, o Options) ([]place.File, error) {
-	var files []place.File
+func GarageSite(g Garage, o Options) (Files, error) {
+	var jobs []job
 	sheet := garageSheet{Lead: count(len(g.Builds), "build")}
 	taken := map[string]bool{}
 	var nav []Link
@@ -56,12 +55,8 @@ func GarageSite(g Garage, o Options) ([]place.File, error) {
 		if err != nil {
 			return nil, err
 		}
-		made, err := s.all()
-		if err != nil {
-			return nil, err
-		}
-		for _, f := range made {
-			files = append(files, place.File{Path: folder + "/" + f.Path, Data: f.Data})
+		for _, j := range s.jobs() {
+			jobs = append(jobs, within(folder, j))
 		}
 		sheet.Builds = append(sheet.Builds, s.card(folder))
 		nav = append(nav, Link{Text: b.View.Name, Href: folder + "/index.html"})
@@ -82,11 +77,19 @@ func GarageSite(g Garage, o Options) ([]place.File, error) {
 	if err := page.Execute(&b, sheet); err != nil {
 		return nil, err
 	}
-	style, err := (&site{v: &journal.View{}, o: o}).style()
-	if err != nil {
-		return nil, err
+	front := func() ([]place.File, error) { return []place.File{{Path: "index.html", Data: []byte(b.String())}}, nil }
+	return stream(append([]job{front, (&site{v: &journal.View{}, o: o}).style}, jobs...)), nil
+}
+
+// within makes what a job makes in a folder of the site.
+func within(folder string, j job) job {
+	return func() ([]place.File, error) {
+		files, err := j()
+		for i := range files {
+			files[i].Path = folder + "/" + files[i].Path
+		}
+		return files, err
 	}
-	return slices.Concat([]place.File{{Path: "index.html", Data: []byte(b.String())}}, style, files), nil
 }
 
 // below are the options of the site of a build in that folder of the garage's site.

@@ -167,7 +167,7 @@ func TestMuteFilesAreRefused(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile})
+		_, err = allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile}))
 		if err == nil || !strings.Contains(err.Error(), name) || !strings.Contains(err.Error(), "JPEG, PNG or GIF") {
 			t.Errorf("%s: %v", name, err)
 		}

@@ -38,8 +38,8 @@ func single(content func(*site) ([]byte, error)) func(*site) ([]place.File, erro
 }
 
 // machineJobs make the files for programs.
-func (s *site) machineJobs() []func() ([]place.File, error) {
-	var jobs []func() ([]place.File, error)
+func (s *site) machineJobs() []job {
+	var jobs []job
 	for _, m := range machines {
 		if !m.there(s) {
 			continue

@@ -27,8 +27,8 @@ func placed(t testing.TB, fsys fs.FS, to journal.Audience, base string) map[stri
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := Site(b.At(0, today).View(to), Options{Theme: theme(t), BaseURL: base, Made: madeBefore,
-		Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }})
+	files, err := allOf(Site(b.At(0, today).View(to), Options{Theme: theme(t), BaseURL: base, Made: madeBefore,
+		Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}))
 	if err != nil {
 		t.Fatal(err)
 	}

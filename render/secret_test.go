@@ -259,7 +259,7 @@ func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) [
 		if o.pack {
 			v = st.BuyersPack(st.ToSell(nil))
 		}
-		made, err := Site(v, options)
+		made, err := allOf(Site(v, options))
 		if err != nil {
 			t.Fatal(err)
 		}

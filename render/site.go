@@ -1,8 +1,7 @@
 // Package render turns a view of a build into the files of a site.
 //
 // It formats and arranges; it computes no figure and decides nothing about who may
-// see what. Everything is rendered before anything is returned, and the same
-// arguments give the same bytes.
+// see what. The same arguments give the same bytes.
 package render
 
 import (
@@ -10,10 +9,11 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
-	"runtime"
+	"iter"
 	"sync"
 
 	"guidecoat/journal"
+	"guidecoat/journal/parallel"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/render/markdown"
@@ -94,23 +94,30 @@ type site struct {
 	sheets   []string // the paths of all pages
 }
 
-// Site makes every file of the site. Errors of files are joined, so that all of
-// them can be put right at once.
-func Site(v *journal.View, o Options) ([]place.File, error) {
+// Files are those of a site, each made shortly before it is asked for. After an
+// error no file follows, but all others are still tried, so that everything that is
+// wrong is said at once: the error comes last.
+type Files = iter.Seq2[place.File, error]
+
+// A job makes one file, or several that belong together.
+type job func() ([]place.File, error)
+
+// Site makes the files of the site. An error is one that concerns all of them.
+func Site(v *journal.View, o Options) (Files, error) {
 	s, err := prepare(v, o)
 	if err != nil {
 		return nil, err
 	}
-	return s.all()
+	return stream(s.jobs()), nil
 }
 
-// all makes every file of the site.
-func (s *site) all() ([]place.File, error) {
+// jobs make every file of the site.
+func (s *site) jobs() []job {
 	jobs := s.commonJobs()
 	for _, t := range s.todo {
 		jobs = append(jobs, func() ([]place.File, error) { return s.make(t) })
 	}
-	return run(append(jobs, s.fileJobs()...))
+	return append(jobs, s.fileJobs()...)
 }
 
 // prepare settles all that the pages share, and which pages there will be.
@@ -141,8 +148,8 @@ func prepare(v *journal.View, o Options) (*site, error) {
 }
 
 // commonJobs make the files that are neither pages nor the build's own.
-func (s *site) commonJobs() []func() ([]place.File, error) {
-	return append([]func() ([]place.File, error){s.style}, s.machineJobs()...)
+func (s *site) commonJobs() []job {
+	return append([]job{s.style}, s.machineJobs()...)
 }
 
 // make makes a page.
@@ -171,30 +178,41 @@ func (s *site) style() ([]place.File, error) {
 	return []place.File{{Path: "style.css", Data: css}}, nil
 }
 
-// run does the jobs on every core and returns what they made in the order of the jobs.
-func run(jobs []func() ([]place.File, error)) ([]place.File, error) {
-	made := make([][]place.File, len(jobs))
-	errs := make([]error, len(jobs))
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for i := range next {
-				made[i], errs[i] = jobs[i]()
+// ahead is how many files a core makes before they are asked for.
+const ahead = 8
+
+// stream does the jobs on every core and yields what they make in the order of the jobs.
+func stream(jobs []job) Files {
+	type made struct {
+		files []place.File
+		err   error
+	}
+	return func(yield func(place.File, error) bool) {
+		var errs []error
+		for m := range parallel.Ordered(len(jobs), ahead, func(i int) (m made) { m.files, m.err = jobs[i](); return m }) {
+			if m.err != nil {
+				errs = append(errs, m.err)
 			}
-		})
+			for _, f := range m.files {
+				if errs == nil && !yield(f, nil) {
+					return
+				}
+			}
+		}
+		if err := errors.Join(errs...); err != nil {
+			yield(place.File{}, err)
+		}
 	}
-	for i := range jobs {
-		next <- i
+}
+
+// collect takes all files at once.
+func collect(files Files) ([]place.File, error) {
+	var list []place.File
+	for f, err := range files {
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, f)
 	}
-	close(next)
-	wg.Wait()
-	if err := errors.Join(errs...); err != nil {
-		return nil, err
-	}
-	var files []place.File
-	for _, m := range made {
-		files = append(files, m...)
-	}
-	return files, nil
+	return list, nil
 }

@@ -60,7 +60,7 @@ func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *jou
 		span := o.Notes[0].File.Span(0, 3)
 		o.Notes[0].Problems = []problem.Problem{{Check: "test", Severity: problem.Warning, Span: span, Message: "said of " + span.Text(), Help: "No help."}}
 	}
-	files, err := Site(v, o)
+	files, err := allOf(Site(v, o))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 		}
 		// The same build twice, since the example is no garage.
 		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: now.View(journal.ForPublic)}, {Path: "other", View: june.View(journal.ForPublic)}}}
-		files, err := GarageSite(two, Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }})
+		files, err := allOf(GarageSite(two, Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -329,4 +329,12 @@ func complaints(doc *html.Node) []string {
 		}
 	}
 	return list
+}
+
+// allOf takes all files of a site at once.
+func allOf(files Files, err error) ([]place.File, error) {
+	if err != nil {
+		return nil, err
+	}
+	return collect(files)
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"iter"
 	"os"
 	"path/filepath"
 	"slices"
@@ -115,12 +114,27 @@ func (w *world) publish(p *place, o publishing, pack []journal.Requirement) erro
 	if target == "" {
 		target = filepath.Join(p.dir, siteFolder(journal.Audience(o.audience)))
 	}
-	files, err := w.render(p, o, theme, pack, target)
+	root, err := os.OpenRoot(p.dir)
+	if err != nil {
+		return fileTrouble("", "%v", err)
+	}
+	defer root.Close()
+	files, err := w.render(p, root, o, theme, pack, target)
 	if err != nil {
 		return w.themeTrouble(err)
 	}
-	report, err := put(target, o.audience, files)
-	if err != nil {
+	var unmade error // rather than not put in place
+	report, err := put(target, o.audience, func(yield func(placing.File, error) bool) {
+		for f, err := range files {
+			if unmade = err; !yield(f, err) {
+				return
+			}
+		}
+	})
+	switch {
+	case unmade != nil:
+		return w.themeTrouble(unmade)
+	case err != nil:
 		return fileTrouble("", "%v", err)
 	}
 	if report.Unchanged {
@@ -140,14 +154,10 @@ func siteFolder(a journal.Audience) string {
 	return "site-" + string(a)
 }
 
-// render makes the files of the site.
-func (w *world) render(p *place, o publishing, theme *themes.Theme, pack []journal.Requirement, target string) ([]placing.File, error) {
+// render makes the files of the site, out of those in root and what is already in
+// the target folder.
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, target string) (render.Files, error) {
 	to := journal.Audience(o.audience)
-	root, err := os.OpenRoot(p.dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(),
 		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) },
 		Made: func(name string) ([]byte, bool) {
@@ -190,7 +200,7 @@ func rawNotes(p *place, b *journal.Build) []render.RawNote {
 }
 
 // put brings the files into the target folder, whose parent must exist.
-func put(target, audience string, files []placing.File) (placing.Report, error) {
+func put(target, audience string, files render.Files) (placing.Report, error) {
 	full, err := filepath.Abs(target)
 	if err != nil {
 		return placing.Report{}, err
@@ -203,15 +213,5 @@ func put(target, audience string, files []placing.File) (placing.Report, error) 
 		return placing.Report{}, err
 	}
 	defer parent.Close()
-	return placing.Put(parent, filepath.Base(full), audience, sequence(files))
-}
-
-func sequence(files []placing.File) iter.Seq2[placing.File, error] {
-	return func(yield func(placing.File, error) bool) {
-		for f := range slices.Values(files) {
-			if !yield(f, nil) {
-				return
-			}
-		}
-	}
+	return placing.Put(parent, filepath.Base(full), audience, files)
 }

@@ -2,6 +2,7 @@
 package parallel
 
 import (
+	"iter"
 	"runtime"
 	"sync"
 	"sync/atomic"
@@ -21,4 +22,48 @@ func Each(n int, do func(i int)) {
 		})
 	}
 	wg.Wait()
+}
+
+// Ordered yields what do returns for every number from 0 to n-1, in that order,
+// while the cores are already working on those that follow: on as many as fit the
+// core count, times ahead. Results wait no longer than that, so that memory stays
+// bounded however large n is.
+func Ordered[T any](n, ahead int, do func(i int) T) iter.Seq[T] {
+	type promise struct {
+		i    int
+		made chan T
+	}
+	return func(yield func(T) bool) {
+		cores := min(runtime.GOMAXPROCS(0), n)
+		todo, promised := make(chan promise), make(chan promise, cores*ahead)
+		stop := make(chan struct{})
+		var wg sync.WaitGroup
+		defer wg.Wait()
+		defer close(stop)
+		for range cores {
+			wg.Go(func() {
+				for p := range todo {
+					p.made <- do(p.i)
+				}
+			})
+		}
+		wg.Go(func() {
+			defer close(promised)
+			defer close(todo)
+			for i := range n {
+				p := promise{i, make(chan T, 1)}
+				select {
+				case promised <- p:
+				case <-stop:
+					return
+				}
+				todo <- p // somebody takes it: the cores wait for nothing else
+			}
+		})
+		for p := range promised {
+			if !yield(<-p.made) {
+				return
+			}
+		}
+	}
 }
