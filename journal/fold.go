@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"strings"
+
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -141,12 +143,21 @@ func (f *fold) plain(it *item) {
 		}
 	}
 	if it.Stray {
-		f.warn(source.Fault{Flaw: StrayKind, Span: it.Lead.Whole(), Word: it.Lead.S})
+		f.warn(source.Fault{Flaw: StrayKind, Span: it.Lead.Whole(), Word: it.Lead.S, Why: idWithoutHyphen(it)})
 	}
 	if it.Kind == "temporary" && !it.Ticked {
 		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.Lead.Whole(), Word: it.Lead.S, Near: []string{suggestID(it.Words.S)}})
 	}
 	f.open(it, nil)
+}
+
+// idWithoutHyphen returns the one word between a kind and its colon, which is no id.
+func idWithoutHyphen(it *item) string {
+	words := strings.Fields(it.Lead.S)
+	if !it.Colon || len(words) != 2 || !note.IsID(strings.ToLower(words[1])) {
+		return ""
+	}
+	return words[1]
 }
 
 // opening takes an item whose kind, or `again`, says that it opens something.

@@ -77,6 +77,7 @@ var All = []*Check{
 	looseWhenSold,
 	usedSafetyPart,
 	// snags
+	nearItem,
 	nearKind,
 	strayKind,
 	nearID,

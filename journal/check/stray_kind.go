@@ -18,6 +18,10 @@ var strayKind = &Check{
 	Good: "---\nstage: rear axle\n---\n- [ ] inspect left-rail: behind the bumper\n",
 	Say: func(f source.Fault) (string, string) {
 		kind, _, _ := strings.Cut(f.Word, " ")
+		if f.Why != "" {
+			return quote(f.Word) + " is taken as plain words, since " + quote(f.Why) + " has no hyphen and so is no id",
+				"Put a hyphen into it, such as \"" + kind + " " + strings.ToLower(f.Why) + "-1: \", or write \"" + kind + ": \" alone."
+		}
 		return quote(f.Word) + " is taken as plain words, not as a kind of snag", "Write \"" + kind + ": \" or \"" + kind + " ID: \" at its beginning."
 	},
 }

@@ -191,23 +191,6 @@ func (s *scanner) notZero() *source.Malformed {
 	return nil
 }
 
-// apart refuses what touches the amount, and what may be its second half.
-func (s *scanner) apart() *source.Malformed {
-	if end := s.wordEnd(s.at); end > s.at {
-		return malformed(s.at, end, "it runs straight into other words", "write a space after the amount")
-	}
-	// "1 250.00" would be an amount of 1 and a description "250.00".
-	next := s.spaces(s.at)
-	n := numeric(s.text[next:])
-	group, decimals, point := strings.Cut(s.text[next:next+n], ".")
-	short := s.w.NumberEnd-s.w.NumberStart <= 3 && s.w.Places == 0 && s.at == s.w.NumberEnd
-	if short && len(group) == 3 && (point && decimals != "" || next+n == len(s.text)) {
-		return malformed(s.w.NumberStart, next+n, "a space stands inside the number",
-			fmt.Sprintf("write %s,%.30s, or put a word between them", s.text[s.w.NumberStart:s.w.NumberEnd], s.text[next:next+n]))
-	}
-	return nil
-}
-
 // spaces returns the offset of the first byte from at on that is no space or tab.
 func (s *scanner) spaces(at int) int {
 	for at < len(s.text) && (s.text[at] == ' ' || s.text[at] == '\t') {

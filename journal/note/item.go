@@ -109,10 +109,29 @@ func nearKind(opener string, words int, id string) string {
 	case words == 1 && !isSnagID(opener):
 		return near.Nearest(opener, Kinds)
 	case id != "":
-		return near.Nearest(opener, append([]string{"again"}, Kinds...))
+		if like := near.Nearest(opener, append([]string{"again"}, Kinds...)); like != "" {
+			return like
+		}
+		return shortened(strings.TrimSuffix(opener, "."))
 	}
 	return ""
 }
+
+// shortened returns the kind that a word is short for, "" where it is for none:
+// its first letters, with all its vowels or without any.
+func shortened(word string) string {
+	if len(word) < 3 {
+		return ""
+	}
+	for _, kind := range Kinds {
+		if strings.HasPrefix(kind, word) || strings.HasPrefix(withoutVowels.Replace(kind), word) {
+			return kind
+		}
+	}
+	return ""
+}
+
+var withoutVowels = strings.NewReplacer("a", "", "e", "", "i", "", "o", "", "u", "")
 
 func contains(list []string, word string) bool {
 	for _, w := range list {

@@ -64,6 +64,11 @@ var itemCases = []struct {
 	{name: "a letter or two from a kind", body: "- [ ] temporery a-b: x\n- [ ] inspct: x\n- [ ] agian a-b: x\n- [ ] jobs a-b: x\n",
 		want:   []string{"[ ] temporary #a-b |x|", "[ ] inspect |x|", "[ ] again #a-b |x|", "[ ] job #a-b |x|"},
 		faults: []string{"near-kind 4:7-4:16 |temporery|", "near-kind 5:7-5:13 |inspct|", "near-kind 6:7-6:12 |agian|", "near-kind 7:7-7:11 |jobs|"}},
+	{name: "a kind cut short before an id", body: "- [ ] temp a-b: x\n- [ ] Temp. a-b: x\n- [ ] tmp a-b: x\n- [ ] insp a-b: x\n- [x] dec a-b: x\n",
+		want:   []string{"[ ] temporary #a-b |x|", "[ ] temporary #a-b |x|", "[ ] temporary #a-b |x|", "[ ] inspect #a-b |x|", "[x] decide #a-b |x|"},
+		faults: []string{"near-kind 4:7-4:11 |temp|", "near-kind 5:7-5:12 |Temp.|", "near-kind 6:7-6:10 |tmp|", "near-kind 7:7-7:11 |insp|", "near-kind 8:7-8:10 |dec|"}},
+	{name: "short words before no id", body: "- [ ] temp: 90 degrees at idle\n- [ ] try a-b: x\n- [ ] te a-b: x\n- [ ] temp hose: x\n- [ ] temp a-b x\n",
+		want: []string{"[ ] |temp: 90 degrees at idle|", "[ ] |try a-b: x|", "[ ] |te a-b: x|", "[ ] |temp hose: x|", "[ ] |temp a-b x|"}},
 	{name: "words like a kind in plain words", body: "- [ ] jobs for tomorrow\n- [ ] inspector comes at 9\n", want: []string{"[ ] |jobs for tomorrow|", "[ ] |inspector comes at 9|"}},
 
 	// Clauses.
@@ -102,7 +107,7 @@ var itemCases = []struct {
 	{name: "other bullets", body: "* [ ] job a-b: x\n\n+ [ ] job c-d: y\n\n3) [ ] job e-f: z\n", want: []string{"[ ] job #a-b |x|", "[ ] job #c-d |y|", "[ ] job #e-f |z|"}},
 	{name: "a loose list", body: "- [ ] job a-b: x\n\n  More of it; this is no clause.\n\n- [x] c-d: y\n", want: []string{"[ ] job #a-b |x|", "[x] #c-d |y|"}},
 	{name: "by tabs", body: "-\t[ ]\tjob a-b: x;\tminor\n", want: []string{"[ ] job #a-b |x| minor"}},
-	{name: "no items", body: "[ ] not a list\n\n- [] x\n- [y] x\n- a [ ] b\n- \\[ ] x\n\n```\n- [ ] job a-b: in code\n```\n\n<!--\n- [ ] job a-b: in a comment\n-->\n\n    - [ ] in an indented block\n"},
+	{name: "no items", body: "- [y] x\n- a [ ] b\n- \\[ ] x\n\n```\n- [ ] job a-b: in code\n```\n\n<!--\n- [ ] job a-b: in a comment\n-->\n\n    - [ ] in an indented block\n"},
 	{name: "letters of several bytes", body: "- [ ] job a-b: Öl; dürfen\n", want: []string{"[ ] job #a-b |Öl|"}, faults: []string{"unknown-clause 4:20-4:26 |dürfen|"}},
 	{name: "faults on later lines", body: "> 1. [ ] job a-b: hung\n>    on wire;\n>    mayor\n", want: []string{"[ ] job #a-b |hung on wire|"}, faults: []string{"unknown-clause 6:6-6:11 |mayor|"}},
 }
@@ -180,4 +185,27 @@ func TestTextSlices(t *testing.T) {
 	if (Text{}).Whole().Text() != "" {
 		t.Error("the zero Text stands somewhere")
 	}
+}
+
+// A line that Markdown does not take as an item is reported where it begins.
+func TestNearItems(t *testing.T) {
+	for _, line := range []string{
+		"- [] job a-b: x", "- [ x ] a-b: x", "- [x ] x", "-[ ] x", "-[x] x", "*[ ] x", "+[ ] x", "- [✓] x", "- [✔️] x", "- [*] x", "* [] x", "- [-] x", "- [v] x", "- [  ] x", "1. [] x",
+		"[ ] x", "[x] x", "[] x", "- ☐ x", "☑ x", "> - [] x", "- []x", "- []", "- a\n  - [] x", "words\n-[ ] x", "- [ ] y\n  -[ ] x", "- a\n\n  [ ] x",
+	} {
+		n := bodyOf(line + "\n")
+		if got := faultsOf(n); len(got) != 1 || !strings.HasPrefix(got[0], "near-item ") || n.Lost != 1 {
+			t.Errorf("%q: %q, %d lost", line, got, n.Lost)
+		}
+	}
+	for _, text := range []string{
+		"- [ ] x\n- [x] y\n* [X] z\n1. [ ] a", "- \\[ ] x", "-\\[ ] x", "- [a] x", "- [1] x", "- [x](b.md) y", "- [*](b.md)", "[x]: b.md", "- [x]: y", "-[x](b.md)", "`[ ] x`", "    [ ] x", "```\n- [] x\n```",
+		"a [ ] b", "- a [] b", "- [note] x", "- [xx] y", "-- [ ] x", "-", "*", "- [^1] x", "<!-- [ ] x -->", "| [ ] | b |\n|---|---|\n| [] | c |", "- [ ][x]", "* * *",
+	} {
+		if got := faultsOf(bodyOf(text + "\n")); len(got) > 0 {
+			t.Errorf("%q: %q", text, got)
+		}
+	}
+	n := bodyOf("- [] job tow-socket: x\n")
+	wantFaults(t, "the place", n, "near-item 4:3-4:23 |[] job tow-socket: x|")
 }

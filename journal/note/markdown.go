@@ -129,6 +129,9 @@ func (r *bodyReader) enter(node ast.Node) {
 		if n.Lead == "" && node.Parent() == r.doc && node.FirstChild() != nil && node.FirstChild().Kind() != ast.KindImage {
 			n.Lead = PlainText(node, n.File.Data)
 		}
+		n.findNearItems(node)
+	case *ast.TextBlock:
+		n.findNearItems(node)
 	case *ast.FencedCodeBlock:
 		n.readScan(node)
 	case *east.TaskCheckBox:

@@ -1,0 +1,43 @@
+package note
+
+import (
+	"regexp"
+
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+)
+
+// NearItem is a line that was meant as a task-list item but is none in Markdown.
+// As plain words what is outstanding would be forgotten.
+const NearItem source.Flaw = "near-item"
+
+// nearItem matches the beginning of such a line: a box that is empty, padded or
+// ticked with another mark, one that touches its dash or has none, or a drawn one.
+// A bracket or colon behind the box makes it a link.
+var nearItem = regexp.MustCompile(`^(?:[-*+])?(?:\[[ \t]*(?:[xXvVoO]|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+
+// findNearItems reports the lines of a paragraph, or of an item's words, that are
+// nearly task-list items.
+func (n *Note) findNearItems(block ast.Node) {
+	_, isItem := block.FirstChild().(*east.TaskCheckBox)
+	lines := block.Lines()
+	for i := range lines.Len() {
+		if i == 0 && isItem {
+			continue
+		}
+		seg := lines.At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		if start == end || !beginsNearItem[n.File.Data[start]] {
+			continue
+		}
+		if text := n.File.Data[start:end]; nearItem.Match(text) {
+			n.fault(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
+			n.Lost++
+		}
+	}
+}
+
+// beginsNearItem are the first bytes of what nearItem matches; 0xE2 is that of the drawn boxes.
+var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, 0xE2: true}
