@@ -13,8 +13,12 @@ import (
 func sessionText(st *journal.State, title string) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "---\ndate: %s\n", st.AsOf)
-	if stage := runningStage(st); stage != "" {
+	stage := runningStage(st)
+	if stage != "" {
 		fmt.Fprintf(&b, "stage: %s\n", stage)
+	}
+	if len(st.Build.Sessions) == 0 {
+		return b.String() + firstLines(stage) + "---\n# " + title + "\n\n" + firstSnag
 	}
 	if st.Odometer != nil {
 		fmt.Fprintf(&b, "# odometer: %s\n", st.Odometer)
@@ -25,6 +29,35 @@ func sessionText(st *journal.State, title string) string {
 	}
 	return b.String()
 }
+
+// firstLines are comments that show in the first note of a build what its front
+// matter may hold.
+func firstLines(stage string) string {
+	noStage := ""
+	if stage == "" {
+		stage = "rear axle"
+		noStage = "# stage: " + stage + "\n"
+	}
+	return "# Take away the # from a line that you need, and change what is not so.\n" + noStage + `# odometer: 91252 mi
+# time:
+#   - 3h40 beam out, seized bolts cut
+# cost:
+#   - 138 rear axle beam; for rear-beam; from Tidewell Dismantlers
+#   - 2 x 6 copper grease; as consumables
+# parts:
+#   rear-beam: arrived rear axle beam; reconditioned
+# remaining:
+#   ` + stage + `: 120 180 300
+`
+}
+
+// firstSnag shows there how something outstanding is written.
+const firstSnag = `<!--
+Write what you did below this comment, and a line like this for each thing that is outstanding:
+
+- [ ] temporary exhaust-hanger: hung on wire until the rubber comes
+-->
+`
 
 // runningStage is that of the newest session that names one; before the first, the
 // first of the card.
