@@ -257,7 +257,9 @@ func (b *Build) vat(c *Card, l *note.Line) (decimal.Decimal, bool) {
 	if c.VAT != nil {
 		return *c.VAT, true
 	}
-	b.reject(l, source.Fault{Flaw: MissingVAT, Span: l.Clause("plus vat").Span})
+	if l.Bad = true; !c.badVAT() {
+		b.fault(source.Fault{Flaw: MissingVAT, Span: l.Clause("plus vat").Span})
+	}
 	return decimal.Decimal{}, false
 }
 

@@ -137,6 +137,10 @@ func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
 	if own != nil {
 		rate, ok = own.Value.(decimal.Decimal)
 	}
+	if !ok && own == nil && b.Card.badRate(a.Currency.Code) {
+		l.Bad = true
+		return false
+	}
 	if !ok {
 		at := l.HeadSpan
 		if a.UnitEnd > a.UnitStart {

@@ -32,6 +32,9 @@ type Field struct {
 	Repeated bool
 }
 
+// empty tells whether nothing at all is written for the key.
+func (f *Field) empty() bool { return f.Value.S == "" && len(f.Entries) == 0 }
+
 // An Entry is one line below a key. Its text may still begin with `NAME: `;
 // whether names are expected is known to the key.
 type Entry struct {
@@ -84,12 +87,6 @@ func (n *Note) readFront(start, end int) {
 			break
 		}
 		n.frontLine(line, begin, seen)
-	}
-	for i := range n.Fields {
-		f := &n.Fields[i]
-		if f.Value.S == "" && len(f.Entries) == 0 {
-			n.fault(source.Fault{Flaw: EmptyEntry, Span: f.KeySpan, Word: f.Key})
-		}
 	}
 }
 
@@ -154,7 +151,7 @@ func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {
 	if colon <= 0 {
 		n.fault(source.Fault{Flaw: NotALine, Span: n.File.Span(begin, begin+stop), Word: s[:stop],
 			Why: "there is no \"key: \" in it"})
-		n.Lost++
+		n.unusable(n.File.Span(begin, begin+stop))
 		return
 	}
 	_, keyEnd := trim(s, 0, colon)

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/money"
+	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 )
 
@@ -112,9 +113,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	}
 	n.home = home
 	n.checkUTF8()
-	for i := range n.Fields {
-		n.readField(kinds, &n.Fields[i])
-	}
+	n.readFields(kinds)
 	n.readBody(n.front)
 }
 
@@ -137,26 +136,55 @@ func (n *Note) checkUTF8() {
 	}
 }
 
-// readField reads what stands at one key.
-func (n *Note) readField(kinds []*Kind, f *Field) {
-	lines := max(len(f.Entries), 1)
-	if f.Repeated {
-		n.Lost += lines
-		return
-	}
-	k := kind(kinds, f.Key)
-	if k == nil {
-		var keys []string
-		for _, k := range kinds {
-			keys = append(keys, k.Key)
+// readFields reads what stands at the keys. A line that should have been indented
+// below a key, and so is one of its own, is reported instead of the empty key.
+func (n *Note) readFields(kinds []*Kind) {
+	var above *Kind // has nothing but such lines
+	for i := range n.Fields {
+		f := &n.Fields[i]
+		k := kind(kinds, f.Key)
+		switch {
+		case above != nil && outdented(kinds, f):
+			n.shapeFault(f.KeySpan, above.Key, notIndented[above.Shape])
+			n.Lost++
+			continue
+		case f.Repeated:
+			n.Lost += max(len(f.Entries), 1)
+		case k == nil:
+			n.fault(source.Fault{Flaw: UnknownKey, Span: f.KeySpan, Word: f.Key, Near: keysOf(kinds)})
+			n.Lost += max(len(f.Entries), 1)
+		case !f.empty():
+			n.readField(k, f)
+		case k.Shape != One && i+1 < len(n.Fields) && outdented(kinds, &n.Fields[i+1]):
+			above = k
+			continue
+		default:
+			n.fault(source.Fault{Flaw: EmptyEntry, Span: f.KeySpan, Word: f.Key})
 		}
-		n.fault(source.Fault{Flaw: UnknownKey, Span: f.KeySpan, Word: f.Key, Near: keys})
-		n.Lost += lines
-		return
+		above = nil
 	}
+}
+
+// outdented tells whether a field may be a line that was meant to stand below a key.
+func outdented(kinds []*Kind, f *Field) bool {
+	return f.Value.S != "" && kind(kinds, f.Key) == nil && near.Nearest(f.Key, keysOf(kinds)) == ""
+}
+
+func keysOf(kinds []*Kind) []string {
+	keys := make([]string, len(kinds))
+	for i, k := range kinds {
+		keys[i] = k.Key
+	}
+	return keys
+}
+
+// readField reads what stands at one key.
+func (n *Note) readField(k *Kind, f *Field) {
 	if k.Shape == One && len(f.Entries) > 0 {
-		n.shapeFault(f.Entries[0].Text, f.Key, "it has one value, on its own line")
-		n.Lost += lines
+		if first := f.Entries[0]; !first.Unusable {
+			n.shapeFault(first.Text.Whole(), f.Key, "it has one value, on its own line")
+		}
+		n.Lost += len(f.Entries)
 		return
 	}
 	entries := f.Entries
@@ -171,7 +199,7 @@ func (n *Note) readField(kinds []*Kind, f *Field) {
 		case k.Shape == Named:
 			n.readNamed(k, entries, i, names)
 		case !e.Dash:
-			n.shapeFault(e.Text, f.Key, "each of its lines begins with a dash")
+			n.shapeFault(e.Text.Whole(), f.Key, "each of its lines begins with a dash")
 			n.Lost++
 		default:
 			n.add(n.readLine(k, context{home: n.home}, e.Text))
@@ -179,8 +207,14 @@ func (n *Note) readField(kinds []*Kind, f *Field) {
 	}
 }
 
-func (n *Note) shapeFault(t Text, key, why string) {
-	n.fault(source.Fault{Flaw: WrongShape, Span: t.Whole(), Word: key, Why: why})
+// notIndented says what an outdented line lacks.
+var notIndented = map[Shape]string{
+	Many:  "each of its lines begins with a dash",
+	Named: "its lines are indented by spaces",
+}
+
+func (n *Note) shapeFault(at source.Span, key, why string) {
+	n.fault(source.Fault{Flaw: WrongShape, Span: at, Word: key, Why: why})
 }
 
 // readNamed reads `NAME: LINE`. A name that comes twice needs dashes.
@@ -188,7 +222,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	t := entries[i].Text
 	colon := nameEnd(t.S)
 	if colon <= 0 {
-		n.shapeFault(t, k.Key, "each of its lines begins with a name and a colon")
+		n.shapeFault(t.Whole(), k.Key, "each of its lines begins with a name and a colon")
 		n.Lost++
 		return
 	}
