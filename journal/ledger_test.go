@@ -140,13 +140,13 @@ func TestStageOfMoney(t *testing.T) {
 stage: strip
 parts:
   named: needed x; stage axle
-  unnamed: needed x
+  vague: needed x
 cost:
   - 1 g; for named; stage paint
   - 2 g; for named
-  - 3 g; for unnamed
+  - 3 g; for vague
   - 4 g`, "")+
-		session("2026-04-02.md", "cost:\n  - 5 g; for named\n  - 6 g; for unnamed\n  - 7 g\ncredit: 1.5; for later\nparts:\n  later: needed x", "")+
+		session("2026-04-02.md", "cost:\n  - 5 g; for named\n  - 6 g; for vague\n  - 7 g\ncredit: 1.5; for later\nparts:\n  later: needed x", "")+
 		session("2026-04-03.md", "parts:\n  later: fitted; stage paint\ncost:\n  - 8 g; stage axle", ""))
 	wantFaults(t, "stages", b, "unstaged-money 2026-04-02.md:4:5 |6|")
 	var got []string

@@ -13,6 +13,7 @@ const (
 	UndescribedPart source.Flaw = "undescribed-part"
 	PartBackwards   source.Flaw = "part-backwards"
 	IDTaken         source.Flaw = "id-taken"
+	NearPart        source.Flaw = "near-part"
 )
 
 // A PartLine is one line in which a part changes state.
@@ -96,13 +97,16 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 		}
 	}
 	if !l.Bad && first && l.Words.S == "" {
-		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan, Word: l.Name})
+		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan, Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})
 	}
 	if l.Bad {
 		b.badID[l.Name] = true
 		return
 	}
 	if known == nil {
+		if like := b.near.parts.Nearest(l.Name); isSlip(like, l.Name) {
+			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan, Word: l.Name, Near: []string{like}})
+		}
 		known = &identity{sort: partSort, span: l.NameSpan}
 		b.identify(l.Name, known)
 	}

@@ -120,3 +120,34 @@ func TestOneNameSpace(t *testing.T) {
 	wantFaults(t, "name space", b, "id-taken 2026-04-01.md:6:5 |brake-test|", "id-taken 2026-04-01.md:11:11 |rear-beam|", "id-taken 2026-04-01.md:13:15 |wheel-retorque|",
 		"id-taken 2026-04-01.md:14:11 |reading-disc|", "id-taken 2026-04-01.md:17:7 |front-beam|")
 }
+
+// A new part with an id that is probably a slip is mentioned; ids that were meant to
+// be told apart are not.
+func TestNearParts(t *testing.T) {
+	for ids, want := range map[string]string{
+		"radiator raditor":             "near-part 2026-04-01.md:4:5 |raditor|",
+		"rear-beam rearbeam":           "near-part 2026-04-01.md:4:5 |rearbeam|",
+		"radiator-left raditor-left":   "near-part 2026-04-01.md:4:5 |raditor-left|",
+		"radiator radiator":            "",
+		"seal-1 seal-2":                "",
+		"bracket-1 bracket-12":         "",
+		"disc-fl disc-fr":              "",
+		"mirror-l mirror-r":            "",
+		"seat seal":                    "",
+		"hose-a hose-b":                "",
+		"lamp-near lamp-rear":          "",
+		"panel-upper panel-lower":      "",
+		"radiator condenser":           "",
+		"radiator raditor-cap":         "",
+		"radiator radiator-cap-bleed":  "",
+		"bumper-front-left bumper-rip": "",
+	} {
+		a, b, _ := strings.Cut(ids, " ")
+		build := compile(t, card("")+session("2026-04-01.md", "parts:\n  - "+a+": needed one\n  - "+b+": needed another", ""))
+		var wanted []string
+		if want != "" {
+			wanted = []string{want}
+		}
+		wantFaults(t, ids, build, wanted...)
+	}
+}

@@ -71,6 +71,7 @@ var All = []*Check{
 	soldTwice,
 	// parts
 	undescribedPart,
+	nearPart,
 	partBackwards,
 	idTaken,
 	fittedUnpaid,

@@ -11,6 +11,7 @@ var helpCases = []struct{ note, want string }{
 	{"- [ ] temporary exhausthanger: hung on wire\n", `since "exhausthanger" has no hyphen and so is no id`},
 	{"- [ ] temporary exhausthanger: hung on wire\n", `such as "temporary exhausthanger-1: ", or write "temporary: " alone.`},
 	{"- [ ] inspect left rail: behind the bumper\n", `Write "inspect: " or "inspect ID: " at its beginning.`},
+	{"---\nstage: body\nparts:\n  - radiator: needed radiator\n  - raditor: fitted\n---\n", `Nearest: "radiator". Write what it is`},
 	{"- [ ] temp hose-clip: of wire\n", `no kind of snag called "temp"`},
 	{"- [ ] temp hose-clip: of wire\n", `Nearest: "temporary".`},
 }
