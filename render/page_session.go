@@ -24,6 +24,15 @@ type sessionPage struct {
 	Cleared    []SnagRow
 	Prev, Next *Teaser
 	Note       template.HTML // the raw note
+
+	at   string // the path of the page
+	body *journal.Body
+}
+
+// fill renders the body.
+func (p *sessionPage) fill(s *site) (err error) {
+	p.Body, err = s.body(p.at, p.body, p.Heading)
+	return err
 }
 
 // A WorkRow is one line of time.
@@ -50,9 +59,7 @@ func (s *site) sessionSheets() []sheet {
 			if i+1 < len(s.v.Sessions) {
 				p.Next = s.neighbour(at, s.v.Sessions[i+1])
 			}
-			var err error
-			p.Body, err = s.body(at, x.Body, x.Title)
-			return p, err
+			return p, nil
 		}})
 	}
 	return list
@@ -62,8 +69,8 @@ func (s *site) neighbour(at string, x *journal.SessionView) *Teaser {
 	return &Teaser{Href: s.session(at, x.Name), Title: x.Title, Day: when(x.Date)}
 }
 
-func (s *site) sessionPage(at string, x *journal.SessionView) sessionPage {
-	p := sessionPage{Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
+func (s *site) sessionPage(at string, x *journal.SessionView) *sessionPage {
+	p := &sessionPage{at: at, body: x.Body, Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
 	p.Safety = x.Safety
 	if x.Minutes > 0 {
 		p.Plates = append(p.Plates, Plate{Label: "Work", Value: minutes(x.Minutes)})

@@ -30,7 +30,11 @@ type Options struct {
 	// Made, if it is not nil, returns a file of the site as an earlier run has made
 	// it, by its path in the site. Pictures are named after their content, so one
 	// that is found there is not worked on again.
-	Made    func(path string) ([]byte, bool)
+	Made func(path string) ([]byte, bool)
+	// Memory, if it is not nil, saves making pages that stand as they would be made.
+	Memory Memory
+	// Maker stands for the program, for Memory: another one may make other pages.
+	Maker   string
 	Notes   []RawNote // shown to the workshop alone
 	BaseURL string    // where the site will stand; "" where that is not known
 	Version string    // of guidecoat
@@ -56,6 +60,10 @@ type sheet struct {
 	path string
 	data func() (any, error)
 }
+
+// A filler is the data of a page with a part that is dear to make. It holds all that
+// the part is made of; fill makes it.
+type filler interface{ fill(*site) error }
 
 // A task is a sheet with the template of the chosen theme.
 type task struct {
@@ -90,6 +98,7 @@ type site struct {
 	tops     map[string]template.HTML // headers of pages, by what tells them apart
 	progress []journal.StageProgress
 	series   []*journal.ReadingSeries
+	made     []byte   // what all pages are made of, where there is a memory
 	todo     []task   // all pages
 	sheets   []string // the paths of all pages
 }
@@ -132,6 +141,9 @@ func prepare(v *journal.View, o Options) (*site, error) {
 	}
 	s.nameLines()
 	s.nav = s.navigation()
+	if o.Memory != nil {
+		s.made = s.digester()
+	}
 	for _, p := range pages {
 		tmpl := o.Theme.Page(p.name)
 		if tmpl == nil {
@@ -157,6 +169,19 @@ func (s *site) make(t task) ([]place.File, error) {
 	data, err := t.data()
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", t.path, err)
+	}
+	if s.o.Memory != nil {
+		if of, ok := digestOf(s.made, data); ok {
+			s.o.Memory.Made(t.path, of)
+			if s.o.Memory.Stands(t.path, of) {
+				return []place.File{{Path: t.path, Stands: true}}, nil
+			}
+		}
+	}
+	if f, ok := data.(filler); ok {
+		if err := f.fill(s); err != nil {
+			return nil, fmt.Errorf("%s: %w", t.path, err)
+		}
 	}
 	b := buffers.Get().(*bytes.Buffer)
 	defer buffers.Put(b)

@@ -28,7 +28,9 @@ const Default = "surfacer"
 type Theme struct {
 	Name  string
 	Style []byte
-	pages map[string]*template.Template
+	// Digest tells this theme from every other, also from itself with a letter changed.
+	Digest string
+	pages  map[string]*template.Template
 }
 
 // Names are the themes there are.

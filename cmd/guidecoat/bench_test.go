@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -154,10 +155,10 @@ func measured(b *testing.B, notes int, work func()) time.Duration {
 }
 
 // benchRun runs the program and insists that it is content.
-func benchRun(b *testing.B, args ...string) {
+func benchRun(b *testing.B, cache string, args ...string) {
 	b.Helper()
 	var out, errs bytes.Buffer
-	w := world{args, bytes.NewReader(nil), &out, &errs, func(string) string { return "" }, func() time.Time { return time.Date(2126, 11, 25, 12, 0, 0, 0, time.UTC) }}
+	w := world{args, bytes.NewReader(nil), &out, &errs, func(string) string { return "" }, func() time.Time { return time.Date(2126, 11, 25, 12, 0, 0, 0, time.UTC) }, cache}
 	if code := run(context.Background(), w); code != exitDone {
 		b.Fatalf("%v: exit code %d\n%s", args, code, errs.String())
 	}
@@ -182,11 +183,11 @@ func BenchmarkCommands(b *testing.B) {
 				}
 			})
 		}
-		against("proofread", &floor, func(b *testing.B) { benchRun(b, "proofread", dir) })
-		against("costs", &floor, func(b *testing.B) { benchRun(b, "costs", dir) })
+		against("proofread", &floor, func(b *testing.B) { benchRun(b, "", "proofread", dir) })
+		against("costs", &floor, func(b *testing.B) { benchRun(b, "", "costs", dir) })
 		// Everything is written below one folder that goes away last: some file systems
 		// make new files slowly just after many were deleted.
-		out, round := b.TempDir(), 0
+		out, cache, round := b.TempDir(), b.TempDir(), 0
 		b.Run(name("floor-publish"), func(b *testing.B) {
 			floorSite = measured(b, n, func() {
 				round++
@@ -201,10 +202,22 @@ func BenchmarkCommands(b *testing.B) {
 		against("publish-fresh", &floorSite, func(b *testing.B) {
 			round++
 			last = filepath.Join(out, fmt.Sprint(round))
-			benchRun(b, "publish", dir, "--to", last)
+			benchRun(b, cache, "publish", dir, "--to", last)
 		})
 		against("publish-again", &floorSite, func(b *testing.B) {
-			benchRun(b, "publish", dir, "--to", last)
+			benchRun(b, cache, "publish", dir, "--to", last)
+		})
+		against("publish-one-changed", &floorSite, func(b *testing.B) {
+			round++
+			changed, err := os.OpenFile(paths[n/2], os.O_APPEND|os.O_WRONLY, 0)
+			if err == nil {
+				_, err = fmt.Fprintf(changed, "\nLooked at it once more, for the %dth time.\n", round)
+				err = errors.Join(err, changed.Close())
+			}
+			if err != nil {
+				b.Fatal(err)
+			}
+			benchRun(b, cache, "publish", dir, "--to", last)
 		})
 	}
 }

@@ -19,5 +19,6 @@ const gcPercent = 200
 
 func main() {
 	debug.SetGCPercent(gcPercent)
-	os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, time.Now}))
+	cache, _ := os.UserCacheDir() // without one, more is made again
+	os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, time.Now, cache}))
 }

@@ -25,7 +25,7 @@ func TestMain(m *testing.M) {
 	day := func() time.Time { return time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC) }
 	testscript.Main(m, map[string]func(){
 		"guidecoat": func() {
-			os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, day}))
+			os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, day, ""}))
 		},
 	})
 }

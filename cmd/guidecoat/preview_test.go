@@ -39,7 +39,7 @@ func startPreview(t testing.TB, dir string, args ...string) *previewed {
 	ended := make(chan int, 1)
 	go func() {
 		defer in.Close()
-		ended <- run(ctx, world{append([]string{"preview", dir}, args...), nil, in, p.stderr, func(string) string { return "" }, time.Now})
+		ended <- run(ctx, world{append([]string{"preview", dir}, args...), nil, in, p.stderr, func(string) string { return "" }, time.Now, ""})
 	}()
 	line, err := bufio.NewReader(out).ReadString('\n')
 	if err != nil {

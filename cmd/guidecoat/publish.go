@@ -119,7 +119,8 @@ func (w *world) publish(p *place, o publishing, pack []journal.Requirement) erro
 		return fileTrouble("", "%v", err)
 	}
 	defer root.Close()
-	files, err := w.render(p, root, o, theme, pack, target)
+	memory := w.rememberSite(target)
+	files, err := w.render(p, root, o, theme, pack, target, memory)
 	if err != nil {
 		return w.themeTrouble(err)
 	}
@@ -137,6 +138,7 @@ func (w *world) publish(p *place, o publishing, pack []journal.Requirement) erro
 	case err != nil:
 		return fileTrouble("", "%v", err)
 	}
+	memory.keep()
 	if report.Unchanged {
 		fmt.Fprintf(w.stderr, "%s is up to date: nothing has changed.\n", clean(target))
 	} else {
@@ -156,9 +158,9 @@ func siteFolder(a journal.Audience) string {
 
 // render makes the files of the site, out of those in root and what is already in
 // the target folder.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, target string) (render.Files, error) {
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, target string, memory render.Memory) (render.Files, error) {
 	to := journal.Audience(o.audience)
-	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(),
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Memory: memory,
 		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) },
 		Made: func(name string) ([]byte, bool) {
 			data, err := os.ReadFile(filepath.Join(target, filepath.FromSlash(name)))

@@ -21,6 +21,7 @@ type world struct {
 	stdout, stderr io.Writer
 	getenv         func(string) string
 	now            func() time.Time
+	cache          string // the folder for what may be lost and saves work; "" for none
 }
 
 // The exit codes. Warnings never change them.

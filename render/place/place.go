@@ -22,6 +22,8 @@ import (
 type File struct {
 	Path string
 	Data []byte
+	// Stands says that the old site has the file as it is to be. It comes without Data.
+	Stands bool
 }
 
 // A Report counts what publishing did to the files of a site.
@@ -104,7 +106,10 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 		if old.files[file.Path] {
 			stood++
 		}
-		if old.holds(file) {
+		if file.Stands && !old.files[file.Path] {
+			return Report{}, failed(old.name, fmt.Errorf("%s is no longer there; publish again", file.Path))
+		}
+		if file.Stands || old.holds(file) {
 			same = append(same, file.Path)
 			continue
 		}

@@ -1,0 +1,145 @@
+package render
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/binary"
+	"maps"
+	"math"
+	"reflect"
+	"slices"
+	"sync"
+
+	"guidecoat/journal"
+)
+
+// A Digest stands for all that a page is made of: its data, the theme, the program.
+// Equal digests mean equal pages.
+type Digest [16]byte
+
+// A Memory knows what the pages that stand in the output folder were made of, so
+// that one that would come out the same need not be made again. It is used from
+// several goroutines at once.
+type Memory interface {
+	// Stands tells whether the page at a path of the site is there, as it was made, of
+	// just that.
+	Stands(path string, of Digest) bool
+	// Made notes what the page at that path is made of, whether or not it stood.
+	Made(path string, of Digest)
+}
+
+// digester is what all pages of a site are made of besides their own data.
+func (s *site) digester() []byte {
+	d := digest{}
+	d.text(s.o.Maker)
+	d.text(s.o.Theme.Digest)
+	for _, m := range []map[string]string{s.paths.byNote, s.paths.ids} { // where links in words lead
+		for _, k := range slices.Sorted(maps.Keys(m)) {
+			d.text(k)
+			d.text(m[k])
+		}
+		d.number(len(m))
+	}
+	for _, p := range slices.Sorted(maps.Keys(s.files)) {
+		d.text(p)
+		d.text(s.files[p].at) // pictures are named after their content
+	}
+	sum := sha256.Sum256(d.Bytes())
+	return sum[:]
+}
+
+// digests are used again for page after page.
+var digests = sync.Pool{New: func() any { return new(digest) }}
+
+// digestOf is the digest of a page with that data on a site with that digester. It
+// is not ok where the data hold something whose content cannot be told.
+func digestOf(site []byte, data any) (Digest, bool) {
+	d := digests.Get().(*digest)
+	defer digests.Put(d)
+	d.Reset()
+	d.opaque = false
+	d.Write(site)
+	d.value(reflect.ValueOf(data))
+	sum := sha256.Sum256(d.Bytes())
+	return Digest(sum[:len(Digest{})]), !d.opaque
+}
+
+// A digest writes values one behind the other, so that different values never come
+// out the same: what has no fixed length is preceded by it.
+type digest struct {
+	bytes.Buffer
+	opaque bool
+}
+
+func (d *digest) number(n int) {
+	d.Write(binary.LittleEndian.AppendUint64(d.AvailableBuffer(), uint64(n)))
+}
+
+func (d *digest) text(s string) {
+	d.number(len(s))
+	d.WriteString(s)
+}
+
+var bodyType = reflect.TypeFor[journal.Body]()
+
+func (d *digest) value(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.String:
+		d.text(v.String())
+	case reflect.Bool:
+		if v.Bool() {
+			d.WriteByte(1)
+		} else {
+			d.WriteByte(0)
+		}
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		d.number(int(v.Int()))
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		d.number(int(v.Uint()))
+	case reflect.Float32, reflect.Float64:
+		d.number(int(math.Float64bits(v.Float())))
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type() == bodyType && v.Type().Field(i).Name == "Doc" {
+				continue // it parses Source
+			}
+			d.value(v.Field(i))
+		}
+	case reflect.Pointer, reflect.Interface:
+		d.number(0)
+		if !v.IsNil() {
+			d.number(1)
+			if v.Kind() == reflect.Interface {
+				d.text(v.Elem().Type().String())
+			}
+			d.value(v.Elem())
+		}
+	case reflect.Slice, reflect.Array:
+		d.number(v.Len())
+		if v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.Uint8 {
+			d.Write(v.Bytes())
+			return
+		}
+		for i := range v.Len() {
+			d.value(v.Index(i))
+		}
+	case reflect.Map:
+		d.entries(v)
+	default:
+		d.opaque = true
+	}
+}
+
+func (d *digest) entries(m reflect.Value) {
+	if m.Type().Key().Kind() != reflect.Int {
+		d.opaque = true
+		return
+	}
+	d.number(m.Len())
+	keys := m.MapKeys()
+	slices.SortFunc(keys, func(a, b reflect.Value) int { return int(a.Int() - b.Int()) })
+	for _, k := range keys {
+		d.value(k)
+		d.value(m.MapIndex(k))
+	}
+}
