@@ -92,10 +92,10 @@ func TestMemoryChangesNothing(t *testing.T) {
 		{"a picture that is not there", func() { edit(notes[2], add("\n![the beam](beam-seen.png)\n")) }},
 		{"the picture", func() { write(filepath.Join(dir, "beam-seen.png"), dot(t, 3, 2)) }},
 		{"the same picture, larger", func() { write(filepath.Join(dir, "beam-seen.png"), dot(t, 5, 2)) }},
-		{"a link to a note that is not there", func() { edit(notes[0], add("\nSee [later](2026-12-31.md).\n")) }},
-		{"that note", func() { write(filepath.Join(dir, "2026-12-31.md"), "Much later.\n") }},
-		{"a title that its neighbours tell", func() { write(filepath.Join(dir, "2026-12-31.md"), "# Another title\n\nMuch later.\n") }},
-		{"a note that is gone", func() { os.Remove(filepath.Join(dir, "2026-12-31.md")) }},
+		{"a link to a note that is not there", func() { edit(notes[10], add("\nSee [later](2026-04-03-later.md).\n")) }},
+		{"that note", func() { write(filepath.Join(dir, "2026-04-03-later.md"), "Much later.\n") }},
+		{"a title that its neighbours tell", func() { write(filepath.Join(dir, "2026-04-03-later.md"), "# Another title\n\nMuch later.\n") }},
+		{"a note that is gone", func() { os.Remove(filepath.Join(dir, "2026-04-03-later.md")) }},
 		{"a snag that waits for another", func() {
 			edit(notes[5], add("\n- [ ] job wait-one: first; waits for wait-two\n"))
 			edit(notes[7], add("\n- [ ] job wait-two: second\n"))

@@ -31,7 +31,7 @@ func (t tree) with(changes tree) tree {
 func (t tree) files() iter.Seq2[File, error] {
 	return func(yield func(File, error) bool) {
 		for _, path := range slices.Sorted(maps.Keys(t)) {
-			if !yield(File{path, []byte(t[path])}, nil) {
+			if !yield(File{Path: path, Data: []byte(t[path])}, nil) {
 				return
 			}
 		}
@@ -242,9 +242,29 @@ func TestFailureLeavesTheOld(t *testing.T) {
 	func() {
 		defer func() { recover() }()
 		Put(root, "site", "public", func(yield func(File, error) bool) {
-			yield(File{"new.html", []byte("new")}, nil)
+			yield(File{Path: "new.html", Data: []byte("new")}, nil)
 			panic("while rendering")
 		})
 	}()
 	expect(t, root, small)
+}
+
+// A file that stands is kept without being looked at; one that is gone stops the run.
+func TestStands(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	standing := func(path string) (Report, error) {
+		return Put(root, "site", "public", func(yield func(File, error) bool) {
+			_ = yield(File{Path: path, Stands: true}, nil) && yield(File{Path: "new.html", Data: []byte("new")}, nil)
+		})
+	}
+	if _, err := standing("gone.html"); err == nil || !strings.Contains(err.Error(), "gone.html is no longer there; publish again") {
+		t.Errorf("the error is %v", err)
+	}
+	expect(t, root, small)
+	report, err := standing("notes/b.html")
+	if want := (Report{Written: 1, Kept: 1, Removed: 3}); report != want || err != nil {
+		t.Errorf("%+v, %v, want %+v", report, err, want)
+	}
+	expect(t, root, tree{"notes/b.html": small["notes/b.html"], "new.html": "new"})
 }

@@ -132,7 +132,7 @@ func TestRefusedPaths(t *testing.T) {
 		root := open(t)
 		_, err := Put(root, "site", "public", func(yield func(File, error) bool) {
 			for _, path := range test.paths {
-				if !yield(File{path, []byte("x")}, nil) {
+				if !yield(File{Path: path, Data: []byte("x")}, nil) {
 					return
 				}
 			}
@@ -161,7 +161,7 @@ func TestOneRunAtATime(t *testing.T) {
 		if _, err := Put(root, "site-buyer", "buyer", small.files()); err != nil {
 			t.Errorf("a run for another folder: %v", err)
 		}
-		yield(File{"index.html", []byte("first")}, nil)
+		yield(File{Path: "index.html", Data: []byte("first")}, nil)
 	})
 	if err != nil {
 		t.Fatal(err)
