@@ -10,7 +10,7 @@ import (
 // A Requirement is one thing that must be so before the vehicle is sold or driven.
 type Requirement struct {
 	Name  string
-	About string // what it asks for, in plain words
+	About string // how it stands, in plain words: that it is met, or that it is not
 	Stops []Stop // what stands in its way; it is met where there is nothing
 }
 
@@ -29,25 +29,25 @@ type Stop struct {
 // A requirement finds what stands in its way. The errors of the notes are given to
 // it, since judging notes is not the business of this package.
 type requirement struct {
-	name, about string
-	stops       func(st *State, errors []Stop) []Stop
+	name, met, unmet string
+	stops            func(st *State, errors []Stop) []Stop
 }
 
 var (
 	toSell = []requirement{
-		{"notes", "the notes hold no errors", func(_ *State, errors []Stop) []Stop { return errors }},
-		{"temporary", "no temporary fix is left", openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
-		{"safety", "nothing dangerous or major is open, from any source", openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
-		{"minor", "what is minor is mended, or will be told to the buyer", openSnags(func(s *Snag) bool {
+		{"notes", "the notes hold no errors", "the notes hold errors", func(_ *State, errors []Stop) []Stop { return errors }},
+		{"temporary", "no temporary fix is left", "a temporary fix is still in place", openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
+		{"safety", "nothing dangerous or major is open, from any source", "something dangerous or major is open", openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
+		{"minor", "what is minor is mended, or will be told to the buyer", "something minor is neither mended nor marked disclose", openSnags(func(s *Snag) bool {
 			return s.Severity < note.Major && !s.Disclose && s.Source != FromSurcharge
 		})},
-		{"parts", "no part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
-		{"money", "surcharges have come back or were given up", openSnags(func(s *Snag) bool { return s.Source == FromSurcharge })},
-		{"record", "identity, odometer and salvage category are stated", (*State).missingRecord},
+		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
+		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == FromSurcharge })},
+		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", (*State).missingRecord},
 	}
 	toDrive = []requirement{
 		toSell[0],
-		{"dangerous", "nothing dangerous is open, from any source", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
+		{"dangerous", "nothing dangerous is open, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
 	}
 )
 
@@ -60,7 +60,10 @@ func (st *State) ToDrive(errors []Stop) []Requirement { return st.judge(toDrive,
 func (st *State) judge(list []requirement, errors []Stop) []Requirement {
 	out := make([]Requirement, len(list))
 	for i, r := range list {
-		out[i] = Requirement{Name: r.name, About: r.about, Stops: r.stops(st, errors)}
+		out[i] = Requirement{Name: r.name, About: r.met, Stops: r.stops(st, errors)}
+		if !out[i].Met() {
+			out[i].About = r.unmet
+		}
 	}
 	return out
 }

@@ -209,3 +209,23 @@ func TestPackWithholds(t *testing.T) {
 		}
 	}
 }
+
+// What is said of a requirement agrees with whether it is met.
+func TestRequirementsSayHowTheyStand(t *testing.T) {
+	met := compile(t, card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")).At(0, today)
+	unmet := compile(t, card("stages:\n  brakes: all of them; system brakes")+session("2026-04-01.md",
+		"stage: brakes\ncost: 90.00 caliper; for caliper; surcharge 30.00\nparts:\n  caliper: arrived caliper, right",
+		"- [ ] temporary line-plug: plugged\n- [ ] dented-shield: dented; minor\n- [ ] loose-hose: loose; dangerous")).At(0, today)
+	mistakes := []Stop{{Text: "a mistake"}}
+	for _, pair := range [][2][]Requirement{{met.ToSell(nil), unmet.ToSell(mistakes)}, {met.ToDrive(nil), unmet.ToDrive(mistakes)}} {
+		for i, good := range pair[0] {
+			bad := pair[1][i]
+			if !good.Met() || good.About == "" || good.About == bad.About {
+				t.Errorf("%s: met %v, said %q and %q", good.Name, good.Met(), good.About, bad.About)
+			}
+			if bad.Met() {
+				t.Errorf("%s: nothing stands in the way", bad.Name)
+			}
+		}
+	}
+}

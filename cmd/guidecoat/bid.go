@@ -3,6 +3,8 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
+	"strconv"
 
 	"guidecoat/journal"
 	"guidecoat/journal/export"
@@ -78,7 +80,7 @@ func (w *world) showBid(name string, b *journal.Build, a journal.BidAnswer) erro
 	t := table{columns: []column{{head: "bid", right: true}, {head: "fees", right: true}, {head: "in all", right: true},
 		{head: "mean profit", right: true}, {head: "chance", right: true}}}
 	for _, bid := range a.Table {
-		r := row{cells: []string{b.ShowMoney(bid.Price), b.ShowMoney(bid.Fees), b.ShowMoney(bid.Total), b.ShowMoney(bid.ProfitMean), percent(bid.Chance)}}
+		r := row{cells: []string{b.ShowMoney(bid.Price), b.ShowMoney(bid.Fees), b.ShowMoney(bid.Total), b.ShowMoney(bid.ProfitMean), tenths(bid.Chance)}}
 		if bid.Price.Equal(a.Highest.Price) {
 			r.style = bold
 		}
@@ -88,4 +90,13 @@ func (w *world) showBid(name string, b *journal.Build, a journal.BidAnswer) erro
 	s.gap()
 	s.say("", "The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card, and that one hidden fault spoils all stages at once.")
 	return s.flush()
+}
+
+// tenths writes a chance with one decimal, cut off rather than rounded: a bid must
+// never look as sure as what was asked for when it is not.
+func tenths(chance float64) string {
+	if chance > 0 && chance < 0.001 {
+		return "under 0.1%"
+	}
+	return strconv.FormatFloat(math.Floor(chance*1000)/10, 'f', 1, 64) + "%"
 }

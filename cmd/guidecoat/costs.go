@@ -85,7 +85,7 @@ func (w *world) showCosts(p *place, day measure.Date) error {
 	}
 	if left := p.leftOut(); left != "" {
 		s.gap()
-		s.say("", left+" The figures are short of them.")
+		s.say("", left+" So the figures above are not complete.")
 	}
 	return s.flush()
 }

@@ -189,24 +189,16 @@ func (s costsScreen) hoursToCome() (hours [3]measure.Minutes, any bool) {
 	return s.c.Forecast.HoursLeft, true
 }
 
-// footnote says what the figures assume, or how good the first budgets were.
+// footnote says what the table and the figures assume, or how good the first budgets were.
 func (s costsScreen) footnote() string {
+	said := s.overWords()
 	f := s.c.Forecast
 	if f == nil {
-		budget, off, any := s.budgets()
-		if !any {
-			return ""
-		}
-		words := "The first budgets came out exactly"
-		if !off.IsZero() {
-			words = "The first budgets were " + s.build.ShowMoney(off.Abs()) + " too " + map[bool]string{true: "low", false: "high"}[off.IsPositive()]
-		}
-		return words + ": the stages that had one likely needed " + s.build.ShowMoney(budget) + " and cost " + s.build.ShowMoney(budget.Add(off)) + "."
+		return strings.Join(append(said, s.budgetWords()...), " ")
 	}
-	var said []string
 	for _, st := range s.c.Stages {
 		if st.Budget() != nil {
-			said = append(said, "A budget is shown from best to worst.")
+			said = append([]string{"A budget is shown from best to worst."}, said...)
 			break
 		}
 	}
@@ -219,4 +211,32 @@ func (s costsScreen) footnote() string {
 		said = append(said, "The chances assume a normal distribution about three-point estimates; the first that stages vary each on its own, the second that one hidden fault spoils all of them.")
 	}
 	return strings.Join(said, " ")
+}
+
+// overWords explains the column of that name where it shows.
+func (s costsScreen) overWords() []string {
+	for _, st := range s.c.Stages {
+		if !st.Overrun.IsZero() {
+			return []string{`"over" is what was spent beyond the worst budget.`}
+		}
+	}
+	return nil
+}
+
+// budgetWords say how good the first budgets were, if there were any.
+func (s costsScreen) budgetWords() []string {
+	budget, off, any := s.budgets()
+	if !any {
+		return nil
+	}
+	words := fmt.Sprintf("The stages with a budget were to cost %s and cost %s: ", s.build.ShowMoney(budget), s.build.ShowMoney(budget.Add(off)))
+	switch {
+	case off.IsZero():
+		words += "just what their likely budgets said."
+	case off.IsPositive():
+		words += s.build.ShowMoney(off) + " more than their likely budgets."
+	default:
+		words += s.build.ShowMoney(off.Neg()) + " less than their likely budgets."
+	}
+	return []string{words}
 }

@@ -90,8 +90,14 @@ func (g garageScreen) record() {
 	g.say("", "What a stage cost by its likely budget, on average over the builds that are sold.")
 }
 
-// times is a track record as a factor of the likely budget.
-func times(r journal.Record) string { return "× " + r.Ratio.StringFixed(2) }
+// times is a track record as a factor of the likely budget. A stage may bring in
+// more than it costs, by spares and scrap; that is no factor of anything.
+func times(r journal.Record) string {
+	if r.Ratio.IsNegative() {
+		return "more back than spent"
+	}
+	return "× " + r.Ratio.StringFixed(2)
+}
 
 func garageName(g *journal.Garage) string {
 	if g.Name != "" {

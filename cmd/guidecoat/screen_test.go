@@ -3,11 +3,13 @@ package main
 import (
 	"bytes"
 	"context"
+	"guidecoat/journal"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/rivo/uniseg"
+	"github.com/shopspring/decimal"
 )
 
 func testScreen(width int) *screen { return &screen{out: &bytes.Buffer{}, width: width} }
@@ -115,6 +117,22 @@ func TestPercent(t *testing.T) {
 	for chance, want := range map[float64]string{0: "0%", 0.004: "under 1%", 0.01: "1%", 0.5: "50%", 0.724: "72%", 0.9949: "over 99%", 1: "100%"} {
 		if got := percent(chance); got != want {
 			t.Errorf("percent(%v) = %q, want %q", chance, got, want)
+		}
+	}
+}
+
+func TestTenths(t *testing.T) {
+	for chance, want := range map[float64]string{0: "0.0%", 0.0004: "under 0.1%", 0.5: "50.0%", 0.898: "89.8%", 0.8999: "89.9%", 0.9: "90.0%", 0.99999: "99.9%", 1: "100.0%"} {
+		if got := tenths(chance); got != want {
+			t.Errorf("tenths(%v) = %q, want %q", chance, got, want)
+		}
+	}
+}
+
+func TestTimes(t *testing.T) {
+	for ratio, want := range map[string]string{"1.1833": "× 1.18", "0": "× 0.00", "-0.2": "more back than spent"} {
+		if got := times(journal.Record{Ratio: decimal.RequireFromString(ratio)}); got != want {
+			t.Errorf("a ratio of %s is %q, want %q", ratio, got, want)
 		}
 	}
 }
