@@ -96,6 +96,7 @@ func (f *checkFollower) due(w *dueWork) {
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
 	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan, "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
+	it.snag.Events[len(it.snag.Events)-1].part = w.part.ID
 }
 
 // carriedOut takes a check in.
@@ -163,7 +164,7 @@ func (w *dueWork) from() *measure.Quantity {
 // describe words what is outstanding: the earliest work, the worst severity.
 func (it *checkItem) describe(st *State) {
 	s := it.snag
-	s.Severity, s.NotBefore, s.ToDrive = note.NoSeverity, nil, note.NoSeverity
+	s.Severity, s.NotBefore, s.ToDrive, s.part = note.NoSeverity, nil, note.NoSeverity, ""
 	if len(it.pending) > 0 {
 		it.describeDue(st)
 	}
@@ -174,7 +175,7 @@ func (it *checkItem) describe(st *State) {
 
 func (it *checkItem) describeDue(st *State) {
 	s, first := it.snag, it.pending[0]
-	s.Source, s.System, s.Stage = FromDue, first.part.System, first.part.Stage
+	s.Source, s.System, s.Stage, s.part = FromDue, first.part.System, first.part.Stage, first.part.ID
 	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan, first.line.Session
 	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
 	if first.rule.Because != "" {

@@ -46,6 +46,7 @@ type Snag struct {
 
 	amount decimal.Decimal // of a surcharge
 
+	part  string        // the id of the part whose work or surcharge it follows from
 	given note.Severity // what the notes say; NoSeverity: the default holds
 	own   string        // its own system
 }
@@ -71,6 +72,8 @@ type Event struct {
 	Span    source.Span
 	Private bool
 	Item    *note.Item // nil where it follows by itself
+
+	part string // the id of the part that its words name
 }
 
 // EventKind is what happened to a snag.

@@ -112,7 +112,7 @@ func settleSurcharges(moves []move, c money.Currency, warn func(move, source.Fla
 func (s *surcharge) charge(m *Money) {
 	s.owed = s.owed.Add(m.Surcharge)
 	if s.snag == nil {
-		s.snag = &Snag{ID: SurchargeID(s.part), Source: FromSurcharge, Severity: note.Minor, Stage: m.Stage}
+		s.snag = &Snag{ID: SurchargeID(s.part), Source: FromSurcharge, Severity: note.Minor, Stage: m.Stage, part: s.part}
 	}
 	what := Remarked
 	if !s.snag.Open {

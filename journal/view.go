@@ -44,14 +44,16 @@ type View struct {
 	Hours    bool       // whether time is shown
 	Minutes  measure.Minutes
 	// Snags are nil where none are shown. Withheld counts the open ones that are
-	// private but too grave to be silent about, by severity.
-	Snags      []*SnagView
-	SnagsShown bool
-	Withheld   map[note.Severity]int
-	Parts      []*PartView
-	Checks     []*CheckView
-	Readings   []*ReadingView
-	Scans      []*ScanView
+	// private but too grave to be silent about, by severity. The two counts are of
+	// all that are not shown.
+	Snags                     []*SnagView
+	SnagsShown                bool
+	Withheld                  map[note.Severity]int
+	UnseenOpen, UnseenCleared int
+	Parts                     []*PartView
+	Checks                    []*CheckView
+	Readings                  []*ReadingView
+	Scans                     []*ScanView
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
 	// Handover is how it stands against the requirements for selling; nil but in the
@@ -207,6 +209,7 @@ type PartView struct {
 	Late, Free      bool
 	Estimate        *Three
 	Paid            *decimal.Decimal // nil where lines of money are not shown
+	SurchargeBack   decimal.Decimal  // what came back for the old part, by the lines that are shown
 	Photos          []string
 	Events          []PartEvent
 }
@@ -259,7 +262,7 @@ func (st *State) View(to Audience) *View {
 }
 
 func newViewer(st *State, to Audience) *viewer {
-	v := &viewer{st: st, to: to, names: map[*Session]string{}, hidden: map[string]bool{}, snags: map[*Snag]*SnagView{}, files: map[string]bool{}}
+	v := &viewer{st: st, to: to, names: map[*Session]string{}, hidden: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*Snag]*SnagView{}, files: map[string]bool{}}
 	v.rules()
 	return v
 }
@@ -282,54 +285,10 @@ type viewer struct {
 
 	names  map[*Session]string // of the sessions that have a page
 	hidden map[string]bool     // the ids of parts and snags that are not shown
+	parts  map[string]*PartView
 	snags  map[*Snag]*SnagView
 	files  map[string]bool
 	bodies []noteBody
-}
-
-// rules reads the audience table.
-func (v *viewer) rules() {
-	p := v.st.Build.Card.Public
-	switch v.to {
-	case ForWorkshop:
-		v.private, v.work, v.whole, v.lines, v.hours, v.snagsSeen = true, true, true, true, true, true
-		v.suppliers, v.receipts, v.by, v.vin, v.plate = true, true, true, "full", true
-	case ForBuyer:
-		v.work, v.lines, v.hours, v.snagsSeen = true, true, true, true
-		v.suppliers, v.receipts, v.by, v.vin, v.plate = true, true, true, "full", true
-	default:
-		v.work = p.Money != "nothing"
-		v.whole = p.Money == "totals" || p.Money == "lines"
-		v.lines = p.Money == "lines"
-		v.hours, v.snagsSeen, v.suppliers, v.vin, v.plate = p.Hours, p.Snags, p.Suppliers, p.VIN, p.Registration
-	}
-}
-
-// moneySeen tells whether a line of money belongs to what the audience may see.
-func (v *viewer) moneySeen(m *Money) bool {
-	return v.whole || v.work && (m.Credit || m.Category != "vehicle" && m.Category != "fees")
-}
-
-// saleSeen tells whether the vehicle is sold and the audience may know.
-func (v *viewer) saleSeen() bool { return v.st.Sale != nil && (v.private || !v.st.Sale.Private) }
-
-// hide settles which ids the audience may not see: those of private snags, and of
-// parts all of whose lines are private, with what follows from them.
-func (v *viewer) hide() {
-	if v.private {
-		return
-	}
-	for _, p := range v.st.Parts {
-		if !slices.ContainsFunc(p.Lines, func(l *PartLine) bool { return !l.Private }) {
-			v.hidden[p.ID], v.hidden[SurchargeID(p.ID)] = true, true
-		}
-	}
-	for _, s := range v.st.Snags {
-		if s.Private {
-			v.hidden[s.ID] = true
-		}
-	}
-	delete(v.hidden, "") // several snags have no id
 }
 
 func (v *viewer) view() *View {
@@ -352,8 +311,8 @@ func (v *viewer) view() *View {
 		out.SoldOn = st.Sale.Date
 	}
 	out.Money = v.money()
-	v.viewSnags(out)
 	v.viewParts(out)
+	v.viewSnags(out)
 	v.viewMeasured(out)
 	v.viewSessions(out)
 	for _, p := range b.Pages {

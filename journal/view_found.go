@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"strings"
+
 	"guidecoat/journal/note"
 )
 
@@ -9,9 +11,7 @@ import (
 func (v *viewer) viewSnags(out *View) {
 	for _, s := range v.st.Snags {
 		if s.Private && !v.private || v.hidden[s.ID] {
-			if v.to == ForBuyer && s.Open && s.Severity >= note.Major {
-				out.Withheld[s.Severity]++
-			}
+			v.countUnseen(out, s)
 			continue
 		}
 		if !v.snagsSeen {
@@ -24,8 +24,38 @@ func (v *viewer) viewSnags(out *View) {
 	}
 }
 
+// countUnseen counts a snag that is not shown.
+func (v *viewer) countUnseen(out *View, s *Snag) {
+	switch {
+	case !v.snagsSeen:
+	case s.Open:
+		out.UnseenOpen++
+	default:
+		out.UnseenCleared++
+	}
+	if v.to == ForBuyer && s.Open && s.Severity >= note.Major {
+		out.Withheld[s.Severity]++
+	}
+}
+
+// told are the words of a snag that follows by itself for readers who do not know
+// the ids: the name without hyphens, the part as it is described.
+func (v *viewer) told(s *Snag, words, part string) string {
+	if s.Source == FromNote {
+		return words
+	}
+	name := strings.TrimPrefix(s.ID, "reading-")
+	if rest, ok := strings.CutPrefix(words, name); ok {
+		words = strings.ReplaceAll(name, "-", " ") + rest
+	}
+	if p := v.parts[part]; p != nil && p.Description != "" {
+		words = strings.Replace(words, part, "“"+p.Description+"”", 1)
+	}
+	return words
+}
+
 func (v *viewer) snag(s *Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(s.Words), Stage: s.Stage, System: s.System,
+	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.part)), Stage: s.Stage, System: s.System,
 		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable,
 		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
 	for _, id := range s.WaitsFor {
@@ -46,7 +76,7 @@ func (v *viewer) snag(s *Snag) *SnagView {
 		if e.Item != nil {
 			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
 		}
-		words := note.WithoutComments(e.Words)
+		words := note.WithoutComments(v.told(s, e.Words, e.part))
 		if s.Source == FromSurcharge && !v.lines {
 			words = ""
 		}
@@ -60,6 +90,7 @@ func (v *viewer) snag(s *Snag) *SnagView {
 
 // viewParts takes in the parts, as their lines that are not private tell it.
 func (v *viewer) viewParts(out *View) {
+	defer v.surchargesBack()
 	for _, p := range v.st.Parts {
 		q := p
 		if !v.private && p.Private {
@@ -79,8 +110,18 @@ func (v *viewer) viewParts(out *View) {
 			q.finish(v.st)
 			q.Paid = p.Paid
 		}
-		out.Parts = append(out.Parts, v.part(q))
+		w := v.part(q)
+		v.parts[w.ID], out.Parts = w, append(out.Parts, w)
 		out.Safety = out.Safety || note.IsSafety(q.System)
+	}
+}
+
+// surchargesBack adds up what the lines that are shown say came back for old parts.
+func (v *viewer) surchargesBack() {
+	for _, m := range v.st.Money {
+		if p := v.parts[m.Part]; p != nil && m.Credit && m.Category == "surcharge" && v.lines && (v.private || !m.Private) {
+			p.SurchargeBack = p.SurchargeBack.Add(m.Sum.Build)
+		}
 	}
 }
 

@@ -1,0 +1,48 @@
+package journal
+
+import "slices"
+
+// rules reads the audience table.
+func (v *viewer) rules() {
+	p := v.st.Build.Card.Public
+	switch v.to {
+	case ForWorkshop:
+		v.private, v.work, v.whole, v.lines, v.hours, v.snagsSeen = true, true, true, true, true, true
+		v.suppliers, v.receipts, v.by, v.vin, v.plate = true, true, true, "full", true
+	case ForBuyer:
+		v.work, v.lines, v.hours, v.snagsSeen = true, true, true, true
+		v.suppliers, v.receipts, v.by, v.vin, v.plate = true, true, true, "full", true
+	default:
+		v.work = p.Money != "nothing"
+		v.whole = p.Money == "totals" || p.Money == "lines"
+		v.lines = p.Money == "lines"
+		v.hours, v.snagsSeen, v.suppliers, v.vin, v.plate = p.Hours, p.Snags, p.Suppliers, p.VIN, p.Registration
+	}
+}
+
+// moneySeen tells whether a line of money belongs to what the audience may see.
+func (v *viewer) moneySeen(m *Money) bool {
+	return v.whole || v.work && (m.Credit || m.Category != "vehicle" && m.Category != "fees")
+}
+
+// saleSeen tells whether the vehicle is sold and the audience may know.
+func (v *viewer) saleSeen() bool { return v.st.Sale != nil && (v.private || !v.st.Sale.Private) }
+
+// hide settles which ids the audience may not see: those of private snags, and of
+// parts all of whose lines are private, with what follows from them.
+func (v *viewer) hide() {
+	if v.private {
+		return
+	}
+	for _, p := range v.st.Parts {
+		if !slices.ContainsFunc(p.Lines, func(l *PartLine) bool { return !l.Private }) {
+			v.hidden[p.ID], v.hidden[SurchargeID(p.ID)] = true, true
+		}
+	}
+	for _, s := range v.st.Snags {
+		if s.Private {
+			v.hidden[s.ID] = true
+		}
+	}
+	delete(v.hidden, "") // several snags have no id
+}

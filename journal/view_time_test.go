@@ -1,0 +1,121 @@
+package journal
+
+import (
+	"fmt"
+	"io/fs"
+	"slices"
+	"testing"
+	"time"
+
+	"guidecoat/journal/measure"
+)
+
+// mondayOf counts back to the Monday, day by day.
+func mondayOf(t *testing.T, date string) string {
+	d, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for d.Weekday() != time.Monday {
+		d = d.Add(-24 * time.Hour)
+	}
+	return d.Format(time.DateOnly)
+}
+
+// The hours by week of the example are those that one adds up by hand from its lines.
+func TestWeeksOfTheExample(t *testing.T) {
+	fsys, b := exampleBuild(t)
+	want := map[string]int{}
+	for _, n := range plainNotes(t, fsys) {
+		for _, line := range n.keys["time"] {
+			want[mondayOf(t, n.date)] += plainWork(t, n, line).minutes
+		}
+	}
+	got := map[string]int{}
+	weeks := b.At(0, today).View(ForWorkshop).Weeks()
+	for _, w := range weeks {
+		got[w.Monday.String()] = int(w.Minutes)
+	}
+	wantEqual(t, "weeks", fmt.Sprint(got), fmt.Sprint(want))
+	if len(weeks) < 10 || !slices.IsSortedFunc(weeks, func(a, b WeekOfWork) int { return int(a.Monday - b.Monday) }) {
+		t.Errorf("%d weeks, or out of order", len(weeks))
+	}
+}
+
+// Weeks begin on Monday across the end of a year, and what private sessions hold is
+// told apart.
+func TestWeeks(t *testing.T) {
+	b := compile(t, session("2026-12-27.md", "time: 1h", "")+session("2026-12-28.md", "time: 2h; hands 2", "")+
+		session("2027-01-03.md", "time: 30m; private", "")+session("2027-01-04.md", "time: 5h\nprivate: yes", "")+session("2027-01-06.md", "", "none"))
+	for to, want := range map[Audience]string{
+		ForWorkshop: "[{2026-12-21 1h} {2026-12-28 4h 30m} {2027-01-04 5h}] 0m",
+		ForPublic:   "[{2026-12-21 1h} {2026-12-28 4h 30m}] 5h",
+	} {
+		v := b.At(0, today).View(to)
+		wantEqual(t, string(to), fmt.Sprint(v.Weeks(), " ", v.NotInWeeks()), want)
+	}
+}
+
+// What was open on a day is what is open in a view of the build as it stood on that
+// day, which is worked out anew from the notes up to it; but for snags that a later
+// private line has hidden.
+func TestOpenSnagsByDay(t *testing.T) {
+	for name, fsys := range map[string]fs.FS{"example": exampleFS(t), "private lines": secretBuild("  snags: yes"), "again and again": files(againAndAgain)} {
+		b := compileFS(t, fsys, ".")
+		for _, to := range Audiences {
+			v := b.At(0, today).View(to)
+			counts := map[measure.Date]int{}
+			for _, c := range v.OpenSnags() {
+				counts[c.Date] = c.Open
+			}
+			shown := map[string]bool{}
+			for _, x := range v.Snags {
+				shown[x.ID] = true
+			}
+			for _, s := range v.Sessions {
+				open := 0
+				for _, x := range b.At(s.Date, today).View(to).Snags {
+					if x.Open && shown[x.ID] {
+						open++
+					}
+				}
+				if got, ok := counts[s.Date]; !ok || got != open {
+					t.Errorf("%s, %s: %d open at the end of %s, want %d", name, to, got, s.Date, open)
+				}
+			}
+		}
+	}
+}
+
+const againAndAgain = `
+-- 2026-04-01.md --
+- [ ] job seal-leaks: weeps
+- [ ] job horn-mute: mute
+-- 2026-04-02.md --
+---
+cost: 90.00 caliper; for caliper; surcharge 30.00
+parts:
+  caliper: fitted caliper, right; system brakes
+---
+- [x] seal-leaks: tightened
+-- 2026-04-04.md --
+---
+credit: 30.00 old caliper; as surcharge; for caliper; on 2026-04-06
+checks:
+  brake-test: failed pulls to the left
+---
+- [ ] again seal-leaks: weeps again
+- [x] job wiper-torn: torn, and put on a new one
+-- 2026-04-08.md --
+---
+checks:
+  brake-test: passed
+  leak-check: passed
+---
+- [x] seal-leaks: new seal
+`
+
+func exampleFS(t *testing.T) fs.FS {
+	fsys, _ := exampleBuild(t)
+	return fsys
+}
