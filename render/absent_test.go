@@ -22,7 +22,7 @@ func TestAbsentPages(t *testing.T) {
 	}{
 		"nothing":  {"", "style.css index.html", journal.ForWorkshop},
 		"words":    {"x\n", "style.css index.html sessions/index.html sessions/2026-04-11.html", journal.ForPublic},
-		"hidden":   {"---\ncost: 5.00 glue\ntime: 3h\n---\n- [ ] a job\n", "style.css index.html sessions/index.html sessions/2026-04-11.html", journal.ForPublic},
+		"hidden":   {"---\ncost: 5.00 glue\ntime: 3h\n---\n- [ ] a job\n", "style.css index.html sessions/index.html", journal.ForPublic},
 		"shown":    {"---\ncost: 5.00 glue\n---\n- [ ] a job\n", "style.css index.html sessions/index.html sessions/2026-04-11.html money.html snags.html", journal.ForBuyer},
 		"measured": {"---\nreadings:\n  disc: 8 mm\n---\n", "style.css index.html sessions/index.html sessions/2026-04-11.html measured.html", journal.ForPublic},
 	} {

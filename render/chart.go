@@ -8,38 +8,45 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
 )
 
-// A Chart is the running total by day: its words, its drawings and its table.
+// A Chart is something over time: its words, its drawings and its table.
 type Chart struct {
+	Kind     string // for the theme: running, open, hours
 	Words    string
+	Note     string    // what the drawing leaves out; "" for nothing
 	Drawings []Drawing // the same for broad and for narrow pages
+	Table    string    // what the table is called
+	Head     [2]string
 	Rows     []ChartRow
 }
 
-// A Drawing is the curve on a canvas of one size.
+// A ChartRow is a row of the table that says the same as the chart.
+type ChartRow struct{ When, Value string }
+
+// A Drawing is a curve or bars on a canvas of one size.
 type Drawing struct {
-	Class                string
-	Width, Height        string
-	Left, Right, Base    string // where the curve begins and ends, and its floor
-	Line, Area           string // paths
-	EndX, EndY, EndWords string
-	X, Y                 []Tick
-	Rules                []Tick // budgets
+	Class             string
+	Width, Height     string
+	Left, Right, Base string // where the plane begins and ends, and its floor
+	Line, Area        string // paths; "" where there are bars
+	Bars              []Box
+	End               *Label // the last point of a curve
+	X, Y              []Tick
+	Rules             []Tick // budgets
 }
 
 // A Tick is a mark on an axis.
 type Tick struct{ At, Words string }
 
-// A ChartRow is a row of the table that says the same as the chart.
-type ChartRow struct {
-	Month string
-	Sum   string // at its end
-}
+// A Box is a bar.
+type Box struct{ X, Y, Width, Height string }
 
-// A canvas is the room for a drawing, and that beside the curve for its words.
+// A Label is words at a point.
+type Label struct{ X, Y, Words string }
+
+// A canvas is the room for a drawing, and that beside the plane for its words.
 type canvas struct {
 	class                    string
 	width, height            float64
@@ -48,67 +55,164 @@ type canvas struct {
 }
 
 var canvases = []canvas{
-	{"broad", 960, 360, 76, 24, 20, 40, 5, 8},
-	{"narrow", 380, 280, 60, 12, 20, 36, 4, 4},
+	{"broad", 960, 340, 76, 24, 24, 40, 5, 8},
+	{"narrow", 380, 260, 60, 12, 24, 36, 4, 4},
+}
+
+// A point is a value that holds from a day on.
+type point struct {
+	on    measure.Date
+	value float64
+}
+
+// A scale is what a chart measures: its highest value, the least distance between
+// two of its marks, and how a mark is written.
+type scale struct {
+	top, least float64
+	words      func(float64) string
+}
+
+// A plane is a drawing with its axes, for a curve or bars to be put on.
+type plane struct {
+	Drawing
+	x func(measure.Date) float64
+	y func(float64) float64
+}
+
+func (c canvas) plane(first, last measure.Date, s scale) *plane {
+	step := math.Max(niceStep(s.top, c.marks), s.least)
+	ceiling := math.Max(step, math.Ceil(s.top/step)*step)
+	days := math.Max(1, float64(first.DaysUntil(last)))
+	base := c.height - c.bottom
+	p := &plane{
+		x: func(d measure.Date) float64 {
+			return c.left + float64(first.DaysUntil(d))/days*(c.width-c.left-c.right)
+		},
+		y: func(v float64) float64 { return base - max(v, 0)/ceiling*(base-c.top) },
+	}
+	p.Drawing = Drawing{Class: c.class, Width: number(c.width), Height: number(c.height), Left: number(c.left), Right: number(c.width - c.right), Base: number(base),
+		X: monthTicks(first, last, c.months, p.x)}
+	for v := 0.0; v <= ceiling+step/2; v += step {
+		p.Y = append(p.Y, Tick{number(p.y(v)), s.words(v)})
+	}
+	return p
+}
+
+// stairs draws points: between two days nothing changes.
+func (p *plane) stairs(points []point, end string) {
+	first, last := points[0], points[len(points)-1]
+	var path strings.Builder
+	fmt.Fprintf(&path, "M%s %sV%s", number(p.x(first.on)), p.Base, number(p.y(first.value)))
+	for _, at := range points[1:] {
+		fmt.Fprintf(&path, "H%sV%s", number(p.x(at.on)), number(p.y(at.value)))
+	}
+	p.Line = path.String()
+	p.Area = p.Line + "V" + p.Base + "Z"
+	p.End = &Label{number(p.x(last.on)), number(p.y(last.value)), end}
+}
+
+// weeks draws a bar for each week that begins on the day of a point.
+func (p *plane) weeks(points []point, base float64) {
+	for _, at := range points {
+		from, to := p.x(at.on), p.x(at.on.AddDays(7))
+		gap := (to - from) * 0.14
+		y := p.y(at.value)
+		p.Bars = append(p.Bars, Box{number(from + gap), number(y), number(max(0.5, to-from-2*gap)), number(base - y)})
+	}
 }
 
 // runningChart draws what had been spent day by day; nil where there are no two days.
 func (s *site) runningChart() *Chart {
-	points := s.v.Money.Running()
-	if len(points) < 2 {
+	totals := s.v.Money.Running()
+	if len(totals) < 2 {
 		return nil
 	}
-	first, last := points[0], points[len(points)-1]
-	c := &Chart{Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
-	for _, room := range canvases {
-		c.Drawings = append(c.Drawings, s.draw(points, room))
+	first, last := totals[0], totals[len(totals)-1]
+	c := &Chart{Kind: "running", Table: "The running total as a table", Head: [2]string{"At the end of", "spent, net"},
+		Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
+	if rest := s.v.Money.NotListed(); !rest.IsZero() {
+		c.Note = "Lines that are not shown come to " + minus(s.sum(rest)) + " and are not in the curve."
 	}
-	for i, p := range points {
-		if i+1 == len(points) || monthID(points[i+1].Date) != monthID(p.Date) {
-			c.Rows = append(c.Rows, ChartRow{month(p.Date), s.sum(p.Sum)})
+	points, top := make([]point, len(totals)), decimal.Zero
+	for i, t := range totals {
+		points[i], top = point{t.Date, t.Sum.InexactFloat64()}, decimal.Max(top, t.Sum)
+		if i+1 == len(totals) || monthID(totals[i+1].Date) != monthID(t.Date) {
+			c.Rows = append(c.Rows, ChartRow{month(t.Date), s.sum(t.Sum)})
 		}
-	}
-	return c
-}
-
-func (s *site) draw(points []journal.RunningTotal, c canvas) Drawing {
-	first, last := points[0], points[len(points)-1]
-	top := decimal.Zero
-	for _, p := range points {
-		top = decimal.Max(top, p.Sum)
 	}
 	budget, hasBudget := s.v.Money.Budget()
 	if hasBudget {
 		top = decimal.Max(top, budget[1])
 	}
-	step := niceStep(top.InexactFloat64(), c.marks)
-	ceiling := max(step, math.Ceil(top.InexactFloat64()/step)*step)
-	days := max(1, float64(first.Date.DaysUntil(last.Date)))
-	base := c.height - c.bottom
-	x := func(d measure.Date) float64 {
-		return c.left + float64(first.Date.DaysUntil(d))/days*(c.width-c.left-c.right)
+	for _, room := range canvases {
+		p := room.plane(first.Date, last.Date, scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }})
+		p.stairs(points, s.round(last.Sum))
+		if hasBudget {
+			p.Rules = []Tick{{number(p.y(budget[1].InexactFloat64())), "likely budget " + s.round(budget[1])}}
+		}
+		c.Drawings = append(c.Drawings, p.Drawing)
 	}
-	y := func(v decimal.Decimal) float64 {
-		return base - max(v.InexactFloat64(), 0)/ceiling*(base-c.top)
-	}
-	d := Drawing{Class: c.class, Width: number(c.width), Height: number(c.height), Left: number(c.left), Right: number(c.width - c.right), Base: number(base),
-		EndX: number(x(last.Date)), EndY: number(y(last.Sum)), EndWords: s.round(last.Sum), X: monthTicks(first.Date, last.Date, c.months, x)}
-	var path strings.Builder
-	fmt.Fprintf(&path, "M%s %sV%s", number(x(first.Date)), number(base), number(y(first.Sum)))
-	for _, p := range points[1:] { // a staircase: between two days nothing was spent
-		fmt.Fprintf(&path, "H%sV%s", number(x(p.Date)), number(y(p.Sum)))
-	}
-	d.Line = path.String()
-	d.Area = d.Line + "V" + number(base) + "Z"
-	for v := 0.0; v <= ceiling+step/2; v += step {
-		amount := decimal.NewFromFloat(v)
-		d.Y = append(d.Y, Tick{number(y(amount)), s.round(amount)})
-	}
-	if hasBudget {
-		d.Rules = append(d.Rules, Tick{number(y(budget[1])), "likely budget " + s.round(budget[1])})
-	}
-	return d
+	return c
 }
+
+// openChart draws how many snags were open day by day; nil where there are no two days.
+func (s *site) openChart() *Chart {
+	counts := s.v.OpenSnags()
+	if len(counts) < 2 {
+		return nil
+	}
+	first, last, most := counts[0], counts[len(counts)-1], counts[0]
+	c := &Chart{Kind: "open", Table: "Open snags as a table", Head: [2]string{"At the end of", "open"}}
+	points := make([]point, len(counts))
+	for i, n := range counts {
+		points[i] = point{n.Date, float64(n.Open)}
+		c.Rows = append(c.Rows, ChartRow{day(n.Date), grouped(n.Open)})
+		if n.Open > most.Open {
+			most = n
+		}
+	}
+	c.Words = fmt.Sprintf("Open snags from %s on %s to %s on %s; most were open on %s: %s.", grouped(first.Open), day(first.Date), grouped(last.Open), day(last.Date), day(most.Date), grouped(most.Open))
+	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
+		c.Note = count(n, "snag") + " not shown here, open or cleared, and not in the curve."
+	}
+	for _, room := range canvases {
+		p := room.plane(first.Date, last.Date, scale{float64(most.Open), 1, wholes})
+		p.stairs(points, grouped(last.Open)+" open")
+		c.Drawings = append(c.Drawings, p.Drawing)
+	}
+	return c
+}
+
+// hoursChart draws the hours worked week by week; nil where there are no two weeks.
+func (s *site) hoursChart() *Chart {
+	weeks := s.v.Weeks()
+	if len(weeks) < 2 {
+		return nil
+	}
+	first, last, most := weeks[0], weeks[len(weeks)-1], weeks[0]
+	c := &Chart{Kind: "hours", Table: "Hours by week as a table", Head: [2]string{"Week from Monday,", "person-hours"}}
+	points, sum := make([]point, len(weeks)), measure.Minutes(0)
+	for i, w := range weeks {
+		points[i] = point{w.Monday, float64(w.Minutes) / 60}
+		c.Rows = append(c.Rows, ChartRow{day(w.Monday), minutes(w.Minutes)})
+		sum += w.Minutes
+		if w.Minutes > most.Minutes {
+			most = w
+		}
+	}
+	c.Words = fmt.Sprintf("%s of person time in %s; most in the week from %s: %s.", minutes(sum), count(len(weeks), "week"), day(most.Monday), minutes(most.Minutes))
+	if rest := s.v.NotInWeeks(); rest > 0 {
+		c.Note = minutes(rest) + " of sessions that are not shown are not in the bars."
+	}
+	for _, room := range canvases {
+		p := room.plane(first.Monday, last.Monday.AddDays(7), scale{float64(most.Minutes) / 60, 1, func(v float64) string { return wholes(v) + nbsp + "h" }})
+		p.weeks(points, room.height-room.bottom)
+		c.Drawings = append(c.Drawings, p.Drawing)
+	}
+	return c
+}
+
+func wholes(v float64) string { return grouped(int(v)) }
 
 // monthTicks marks the first days of months between two dates, about so many.
 func monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {

@@ -63,8 +63,8 @@ func (s *site) frame(at, kind, heading, description string) Frame {
 	if s.o.BaseURL != "" {
 		base := strings.TrimSuffix(s.o.BaseURL, "/") + "/"
 		f.Canonical = base + strings.TrimSuffix(at, "index.html")
-		if p := s.firstPicture(); p != "" {
-			f.Image = base + p
+		if s.front != nil {
+			f.Image = base + s.front.picture.Href
 		}
 	}
 	f.Top = s.tops[s.topKey(at)]
@@ -117,16 +117,6 @@ func (s *site) makeTop(at string) error {
 	err := s.o.Theme.Page(pages[0].name).ExecuteTemplate(&b, "top", t)
 	s.tops[key] = template.HTML(b.String())
 	return err
-}
-
-// firstPicture is the picture that stands for the build in previews.
-func (s *site) firstPicture() string {
-	for _, p := range s.v.Files {
-		if f := s.files[p]; f != nil && f.picture != nil {
-			return f.at
-		}
-	}
-	return ""
 }
 
 // navigation lists the pages there are, so that nothing leads to one that is not.

@@ -34,6 +34,7 @@ type garageSheet struct {
 // A BuildCard is one build on the garage's front page.
 type BuildCard struct {
 	Name    template.HTML
+	Photo   *Picture
 	Vehicle string
 	State   string // sold, open or clear
 	Status  string
@@ -60,7 +61,9 @@ func GarageSite(g Garage, o Options) (Files, error) {
 		}
 		sheet.Builds = append(sheet.Builds, s.card(folder))
 		nav = append(nav, Link{Text: b.View.Name, Href: folder + "/index.html"})
-		audience, asOf = b.View.Audience, when(b.View.AsOf)
+		if audience, asOf = b.View.Audience, when(b.View.AsOf); asOf != "" {
+			sheet.Lead = count(len(g.Builds), "build") + ", as on " + day(b.View.AsOf)
+		}
 	}
 	sheet.Frame = Frame{Site: g.Name, Title: g.Name, Heading: g.Name, Description: "The builds of " + g.Name + ".", Kind: garagePage,
 		NoIndex: audience != journal.ForPublic, AsOf: asOf, Version: o.Version}
@@ -123,6 +126,9 @@ func (s *site) card(folder string) BuildCard {
 	var p buildPage
 	s.status(&p)
 	c := BuildCard{Name: link(folder+"/index.html", s.v.Name), State: p.State, Status: p.Status, Newest: when(s.v.Newest)}
+	if s.front != nil {
+		c.Photo = s.front.picture.below(folder)
+	}
 	var known []string
 	for _, name := range []string{"year", "make", "model"} {
 		for _, d := range s.v.Vehicle {

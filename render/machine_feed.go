@@ -61,13 +61,13 @@ type atomTerm struct {
 // the newest, and a reader fetches all of it every hour.
 const feedEntries = 100
 
-func (s *site) hasFeed() bool { return len(s.v.Sessions) > 0 }
+func (s *site) hasFeed() bool { return len(s.sessions) > 0 }
 
 func (s *site) feed() ([]byte, error) {
 	f := atomFeed{Lang: "en-GB", ID: s.feedID("index.html", ""), Title: s.v.Name, Subtitle: shorten(bare(s.v.About), 160), Updated: moment(s.v.Newest.String()),
 		Author: "The builder of " + s.v.Name, Maker: atomMaker{s.o.Version, "guidecoat"},
 		Links: []atomLink{{Rel: "self", Type: "application/atom+xml", Href: s.reference("feed.xml")}, {Rel: "alternate", Type: "text/html", Href: s.reference("index.html")}}}
-	newest := s.v.Sessions[max(0, len(s.v.Sessions)-feedEntries):]
+	newest := s.sessions[max(0, len(s.sessions)-feedEntries):]
 	for _, x := range slices.Backward(newest) {
 		f.Entries = append(f.Entries, s.entry(x))
 	}

@@ -35,7 +35,7 @@ func (s *site) hasSitemap() bool { return s.o.BaseURL != "" && s.isPublic() }
 
 func (s *site) sitemap() ([]place.File, error) {
 	changed := map[string]string{"index.html": s.v.Newest.String(), "sessions/index.html": s.v.Newest.String()}
-	for _, x := range s.v.Sessions {
+	for _, x := range s.sessions {
 		changed[s.paths.sessions[x.Name]] = x.Date.String()
 	}
 	var list []siteURL

@@ -204,8 +204,8 @@ func TestBuildJSON(t *testing.T) {
 			t.Errorf("the buyer reads %+v", got.Costs)
 		}
 		for _, s := range got.Sessions {
-			if files[s.Page] == nil {
-				t.Errorf("%s: there is no page %q", to, s.Page)
+			if s.Page == nil || files[*s.Page] == nil {
+				t.Errorf("%s: there is no page of %q", to, s.Session)
 			}
 		}
 	}

@@ -49,8 +49,8 @@ var unitCodes = map[string]string{"km": "KMT", "mi": "SMI"}
 func (s *site) vehicle() *vehicle {
 	v := &vehicle{Context: "https://schema.org", Type: "Vehicle", Name: s.v.Name, Description: shorten(bare(s.v.About), 320), URL: s.address("index.html"),
 		Condition: "https://schema.org/UsedCondition", Mileage: mileage(s.v.Odometer)}
-	if p := s.firstPicture(); p != "" {
-		v.Image = s.address(p) // "" without a base: a picture's address must be whole
+	if s.front != nil {
+		v.Image = s.address(s.front.picture.Href) // "" without a base: a picture's address must be whole
 	}
 	category := ""
 	for _, d := range s.v.Vehicle {
@@ -94,6 +94,8 @@ const damagesTold = 12
 
 // damages are "known damages, both repaired and unrepaired": the salvage category,
 // and what was graver than minor or is left for the buyer.
+//
+// A check that is due or a surcharge to come back is no damage.
 func (s *site) damages(category string) string {
 	var told []string
 	if category != "" && !strings.EqualFold(category, "none") {
@@ -103,7 +105,7 @@ func (s *site) damages(category string) string {
 		var words []string
 		n := 0
 		for _, x := range s.v.Snags {
-			if is(x) {
+			if x.Source != journal.FromDue && x.Source != journal.FromSurcharge && is(x) {
 				if n++; n <= damagesTold {
 					words = append(words, note.PlainWords(x.Words))
 				}

@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
@@ -19,6 +20,7 @@ type buildPage struct {
 	Dial        *Dial
 	Plates      []Plate
 	About       template.HTML
+	Photo       *Photo // where the job card shows no picture
 	Last        *Teaser
 	Outstanding []SnagGroup
 	AllSnags    template.HTML
@@ -29,11 +31,18 @@ type buildPage struct {
 
 // A Teaser invites to read a session.
 type Teaser struct {
-	Href  string
-	Title string
-	Day   template.HTML
-	Stage string
-	Words string
+	Href    string
+	Title   string
+	Day     template.HTML
+	Stage   string
+	Words   string
+	Picture *Picture
+}
+
+// A Photo is a picture with the session it is of.
+type Photo struct {
+	*Picture
+	From template.HTML
 }
 
 // A Fact is a name and what is known under it.
@@ -58,17 +67,24 @@ func (s *site) buildSheets() []sheet {
 		about := bare(v.About)
 		p := buildPage{Frame: s.frame(at, "build", v.Name, about), Plates: s.buildPlates(), Stages: s.stageBars(), Withheld: s.withheld()}
 		if n := len(v.Sessions); n > 0 {
-			first, last := v.Sessions[0], v.Sessions[n-1]
-			p.Lead = span(first.Date, last.Date) + ", " + count(n, "session")
-			p.Last = &Teaser{s.session(at, last.Name), last.Title, when(last.Date), title(last.Stage), shorten(bare(last.Body), 320)}
+			p.Lead = span(v.Sessions[0].Date, v.Sessions[n-1].Date) + ", " + count(n, "session")
+		}
+		if n := len(s.sessions); n > 0 {
+			last := s.sessions[n-1]
+			p.Last = &Teaser{Href: s.session(at, last.Name), Title: last.Title, Day: when(last.Date), Stage: title(last.Stage), Words: shorten(bare(last.Body), 320)}
+			if list := s.bodyPictures(at, last.Body); len(list) > 0 && !(s.front != nil && s.front.session == last) {
+				p.Last.Picture = list[0]
+			}
+		}
+		if f := s.front; f != nil && f.session != nil {
+			p.Photo = &Photo{f.picture, link(s.session(at, f.session.Name), f.session.Title+", "+day(f.session.Date))}
 		}
 		p.Vehicle = s.vehicleFacts()
 		s.status(&p)
 		p.Outstanding = s.outstanding(at, outstandingShown)
 		if len(v.Snags) > 0 {
 			p.AllSnags = link("snags.html", "All snags, outstanding and cleared")
-			open := s.open(func(*journal.SnagView) bool { return true })
-			p.Dial = dial(len(v.Snags)-open, len(v.Snags))
+			p.Dial = s.tally().dial()
 		}
 		var err error
 		p.About, err = s.body(at, v.About, "")
@@ -79,13 +95,24 @@ func (s *site) buildSheets() []sheet {
 // vehicleFacts are what is known of the vehicle.
 func (s *site) vehicleFacts() []Fact {
 	var list []Fact
+	now := distance(s.v.Odometer)
+	var odometer []string // what the notes say now, and what the card said once
 	for _, d := range s.v.Vehicle {
-		list = append(list, Fact{label(d.Name), d.Value})
+		switch {
+		case now == "" || !isOdometer(d.Name):
+			list = append(list, Fact{label(d.Name), d.Value})
+		case distance(d.Value) != now:
+			odometer = append(odometer, distance(d.Value))
+		}
 	}
-	if s.v.Odometer != "" {
-		list = append(list, Fact{"Odometer", distance(s.v.Odometer)})
+	if now != "" {
+		list = append(list, Fact{"Odometer", strings.Join(append([]string{now}, odometer...), "; on the job card: ")})
 	}
 	return list
+}
+
+func isOdometer(name string) bool {
+	return strings.EqualFold(name, "odometer") || strings.EqualFold(name, "mileage")
 }
 
 // open counts the outstanding snags that are so.
@@ -99,6 +126,25 @@ func (s *site) open(is func(*journal.SnagView) bool) int {
 	return n
 }
 
+// A tally counts the snags, with those that are not shown.
+type tally struct{ open, cleared, unseen int } // unseen are open and not shown
+
+func (s *site) tally() tally {
+	open := s.open(func(*journal.SnagView) bool { return true })
+	return tally{open + s.v.UnseenOpen, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
+}
+
+func (t tally) dial() *Dial { return dial(t.cleared, t.open+t.cleared) }
+
+// words are how many are cleared, and how many that are open are not shown.
+func (t tally) words() string {
+	list := []string{grouped(t.cleared) + " cleared"}
+	if t.unseen > 0 {
+		list = append(list, grouped(t.unseen)+" not shown")
+	}
+	return strings.Join(list, ", ")
+}
+
 func isTemporary(x *journal.SnagView) bool { return x.Kind == "temporary" }
 
 // status says at a glance where the build stands.
@@ -106,7 +152,7 @@ func (s *site) status(p *buildPage) {
 	v := s.v
 	temporary := s.open(isTemporary)
 	dangerous := s.open(func(x *journal.SnagView) bool { return x.Severity == note.Dangerous })
-	open := s.open(func(*journal.SnagView) bool { return true })
+	t := s.tally()
 	p.State = "open"
 	switch {
 	case v.SoldOn != 0:
@@ -119,21 +165,26 @@ func (s *site) status(p *buildPage) {
 			p.Status += ": " + stage
 		}
 	}
+	if v.AsOf != 0 {
+		p.Points = append(p.Points, "as on "+when(v.AsOf))
+	}
 	point := func(n int, text, href string) {
+		if len(v.Snags) == 0 { // there is no page of snags
+			href = ""
+		}
 		if n > 0 {
 			p.Points = append(p.Points, link(href, text))
 		}
 	}
-	if len(v.Snags) > 0 {
-		point(dangerous, grouped(dangerous)+nbsp+"dangerous", "snags.html#_open")
-		point(temporary, count(temporary, "temporary fix", "temporary fixes"), "snags.html#_temporary")
-		point(open, grouped(open)+nbsp+"outstanding", "snags.html#_open")
-		if open == 0 && len(s.v.Withheld) == 0 {
-			if p.State == "open" {
-				p.State = "clear"
-			}
-			point(1, "nothing outstanding", "snags.html#_cleared")
+	point(dangerous, grouped(dangerous)+nbsp+"dangerous", "snags.html#_open")
+	point(temporary, count(temporary, "temporary fix", "temporary fixes"), "snags.html#_temporary")
+	point(t.open, grouped(t.open)+nbsp+"outstanding", "snags.html")
+	point(t.unseen, grouped(t.unseen)+nbsp+"of them not shown", "")
+	if t.open == 0 && t.cleared > 0 && len(v.Withheld) == 0 {
+		if p.State == "open" {
+			p.State = "clear"
 		}
+		point(1, "nothing outstanding", "snags.html#_cleared")
 	}
 }
 
@@ -181,9 +232,8 @@ func (s *site) buildPlates() []Plate {
 		}
 	}
 	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fitted), "of " + grouped(len(v.Parts)), "parts.html"})
-	if len(v.Snags) > 0 {
-		open := s.open(func(*journal.SnagView) bool { return true })
-		add(true, Plate{"Outstanding", grouped(open), grouped(len(v.Snags)-open) + " cleared", "snags.html"})
+	if t := s.tally(); len(v.Snags) > 0 {
+		add(true, Plate{"Outstanding", grouped(t.open), t.words(), "snags.html"})
 	}
 	return list
 }
@@ -202,13 +252,13 @@ func (s *site) stageBars() []StageBar {
 		if p.All == 0 && p.Sessions == 0 && c.Net.IsZero() && c.Minutes == 0 {
 			continue
 		}
-		bar := StageBar{Name: title(p.Stage), Finished: p.Done == p.All}
+		bar := StageBar{Name: s.stageName(c, p.Stage), Finished: p.Done == p.All}
 		if p.All > 0 {
 			bar.Done = grouped(p.Done) + " of " + grouped(p.All)
 			bar.Width = number(float64(p.Done) / float64(p.All) * 100)
 		}
 		if c.Minutes > 0 {
-			bar.Time = wholeHours(c.Minutes)
+			bar.Time = minutes(c.Minutes)
 		}
 		if !c.Net.IsZero() {
 			bar.Net = link("money.html"+s.stageAnchor(p.Stage), minus(s.sum(c.Net)))

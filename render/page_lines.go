@@ -57,7 +57,7 @@ func (s *site) categoryRows() []SumRow {
 				if id := groupID(st.Name, name); listed[id] {
 					href = "#" + id
 				}
-				lines = append(lines, link(href, stageName(st.Name)+" "+minus(s.sum(d))))
+				lines = append(lines, link(href, s.stageName(st, st.Name)+" "+minus(s.sum(d))))
 			}
 		}
 		return SumRow{categoryID(name), title(name), minus(sum), joined(lines, " + ")}
@@ -103,7 +103,7 @@ func (s *site) stageLines(at string) []StageLines {
 	}
 	var list []StageLines
 	for _, st := range s.v.Money.Costs.Stages {
-		block := StageLines{ID: "_" + slug(st.Name), Name: stageName(st.Name), Sum: minus(s.sum(st.Net))}
+		block := StageLines{ID: "_" + slug(st.Name), Name: s.stageName(st, st.Name), Sum: minus(s.sum(st.Net))}
 		for _, category := range append(note.Categories[:len(note.Categories):len(note.Categories)], "credits") {
 			id := groupID(st.Name, category)
 			if rows := byGroup[id]; len(rows) > 0 {
@@ -127,7 +127,7 @@ func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
 		Amount: s.signed(l), Private: l.Private}
 	r.Link = link(root(at)+"money.html#"+id, r.Amount)
 	if l.Part != "" {
-		r.Part = link(s.id(at, l.Part), l.Part)
+		r.Part = link(s.id(at, l.Part), s.named(l.Part))
 	}
 	if r.Text == "" {
 		r.Text = title(l.Category)

@@ -127,10 +127,10 @@ func (s *site) matrix() Matrix {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		row := MatrixRow{Name: stageName(st.Name), Net: cell(st.Net, s.stageAnchor(st.Name), leads && listed[st.Name]),
+		row := MatrixRow{Name: s.stageName(st, st.Name), Net: cell(st.Net, s.stageAnchor(st.Name), leads && listed[st.Name]),
 			Credits: cell(st.Credits.Neg(), "#"+groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])}
 		if st.Minutes > 0 {
-			row.Time = wholeHours(st.Minutes)
+			row.Time = minutes(st.Minutes)
 		}
 		for _, column := range c.Categories {
 			id := groupID(st.Name, column.Name)
@@ -140,7 +140,7 @@ func (s *site) matrix() Matrix {
 	}
 	m.Foot = MatrixRow{Name: "All stages", Net: cell(c.Net, "#_lines", leads && len(listed) > 0), Credits: cell(c.Credits.Neg(), "#"+categoryID("credits"), leads)}
 	if c.Minutes > 0 {
-		m.Foot.Time = wholeHours(c.Minutes)
+		m.Foot.Time = minutes(c.Minutes)
 	}
 	for _, x := range c.Categories {
 		m.Foot.Cells = append(m.Foot.Cells, cell(x.Sum, "#"+categoryID(x.Name), leads))
@@ -148,10 +148,14 @@ func (s *site) matrix() Matrix {
 	return m
 }
 
-// stageName is a stage for people.
-func stageName(name string) string {
-	if name == journal.Unstaged {
+// stageName is a stage for people. Where the vehicle and its fees do not count, the
+// stage they belong to says so, or its sum would pass for what they came to.
+func (s *site) stageName(st journal.StageCosts, name string) string {
+	switch {
+	case name == journal.Unstaged:
 		return "No stage"
+	case st.Stage != nil && st.Stage.Purchase && !s.v.Money.Whole:
+		return title(name) + ", without vehicle and fees"
 	}
 	return title(name)
 }

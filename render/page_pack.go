@@ -15,6 +15,7 @@ import (
 type packPage struct {
 	Frame
 	Lead         string
+	Contents     []Link
 	Cleared      bool
 	Requirements []RequirementRow
 	Vehicle      []Fact
@@ -34,14 +35,14 @@ type packPage struct {
 
 // A RequirementRow is one requirement with what stands in its way.
 type RequirementRow struct {
-	Name, About string
-	Met         bool
-	Stops       []string
+	About string
+	Met   bool
+	Stops []string
 }
 
 // A SystemBlock is what was done to one system of the vehicle.
 type SystemBlock struct {
-	Name     string
+	ID, Name string
 	Parts    []PackPart
 	Done     []SnagRow
 	Pictures []*Picture
@@ -85,7 +86,7 @@ func (s *site) packSheets() []sheet {
 			p.Lead = span(v.Sessions[0].Date, v.Sessions[n-1].Date) + ", " + count(n, "session")
 		}
 		for _, r := range v.Handover.Requirements {
-			p.Requirements = append(p.Requirements, RequirementRow{title(r.Name), r.About, r.Met, append(slices.Clone(r.Stops), withheldWords(r.Withheld)...)})
+			p.Requirements = append(p.Requirements, RequirementRow{title(r.About), r.Met, append(slices.Clone(r.Stops), withheldWords(r.Withheld)...)})
 		}
 		for _, d := range v.Vehicle {
 			if strings.EqualFold(d.Name, journal.Contact) {
@@ -112,8 +113,35 @@ func (s *site) packSheets() []sheet {
 				*list = append(*list, s.fullRow(at, x))
 			}
 		}
+		p.Contents = p.contents()
 		return p, nil
 	})
+}
+
+// contents lead to the sections there are, in their order.
+func (p *packPage) contents() []Link {
+	var list []Link
+	add := func(there bool, text, id string) {
+		if there {
+			list = append(list, Link{Text: text, Href: "#" + id})
+		}
+	}
+	add(true, "What selling asks for", "_h-requirements")
+	add(true, "The vehicle", "_h-vehicle")
+	add(p.Disclosed != nil, "Not mended, and told to you", "_h-disclosed")
+	add(p.Left != nil, "Temporary fixes still in place", "_h-left")
+	add(p.Open != nil, "Still outstanding", "_h-open")
+	add(true, "Open questions", "_h-questions")
+	add(p.Contact != "", "Who to ask", "_h-contact")
+	add(p.Temporary != nil, "Temporary fixes put right", "_h-temporary")
+	for _, b := range p.Systems {
+		add(true, b.Name+": what was done", b.ID)
+	}
+	add(p.Parts != nil, "Parts on the vehicle", "_h-parts")
+	add(p.Checks != nil, "Checks", "_h-checks")
+	add(p.Readings != nil, "Readings", "_h-readings")
+	add(p.Scans != nil, "Fault scans", "_h-scans")
+	return list
 }
 
 // listOf is the list of the pack that a snag stands in; nil for what was put right
@@ -167,9 +195,9 @@ func (s *site) systemBlocks(at string) []SystemBlock {
 	var list []SystemBlock
 	shown := map[string]bool{} // pictures; each is shown once
 	for _, system := range append(slices.Clone(note.Systems), "") {
-		b := SystemBlock{Name: title(said(system))}
+		b := SystemBlock{ID: "_h-system-" + system, Name: title(said(system))}
 		if system == "" {
-			b.Name = "Everything else"
+			b.ID, b.Name = "_h-system-none", "Everything else"
 		}
 		add := func(pictures []*Picture) {
 			for _, p := range pictures {

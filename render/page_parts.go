@@ -92,6 +92,9 @@ func (s *site) partCard(at string, x *journal.PartView) PartCard {
 	switch {
 	case x.Paid != nil && !x.Paid.IsZero():
 		c.Paid = minus(s.sum(*x.Paid))
+		if !x.SurchargeBack.IsZero() {
+			fact("Surcharge back", s.sum(x.SurchargeBack)+", not taken off what was paid")
+		}
 	case x.Free:
 		c.Paid = "free"
 	case x.Estimate != nil && waited:

@@ -3,8 +3,10 @@ package render
 import (
 	"html/template"
 	"slices"
+	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/render/markdown"
 )
 
 type sessionPage struct {
@@ -49,20 +51,34 @@ type PartRow struct {
 
 func (s *site) sessionSheets() []sheet {
 	var list []sheet
-	for i, x := range s.v.Sessions {
+	for i, x := range s.sessions {
 		at := s.paths.sessions[x.Name]
 		list = append(list, sheet{at, func() (any, error) {
 			p := s.sessionPage(at, x)
 			if i > 0 {
-				p.Prev = s.neighbour(at, s.v.Sessions[i-1])
+				p.Prev = s.neighbour(at, s.sessions[i-1])
 			}
-			if i+1 < len(s.v.Sessions) {
-				p.Next = s.neighbour(at, s.v.Sessions[i+1])
+			if i+1 < len(s.sessions) {
+				p.Next = s.neighbour(at, s.sessions[i+1])
 			}
 			return p, nil
 		}})
 	}
 	return list
+}
+
+// isEmpty tells whether the page of a session would hold nothing but its title. In
+// the workshop it leads to the note.
+func (s *site) isEmpty(x *journal.SessionView) bool {
+	if s.v.Audience == journal.ForWorkshop || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
+		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Opened)+len(x.Cleared) > 0 {
+		return false
+	}
+	if x.Body == nil {
+		return true
+	}
+	body, err := s.md.Body(x.Body, markdown.Links{SkipHeading: x.Title})
+	return err == nil && strings.TrimSpace(string(body)) == ""
 }
 
 func (s *site) neighbour(at string, x *journal.SessionView) *Teaser {

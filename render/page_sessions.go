@@ -10,6 +10,7 @@ import (
 type sessionsPage struct {
 	Frame
 	Lead   string
+	Chart  *Chart // hours by week
 	Months []Month
 }
 
@@ -40,6 +41,7 @@ func (s *site) sessionsSheets() []sheet {
 		list := s.v.Sessions
 		lead := count(len(list), "session") + ", " + span(list[0].Date, list[len(list)-1].Date)
 		p := sessionsPage{Frame: s.frame(at, "sessions", "Sessions", "Every session of "+s.v.Name+": "+lead), Lead: lead}
+		p.Chart = s.hoursChart()
 		for begin := 0; begin < len(list); {
 			end := begin + 1
 			for end < len(list) && monthID(list[end].Date) == monthID(list[begin].Date) {

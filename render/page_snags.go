@@ -20,6 +20,7 @@ type snagsPage struct {
 	Count    string
 	Withheld []string
 	Dial     *Dial
+	Chart    *Chart // open snags over time
 }
 
 // A SnagGroup is snags under a heading.
@@ -74,11 +75,14 @@ var happened = map[journal.EventKind]string{
 func (s *site) snagsSheets() []sheet {
 	const at = "snags.html"
 	return one(len(s.v.Snags) > 0, at, func() (any, error) {
-		open := s.open(func(*journal.SnagView) bool { return true })
-		p := snagsPage{Open: s.outstanding(at, len(s.v.Snags)), Withheld: s.withheld(), Dial: dial(len(s.v.Snags)-open, len(s.v.Snags))}
-		p.Count = "Nothing is outstanding; " + grouped(len(s.v.Snags)) + " cleared."
-		if open > 0 {
-			p.Count = grouped(open) + " outstanding, " + grouped(len(s.v.Snags)-open) + " cleared."
+		t := s.tally()
+		p := snagsPage{Open: s.outstanding(at, len(s.v.Snags)), Withheld: s.withheld(), Dial: t.dial(), Chart: s.openChart()}
+		p.Count = "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
+		if t.open > 0 {
+			p.Count = grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
+		}
+		if t.unseen > 0 {
+			p.Count = grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
 		}
 		p.Frame = s.frame(at, "snags", "Snags", "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
 		cleared := slices.DeleteFunc(slices.Clone(s.v.Snags), func(x *journal.SnagView) bool { return x.Open })
@@ -181,7 +185,7 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 		}
 		var waits []template.HTML
 		for _, id := range x.WaitsFor {
-			waits = append(waits, link(s.id(at, id), id))
+			waits = append(waits, link(s.id(at, id), s.named(id)))
 		}
 		r.Waits = joined(waits, ", ")
 		r.Doable, r.Disclose = x.Doable && len(x.WaitsFor) > 0, x.Disclose

@@ -9,7 +9,22 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"guidecoat/journal"
+	"guidecoat/journal/note"
 )
+
+// namedLength is how much of a snag's words stands for it where only its id is written.
+const namedLength = 60
+
+// named is what a part or snag is called for people; its id where neither is shown.
+func (s *site) named(id string) string {
+	if x := s.paths.snagOf[id]; x != nil {
+		return shorten(note.PlainWords(x.Words), namedLength)
+	}
+	if words := s.paths.partOf[id]; words != "" {
+		return words
+	}
+	return id
+}
 
 // paths says where in the site everything stands.
 type paths struct {
@@ -20,6 +35,8 @@ type paths struct {
 	byNote   map[string]string            // the page that is made of a note, by the note's path
 	snags    map[*journal.SnagView]string // anchors
 	ids      map[string]string            // of parts and snags, by their id
+	snagOf   map[string]*journal.SnagView // likewise
+	partOf   map[string]string            // the description of a part, by its id
 }
 
 func (s *site) namePaths() {
@@ -27,6 +44,10 @@ func (s *site) namePaths() {
 	p.sessions, p.noteOf, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
 	taken := map[string]bool{"sessions/index.html": true, "notes/index.html": true}
 	for _, x := range s.v.Sessions {
+		if s.isEmpty(x) { // it stands in the list of sessions, and leads nowhere
+			continue
+		}
+		s.sessions = append(s.sessions, x)
 		at := unique(taken, "sessions/", path.Base(x.Name), ".html")
 		p.sessions[x.Name], p.byNote[x.Path], p.noteOf[x.Name] = at, at, x.Path
 	}
@@ -39,6 +60,7 @@ func (s *site) namePaths() {
 	}
 	p.byNote[path.Join(s.v.BuildPath, "build.md")] = "index.html"
 	p.snags, p.ids = map[*journal.SnagView]string{}, map[string]string{}
+	p.snagOf, p.partOf = map[string]*journal.SnagView{}, map[string]string{}
 	anchors := map[string]bool{}
 	for _, x := range s.v.Snags {
 		id := x.ID
@@ -48,10 +70,11 @@ func (s *site) namePaths() {
 		p.snags[x] = unique(anchors, "", id, "")
 		if x.ID != "" {
 			p.ids[x.ID] = "snags.html#" + p.snags[x]
+			p.snagOf[x.ID] = x
 		}
 	}
 	for _, x := range s.v.Parts {
-		p.ids[x.ID] = "parts.html#" + x.ID
+		p.ids[x.ID], p.partOf[x.ID] = "parts.html#"+x.ID, x.Description
 	}
 }
 

@@ -92,7 +92,9 @@ type site struct {
 	o        Options
 	md       *markdown.Renderer
 	paths    paths
-	files    map[string]*file // the build's files that are shown, by path
+	files    map[string]*file       // the build's files that are shown, by path
+	sessions []*journal.SessionView // those that have a page
+	front    *front                 // the picture that stands for the build; nil for none
 	lines    map[lineKey]string
 	nav      []Link
 	tops     map[string]template.HTML // headers of pages, by what tells them apart
@@ -139,6 +141,7 @@ func prepare(v *journal.View, o Options) (*site, error) {
 	if err := s.lookAtFiles(); err != nil {
 		return nil, err
 	}
+	s.front = s.findFront()
 	s.nameLines()
 	s.nav = s.navigation()
 	if o.Memory != nil {

@@ -35,7 +35,7 @@ type SeenDetail struct {
 // A SeenSession is one session, with where its page is.
 type SeenSession struct {
 	Session string  `json:"session"`
-	Page    string  `json:"page"`
+	Page    *string `json:"page"` // null where nothing of it is shown
 	Date    string  `json:"date"`
 	Title   string  `json:"title"`
 	Stage   *string `json:"stage"`
@@ -117,7 +117,7 @@ func SeenOf(v *journal.View, page func(session string) string) Seen {
 		out.Vehicle = append(out.Vehicle, SeenDetail{d.Name, d.Value})
 	}
 	for _, s := range v.Sessions {
-		x := SeenSession{Session: s.Name, Page: page(s.Name), Date: s.Date.String(), Title: s.Title, Stage: text(s.Stage), Net: f.optional(s.Spent)}
+		x := SeenSession{Session: s.Name, Page: text(page(s.Name)), Date: s.Date.String(), Title: s.Title, Stage: text(s.Stage), Net: f.optional(s.Spent)}
 		if v.Hours {
 			x.Minutes = new(int(s.Minutes))
 		}
