@@ -15,6 +15,9 @@ var discloseNotMinor = &Check{
 	Bad:  "---\nstage: body\n---\n- [ ] job rail-end: left rail end still bent; major; disclose\n",
 	Good: "---\nstage: body\n---\n- [ ] job door-scratch: scratch under the handle; minor; disclose\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Why == "temporary" {
+			return "\"disclose\" on a temporary fix", "Mend it for good: a temporary fix cannot be left for the buyer, however minor."
+		}
 		return "\"disclose\" on a snag that is " + f.Why, "Mend it, or write \"minor\" if it does not touch safety."
 	},
 }

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -31,6 +33,16 @@ odometer: 12 mi; new cluster
 ---
 `,
 	Say: func(f source.Fault) (string, string) {
-		return quote(f.Word) + " is less than " + f.Why + " at " + place(f.Other), "Write \"; new cluster\" behind it if the instrument was changed."
+		help := "Write \"; new cluster\" behind it if the instrument was changed."
+		if wholeDigits(f.Word)+1 == wholeDigits(f.Why) {
+			help = "A digit may be missing, or else write \"; new cluster\" behind it if the instrument was changed."
+		}
+		return quote(f.Word) + " is less than " + f.Why + " at " + place(f.Other), help
 	},
+}
+
+// wholeDigits counts the digits of a distance before its point.
+func wholeDigits(distance string) int {
+	whole := strings.TrimLeft(distance, "0123456789,")
+	return len(strings.ReplaceAll(strings.TrimSuffix(distance, whole), ",", ""))
 }

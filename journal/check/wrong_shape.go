@@ -19,6 +19,8 @@ var wrongShape = &Check{
 	Say: func(f source.Fault) (string, string) {
 		help := "Write \"" + f.Word + ": VALUE\" on one line."
 		switch {
+		case strings.Contains(f.Why, "hyphen"):
+			help = "Write \"- \" instead."
 		case strings.Contains(f.Why, "indented"):
 			help = "Write two spaces before it."
 		case strings.Contains(f.Why, "name"):

@@ -52,6 +52,9 @@ func ScanDuration(text string) (Minutes, int, *source.Malformed) {
 	}
 	switch {
 	case bad != nil:
+		if better := otherwise(text); better != nil {
+			bad = better
+		}
 		return 0, 0, bad
 	case m == 0:
 		return 0, 0, malformed(0, end, "it is no time at all", "write how long it took, or leave the line out")
@@ -190,6 +193,9 @@ func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	}
 	if unit == "" {
 		return malformed(0, numberEnd, "the number has no unit of time", durationHelp)
+	}
+	if unit == "am" || unit == "pm" {
+		return malformed(0, unitStart+len(unit), "it is a time of day", "write how long it took, or when it began and ended, as in 19:30-21:15")
 	}
 	help := durationHelp
 	if n := near.Nearest(unit, timeWords); n != "" {

@@ -187,3 +187,44 @@ func FuzzThree(f *testing.F) {
 		}
 	})
 }
+
+// A clock range in another way of writing is refused with the right one.
+func TestOtherTimesOfDay(t *testing.T) {
+	for text, want := range map[string]string{
+		"19.30-21.15":           "write 19:30-21:15",
+		"19.30 – 21.15 hose":    "write 19:30-21:15",
+		"19h30-21h15":           "write 19:30-21:15",
+		"1930-2115":             "write 19:30-21:15",
+		"9.30 to 11.15, hose":   "write 9:30-11:15",
+		"7pm-9pm":               "write 19:00-21:00",
+		"7 pm - 9 pm hose":      "write 19:00-21:00",
+		"7:30pm-9:15pm":         "write 19:30-21:15",
+		"7-9pm":                 "write 19:00-21:00",
+		"11-2pm":                "write 11:00-14:00",
+		"11am-2p.m.":            "write 11:00-14:00",
+		"12pm-1pm":              "write 12:00-13:00",
+		"12am-1am":              "write 0:00-1:00",
+		"7pm":                   "write how long it took",
+		"7pm-9":                 "write how long it took",
+		"13pm-2pm":              "",
+		"25.30-26.15":           "",
+		"19.70-21.15":           "",
+		"3-4 bolts":             "",
+		"3.5-4.5":               "",
+		"7pm-9pmx":              "",
+		"19.30-21.15-22.00":     "",
+		"7" + "  " + "pm - 9am": "write 19:00-9:00",
+	} {
+		_, _, bad := ScanDuration(text)
+		if bad == nil {
+			t.Errorf("%q was read", text)
+			continue
+		}
+		if want == "" && strings.Contains(bad.Why, "colon") || !strings.HasPrefix(bad.Help, want) {
+			t.Errorf("%q: %s; %s, want %s", text, bad.Why, bad.Help, want)
+		}
+		if bad.Start > bad.End || bad.End > len(text) {
+			t.Errorf("%q: from %d to %d", text, bad.Start, bad.End)
+		}
+	}
+}

@@ -83,17 +83,22 @@ func (s *scanner) number() *source.Malformed {
 	return nil
 }
 
-const (
-	whyNoPrice  = "no price follows the quantity"
-	helpNoPrice = "write the price of one after the x, as in 3 x 4.99"
-)
+// noPrice is the complaint about a quantity alone. A quantity is seldom written with
+// two decimals; a price is.
+func (s *scanner) noPrice(start, end int) *source.Malformed {
+	help := "write the price of one after the x, as in 3 x 4.99"
+	if quantity := s.text[s.w.NumberStart:s.w.NumberEnd]; s.w.Places == 2 {
+		help = fmt.Sprintf("write the price of one after the x, or another word than x if %.30s is the price", quantity)
+	}
+	return malformed(start, end, "no price follows the quantity", help)
+}
 
 // missing is the complaint about a word where a number should be.
 func (s *scanner) missing() *source.Malformed {
 	end := s.wordEnd(s.at)
 	switch {
 	case s.w.HasQuantity:
-		return malformed(s.at, end, whyNoPrice, helpNoPrice)
+		return s.noPrice(s.at, end)
 	case s.w.UnitStart < s.w.UnitEnd:
 		return malformed(s.w.UnitStart, max(s.w.UnitEnd, end), "no number follows the currency",
 			"write the number after it, as in "+s.text[s.w.UnitStart:s.w.UnitEnd]+" 64.00")
@@ -116,7 +121,7 @@ func (s *scanner) quantity() *source.Malformed {
 	times := s.spaces(s.at)
 	s.at = s.spaces(after)
 	if s.at == len(s.text) {
-		return malformed(times, after, whyNoPrice, helpNoPrice)
+		return s.noPrice(times, after)
 	}
 	if bad := s.unitBefore(); bad != nil {
 		return bad

@@ -165,6 +165,8 @@ var unreadable = []struct{ text, at, why, help string }{
 	{"5 pence", "5 pence", "hundredths", "write 0.05"},
 	{"2 x 99c nuts", "99c", "hundredths", "write 0.99"},
 	{"12.5p", "12.5p", "hundredths", "write 0.125"},
+	{"5.00 x", "x", "no price", "another word than x if 5.00 is the price"},
+	{"5.00 x hose", "hose", "no price", "another word than x if 5.00 is the price"},
 	{"3 x bolts", "bolts", "no price", "3 x 4.99"},
 	{"3 × bolts", "bolts", "no price", "3 x 4.99"},
 	{"2 x 3 x 4.99", "x", "second quantity", "3 x 4.99"},

@@ -2,6 +2,7 @@ package note
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -107,7 +108,7 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 		return
 	}
 	dash := s[lead] == '-' && (lead+1 == stop || isSpace(s[lead+1]))
-	if lead == 0 && !dash {
+	if lead == 0 && !dash && otherDash(s) == "" {
 		n.keyLine(s, begin, stop, seen)
 		return
 	}
@@ -123,6 +124,11 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 		n.Lost++
 		return
 	}
+	if mark := otherDash(s[lead:stop]); mark != "" {
+		n.shapeFault(span, field.Key, "\""+mark+"\" is not the hyphen that begins a line")
+		n.unusable(span)
+		return
+	}
 	if dash {
 		lead++
 	}
@@ -133,6 +139,16 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 		return
 	}
 	field.Entries = append(field.Entries, Entry{Dash: dash, Text: newText(n.File, begin+lead, begin+stop)})
+}
+
+// otherDash returns the mark that begins a line of a list in other programs, "" for
+// any other beginning.
+func otherDash(s string) string {
+	mark, _, _ := strings.Cut(s, " ")
+	if len(mark) < len(s) && slices.Contains([]string{"–", "—", "−", "‐", "‑", "•", "·", "*", "+"}, mark) {
+		return mark
+	}
+	return ""
 }
 
 // unusable keeps the place of a line that was reported, so that it counts as

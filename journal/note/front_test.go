@@ -79,6 +79,8 @@ var frontCases = []struct {
 	{name: "a repeated key", data: "---\ntime: 3h\ntime: 2h\n---\n", fields: "time=|3h| time(again)=|2h|", faults: []string{"repeated-key 3:1-3:5 |time|"}},
 	{name: "a repeated key with entries", data: "---\ntime:\n  - 3h\nstage: x\ntime:\n  - 2h\n---\n", fields: "time=-|3h| stage=|x| time(again)=-|2h|",
 		faults: []string{"repeated-key 5:1-5:5 |time|"}},
+	{name: "other dashes", data: "---\ntime:\n  – 3h\n  — 3h\n− 3h\n  • 3h\n  * 3h\n  –3h\nparts:\n  + a: b\n---\n", fields: "time=!|– 3h|!|— 3h|!|− 3h|!|• 3h|!|* 3h|+|–3h| parts=!|+ a: b|",
+		faults: []string{"wrong-shape 3:3-3:7 |– 3h|", "wrong-shape 4:3-4:7 |— 3h|", "wrong-shape 5:1-5:5 |− 3h|", "wrong-shape 6:3-6:7 |• 3h|", "wrong-shape 7:3-7:7 |* 3h|", "wrong-shape 10:3-10:9 |+ a: b|", "wrong-shape 8:3-8:6 |–3h|"}},
 	{name: "tab indentation", data: "---\ntime:\n\t- 3h\n  \t- 2h\n---\n", fields: "time=!|- 3h|!|- 2h|",
 		faults: []string{"tab-indentation 3:1-3:2 |\t|", "tab-indentation 4:3-4:4 |\t|"}},
 	{name: "an empty entry", data: "---\ntime:\n  -\n  - 3h\n  - \n---\n", fields: "time=!|-|-|3h|!|-|", faults: []string{"empty-entry 3:3-3:4 |-|", "empty-entry 5:3-5:4 |-|"}},

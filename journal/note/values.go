@@ -1,6 +1,7 @@
 package note
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -122,7 +123,7 @@ var (
 	confidence    = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parseConfidence)}
 	rate          = &Value{Name: "RATE", Flaw: BadNumber, Read: whole(money.ParseRate)}
 	share         = &Value{Name: "SHARE", Flaw: BadNumber, Read: whole(money.ParseShare)}
-	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(count(1, 9))}
+	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(parseHands)}
 	builds        = &Value{Name: "N builds", Flaw: BadNumber, Read: whole(parseBuilds)}
 	sum           = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, true)}
 	plainSum      = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, false)}
@@ -151,6 +152,9 @@ func id(name string) *Value {
 	return &Value{Name: name, Flaw: BadID, Read: whole(func(s string) (string, *source.Malformed) {
 		if IsID(s) {
 			return s, nil
+		}
+		if list := strings.Split(strings.ReplaceAll(s, " and ", ","), ","); len(list) > 1 && !slices.ContainsFunc(list, func(w string) bool { return !IsID(strings.TrimSpace(w)) }) {
+			return "", &source.Malformed{End: len(s), Why: "only one can be named here", Help: "Write one line for each, or where a clause may repeat one clause for each."}
 		}
 		bad := &source.Malformed{End: len(s), Why: "an id is lower-case words joined by hyphens"}
 		if better := SuggestID(s); better != "" {
@@ -279,6 +283,14 @@ func count(low, high int) func(string) (int, *source.Malformed) {
 		}
 		return n, nil
 	}
+}
+
+func parseHands(s string) (int, *source.Malformed) {
+	n, bad := count(1, 9)(s)
+	if bad != nil {
+		bad.Help = "Write how many people worked, such as \"hands 2\", and more than 9 on a line of their own."
+	}
+	return n, bad
 }
 
 func parseBuilds(s string) (int, *source.Malformed) {
