@@ -75,20 +75,6 @@ func (b *Build) nearAny(word string) []string {
 	return oneOrNone(b.near.openings.Nearest(word))
 }
 
-// isSlip tells whether of two ids that are near one is probably the other with a
-// slip in it. Two that differ in a short word, such as disc-fl and disc-fr, were
-// rather meant to be told apart.
-func isSlip(known, id string) bool {
-	const short = 4
-	a, b := strings.Split(known, "-"), strings.Split(id, "-")
-	for i := 0; i < len(a) && len(a) == len(b); i++ {
-		if a[i] != b[i] && min(len(a[i]), len(b[i])) <= short {
-			return false
-		}
-	}
-	return known != ""
-}
-
 func oneOrNone(word string) []string {
 	if word == "" {
 		return nil

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"guidecoat/journal/measure"
+	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
@@ -104,7 +105,7 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 		return
 	}
 	if known == nil {
-		if like := b.near.parts.Nearest(l.Name); isSlip(like, l.Name) {
+		if like := b.near.parts.Nearest(l.Name); like != "" && near.IsSlip(like, l.Name) {
 			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan, Word: l.Name, Near: []string{like}})
 		}
 		known = &identity{sort: partSort, span: l.NameSpan}

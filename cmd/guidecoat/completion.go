@@ -29,7 +29,7 @@ func newCompletion(*world) *cobra.Command {
 		Short: "Prints a script that completes commands in your shell.",
 		Long: "Prints a script that lets your shell complete guidecoat's commands, flags and words. SHELL is " +
 			strings.Join(names, ", ") + ". Have the shell read it when it starts.",
-		Example:   "guidecoat completion bash > ~/.local/share/bash-completion/completions/guidecoat",
+		Example:   "guidecoat completion fish | source\nsource <(guidecoat completion bash)",
 		ValidArgs: names,
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {

@@ -84,7 +84,7 @@ func word(cmd *cobra.Command, to *string, name, usage, thing string, words func(
 		if help == "" || len(list) <= fewWords {
 			help += "Choose from " + strings.Join(list, ", ") + "."
 		}
-		return "", &badValue{"there is no such " + thing, help}
+		return "", &badValue{"there is no such " + thing, strings.TrimSpace(help)}
 	}, func(s string) string { return s }}, name, usage)
 	must(cmd.RegisterFlagCompletionFunc(name, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return words(), cobra.ShellCompDirectiveNoFileComp

@@ -154,6 +154,9 @@ func TestHelp(t *testing.T) {
 			if uniseg.StringWidth(line) > narrowWidth+1 {
 				t.Errorf("%s --help has a line wider than a terminal: %q", name, line)
 			}
+			if strings.Contains(line, "…") {
+				t.Errorf("%s --help has a line that was cut short: %q", name, line)
+			}
 		}
 	}
 }

@@ -21,6 +21,11 @@ var helpCases = []struct{ note, want string }{
 	{"- [ ] temporary hose-clip: of wire; disclose\n", `Mend it for good: a temporary fix cannot be left for the buyer`},
 	{"-- 2026-04-11.md --\n---\nodometer: 91,252 mi\n---\n-- 2026-04-12.md --\n---\nodometer: 9125.5 mi\n---\n", "A digit may be missing"},
 	{"-- 2026-04-11.md --\n---\nodometer: 91252 mi\n---\n-- 2026-04-12.md --\n---\nodometer: 91152 mi\n---\n", `    Write "; new cluster" behind`},
+	{"---\nstage: b\u043edy\n---\n", `, in which U+043E only looks like a Latin letter`},
+	{"---\nstage: body\nparts:\n  h\u043ese: needed hose\n---\n", `Write "hose" with Latin letters.`},
+	{"- [ ] job h\u043ese-clip: of wire\n", `U+043E in it only looks like a Latin letter`},
+	{"---\ntitle: a\u202eb\n---\n", "    title: a<U+202E>b\n            ^^^^^^^^\n"},
+	{"---\ntitle: a\u200db\n---\n", "    title: a<U+200D>b\n"},
 	{"- [ ] temp hose-clip: of wire\n", `no kind of snag called "temp"`},
 	{"- [ ] temp hose-clip: of wire\n", `Nearest: "temporary".`},
 }

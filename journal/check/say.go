@@ -2,10 +2,12 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 )
 
@@ -21,6 +23,15 @@ func quote(s string) string {
 		s = string([]rune(s)[:longestQuote]) + "…"
 	}
 	return "\"" + s + "\""
+}
+
+// disguise says which letter of a word only looks like a Latin one, where it is one of
+// those to choose from otherwise.
+func disguise(f source.Fault) string {
+	if latin, first := near.Latin(f.Word); first != 0 && slices.Contains(f.Near, latin) {
+		return fmt.Sprintf(", in which U+%04X only looks like a Latin letter", first)
+	}
+	return ""
 }
 
 // sentence makes a whole sentence of a piece of help.

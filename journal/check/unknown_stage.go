@@ -15,6 +15,6 @@ var unknownStage = &Check{
 	Bad:  "---\nstage: rear axel\n---\n",
 	Good: "---\nstage: rear axle\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "no stage called " + quote(f.Word), nearest(f.Word, f.Near, "The stages are listed in build.md.")
+		return "no stage called " + quote(f.Word) + disguise(f), nearest(f.Word, f.Near, "The stages are listed in build.md.")
 	},
 }

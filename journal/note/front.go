@@ -20,6 +20,7 @@ const (
 	RepeatedName        source.Flaw = "repeated-name"
 	TabIndentation      source.Flaw = "tab-indentation"
 	EmptyEntry          source.Flaw = "empty-entry"
+	CurlyQuotes         source.Flaw = "curly-quotes"
 )
 
 // A Field is one key of the front matter with what is written for it: a value on
@@ -202,6 +203,16 @@ func unquote(s string, start, end int) (int, int) {
 		return trim(s, start+1, end-1)
 	}
 	return start, end
+}
+
+// inCurlyQuotes tells whether a value is wholly in quotes that some editors make of
+// straight ones. Those are not taken off.
+func inCurlyQuotes(s string) bool {
+	const opening, closing = "“‘„‚‟‛”’«»", "”’“‘»«"
+	first, size := utf8.DecodeRuneInString(s)
+	last, lastSize := utf8.DecodeLastRuneInString(s)
+	return size+lastSize < len(s) && strings.ContainsRune(opening, first) && strings.ContainsRune(closing, last) &&
+		!strings.ContainsAny(s[size:len(s)-lastSize], "“”„‟«»‘")
 }
 
 // Field returns the field of that key, or nil.

@@ -1,8 +1,11 @@
 package note
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"guidecoat/journal/source"
 )
 
 // frontCases are front matter as it may be typed: every sentence of the manual's
@@ -219,5 +222,24 @@ func TestUnclosed(t *testing.T) {
 	n := readNote(Session, "---\ndate: 2026-04-11\ntime:\n  - 3h\n\nNot a line here\nstage: x\n")
 	if !n.Unread || n.Field("date") == nil || n.Field("time") == nil || n.Field("stage") != nil || n.Lost != 1 || len(n.Lines) != 0 {
 		t.Errorf("unread %v, fields %s, %d lost, %d lines", n.Unread, fieldsOf(n), n.Lost, len(n.Lines))
+	}
+}
+
+// Curly quotes around a whole value stay in it, which is said unless it is in error anyway.
+func TestCurlyQuotes(t *testing.T) {
+	for value, said := range map[string]bool{
+		"title: “Beam out”": true, "title: ‘Beam out’": true, "title: „Beam out“": true, "title: »Beam out«": true, "title: «Beam out»": true, "title: ”Beam out”": true,
+		"title: \"Beam out\"": false, "title: “Beam” and “axle”": false, "title: the “beam”": false, "title: “": false, "title: “”": false, "stage: “body”": true,
+		"cost: 9.00 “seals”": false, "remaining:\n  body: “12”": false, "parts:\n  - “hose: needed hose”": false,
+	} {
+		n := sessionOf(value)
+		if got := slices.ContainsFunc(n.Faults, func(f source.Fault) bool { return f.Flaw == CurlyQuotes }); got != said {
+			t.Errorf("%s: said %t", value, got)
+		}
+		for _, l := range n.Lines {
+			if said && (l.Bad || !strings.Contains(l.Text.S, "B") && !strings.Contains(l.Text.S, "body")) {
+				t.Errorf("%s: %q, bad %t", value, l.Text.S, l.Bad)
+			}
+		}
 	}
 }

@@ -64,8 +64,10 @@ func (n *Note) readItemHead(it *Item, t Text) {
 	}
 	opener := strings.ToLower(words[0])
 	id := ""
-	if len(words) == 2 && isSnagID(strings.ToLower(words[1])) {
-		id = strings.ToLower(words[1])
+	if len(words) == 2 {
+		if latin, _ := near.Latin(strings.ToLower(words[1])); isSnagID(latin) {
+			id = latin
+		}
 	}
 	if like := nearKind(opener, len(words), id); it.Colon && like != "" {
 		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{like}})
@@ -83,8 +85,11 @@ func (n *Note) readItemHead(it *Item, t Text) {
 			it.Kind = opener
 		}
 		if words[1] != id {
-			n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: words[1],
-				Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + id + "\"."})
+			bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + id + "\"."}
+			if latin, first := near.Latin(words[1]); first != 0 {
+				bad = disguised(words[1], strings.ToLower(latin), first)
+			}
+			n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: words[1], Why: bad.Why, Help: bad.Help})
 		}
 	default:
 		it.Stray = isKind && (len(words) > 1 || !it.Colon)

@@ -273,7 +273,12 @@ func (n *Note) Copy() *Note {
 // BodyStart returns the byte at which the front matter is over and the body begins.
 func (n *Note) BodyStart() int { return n.front }
 
-func (n *Note) add(l *Line) { n.Lines = append(n.Lines, l) }
+func (n *Note) add(l *Line) {
+	n.Lines = append(n.Lines, l)
+	if !l.Bad && inCurlyQuotes(l.Text.S) {
+		n.fault(source.Fault{Flaw: CurlyQuotes, Span: l.Text.Whole(), Word: l.Text.S})
+	}
+}
 
 // Line returns the line of a key that has one value, or nil where the note does
 // not have it or it could not be read.

@@ -1,6 +1,7 @@
 package note
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -156,12 +157,20 @@ func id(name string) *Value {
 		if list := strings.Split(strings.ReplaceAll(s, " and ", ","), ","); len(list) > 1 && !slices.ContainsFunc(list, func(w string) bool { return !IsID(strings.TrimSpace(w)) }) {
 			return "", &source.Malformed{End: len(s), Why: "only one can be named here", Help: "Write one line for each, or where a clause may repeat one clause for each."}
 		}
+		if latin, first := near.Latin(s); first != 0 && IsID(latin) {
+			return "", disguised(s, latin, first)
+		}
 		bad := &source.Malformed{End: len(s), Why: "an id is lower-case words joined by hyphens"}
 		if better := SuggestID(s); better != "" {
 			bad.Help = "Write \"" + better + "\"."
 		}
 		return "", bad
 	})}
+}
+
+// disguised is the complaint about an id that looks right and is not.
+func disguised(s, latin string, first rune) *source.Malformed {
+	return &source.Malformed{End: len(s), Why: fmt.Sprintf("U+%04X in it only looks like a Latin letter", first), Help: "Write \"" + latin + "\" with Latin letters."}
 }
 
 // oneOf is the form of a word out of a list.

@@ -148,19 +148,23 @@ func visible(text string) string {
 		return text
 	}
 	var out strings.Builder
+	before := ' '
 	for _, r := range text {
-		if unseen(r) {
+		// The joiners are left alone where ordinary words and emoji need them, which
+		// is never behind a character of ASCII.
+		if unseen(r) && (!isJoiner(r) || before < utf8.RuneSelf) {
 			fmt.Fprintf(&out, "<U+%04X>", r)
 		} else {
 			out.WriteRune(r)
 		}
+		before = r
 	}
 	return out.String()
 }
 
-// unseen tells whether a character must be written out. The two joiners (U+200C,
-// U+200D) are left alone, since ordinary words and emoji need them.
+// unseen tells whether a character would not be seen.
 func unseen(r rune) bool {
-	const nonJoiner, joiner = '\u200c', '\u200d'
-	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) && r != nonJoiner && r != joiner
+	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp)
 }
+
+func isJoiner(r rune) bool { return r == '\u200c' || r == '\u200d' }

@@ -1,0 +1,20 @@
+package check
+
+import (
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+var curlyQuotes = &Check{
+	Name:     note.CurlyQuotes,
+	Severity: problem.Warning,
+	Summary:  "a value in curly quotes, which stay in it",
+	Explain: "A value wholly in straight quotes loses them, as programs that read YAML do. " +
+		"Curly ones, which some editors make of them, are part of the value.",
+	Bad:  "---\ntitle: “Beam out”\n---\n",
+	Good: "---\ntitle: Beam out\n---\n",
+	Say: func(f source.Fault) (string, string) {
+		return "the quotes of " + quote(f.Word) + " stay in it", "Leave them out, or write straight ones."
+	},
+}
