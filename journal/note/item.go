@@ -158,8 +158,8 @@ func (n *Note) itemText(box *east.TaskCheckBox) (t Text, at int, ok bool) {
 	if !ok {
 		return t, 0, false
 	}
-	t.file = n.File
 	var b strings.Builder
+	var list []piece
 	lines := parent.Lines()
 	for i := range lines.Len() {
 		seg := lines.At(i)
@@ -167,12 +167,11 @@ func (n *Note) itemText(box *east.TaskCheckBox) (t Text, at int, ok bool) {
 		if i == 0 {
 			start, end = trim(n.File.Data, start+len("[ ]"), end)
 		} else if b.Len() > 0 {
-			t.pieces = append(t.pieces, piece{b.Len(), seg.Start - 1})
+			list = append(list, piece{b.Len(), seg.Start - 1})
 			b.WriteByte(' ')
 		}
-		t.pieces = append(t.pieces, piece{b.Len(), start})
+		list = append(list, piece{b.Len(), start})
 		b.Write(n.File.Data[start:end])
 	}
-	t.S = b.String()
-	return t, ItemAt(item), true
+	return joined(n.File, b.String(), list), ItemAt(item), true
 }

@@ -117,6 +117,14 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	n.readBody(n.front)
 }
 
+// DropEntries lets go of what stands below the keys: it has become Lines, and a
+// build of many notes holds a lot of it.
+func (n *Note) DropEntries() {
+	for i := range n.Fields {
+		n.Fields[i].Entries = nil
+	}
+}
+
 // checkUTF8 records the first bad byte of every line that has one.
 func (n *Note) checkUTF8() {
 	if utf8.Valid(n.File.Data) {

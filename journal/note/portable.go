@@ -54,8 +54,7 @@ func (n *Note) NotPortable() *Difference {
 	for _, it := range items {
 		other[fmt.Sprint(it.Key)] = it.Value
 	}
-	for i := range n.Fields {
-		f := &n.Fields[i]
+	for _, f := range Open(n.File).Fields {
 		value := other[f.Key]
 		switch {
 		case f.Repeated:

@@ -10,16 +10,26 @@ import (
 // that still knows where in the file each of its bytes stands. The zero Text is
 // empty and stands nowhere.
 type Text struct {
-	S      string
-	file   *source.File
-	pieces []piece // in order; the first begins at 0
+	S    string
+	file *source.File
+	at   int // where it begins in the file
+	// pieces are those of a text over several lines, in order; the first begins at 0.
+	pieces *[]piece
 }
 
 // A piece says that the bytes of a text from at on stand in the file from offset on.
 type piece struct{ at, offset int }
 
 func newText(f *source.File, start, end int) Text {
-	return Text{S: string(f.Data[start:end]), file: f, pieces: []piece{{0, start}}}
+	return Text{S: string(f.Data[start:end]), file: f, at: start}
+}
+
+// joined is a text over several lines.
+func joined(f *source.File, s string, pieces []piece) Text {
+	if len(pieces) == 1 {
+		return Text{S: s, file: f, at: pieces[0].offset}
+	}
+	return Text{S: s, file: f, at: pieces[0].offset, pieces: &pieces}
 }
 
 // Span returns where bytes start to end of the text stand.
@@ -36,23 +46,27 @@ func (t Text) Whole() source.Span { return t.Span(0, len(t.S)) }
 
 // Slice returns the part of the text from start to end.
 func (t Text) Slice(start, end int) Text {
-	out := Text{S: t.S[start:end], file: t.file}
-	for i, p := range t.pieces {
-		last := i+1 == len(t.pieces) || t.pieces[i+1].at > start
+	if t.pieces == nil {
+		return Text{S: t.S[start:end], file: t.file, at: t.at + start}
+	}
+	var pieces []piece
+	for i, p := range *t.pieces {
+		last := i+1 == len(*t.pieces) || (*t.pieces)[i+1].at > start
 		if last && p.at < max(end, start+1) {
 			at := max(p.at-start, 0)
-			out.pieces = append(out.pieces, piece{at, p.offset + max(start-p.at, 0)})
+			pieces = append(pieces, piece{at, p.offset + max(start-p.at, 0)})
 		}
 	}
-	return out
+	return joined(t.file, t.S[start:end], pieces)
 }
 
 func (t Text) offset(at int) int {
-	if len(t.pieces) == 0 {
-		return 0
+	if t.pieces == nil {
+		return t.at + at
 	}
-	i := sort.Search(len(t.pieces), func(i int) bool { return t.pieces[i].at > at }) - 1
-	p := t.pieces[max(i, 0)]
+	pieces := *t.pieces
+	i := sort.Search(len(pieces), func(i int) bool { return pieces[i].at > at }) - 1
+	p := pieces[max(i, 0)]
 	return p.offset + at - p.at
 }
 

@@ -22,7 +22,7 @@ type File struct {
 	Data []byte
 
 	once   sync.Once
-	starts []int // byte offset of the first byte of each line
+	starts []int32 // byte offset of the first byte of each line
 }
 
 // NewFile returns the file of that path and content. A byte order mark at its
@@ -32,16 +32,16 @@ func NewFile(path string, data []byte) *File {
 	return &File{Path: path, Data: bytes.TrimPrefix(data, []byte(bom))}
 }
 
-func (f *File) index() []int {
+func (f *File) index() []int32 {
 	f.once.Do(func() {
-		f.starts = append(f.starts, 0)
+		f.starts = make([]int32, 1, bytes.Count(f.Data, []byte("\n"))+1)
 		for at := 0; ; {
 			next := bytes.IndexByte(f.Data[at:], '\n')
 			if next < 0 {
 				return
 			}
 			at += next + 1
-			f.starts = append(f.starts, at)
+			f.starts = append(f.starts, int32(at))
 		}
 	})
 	return f.starts
@@ -55,8 +55,8 @@ type Position struct{ Line, Column int }
 func (f *File) Position(offset int) Position {
 	offset = min(max(offset, 0), len(f.Data))
 	starts := f.index()
-	line := sort.SearchInts(starts, offset+1) // the first line that begins after offset
-	begin := starts[line-1]
+	line := sort.Search(len(starts), func(i int) bool { return int(starts[i]) > offset }) // the first that begins after offset
+	begin := int(starts[line-1])
 	for back := 1; back < utf8.UTFMax && offset-back >= begin; back++ {
 		if _, size := utf8.DecodeRune(f.Data[offset-back:]); size > back {
 			offset -= back
@@ -74,7 +74,7 @@ func (f *File) Line(n int) string {
 	}
 	end := len(f.Data)
 	if n < len(starts) {
-		end = starts[n] - 1
+		end = int(starts[n]) - 1
 	}
 	return strings.TrimSuffix(string(f.Data[starts[n-1]:end]), "\r")
 }
