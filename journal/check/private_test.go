@@ -100,6 +100,10 @@ func TestPrivateWordsFollowTheSettings(t *testing.T) {
 			t.Errorf("%q: %q", public, got)
 		}
 	}
+	named := problemsOf(t, "private-words", privateCard("")+"-- 2026-04-11 to Northgate.md --\nTo the coast.\n-- 2026-04-12 to Northgate.md --\n---\nprivate: yes\n---\n")
+	if len(named) != 1 || !strings.Contains(named[0], "stands in the file's path") {
+		t.Errorf("the name of a file: %q", named)
+	}
 	items := problemsOf(t, "private-words", privateCard("public:\n  snags: no\n")+"-- 2026-04-11.md --\n- [ ] Northgate\n")
 	if len(items) > 0 {
 		t.Errorf("items that are not shown: %q", items)

@@ -37,9 +37,12 @@ var privateWords = &Check{
 	},
 }
 
-// report says where a note tells a secret: every line of its front matter, and the
-// first place in its body with the lines of the others.
+// report says where a note tells a secret: its path, every line of its front matter,
+// and the first place in its body with the lines of the others.
 func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords) {
+	h.searchText(strings.TrimSuffix(n.File.Path, ".md"), func(s *secret, _, _ int) {
+		p.Report(n.File.Span(0, 0), s.what+" "+quote(s.name)+" stands in the file's path, which the address of a public page shows", "Give it another name.")
+	})
 	for _, l := range n.Lines {
 		for _, at := range seen.of(l) {
 			said := map[*secret]bool{}

@@ -63,6 +63,8 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		return
 	}
 	opener := strings.ToLower(words[0])
+	first, last := strings.Index(it.Lead.S, words[0]), words[len(words)-1]
+	lastAt := strings.LastIndex(it.Lead.S, last)
 	id := ""
 	if len(words) == 2 {
 		if latin, _ := near.Latin(strings.ToLower(words[1])); isSnagID(latin) {
@@ -70,7 +72,7 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		}
 	}
 	if like := nearKind(opener, len(words), id); it.Colon && like != "" {
-		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(0, len(words[0])), Word: words[0], Near: []string{like}})
+		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(first, first+len(words[0])), Word: words[0], Near: []string{like}})
 		opener = like // what is said of the id further on still makes sense
 	}
 	isKind := contains(Kinds, opener)
@@ -78,18 +80,14 @@ func (n *Note) readItemHead(it *Item, t Text) {
 	case len(words) == 1 && isKind && it.Colon:
 		it.Kind = opener
 	case len(words) == 1 && isSnagID(words[0]):
-		it.ID, it.IDSpan, it.BareID = words[0], it.Lead.Whole(), !it.Colon
+		it.ID, it.IDSpan, it.BareID = words[0], it.Lead.Span(lastAt, lastAt+len(last)), !it.Colon
 	case id != "" && (isKind || opener == "again"):
-		it.ID, it.IDSpan = id, it.Lead.Span(end-start-len(words[1]), end-start)
+		it.ID, it.IDSpan = id, it.Lead.Span(lastAt, lastAt+len(last))
 		if it.Again = opener == "again"; isKind {
 			it.Kind = opener
 		}
 		if words[1] != id {
-			bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + id + "\"."}
-			if latin, first := near.Latin(words[1]); first != 0 {
-				bad = disguised(words[1], strings.ToLower(latin), first)
-			}
-			n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: words[1], Why: bad.Why, Help: bad.Help})
+			n.badItemID(it, words[1])
 		}
 	default:
 		it.Stray = isKind && (len(words) > 1 || !it.Colon)
@@ -101,6 +99,15 @@ func (n *Note) readItemHead(it *Item, t Text) {
 	} else {
 		it.Words = t.Slice(len(t.S), len(t.S))
 	}
+}
+
+// badItemID reports an id that is written otherwise than it must be.
+func (n *Note) badItemID(it *Item, word string) {
+	bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + it.ID + "\"."}
+	if _, first := near.Latin(word); first != 0 {
+		bad = disguised(word, it.ID, first)
+	}
+	n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: word, Why: bad.Why, Help: bad.Help})
 }
 
 // nearKind returns the kind, or `again`, that the first of one or two words was
