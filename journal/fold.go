@@ -37,7 +37,8 @@ type fold struct {
 	waiting []*item // lines about an id that the same note opens below
 	// unsure are the ids of which a tick was left out for another mistake. That
 	// they are opened again then is not said to be wrong.
-	unsure map[string]bool
+	unsure    map[string]bool
+	waitedFor map[string]bool // the ids that a snag waits for
 }
 
 // resolveItems runs the first fold.
@@ -74,7 +75,7 @@ func (b *Build) checkWaits(it *item) {
 
 // run takes the sound ones of the items in, session by session.
 func (f *fold) run(items []*item) {
-	f.byID, f.unsure = map[string]*Snag{}, map[string]bool{}
+	f.byID, f.unsure, f.waitedFor = map[string]*Snag{}, map[string]bool{}, map[string]bool{}
 	for i, it := range items {
 		if !it.Bad {
 			f.take(it)
@@ -323,28 +324,33 @@ func (f *fold) waits(it *item, s *Snag) bool {
 		if c.Word != "waits for" || !ok || contains(s.WaitsFor, id) {
 			continue
 		}
-		if s.ID != "" && f.report != nil && f.leadsTo(id, s.ID, map[string]bool{}) {
+		// Only what something waits for can close a circle; most is opened before that.
+		if s.ID != "" && f.report != nil && (id == s.ID || f.waitedFor[s.ID]) && f.leadsTo(id, s.ID) {
 			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{s.ID}})
 			return false
 		}
 		s.WaitsFor = append(s.WaitsFor[:len(s.WaitsFor):len(s.WaitsFor)], id)
+		f.waitedFor[id] = true
 	}
 	return true
 }
 
 // leadsTo tells whether waiting for id means waiting for target in the end.
-func (f *fold) leadsTo(id, target string, seen map[string]bool) bool {
-	if id == target {
-		return true
-	}
-	s := f.byID[id]
-	if s == nil || seen[id] {
-		return false
-	}
-	seen[id] = true
-	for _, next := range s.WaitsFor {
-		if f.leadsTo(next, target, seen) {
+func (f *fold) leadsTo(id, target string) bool {
+	seen := map[string]bool{id: true}
+	for ids := []string{id}; len(ids) > 0; {
+		last := ids[len(ids)-1]
+		if last == target {
 			return true
+		}
+		ids = ids[:len(ids)-1]
+		if s := f.byID[last]; s != nil {
+			for _, next := range s.WaitsFor {
+				if !seen[next] {
+					seen[next] = true
+					ids = append(ids, next)
+				}
+			}
 		}
 	}
 	return false

@@ -1,7 +1,6 @@
 package near
 
 import (
-	"math/bits"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -14,13 +13,18 @@ import (
 type Index struct {
 	byForm   map[string]*form
 	byLength map[int][]*form
+	work     int // done so far, in steps of a few nanoseconds
 }
+
+// A file may hold a hundred thousand words, all near each other. After about half a
+// second of comparing, an Index finds nothing near any more.
+const mostWork, distanceWork = 100_000_000, 200
 
 // A form is what words that differ only in their digits have in common.
 type form struct {
-	text    string
-	letters uint64 // a bit for each sort of letter in it
-	words   []string
+	text  string
+	bag   bag
+	words []string
 }
 
 // Add takes a word in.
@@ -31,7 +35,7 @@ func (x *Index) Add(word string) {
 	text := withoutDigits(word)
 	f := x.byForm[text]
 	if f == nil {
-		f = &form{text: text, letters: letters(text)}
+		f = &form{text: text, bag: bagOf(text)}
 		x.byForm[text] = f
 		length := utf8.RuneCountInString(text)
 		x.byLength[length] = append(x.byLength[length], f)
@@ -44,12 +48,14 @@ func (x *Index) Add(word string) {
 func (x *Index) Nearest(word string) string {
 	const most = 2 // slips; leaving out the digits adds none
 	text := withoutDigits(word)
-	mask, length := letters(text), utf8.RuneCountInString(text)
+	mine, length := bagOf(text), utf8.RuneCountInString(text)
 	var candidates []string
 	for l := length - most; l <= length+most; l++ {
+		if x.work += len(x.byLength[l]) + distanceWork*len(candidates); x.work > mostWork {
+			return ""
+		}
 		for _, f := range x.byLength[l] {
-			// A slip changes at most two sorts of letter.
-			if bits.OnesCount64(f.letters^mask) <= 2*most && f.text != text && Distance(text, f.text, most) <= most {
+			if mine.near(&f.bag, most) && f.text != text && x.distance(text, f.text, most) <= most {
 				candidates = append(candidates, f.words...)
 			}
 		}
@@ -61,10 +67,34 @@ func (x *Index) Nearest(word string) string {
 	return Nearest(word, candidates)
 }
 
-func letters(text string) uint64 {
-	var mask uint64
+func (x *Index) distance(a, b string, limit int) int {
+	x.work += distanceWork
+	return Distance(a, b, limit)
+}
+
+// A bag counts how often each sort of letter stands in a word.
+type bag [32]uint8
+
+func bagOf(text string) (b bag) {
 	for _, r := range text {
-		mask |= 1 << (uint(r) % 64)
+		b[uint(r)%uint(len(b))]++
 	}
-	return mask
+	return b
+}
+
+// near tells whether so many slips may turn one word into the other: each adds a
+// letter, takes one, or both. It is wrong at times, but never when it says no.
+func (b *bag) near(other *bag, slips int) bool {
+	differ := 0
+	for i := range b {
+		if d := int(b[i]) - int(other[i]); d < 0 {
+			differ -= d
+		} else {
+			differ += d
+		}
+		if differ > 2*slips {
+			return false
+		}
+	}
+	return true
 }
