@@ -122,7 +122,7 @@ func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 	}
 }
 
-const commentEnd = "-->"
+const commentBegin, commentEnd = "<!--", "-->"
 
 // WithoutComments leaves the HTML comments out of inline Markdown. Builders write
 // them for themselves; they never reach a page.

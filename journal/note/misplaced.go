@@ -17,7 +17,7 @@ const beginning = 30
 // misplaced reports front matter that begins with another fence than `---`, with
 // none, or below something else. The note has no front matter where it should be.
 func (n *Note) misplaced() {
-	above := ""
+	above, comment := "", false
 	at := 0
 	for range beginning {
 		if at >= len(n.File.Data) {
@@ -30,11 +30,17 @@ func (n *Note) misplaced() {
 			if above == "" {
 				above = "empty lines"
 			}
+		case comment || strings.HasPrefix(s, commentBegin): // left out on purpose
+			comment = !strings.Contains(s, commentEnd)
+			above = "words"
 		case strings.HasPrefix(s, "```") || strings.HasPrefix(s, "~~~"):
-			return // an example of front matter
+			if above != "words" && n.likeFront(next, false) {
+				n.reportMisplaced(at, next, wrongBegin(line, above))
+			}
+			return // below words an example of front matter
 		case isRule(s), at == 0 && strings.HasPrefix(s, "---"):
 			if n.likeFront(next, above == "words") {
-				n.reportMisplaced(at, next, wrongBegin(line, s, above))
+				n.reportMisplaced(at, next, wrongBegin(line, above))
 				return
 			}
 			above = "words"
@@ -50,10 +56,10 @@ func (n *Note) misplaced() {
 }
 
 // wrongBegin says why a rule does not open the front matter that follows it.
-func wrongBegin(line []byte, rule, above string) source.Fault {
+func wrongBegin(line []byte, above string) source.Fault {
 	switch {
 	case !isFence(line):
-		return source.Fault{Why: "\"" + rule + "\" does not open it", Help: "Write \"---\", three hyphens alone on the first line, and the same below it."}
+		return source.Fault{Why: "\"" + strings.TrimRight(string(line), " \t\r") + "\" does not open it", Help: "Write \"---\", three hyphens alone on the first line, and the same below it."}
 	case above == "words":
 		return source.Fault{Why: "words stand above it", Help: "Move them below its closing \"---\", so that the opening one is the first line."}
 	}
@@ -71,8 +77,9 @@ func (n *Note) reportMisplaced(at, start int, f source.Fault) {
 }
 
 // likeFront tells whether front matter stands from a place on: lines of its form,
-// and among them two keys, or a list below one, or one key and a closing fence.
-// Below words they must be written exactly, for these may be words as well.
+// and among them two keys, or one with a list below it or a closing fence, or one with
+// a value such as it has. Below words more is asked, for these may be words as well:
+// keys in small letters, and two of them or a list or `---`.
 func (n *Note) likeFront(at int, belowWords bool) bool {
 	known := map[string]bool{}
 	list := "" // the key that may have a list below it
@@ -95,13 +102,14 @@ func (n *Note) likeFront(at int, belowWords bool) bool {
 			if !belowWords {
 				key = strings.ToLower(key)
 			}
-			if list = ""; knownKeys[key] {
+			k := knownKeys[key]
+			if list = ""; k != nil {
 				known[key] = true
 				if colon+1 == len(s) {
 					list = key
 				}
 			}
-			if len(known) > 1 {
+			if len(known) > 1 || !belowWords && k != nil && k.hasValue(s[colon+1:]) {
 				return true
 			}
 		}
@@ -109,12 +117,22 @@ func (n *Note) likeFront(at int, belowWords bool) bool {
 	return false
 }
 
+// hasValue tells whether a value can be read as that of the key.
+func (k *Kind) hasValue(s string) bool {
+	start, end := unquote(s, 0, len(s))
+	if k.Head == nil || start == end {
+		return false
+	}
+	_, _, bad := k.Head.Read(context{}, s[start:end])
+	return bad == nil
+}
+
 // knownKeys are the keys of every sort of file.
-var knownKeys = func() map[string]bool {
-	keys := map[string]bool{}
+var knownKeys = func() map[string]*Kind {
+	keys := map[string]*Kind{}
 	for _, kinds := range [][]*Kind{Session, Page, Card, Garage} {
 		for _, k := range kinds {
-			keys[k.Key] = true
+			keys[k.Key] = k
 		}
 	}
 	return keys

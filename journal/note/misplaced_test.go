@@ -34,6 +34,10 @@ func TestMisplacedFrontMatter(t *testing.T) {
 		{"cost:\n  - 12.00 hose\n", "1:1-1:6 |cost:|", "no \"---\""},
 		{"garage: North\ntools:\n", "1:1-1:14 |garage: North|", "no \"---\""},
 		{"author: me\npage: How it was painted\nprivate: yes\n", "1:1-1:11 |author: me|", "no \"---\""},
+		{"```yaml\n" + two + "```\n", "1:1-1:8 |```yaml|", "does not open"},
+		{"cost: 12.00 hose\n\nAll day.\n", "1:1-1:17 |cost: 12.00 hose|", "no \"---\""},
+		{"private: yes\nAll day.\n", "1:1-1:13 |private: yes|", "no \"---\""},
+		{"<!-- a -->\n" + two, "2:1-2:17 |date: 2026-04-11|", "no \"---\""},
 		{"# Beam out\n" + two, "2:1-2:17 |date: 2026-04-11|", "no \"---\""},
 	} {
 		n := readNote(Session, c.data)
@@ -61,6 +65,11 @@ func TestWordsAreNoFrontMatter(t *testing.T) {
 		"All day.\n***\ntime: late\n***\n",
 		"All day.\n\n---\n\ntime: late. Then home.\nThe end.\n---\n",
 		"---- \nNote: late\n----\n",
+		"<!--\n" + "date: 2026-04-11\nstage: rear axle\n-->\nAll day.\n",
+		"All day.\n\n```yaml\n" + "date: 2026-04-11\nstage: rear axle\n```\n",
+		"cost: too much\n\nAll day.\n",
+		"All day.\ncost: 12.00 hose\n",
+		"stage: rear axle\n\nAll day.\n",
 		"- time: late\n- cost: much\n",
 		"```\n---\n" + "date: 2026-04-11\n---\n```\n",
 		"How a note begins:\n\n    ---\n    date: 2026-04-11\n    ---\n",
