@@ -11,15 +11,15 @@ import (
 // nextWord returns the next run of letters and digits; nothing at the end of the text.
 func nextWord(text string, at int) (start, end int) {
 	for at < len(text) {
-		size := letterAt(text, at)
-		if size > 0 {
+		if is, size := letterAt(text, at); is {
 			break
+		} else {
+			at += size
 		}
-		at -= size
 	}
 	for end = at; end < len(text); {
-		size := letterAt(text, end)
-		if size < 0 {
+		is, size := letterAt(text, end)
+		if !is {
 			break
 		}
 		end += size
@@ -27,27 +27,24 @@ func nextWord(text string, at int) (start, end int) {
 	return at, end
 }
 
-// letterAt returns how many bytes the letter or digit at a place takes, less than
-// 0 where something else stands there.
-func letterAt(text string, at int) int {
-	c := text[at]
-	if c >= utf8.RuneSelf {
-		r, size := utf8.DecodeRuneInString(text[at:])
-		if unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) {
-			return size
-		}
-		return -size
+// letterAt tells whether a letter or digit stands at a place, and how many bytes
+// what stands there takes.
+func letterAt(text string, at int) (is bool, size int) {
+	if c := text[at]; c < utf8.RuneSelf { // nearly always
+		return asciiLetters[c], 1
 	}
-	return asciiLetters[c]
+	return runeAt(text[at:])
 }
 
-// asciiLetters is what letterAt returns for the characters of ASCII.
-var asciiLetters = func() (table [utf8.RuneSelf]int) {
+func runeAt(text string) (is bool, size int) {
+	r, size := utf8.DecodeRuneInString(text)
+	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r), size
+}
+
+// asciiLetters are the letters and digits of ASCII.
+var asciiLetters = func() (table [utf8.RuneSelf]bool) {
 	for c := range table {
-		r := rune(c)
-		if table[c] = -1; unicode.IsLetter(r) || unicode.IsDigit(r) {
-			table[c] = 1
-		}
+		table[c] = unicode.IsLetter(rune(c)) || unicode.IsDigit(rune(c))
 	}
 	return table
 }()

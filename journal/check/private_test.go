@@ -9,7 +9,7 @@ import (
 func privateCard(public string) string {
 	return "-- build.md --\n---\nbuild: Example\nvehicle:\n  vin: 1M8GDM9AXKP042788\n  Registration: AB12 CDE\ncurrency: GBP\n" +
 		public + "---\n-- 2026-04-01.md --\n---\nprivate: yes\nstage: body\ncost:\n  - 1.00 a; from Tidewell Dismantlers\n  - 1.00 b; from H\u00f6gs F\u00e4rg & S\u00f6ner\n" +
-		"  - 1.00 c; from Tidewell\n  - 1.00 d; from AB\ncredit: 1.00 e; from Skylark Metals\nparts:\n  wing: needed wing; from Northgate\n---\n"
+		"  - 1.00 c; from Tidewell\n  - 1.00 d; from AB\n  - 1.00 f; from \u0420\u0430\u0434\u0443\u0433\u0430\ncredit: 1.00 e; from Skylark Metals\nparts:\n  wing: needed wing; from Northgate\n---\n"
 }
 
 func TestPrivateWords(t *testing.T) {
@@ -26,6 +26,7 @@ func TestPrivateWords(t *testing.T) {
 		{"From **Northgate**.", supplier("Northgate")},
 		{"Hos H\u00f6gs F\u00e4rg och S\u00f6ner", ""},
 		{"Hos h\u00f6gs f\u00e4rg & s\u00f6ner.", supplier("H\u00f6gs F\u00e4rg & S\u00f6ner")},
+		{"Bei \u0420\u0410\u0414\u0423\u0413\u0410.", supplier("\u0420\u0430\u0434\u0443\u0433\u0430")}, {"Bei \u0440\u0430\u0434\u0443\u0433\u0430.", supplier("\u0420\u0430\u0434\u0443\u0433\u0430")},
 		{"AB is too short to be told from a word.", ""},
 		{"The plate AB12 CDE came off.", plate},
 		{"The plate ab12cde came off.", plate},

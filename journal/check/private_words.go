@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
@@ -107,7 +108,7 @@ type hidden struct {
 	// marks are the plate and the identification number, which may be parted
 	// anywhere: without any space.
 	marks []mark
-	// first are the first bytes of the words that may begin one.
+	// first are the bytes that a word may begin with which begins one.
 	first [256]bool
 }
 
@@ -148,7 +149,7 @@ func (h *hidden) addMark(s *secret) {
 	}
 	h.all = append(h.all, s)
 	h.marks = append(h.marks, mark{text, s})
-	h.first[text[0]] = true
+	h.mayBegin(text[0])
 }
 
 func (h *hidden) addName(name string) {
@@ -169,7 +170,21 @@ func (h *hidden) addName(name string) {
 	s := &secret{"the supplier", name, "suppliers: yes"}
 	h.all = append(h.all, s)
 	h.begins[key] = s
-	h.first[key[0]] = true
+	h.mayBegin(key[0])
+}
+
+// mayBegin notes the first byte of a name in small letters, in either case. Letters
+// that ASCII lacks are not told apart.
+func (h *hidden) mayBegin(c byte) {
+	h.first[c] = true
+	if 'a' <= c && c <= 'z' {
+		h.first[c-'a'+'A'] = true
+	}
+	if c >= utf8.RuneSelf {
+		for c := utf8.RuneSelf; c < len(h.first); c++ {
+			h.first[c] = true
+		}
+	}
 }
 
 // searchBodyOf calls found for the secrets in what the public can read of a body.
@@ -192,10 +207,10 @@ func (h *hidden) searchBody(n *note.Note, start, end int, found func(*secret, so
 func (h *hidden) searchText(text string, found func(s *secret, start, end int)) {
 	var word []byte
 	for start, end := nextWord(text, 0); start < end; start, end = nextWord(text, end) {
-		word = appendLower(word[:0], text[start:end])
-		if !h.first[word[0]] {
+		if !h.first[text[start]] {
 			continue
 		}
+		word = appendLower(word[:0], text[start:end])
 		h.names(text, word, start, end, found)
 		for _, m := range h.marks {
 			if stop := m.at(text, word, end); stop > 0 {
