@@ -55,7 +55,10 @@ func IsGarage(fsys fs.FS) bool {
 
 // ReadGarage reads garage.md and every build below it. What is wrong with the
 // notes is in the Faults of the garage and of its builds.
-func ReadGarage(fsys fs.FS) (*Garage, error) {
+func ReadGarage(fsys fs.FS) (*Garage, error) { return (*Reader)(nil).ReadGarage(fsys) }
+
+// ReadGarage reads a garage as the function of that name does.
+func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	g := &Garage{}
 	data, err := fs.ReadFile(fsys, GarageName)
 	if err != nil {
@@ -70,7 +73,7 @@ func ReadGarage(fsys fs.FS) (*Garage, error) {
 		return nil, err
 	}
 	for _, dir := range dirs {
-		b, err := ReadBuild(fsys, dir)
+		b, err := r.build(dir).ReadBuild(fsys, dir)
 		if err != nil {
 			b = cardOnly(fsys, dir, err)
 		}

@@ -21,25 +21,27 @@ var mayImport = map[string]string{
 	"journal/marker":         "",
 	"journal/near":           "",
 	"journal/parallel":       "",
+	"journal/picture":        "golang.org/x/image heic",
 	"journal/measure/number": "journal/source decimal",
 	"journal/measure":        "journal/source journal/near journal/measure/number decimal",
 	"journal/money":          "journal/source journal/measure/number decimal",
 	"journal/note":           "journal/source journal/near journal/measure journal/money decimal goldmark goldmark-meta yaml.v2",
-	"journal":                "journal/source journal/near journal/parallel journal/marker journal/measure journal/money journal/note decimal goldmark",
+	"journal":                "journal/source journal/near journal/parallel journal/marker journal/measure journal/money journal/note journal/picture decimal goldmark",
 	"journal/problem":        "journal/source uniseg",
-	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal journal/problem decimal goldmark",
+	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/problem decimal goldmark",
 	"journal/export":         "journal journal/measure journal/money journal/note journal/problem decimal",
 	"themes":                 "journal/near",
-	"render/photo":           "golang.org/x/image",
+	"render/photo":           "journal/picture",
 	"render/place":           "journal/marker golang.org/x/sys",
 	"render/markdown":        "journal journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
-	"render":                 "journal journal/parallel journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes decimal goldmark golang.org/x/text",
+	"render":                 "journal journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes decimal goldmark golang.org/x/text",
 }
 
 // outside shortens the paths of other modules to the names the table uses.
 var outside = map[string]string{
 	"github.com/shopspring/decimal": "decimal", "github.com/yuin/goldmark": "goldmark", "github.com/yuin/goldmark-meta": "goldmark-meta", "gopkg.in/yaml.v2": "yaml.v2",
 	"github.com/rivo/uniseg": "uniseg", "github.com/alecthomas/chroma/v2": "chroma", "golang.org/x/sys": "golang.org/x/sys", "golang.org/x/image": "golang.org/x/image", "golang.org/x/text": "golang.org/x/text",
+	"github.com/gen2brain/heic": "heic",
 }
 
 // sources parses every Go file of the project that is no test and not in cmd.

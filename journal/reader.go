@@ -11,11 +11,13 @@ import (
 // A Reader reads builds again and again, and parses only the notes whose bytes
 // have changed since: what a note says depends on its path, its bytes and the
 // home currency alone. With one and without, a build is the same. The zero Reader
-// is ready; a nil one keeps nothing. It reads one build at a time.
+// is ready; a nil one keeps nothing. It reads one build or one garage, at one time.
 type Reader struct {
 	mu   sync.Mutex
 	last map[string]*kept // of the reading before, by path
 	kept map[string]*kept // of this one, so that nothing is kept of notes that are gone
+
+	builds map[string]*Reader // of a garage, by folder
 }
 
 // kept is a file as it was read, before it was resolved in any build.
@@ -39,6 +41,20 @@ func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 	b.readNotes(fsys, f.notes, r)
 	b.compile()
 	return b, nil
+}
+
+// build is the reader of a build in a garage.
+func (r *Reader) build(dir string) *Reader {
+	if r == nil {
+		return nil
+	}
+	if r.builds[dir] == nil {
+		if r.builds == nil {
+			r.builds = map[string]*Reader{}
+		}
+		r.builds[dir] = &Reader{}
+	}
+	return r.builds[dir]
 }
 
 // recall returns what the bytes of a file say.

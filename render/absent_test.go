@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"image"
 	"image/png"
+	"maps"
+	"path"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -80,59 +82,85 @@ func TestBaseURL(t *testing.T) {
 	}
 }
 
-// A picture that an earlier run has made is taken as it is, if all its sizes are there.
+// A picture that the store holds in all its sizes is taken as it is. One that it has
+// lost a size of, or that was damaged there, is made again.
 func TestPicturesAreMadeOnce(t *testing.T) {
-	var pic bytes.Buffer
-	if err := png.Encode(&pic, image.NewGray(image.Rect(0, 0, 1700, 3))); err != nil {
-		t.Fatal(err)
+	grey := func(w, h int, shade uint8) []byte {
+		var pic bytes.Buffer
+		m := image.NewGray(image.Rect(0, 0, w, h))
+		for i := range m.Pix {
+			m.Pix[i] = shade
+		}
+		if err := png.Encode(&pic, m); err != nil {
+			t.Fatal(err)
+		}
+		return pic.Bytes()
 	}
-	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![a](a.png) ![b](b.png)\n")}, "a.png": {Data: pic.Bytes()}, "b.png": {Data: pic.Bytes()}}
+	data := grey(1700, 300, 1)
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![a](a.png) ![b](b.png)\n")}, "a.png": {Data: data}, "b.png": {Data: data}}
 	b, err := journal.ReadBuild(fsys, ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := b.At(0, today).View(journal.ForPublic)
-	made := map[string][]byte{}
-	for _, kept := range []int{0, 1, 2} {
-		n := 0
-		files, err := allOf(Site(v, Options{Theme: theme(t), Read: fsys.ReadFile, Made: func(path string) ([]byte, bool) {
-			n++
-			return []byte("made before"), n <= kept
-		}}))
+	pictures := func(store Store) map[string][]byte {
+		files, err := allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, Store: store}))
 		if err != nil {
 			t.Fatal(err)
 		}
-		pictures := 0
+		got := map[string][]byte{}
 		for _, f := range files {
 			if strings.HasPrefix(f.Path, "pictures/") {
-				pictures++
-				made[f.Path] = f.Data
-				if old := string(f.Data) == "made before"; old != (kept == 2) {
-					t.Errorf("%d kept: %s is an old one: %v", kept, f.Path, old)
-				}
+				got[f.Path] = f.Data
 			}
 		}
-		if pictures != 2 {
-			t.Errorf("%d files for two equal pictures of two sizes", pictures)
+		return got
+	}
+	want := pictures(nil)
+	if len(want) != 3 {
+		t.Errorf("%d files for two equal pictures of three sizes", len(want))
+	}
+	store := &shelf{}
+	if !maps.EqualFunc(pictures(store), want, bytes.Equal) {
+		t.Error("with a store the pictures are others")
+	}
+	old := map[string][]byte{} // of the same sizes, but of another shade
+	for name := range want {
+		c, _, err := image.DecodeConfig(bytes.NewReader(want[name]))
+		if err != nil {
+			t.Fatal(err)
 		}
+		old[name] = grey(c.Width, c.Height, 200)
+		store.Put(path.Base(name), old[name])
+	}
+	if !maps.EqualFunc(pictures(store), old, bytes.Equal) {
+		t.Error("pictures that the store holds are made again")
+	}
+	for name := range want {
+		store.Put(path.Base(name), []byte("damaged"))
+	}
+	if !maps.EqualFunc(pictures(store), want, bytes.Equal) {
+		t.Error("damaged pictures are published")
+	}
+	for name := range want {
+		store.files.Delete(path.Base(name))
+		break
+	}
+	if !maps.EqualFunc(pictures(store), want, bytes.Equal) {
+		t.Error("pictures of which a size is lost are not made again")
 	}
 }
 
 // Every file that cannot be used is told of, not only the first.
 func TestErrorsAreJoined(t *testing.T) {
-	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![a](a.png) ![b](b.heic)\n")}, "a.png": {}, "b.heic": {}}
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![a](a.png) ![b](b.png)\n")}, "a.png": {}, "b.png": {}}
 	b, err := journal.ReadBuild(fsys, ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	broken := errors.New("the disk is broken")
-	_, err = allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: func(p string) ([]byte, error) {
-		if p == "a.png" {
-			return nil, broken
+	_, err = allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) { return nil, errors.New("the disk is broken") }}))
+	for _, want := range []string{"a.png: the disk is broken", "b.png: the disk is broken"} {
+		if !strings.Contains(fmt.Sprint(err), want) {
+			t.Errorf("%v, want %q", err, want)
 		}
-		return nil, nil
-	}}))
-	if !errors.Is(err, broken) || !strings.Contains(fmt.Sprint(err), "b.heic") {
-		t.Errorf("%v", err)
 	}
 }

@@ -1,7 +1,7 @@
 package render
 
 import (
-	"fmt"
+	"strings"
 	"sync"
 
 	"guidecoat/journal"
@@ -16,6 +16,7 @@ type Draft struct {
 	tasks  map[string]task
 	files  map[string]string // which of the build's files is behind a path of the site
 	common func() ([]place.File, error)
+	below  map[string]*Draft // of a garage, by folder; it has nothing else but common
 }
 
 // NewDraft settles what the pages share. Its errors are those that concern all of them.
@@ -24,6 +25,23 @@ func NewDraft(v *journal.View, o Options) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	return draftOf(s), nil
+}
+
+// NewGarageDraft is to GarageSite as NewDraft is to Site.
+func NewGarageDraft(g Garage, o Options) (*Draft, error) {
+	s, err := prepareGarage(g, o)
+	if err != nil {
+		return nil, err
+	}
+	d := &Draft{below: map[string]*Draft{}, common: sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.jobs())) })}
+	for _, b := range s.builds {
+		d.below[b.folder] = draftOf(b.site)
+	}
+	return d, nil
+}
+
+func draftOf(s *site) *Draft {
 	d := &Draft{s: s, tasks: map[string]task{}, files: map[string]string{}}
 	for _, t := range s.todo {
 		d.tasks[t.path] = t
@@ -37,15 +55,16 @@ func NewDraft(v *journal.View, o Options) (*Draft, error) {
 		}
 	}
 	d.common = sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.commonJobs())) })
-	return d, nil
+	return d
 }
-
-// Page returns where the page made of a note is, "" where there is none.
-func (d *Draft) Page(note string) string { return d.s.paths.byNote[note] }
 
 // Make makes the file at a path of the site, and those that come with it, such as
 // the other sizes of a picture. Without a file there it is not among them.
 func (d *Draft) Make(path string) ([]place.File, error) {
+	folder, rest, _ := strings.Cut(path, "/")
+	if b := d.below[folder]; b != nil {
+		return within(folder, func() ([]place.File, error) { return b.Make(rest) })()
+	}
 	if t, ok := d.tasks[path]; ok {
 		return d.s.make(t)
 	}
@@ -53,9 +72,5 @@ func (d *Draft) Make(path string) ([]place.File, error) {
 	if !ok {
 		return d.common()
 	}
-	files, err := d.s.fileJob(p, d.s.files[p])
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", p, err)
-	}
-	return files, nil
+	return d.s.fileJob(p, d.s.files[p])
 }

@@ -1,15 +1,15 @@
 package render
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"html/template"
 	"net/url"
 	"path"
-	"slices"
 	"strings"
 
+	"guidecoat/journal/parallel"
+	"guidecoat/journal/picture"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
 )
@@ -28,41 +28,45 @@ type Picture struct {
 	Alt           string
 }
 
-// mute are files that may say where and with what they were made, and that
-// guidecoat cannot clean. None of them is ever published.
-var mute = []string{".jpg", ".jpeg", ".png", ".gif", ".heic", ".heif", ".avif", ".webp", ".tif", ".tiff", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".svg", ".mov", ".mp4", ".m4v", ".avi", ".3gp"}
-
 // lookAtFiles settles what becomes of every file that the view names. Notes are
-// never copied: a link to one leads to its page, if it has one.
+// never copied: a link to one leads to its page, if it has one. A picture that
+// cannot be cleaned is not shown, of which proofreading warns.
 func (s *site) lookAtFiles() error {
 	s.files = map[string]*file{}
-	var errs []error
+	plans, errs := make([]*photo.Plan, len(s.v.Files)), make([]error, len(s.v.Files))
+	parallel.Each(len(s.v.Files), func(i int) { plans[i], errs[i] = s.look(s.v.Files[i]) })
 	taken := map[string]bool{}
-	for _, p := range s.v.Files {
-		if strings.EqualFold(path.Ext(p), ".md") {
-			continue
-		}
-		data, err := s.o.Read(p)
-		if err != nil {
-			errs = append(errs, fmt.Errorf("%s: %w", p, err))
-			continue
-		}
-		plan, err := photo.Look(data)
-		ext := strings.ToLower(path.Ext(p))
-		switch {
-		case err == nil:
+	var broken []error
+	for i, p := range s.v.Files {
+		name, ext := path.Base(p), path.Ext(p)
+		_, refused := errors.AsType[*picture.Refusal](errs[i])
+		switch plan := plans[i]; {
+		case refused, strings.EqualFold(ext, ".md"):
+		case errs[i] != nil:
+			broken = append(broken, fmt.Errorf("%s: %w", p, errs[i]))
+		case plan != nil:
 			s.files[p] = &file{plan, picturePath(plan.Sizes[len(plan.Sizes)-1])}
-		case !errors.Is(err, photo.ErrUnknown) || slices.Contains(mute, ext):
-			errs = append(errs, fmt.Errorf("%s: %w", p, err))
 		default:
-			name := path.Base(p)
-			s.files[p] = &file{at: unique(taken, "files/", name[:len(name)-len(ext)], "."+slug(ext))}
+			s.files[p] = &file{at: unique(taken, "files/", strings.TrimSuffix(name, ext), "."+slug(ext))}
 		}
 	}
-	return errors.Join(errs...)
+	return errors.Join(broken...)
 }
 
-func picturePath(z photo.Size) string { return "pictures/" + z.Name }
+func (s *site) look(p string) (*photo.Plan, error) {
+	if s.o.Look != nil {
+		return s.o.Look(p)
+	}
+	data, err := s.o.Read(p)
+	if err != nil {
+		return nil, err
+	}
+	return photo.Look(p, data)
+}
+
+const picturesFolder = "pictures/"
+
+func picturePath(z photo.Size) string { return picturesFolder + z.Name }
 
 // fileJobs make the pictures and the copies.
 func (s *site) fileJobs() []job {
@@ -74,49 +78,47 @@ func (s *site) fileJobs() []job {
 			continue
 		}
 		made[f.at] = true
-		jobs = append(jobs, func() ([]place.File, error) {
-			files, err := s.fileJob(p, f)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", p, err)
-			}
-			return files, nil
-		})
+		jobs = append(jobs, func() ([]place.File, error) { return s.fileJob(p, f) })
 	}
 	return jobs
 }
 
 func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 	if f.picture != nil {
-		if files := s.madeBefore(f.picture); files != nil {
+		if files := s.stored(f.picture); files != nil {
 			return files, nil
 		}
 	}
 	data, err := s.o.Read(p)
-	if err != nil {
-		return nil, err
-	}
-	if f.picture == nil {
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("%s: %w", p, err)
+	case f.picture == nil:
 		return []place.File{{Path: f.at, Data: data}}, nil
 	}
 	sizes, err := f.picture.Make(data)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%s: %w", p, err)
 	}
 	var files []place.File
 	for i, z := range f.picture.Sizes {
 		files = append(files, place.File{Path: picturePath(z), Data: sizes[i]})
+		if s.o.Store != nil {
+			s.o.Store.Put(z.Name, sizes[i])
+		}
 	}
 	return files, nil
 }
 
-func (s *site) madeBefore(plan *photo.Plan) []place.File {
-	if s.o.Made == nil {
+// stored are all sizes of a picture as the store holds them, nil if one is not there or is damaged.
+func (s *site) stored(plan *photo.Plan) []place.File {
+	if s.o.Store == nil {
 		return nil
 	}
 	var files []place.File
 	for _, z := range plan.Sizes {
-		data, ok := s.o.Made(picturePath(z))
-		if !ok || bytes.TrimSpace(data) == nil {
+		data, ok := s.o.Store.Get(z.Name)
+		if !ok || !z.Is(data) {
 			return nil
 		}
 		files = append(files, place.File{Path: picturePath(z), Data: data})
@@ -138,8 +140,8 @@ func (s *site) find(dir, ref string) *file {
 // picture describes a picture for a page.
 func (s *site) picture(at string, f *file, alt string) *Picture {
 	sizes := f.picture.Sizes
-	small, large := sizes[0], sizes[len(sizes)-1]
-	p := &Picture{Src: root(at) + picturePath(small), Href: root(at) + f.at, Width: large.Width, Height: large.Height, Alt: alt}
+	middle, large := sizes[len(sizes)/2], sizes[len(sizes)-1]
+	p := &Picture{Src: root(at) + picturePath(middle), Href: root(at) + f.at, Width: large.Width, Height: large.Height, Alt: alt}
 	if len(sizes) > 1 {
 		var set []string
 		for _, z := range sizes {

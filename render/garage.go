@@ -1,7 +1,9 @@
 package render
 
 import (
+	"errors"
 	"html/template"
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -42,52 +44,99 @@ type BuildCard struct {
 	Newest  template.HTML
 }
 
+// A garageSite is a garage with all that its files share.
+type garageSite struct {
+	Garage
+	o        Options
+	audience journal.Audience
+	builds   []housed
+}
+
+// A housed is the site of a build in its folder of the garage's site.
+type housed struct {
+	folder string
+	*site
+}
+
 // GarageSite makes every file of a garage's site: a front page, and below it the
 // site of each build in a folder of its own.
 func GarageSite(g Garage, o Options) (Files, error) {
-	var jobs []job
-	sheet := garageSheet{Lead: count(len(g.Builds), "build")}
+	s, err := prepareGarage(g, o)
+	if err != nil {
+		return nil, err
+	}
+	jobs := s.jobs()
+	for _, b := range s.builds {
+		for _, j := range b.site.jobs() {
+			jobs = append(jobs, within(b.folder, j))
+		}
+	}
+	return stream(jobs), nil
+}
+
+func prepareGarage(g Garage, o Options) (*garageSite, error) {
+	s := &garageSite{Garage: g, o: o, audience: journal.ForPublic}
 	taken := map[string]bool{}
-	var nav []Link
-	audience, asOf := journal.ForPublic, template.HTML("")
+	var errs []error
 	for _, b := range g.Builds {
 		folder := unique(taken, "", slug(b.Path), "")
-		s, err := prepare(b.View, below(o, g.Name, folder, b.Notes))
+		made, err := prepare(b.View, below(o, g.Name, folder, b.Notes))
 		if err != nil {
-			return nil, err
+			errs = append(errs, err)
+			continue
 		}
-		for _, j := range s.jobs() {
-			jobs = append(jobs, within(folder, j))
+		s.builds, s.audience = append(s.builds, housed{folder, made}), b.View.Audience
+	}
+	return s, errors.Join(errs...)
+}
+
+// jobs make the files that belong to no single build.
+func (s *garageSite) jobs() []job {
+	jobs := []job{s.front, (&site{v: &journal.View{}, o: s.o}).style}
+	for _, m := range s.machines() {
+		jobs = append(jobs, m.make)
+	}
+	return jobs
+}
+
+func (s *garageSite) front() ([]place.File, error) {
+	sheet := garageSheet{Lead: count(len(s.builds), "build"), Frame: Frame{Site: s.Name, Title: s.Name, Heading: s.Name,
+		Description: "The builds of " + s.Name + ".", Kind: garagePage, NoIndex: s.audience != journal.ForPublic, Version: s.o.Version, Canonical: addressAt(s.o.BaseURL, "")}}
+	var nav []Link
+	for _, b := range s.builds {
+		sheet.Builds = append(sheet.Builds, b.card(b.folder))
+		nav = append(nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})
+		sheet.AsOf = when(b.v.AsOf)
+		if f := b.site.front; f != nil && sheet.Image == "" {
+			sheet.Image = addressAt(b.o.BaseURL, f.picture.Href)
 		}
-		sheet.Builds = append(sheet.Builds, s.card(folder))
-		nav = append(nav, Link{Text: b.View.Name, Href: folder + "/index.html"})
-		if audience, asOf = b.View.Audience, when(b.View.AsOf); asOf != "" {
-			sheet.Lead = count(len(g.Builds), "build") + ", as on " + day(b.View.AsOf)
+		if sheet.AsOf != "" {
+			sheet.Lead = count(len(s.builds), "build") + ", as on " + day(b.v.AsOf)
 		}
 	}
-	sheet.Frame = Frame{Site: g.Name, Title: g.Name, Heading: g.Name, Description: "The builds of " + g.Name + ".", Kind: garagePage,
-		NoIndex: audience != journal.ForPublic, AsOf: asOf, Version: o.Version}
-	if o.BaseURL != "" {
-		sheet.Canonical = strings.TrimSuffix(o.BaseURL, "/") + "/"
+	for _, m := range s.machines() {
+		if m.words != "" {
+			sheet.Downloads = append(sheet.Downloads, Link{Text: m.words, Href: m.path})
+		}
+		if m.path == feedName {
+			sheet.Feed = m.path
+		}
 	}
-	var top strings.Builder
-	page := o.Theme.Page(garagePage)
-	if err := page.ExecuteTemplate(&top, "top", Top{Site: g.Name, Audience: copies[audience], Nav: nav}); err != nil {
+	var top, b strings.Builder
+	page := s.o.Theme.Page(garagePage)
+	if err := page.ExecuteTemplate(&top, "top", Top{Site: s.Name, Audience: copies[s.audience], Nav: nav}); err != nil {
 		return nil, err
 	}
 	sheet.Top = template.HTML(top.String())
-	var b strings.Builder
-	if err := page.Execute(&b, sheet); err != nil {
-		return nil, err
-	}
-	front := func() ([]place.File, error) { return []place.File{{Path: "index.html", Data: []byte(b.String())}}, nil }
-	return stream(append([]job{front, (&site{v: &journal.View{}, o: o}).style}, jobs...)), nil
+	err := page.Execute(&b, sheet)
+	return []place.File{{Path: "index.html", Data: []byte(b.String())}}, err
 }
 
 // within makes what a job makes in a folder of the site.
 func within(folder string, j job) job {
 	return func() ([]place.File, error) {
 		files, err := j()
+		files = slices.Clone(files) // a draft keeps what it made
 		for i := range files {
 			files[i].Path = folder + "/" + files[i].Path
 		}
@@ -103,9 +152,6 @@ func below(o Options, garage, folder string, notes []RawNote) Options {
 	}
 	if o.Memory != nil {
 		o.Memory = memoryBelow{o.Memory, folder}
-	}
-	if made := o.Made; made != nil {
-		o.Made = func(path string) ([]byte, bool) { return made(folder + "/" + path) }
 	}
 	return o
 }

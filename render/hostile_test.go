@@ -156,20 +156,21 @@ func TestNotesAreNotFiles(t *testing.T) {
 	}
 }
 
-// What a camera writes into files that cannot be cleaned is not published.
-func TestMuteFilesAreRefused(t *testing.T) {
-	for _, name := range []string{"a.heic", "a.MOV", "a.jpg", "a.svg"} {
+// What a camera writes into files that cannot be cleaned is not published: a page
+// shows their words, and leads nowhere.
+func TestMuteFilesAreLeftOut(t *testing.T) {
+	for _, name := range []string{"a.heic", "a.MOV", "a.jpg", "a.svg", "a.dng"} {
 		fsys := fstest.MapFS{
-			"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![it](" + name + ")\n")},
-			name:       {Data: []byte("not a picture")},
+			"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![the axle](" + name + ")\n\n[the film](" + name + ")\n")},
+			name:       {Data: []byte("zqsecret")},
 		}
-		b, err := journal.ReadBuild(fsys, ".")
-		if err != nil {
-			t.Fatal(err)
-		}
-		_, err = allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile}))
-		if err == nil || !strings.Contains(err.Error(), name) || !strings.Contains(err.Error(), "JPEG, PNG or GIF") {
-			t.Errorf("%s: %v", name, err)
+		for _, f := range siteOf(t, fsys, journal.ForWorkshop, 0) {
+			if bytes.Contains(f.Data, []byte("zqsecret")) || strings.HasPrefix(f.Path, "files/") || strings.HasPrefix(f.Path, "pictures/") {
+				t.Errorf("%s: %s is published", name, f.Path)
+			}
+			if f.Path == "index.html" && (!bytes.Contains(f.Data, []byte("the axle")) || !bytes.Contains(f.Data, []byte("the film"))) {
+				t.Errorf("%s: the words are gone", name)
+			}
 		}
 	}
 }

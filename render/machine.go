@@ -22,7 +22,7 @@ type machine struct {
 
 // machines is every file that is made for programs.
 var machines = []machine{
-	{"feed.xml", "Feed", (*site).hasFeed, single((*site).feed)},
+	{feedName, "Feed", (*site).hasFeed, single((*site).feed)},
 	{"build.json", "Data (JSON)", func(*site) bool { return true }, single((*site).buildJSON)},
 	{"costs.csv", "Costs (CSV)", (*site).hasCSV, single((*site).costsCSV)},
 	{"sitemap.xml", "", (*site).hasSitemap, (*site).sitemap},
@@ -74,7 +74,7 @@ func (s *site) machine(at string) Machine {
 		}
 	}
 	if s.hasFeed() {
-		m.Feed = root(at) + "feed.xml"
+		m.Feed = root(at) + feedName
 	}
 	if s.hasCSV() {
 		m.CSV = root(at) + "costs.csv"
@@ -87,11 +87,13 @@ func (s *site) machine(at string) Machine {
 
 // address is where a file of the site will stand, "" where no base is known. An
 // index.html goes by the name of its folder.
-func (s *site) address(at string) string {
-	if s.o.BaseURL == "" {
+func (s *site) address(at string) string { return addressAt(s.o.BaseURL, at) }
+
+func addressAt(base, at string) string {
+	if base == "" {
 		return ""
 	}
-	return strings.TrimSuffix(s.o.BaseURL, "/") + "/" + strings.TrimSuffix(at, "index.html")
+	return strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(at, "index.html")
 }
 
 // CheckBaseURL says what is wrong with an address that a site is to stand at.

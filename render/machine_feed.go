@@ -61,17 +61,27 @@ type atomTerm struct {
 // the newest, and a reader fetches all of it every hour.
 const feedEntries = 100
 
+const feedName = "feed.xml"
+
 func (s *site) hasFeed() bool { return len(s.sessions) > 0 }
 
 func (s *site) feed() ([]byte, error) {
-	f := atomFeed{Lang: "en-GB", ID: s.feedID("index.html", ""), Title: s.v.Name, Subtitle: shorten(bare(s.v.About), 160), Updated: moment(s.v.Newest.String()),
-		Author: "The builder of " + s.v.Name, Maker: atomMaker{s.o.Version, "guidecoat"},
-		Links: []atomLink{{Rel: "self", Type: "application/atom+xml", Href: s.reference("feed.xml")}, {Rel: "alternate", Type: "text/html", Href: s.reference("index.html")}}}
+	f := newFeed(s.feedID("index.html", ""), s.v.Name, s.o, s.reference)
+	f.Subtitle, f.Updated = shorten(bare(s.v.About), 160), moment(s.v.Newest.String())
 	newest := s.sessions[max(0, len(s.sessions)-feedEntries):]
 	for _, x := range slices.Backward(newest) {
 		f.Entries = append(f.Entries, s.entry(x))
 	}
-	out, err := xml.MarshalIndent(f, "", " ")
+	return xmlIndented(f)
+}
+
+func newFeed(id, name string, o Options, reference func(at string) string) *atomFeed {
+	return &atomFeed{Lang: "en-GB", ID: id, Title: name, Author: "The builder of " + name, Maker: atomMaker{o.Version, "guidecoat"},
+		Links: []atomLink{{Rel: "self", Type: "application/atom+xml", Href: reference(feedName)}, {Rel: "alternate", Type: "text/html", Href: reference("index.html")}}}
+}
+
+func xmlIndented(v any) ([]byte, error) {
+	out, err := xml.MarshalIndent(v, "", " ")
 	return append([]byte(xml.Header), append(out, '\n')...), err
 }
 

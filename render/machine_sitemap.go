@@ -33,7 +33,10 @@ const sitemapURLs = 50_000
 
 func (s *site) hasSitemap() bool { return s.o.BaseURL != "" && s.isPublic() }
 
-func (s *site) sitemap() ([]place.File, error) {
+func (s *site) sitemap() ([]place.File, error) { return sitemapFiles(s.urls(), s.address) }
+
+// urls are the addresses of the pages.
+func (s *site) urls() []siteURL {
 	changed := map[string]string{"index.html": s.v.Newest.String(), "sessions/index.html": s.v.Newest.String()}
 	for _, x := range s.sessions {
 		changed[s.paths.sessions[x.Name]] = x.Date.String()
@@ -42,7 +45,7 @@ func (s *site) sitemap() ([]place.File, error) {
 	for _, at := range s.sheets {
 		list = append(list, siteURL{s.address(at), changed[at]})
 	}
-	return sitemapFiles(list, s.address)
+	return list
 }
 
 // sitemapFiles is one file, or an index of several where one must not hold so many.

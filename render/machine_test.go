@@ -27,12 +27,11 @@ func placed(t testing.TB, fsys fs.FS, to journal.Audience, base string) map[stri
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := allOf(Site(b.At(0, today).View(to), Options{Theme: theme(t), BaseURL: base, Made: madeBefore,
+	files, err := allOf(Site(b.At(0, today).View(to), Options{Theme: theme(t), BaseURL: base, Store: pictures,
 		Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}))
 	if err != nil {
 		t.Fatal(err)
 	}
-	keepPictures(files)
 	return byPath(files)
 }
 

@@ -246,7 +246,7 @@ func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) [
 	if err != nil || b.LinesLeftOut > 0 {
 		t.Fatalf("%v, %v", err, b.Faults)
 	}
-	options := Options{Theme: th, BaseURL: base, Made: madeBefore, Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}
+	options := Options{Theme: th, BaseURL: base, Store: pictures, Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}
 	options.Notes = append(options.Notes, RawNote{File: b.Card.Note.File}) // given for all, shown to the workshop alone
 	for _, s := range b.Sessions {
 		options.Notes = append(options.Notes, RawNote{File: s.Note.File})

@@ -17,6 +17,7 @@ import (
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/render/markdown"
+	"guidecoat/render/photo"
 	"guidecoat/render/place"
 	"guidecoat/themes"
 )
@@ -27,10 +28,11 @@ type Options struct {
 	// Read returns one of the build's files, such as a picture, by its path from the
 	// folder the user named. Only the files that the view names are asked for.
 	Read func(path string) ([]byte, error)
-	// Made, if it is not nil, returns a file of the site as an earlier run has made
-	// it, by its path in the site. Pictures are named after their content, so one
-	// that is found there is not worked on again.
-	Made func(path string) ([]byte, bool)
+	// Look, if it is not nil, does as photo.Look for the file at a path, and may
+	// remember what it saw.
+	Look func(path string) (*photo.Plan, error)
+	// Store, if it is not nil, keeps pictures that are made, so that none is worked on twice.
+	Store Store
 	// Memory, if it is not nil, saves making pages that stand as they would be made.
 	Memory Memory
 	// Maker stands for the program, for Memory: another one may make other pages.
@@ -40,6 +42,13 @@ type Options struct {
 	Version string    // of guidecoat
 
 	garage string // the garage whose front page stands above the site; "" for none
+}
+
+// A Store keeps pictures by their names, which are made of their content. It may
+// lose any at any time, and is asked by several at once.
+type Store interface {
+	Get(name string) ([]byte, bool)
+	Put(name string, data []byte)
 }
 
 // A RawNote is a note as it was typed, with what is wrong with it.

@@ -52,7 +52,7 @@ func siteOfView(t testing.TB, fsys fs.FS, b *journal.Build, v *journal.View) []p
 
 func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *journal.View) []place.File {
 	t.Helper()
-	o := Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }, Made: madeBefore}
+	o := Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }, Store: pictures}
 	for _, s := range b.Sessions {
 		o.Notes = append(o.Notes, RawNote{File: s.Note.File})
 	}
@@ -64,28 +64,24 @@ func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *jou
 	if err != nil {
 		t.Fatal(err)
 	}
-	keepPictures(files)
 	return files
 }
 
-func keepPictures(files []place.File) {
-	for _, f := range files {
-		if strings.HasPrefix(f.Path, "pictures/") {
-			pictures.Store(f.Path, f.Data)
-		}
-	}
-}
+// A shelf is a store in memory.
+type shelf struct{ files sync.Map }
 
-// pictures are those that were made so far, which saves working on them for every test.
-var pictures sync.Map
-
-func madeBefore(path string) ([]byte, bool) {
-	data, ok := pictures.Load(path)
+func (s *shelf) Get(name string) ([]byte, bool) {
+	data, ok := s.files.Load(name)
 	if !ok {
 		return nil, false
 	}
 	return data.([]byte), true
 }
+
+func (s *shelf) Put(name string, data []byte) { s.files.Store(name, data) }
+
+// pictures are those that were made so far, which saves working on them for every test.
+var pictures = &shelf{}
 
 // exampleSites are the sites of the example for everybody, and one of the workshop's
 // as it stood while much was outstanding; each in every theme.
@@ -112,7 +108,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 		}
 		// The same build twice, since the example is no garage.
 		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: now.View(journal.ForPublic)}, {Path: "other", View: june.View(journal.ForPublic)}}}
-		files, err := allOf(GarageSite(two, Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
+		files, err := allOf(GarageSite(two, Options{Theme: th, Version: "test", Store: pictures, Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -176,9 +172,9 @@ func TestExampleMakesEveryPage(t *testing.T) {
 }
 
 func TestSameBytes(t *testing.T) {
-	pictures.Clear()
+	pictures.files.Clear()
 	first := siteOf(t, example(), journal.ForWorkshop, 0)
-	pictures.Clear()
+	pictures.files.Clear()
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	second := siteOf(t, example(), journal.ForWorkshop, 0)
 	if len(first) != len(second) {

@@ -63,7 +63,7 @@ func (p *place) read() error {
 		}
 		p.builds = []*journal.Build{b}
 	case journal.IsGarage(fsys):
-		if p.garage, err = journal.ReadGarage(fsys); err != nil {
+		if p.garage, err = p.reader.ReadGarage(fsys); err != nil {
 			return cannotRead(p.dir, err)
 		}
 		p.builds = p.garage.Builds

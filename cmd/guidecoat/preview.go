@@ -26,13 +26,15 @@ func newPreview(w *world) *cobra.Command {
 		Use:   "preview [DIR]",
 		Short: "Shows the site while you write.",
 		Long: "Serves the site on this machine alone, and refreshes the open page when a note is saved. It prints the address to open in " +
-			"a browser. Ctrl-C ends it.\n\nWhile the notes hold errors the last good page stays, with the errors and their places below it. " +
-			"Nothing is written.",
+			"a browser. Ctrl-C ends it.\n\nOf a garage it shows the front page and the sites of its builds. " +
+			"While the notes hold errors the last good page stays, with the errors and their places below it. " +
+			"Nothing is written beside the notes.",
 		Example:           "guidecoat preview halden\nguidecoat preview halden --for public --port 8080",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			b.dir = folder(args)
+			b.seen.dir, b.pictures.album = b.dir, w.album()
 			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
 			defer stop()
 			return w.preview(ctx, b, port)
@@ -61,7 +63,7 @@ func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 		return fileTrouble("Choose another with --port, or leave it out.", "port %d cannot be used: %v", port, reasonOf(err))
 	}
 	first := b.edition(p)
-	s := newPreviewServer(listener.Addr().(*net.TCPAddr).Port, &b.pictures)
+	s := newPreviewServer(listener.Addr().(*net.TCPAddr).Port)
 	s.show(first)
 	if _, err := fmt.Fprintf(w.stdout, "http://%s/\n", listener.Addr()); err != nil {
 		listener.Close()

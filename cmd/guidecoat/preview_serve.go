@@ -21,10 +21,9 @@ import (
 // A previewServer answers with the last good edition. Every file comes from there,
 // none from the disk by the path that was asked for.
 type previewServer struct {
-	hosts    []string // as which a browser may address it
-	run      string   // tells this run from the one before at the same port
-	pictures *shelf
-	making   chan struct{} // bounds how many files are made at once, since pictures are large
+	hosts  []string      // as which a browser may address it
+	run    string        // tells this run from the one before at the same port
+	making chan struct{} // bounds how many files are made at once, since pictures are large
 
 	mu        sync.Mutex
 	edition   int
@@ -40,8 +39,8 @@ const (
 	stylePath  = "/-preview/preview.css"
 )
 
-func newPreviewServer(port int, pictures *shelf) *previewServer {
-	s := &previewServer{run: rand.Text()[:8], pictures: pictures, making: make(chan struct{}, runtime.GOMAXPROCS(0)), changed: make(chan struct{})}
+func newPreviewServer(port int) *previewServer {
+	s := &previewServer{run: rand.Text()[:8], making: make(chan struct{}, runtime.GOMAXPROCS(0)), changed: make(chan struct{})}
 	for _, name := range []string{"127.0.0.1", "localhost", "[::1]"} {
 		s.hosts = append(s.hosts, name+":"+strconv.Itoa(port))
 		if port == 80 { // browsers leave it out
@@ -135,11 +134,8 @@ func (s *previewServer) file(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// fetch makes the file, or takes it from the shelf.
+// fetch makes the file.
 func (s *previewServer) fetch(d *render.Draft, name string) ([]byte, error) {
-	if data, ok := s.pictures.get(name); ok {
-		return data, nil
-	}
 	s.making <- struct{}{}
 	defer func() { <-s.making }()
 	files, err := d.Make(name)
@@ -150,7 +146,6 @@ func (s *previewServer) fetch(d *render.Draft, name string) ([]byte, error) {
 	if at < 0 {
 		return nil, fs.ErrNotExist
 	}
-	s.pictures.put(files)
 	return files[at].Data, nil
 }
 

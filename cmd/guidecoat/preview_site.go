@@ -4,24 +4,23 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 	"sync"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
 	"guidecoat/render"
-	placing "guidecoat/render/place"
 )
 
 // A workbench makes one edition of the site after the other. It keeps what need
-// not be done again: notes as they were read, and pictures.
+// not be done again: notes as they were read, what was seen of files, and pictures.
 type workbench struct {
 	w        *world
 	dir      string
 	audience string
 	theme    string
 	reader   journal.Reader
+	seen     sightings
 	pictures shelf
 }
 
@@ -32,14 +31,8 @@ type edition struct {
 	summary string        // for the terminal
 }
 
-// load reads the build.
-func (b *workbench) load() (*place, error) {
-	p, err := b.w.loadAgain(b.dir, measure.Date(0), &b.reader)
-	if err == nil && p.garage != nil {
-		err = wrongUsage("Name the folder of one build.", "preview shows the site of one build, and %s is a garage", b.dir)
-	}
-	return p, err
-}
+// load reads the build, or the garage.
+func (b *workbench) load() (*place, error) { return b.w.loadAgain(b.dir, measure.Date(0), &b.reader) }
 
 // next is the edition of the notes as they stand now.
 func (b *workbench) next() edition {
@@ -52,32 +45,37 @@ func (b *workbench) next() edition {
 
 // edition settles the site. Its pages are made when they are asked for.
 func (b *workbench) edition(p *place) edition {
-	var view *journal.View
+	views := make([]*journal.View, len(p.states))
 	var viewed sync.WaitGroup // beside the checks, which take as long
-	viewed.Go(func() { view = p.states[0].View(journal.Audience(b.audience)) })
+	viewed.Go(func() {
+		for i, st := range p.states {
+			views[i] = st.View(journal.Audience(b.audience))
+		}
+	})
 	p.least = leastFor(journal.Audience(b.audience))
 	problems := p.problems()
 	viewed.Wait()
 	if errs, _ := problem.Count(problems); errs > 0 {
 		return edition{trouble: explain(problems, errs), summary: p.summary(problems)}
 	}
-	draft, err := b.draft(p, view)
+	draft, err := b.draft(p, views)
 	if err != nil {
 		return failed("The site cannot be made.", err)
 	}
 	return edition{draft: draft, summary: p.summary(problems)}
 }
 
-func (b *workbench) draft(p *place, view *journal.View) (*render.Draft, error) {
+func (b *workbench) draft(p *place, views []*journal.View) (*render.Draft, error) {
 	theme, err := loadTheme(b.dir, b.theme)
 	if err != nil {
 		return nil, err
 	}
-	options := render.Options{Theme: theme, Version: version(), Read: b.read, Made: b.pictures.get}
-	if view.Audience == journal.ForWorkshop {
-		options.Notes = rawNotes(p, p.builds[0])
+	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: &b.pictures}
+	if p.garage != nil {
+		return render.NewGarageDraft(garageOf(p, views), options)
 	}
-	return render.NewDraft(view, options)
+	options.Notes = rawNotes(p, p.builds[0])
+	return render.NewDraft(views[0], options)
 }
 
 // read reads a file of the build, and none that a link leads out of it to.
@@ -109,41 +107,4 @@ func explain(problems []problem.Problem, errs int) *notice {
 		n.Said = append(n.Said, said{fmt.Sprintf("%s:%d:%d", clean(p.Span.File.Path), at.Line, at.Column), clean(p.Check + ": " + p.Message), clean(p.Help)})
 	}
 	return n
-}
-
-// A shelf holds pictures that were made, up to a size. They are named after their
-// content, so a picture found there is the right one.
-type shelf struct {
-	mu    sync.Mutex
-	files map[string][]byte
-	size  int
-}
-
-const (
-	shelfSize = 128 << 20
-	pictures  = "pictures/"
-)
-
-func (s *shelf) get(path string) ([]byte, bool) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	data, ok := s.files[path]
-	return data, ok
-}
-
-// put keeps the pictures among the files. A full shelf is cleared: what is looked
-// at is soon there again.
-func (s *shelf) put(files []placing.File) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	for _, f := range files {
-		if !strings.HasPrefix(f.Path, pictures) || s.files[f.Path] != nil {
-			continue
-		}
-		if s.files == nil || s.size+len(f.Data) > shelfSize {
-			s.files, s.size = map[string][]byte{}, 0
-		}
-		s.files[f.Path] = f.Data
-		s.size += len(f.Data)
-	}
 }

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"guidecoat/journal/marker"
-	placing "guidecoat/render/place"
 )
 
 // What a build is not made of does not refresh the preview.
@@ -56,16 +55,16 @@ func TestShelfIsBounded(t *testing.T) {
 	var s shelf
 	large := make([]byte, shelfSize/4)
 	for _, name := range []string{"a", "b", "c", "d", "e", "f"} {
-		s.put([]placing.File{{Path: "pictures/" + name, Data: large}, {Path: "index.html"}})
+		s.Put(name, large)
 		if s.size > shelfSize || s.size != len(s.files)*len(large) {
 			t.Fatalf("it holds %d bytes in %d files", s.size, len(s.files))
 		}
-		if _, ok := s.get("pictures/" + name); !ok {
+		if _, ok := s.Get(name); !ok {
 			t.Errorf("%s is not there", name)
 		}
 	}
-	if _, ok := s.get("index.html"); ok {
-		t.Error("it keeps pages")
+	if s.Put("f", large[:9]); s.size != (len(s.files)-1)*len(large)+9 {
+		t.Errorf("after another f it holds %d bytes in %d files", s.size, len(s.files))
 	}
 }
 

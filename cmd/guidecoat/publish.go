@@ -119,8 +119,9 @@ func (w *world) publish(p *place, o publishing, pack []journal.Requirement) erro
 		return fileTrouble("", "%v", err)
 	}
 	defer root.Close()
-	memory := w.rememberSite(target)
-	files, err := w.render(p, root, o, theme, pack, target, memory)
+	memory, pictures := w.rememberSite(target), w.album()
+	defer pictures.tidy()
+	files, err := w.render(p, root, o, theme, pack, memory, pictures)
 	if err != nil {
 		return w.themeTrouble(err)
 	}
@@ -156,23 +157,17 @@ func siteFolder(a journal.Audience) string {
 	return "site-" + string(a)
 }
 
-// render makes the files of the site, out of those in root and what is already in
-// the target folder.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, target string, memory render.Memory) (render.Files, error) {
+// render makes the files of the site, out of those in root.
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, memory render.Memory, pictures *album) (render.Files, error) {
 	to := journal.Audience(o.audience)
-	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Memory: memory,
-		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) },
-		Made: func(name string) ([]byte, bool) {
-			data, err := os.ReadFile(filepath.Join(target, filepath.FromSlash(name)))
-			return data, err == nil
-		},
-	}
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Memory: memory, Store: pictures,
+		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) }}
 	if p.garage != nil {
-		g := render.Garage{Name: p.garage.Name}
+		var views []*journal.View
 		for _, st := range p.states {
-			g.Builds = append(g.Builds, render.Build{Path: st.Build.Path, View: st.View(to), Notes: rawNotes(p, st.Build)})
+			views = append(views, st.View(to))
 		}
-		return render.GarageSite(g, options)
+		return render.GarageSite(garageOf(p, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
 	view := p.states[0].View(to)
@@ -180,6 +175,15 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 		view = p.states[0].BuyersPack(pack)
 	}
 	return render.Site(view, options)
+}
+
+// garageOf is the garage as the views show its builds.
+func garageOf(p *place, views []*journal.View) render.Garage {
+	g := render.Garage{Name: p.garage.Name}
+	for i, b := range p.builds {
+		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, b)})
+	}
+	return g
 }
 
 // rawNotes are the notes of a build as typed, each with its problems. They are

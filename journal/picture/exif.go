@@ -1,0 +1,164 @@
+package picture
+
+import (
+	"bytes"
+	"encoding/binary"
+	"io"
+)
+
+// Parts are what a walk over the parts of a file to its end has found. Of what a
+// camera writes it picks out the EXIF data, and of that only the orientation is read.
+type parts struct {
+	exif                 []byte
+	whole                bool // whether the end is there
+	moving, lossy, clear bool // of WebP: several pictures; with loss; with transparency
+}
+
+const (
+	exifHead = "Exif\x00\x00"
+	maxEXIF  = 1 << 16 // as much as the segment of a JPEG can hold
+	// maxParts bounds the walk through a file of nothing but small parts. An ordinary
+	// picture has a few thousand at most; where there are more, the decoder judges.
+	maxParts = 100_000
+)
+
+// bytesAt returns n bytes of a file, nil if it does not have them.
+func bytesAt(r io.ReaderAt, at, n int64) []byte {
+	b := make([]byte, n)
+	if got, _ := r.ReadAt(b, at); int64(got) < n {
+		return nil
+	}
+	return b
+}
+
+// walkJPEG finds the EXIF data in the segment APP1, which stands before the scan.
+func walkJPEG(r io.ReaderAt, size int64) parts {
+	const (
+		app1, scan = 0xE1, 0xDA
+		end        = "\xFF\xD9"
+	)
+	var found parts
+	at := int64(2)
+	for range maxParts {
+		head := bytesAt(r, at, 4)
+		switch {
+		case head == nil:
+			return found
+		case head[0] != 0xFF: // odd, but perhaps not for the decoder
+			found.whole = true
+			return found
+		case head[1] == 0xFF: // a fill byte
+			at++
+			continue
+		case head[1] == scan && string(bytesAt(r, size-2, 2)) == end:
+			found.whole = true
+			return found
+		case head[1] == scan: // phones put films and more behind a picture
+			rest, err := io.ReadAll(io.NewSectionReader(r, at, size-at))
+			found.whole = err == nil && bytes.Contains(rest, []byte(end))
+			return found
+		}
+		length := int64(binary.BigEndian.Uint16(head[2:]))
+		if head[1] == app1 && found.exif == nil && length > 2 {
+			if body := bytesAt(r, at+4, length-2); bytes.HasPrefix(body, []byte(exifHead)) {
+				found.exif = body[len(exifHead):]
+			}
+		}
+		at += 2 + max(length, 2)
+	}
+	found.whole = true
+	return found
+}
+
+// walkPNG finds the EXIF data in the chunk eXIf, which may stand before the picture or behind it.
+func walkPNG(r io.ReaderAt, size int64) parts {
+	const around = 4 + 4 + 4 // length, name, check sum
+	var found parts
+	at := int64(8)
+	for range maxParts {
+		head := bytesAt(r, at, 8)
+		if head == nil {
+			return found
+		}
+		length, name := int64(binary.BigEndian.Uint32(head)), string(head[4:])
+		switch {
+		case at+length+around > size:
+			return found
+		case name == "IEND":
+			found.whole = true
+			return found
+		case name == "eXIf" && length <= maxEXIF:
+			found.exif = bytesAt(r, at+8, length)
+		}
+		at += length + around
+	}
+	found.whole = true
+	return found
+}
+
+// walkWebP finds the EXIF data in the chunk EXIF, which stands behind the picture.
+func walkWebP(r io.ReaderAt, size int64) parts {
+	var found parts
+	head := bytesAt(r, 0, 12)
+	if head == nil {
+		return found
+	}
+	end := 8 + int64(binary.LittleEndian.Uint32(head[4:]))
+	found.whole = end <= size
+	at := int64(12)
+	for range maxParts {
+		head := bytesAt(r, at, 8)
+		if head == nil || at+8 > end {
+			break
+		}
+		length := int64(binary.LittleEndian.Uint32(head[4:]))
+		switch string(head[:4]) {
+		case "ANIM", "ANMF":
+			found.moving = true
+		case "VP8 ":
+			found.lossy = true
+		case "ALPH":
+			found.clear = true
+		case "EXIF":
+			if length <= maxEXIF { // some programs write the head of a JPEG's here too
+				found.exif = bytes.TrimPrefix(bytesAt(r, at+8, length), []byte(exifHead))
+			}
+		}
+		at += 8 + length + length%2
+	}
+	return found
+}
+
+// orientationTag reads the tag 0x0112 of the first directory of a TIFF structure.
+func orientationTag(tiff []byte) int {
+	const (
+		tag, short = 0x0112, 3
+		entrySize  = 12
+	)
+	if len(tiff) < 8 {
+		return 0
+	}
+	var order binary.ByteOrder = binary.LittleEndian
+	switch string(tiff[:4]) {
+	case "II*\x00":
+	case "MM\x00*":
+		order = binary.BigEndian
+	default:
+		return 0
+	}
+	at := int64(order.Uint32(tiff[4:]))
+	if at+2 > int64(len(tiff)) {
+		return 0
+	}
+	entries := tiff[at+2:]
+	for range order.Uint16(tiff[at:]) {
+		if len(entries) < entrySize {
+			return 0
+		}
+		if order.Uint16(entries) == tag && order.Uint16(entries[2:]) == short {
+			return int(order.Uint16(entries[8:]))
+		}
+		entries = entries[entrySize:]
+	}
+	return 0
+}

@@ -1,0 +1,151 @@
+// Package picture reads the headers of pictures, and tells which of a builder's
+// files can be shown as one. It never decodes a pixel, so that proofreading a build
+// with a thousand photos takes no longer than looking at their first bytes.
+package picture
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	_ "image/gif" // for image.DecodeConfig
+	_ "image/jpeg"
+	_ "image/png"
+	"io"
+	"path"
+	"strings"
+
+	_ "golang.org/x/image/webp"
+)
+
+const (
+	// MaxPixels is the largest picture that is decoded: more than the cameras of
+	// phones make. A header of a few bytes may claim four thousand million pixels.
+	MaxPixels = 120_000_000
+	// MaxBytes is the largest file that is read as a picture.
+	MaxBytes = 200 << 20
+)
+
+// A Header is what is known of a picture before it is decoded.
+type Header struct {
+	Format        string // as package image calls it: "jpeg", "png", "gif", "webp", "heic"
+	Width, Height int    // as it is stored
+	Turn          int    // how it is to be turned, 1 to 8, by its orientation in EXIF
+	Photo         bool   // made with loss and without transparency, as cameras make them
+}
+
+// A Refusal says why a file is never shown, and what its owner can do about it.
+type Refusal struct{ Why, Help string }
+
+func (r *Refusal) Error() string { return r.Why }
+
+// Look reads the header of the file of that name. It returns nil without an error
+// for a file that is no picture, such as a PDF, and a [*Refusal] for a picture, or
+// any file made by a camera, that cannot be cleaned and shown.
+func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
+	c, format, err := image.DecodeConfig(io.NewSectionReader(r, 0, size))
+	switch {
+	case errors.Is(err, image.ErrFormat):
+		return nil, other(name, r, size)
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return nil, cutShort
+	case err != nil:
+		return nil, &Refusal{"it cannot be read as a picture: " + err.Error(), "Open it in another program and save it anew."}
+	case c.Width < 1 || c.Height < 1:
+		return nil, &Refusal{"it is a picture without a single pixel", "Save it anew."}
+	case int64(c.Width)*int64(c.Height) > MaxPixels:
+		return nil, &Refusal{fmt.Sprintf("it is %d by %d pixels, more than %d million", c.Width, c.Height, MaxPixels/1_000_000), "Save a smaller copy; pages use no more than 1,600 pixels across."}
+	case size > MaxBytes:
+		return nil, &Refusal{fmt.Sprintf("it is larger than %d MB", MaxBytes>>20), "Save a smaller copy."}
+	}
+	h := &Header{Format: format, Width: c.Width, Height: c.Height, Turn: 1, Photo: format == "jpeg" || format == "heic"}
+	found := parts{whole: true}
+	switch format {
+	case "jpeg":
+		found = walkJPEG(r, size)
+	case "png":
+		found = walkPNG(r, size)
+	case "webp":
+		found = walkWebP(r, size)
+		h.Photo = found.lossy && !found.clear
+	}
+	switch {
+	case found.moving:
+		return nil, &Refusal{"it is a WebP picture that moves", "Save a still picture, or a GIF: of that the first picture is shown."}
+	case !found.whole:
+		return nil, cutShort
+	}
+	if o := orientationTag(found.exif); o >= 1 && o <= 8 {
+		h.Turn = o
+	}
+	return h, nil
+}
+
+var cutShort = &Refusal{"the picture is cut short: its end is missing", "Copy it again from where it came."}
+
+// A kind is a sort of file that may say where and with what it was made, and that
+// is not read here. None is ever published.
+type kind struct{ name, help string }
+
+var (
+	asJPEG = "Save a copy as JPEG."
+	heic   = kind{"a HEIC picture", "Save a copy as JPEG: a phone can be set to take pictures so, and its viewer can export them."}
+	avif   = kind{"an AVIF picture", asJPEG}
+	tiff   = kind{"a TIFF picture", asJPEG}
+	raw    = kind{"a camera's raw picture", asJPEG}
+	bitmap = kind{"a bitmap picture", "Save a copy as PNG."}
+	vector = kind{"a drawing in SVG, which can hold more than lines", "Save a copy as PNG."}
+	video  = kind{"a video", "Put it where videos are kept and link to it there."}
+	ours   = kind{"not a picture, for all its name says", "Save it anew as JPEG, PNG, WebP or GIF."}
+)
+
+// byExtension are the kinds that a name tells.
+var byExtension = map[string]kind{
+	".jpg": ours, ".jpeg": ours, ".png": ours, ".gif": ours, ".webp": ours,
+	".heic": heic, ".heif": heic, ".avif": avif, ".tif": tiff, ".tiff": tiff, ".bmp": bitmap, ".svg": vector,
+	".dng": raw, ".cr2": raw, ".cr3": raw, ".nef": raw, ".arw": raw,
+	".mov": video, ".mp4": video, ".m4v": video, ".avi": video, ".3gp": video, ".webm": video, ".mkv": video,
+}
+
+// brands are the kinds that the brand of a file of ISO 14496-12 tells; the others are videos.
+var brands = map[string]kind{
+	"heic": heic, "heix": heic, "hevc": heic, "hevx": heic, "heim": heic, "heis": heic, "mif1": heic, "msf1": heic,
+	"avif": avif, "avis": avif, "crx ": raw,
+}
+
+// other judges a file of no format that is read here: by its first bytes, since
+// names are easily wrong, then by its name.
+func other(name string, r io.ReaderAt, size int64) error {
+	ext := strings.ToLower(path.Ext(name))
+	k, known := byExtension[ext]
+	if size == 0 && known {
+		return &Refusal{"the file is empty", "Copy it again from where it came."}
+	}
+	head := make([]byte, 256)
+	n, _ := r.ReadAt(head, 0)
+	if told, ok := byContent(head[:n]); ok {
+		k, known = told, true
+	}
+	if !known {
+		return nil
+	}
+	return &Refusal{"it is " + k.name, k.help}
+}
+
+func byContent(head []byte) (kind, bool) {
+	starts := func(s string) bool { return bytes.HasPrefix(head, []byte(s)) }
+	switch {
+	case len(head) >= 12 && string(head[4:8]) == "ftyp":
+		if k, ok := brands[string(head[8:12])]; ok {
+			return k, true
+		}
+		return video, true
+	case starts("II*\x00"), starts("MM\x00*"):
+		return tiff, true
+	case starts("RIFF") && len(head) >= 12 && string(head[8:12]) == "AVI ", starts("\x1aE\xdf\xa3"):
+		return video, true
+	case bytes.Contains(head, []byte("<svg")):
+		return vector, true
+	}
+	return kind{}, false
+}

@@ -1,0 +1,177 @@
+package picture
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"hash/crc32"
+	"image"
+	"image/gif"
+	"image/jpeg"
+	"image/png"
+	"io"
+	"os"
+	"strings"
+	"testing"
+)
+
+func look(name string, data []byte) (*Header, error) {
+	return Look(name, bytes.NewReader(data), int64(len(data)))
+}
+
+func encoded(t testing.TB, format string, w, h int) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	var err error
+	grey := image.NewGray(image.Rect(0, 0, w, h))
+	for i := range grey.Pix {
+		grey.Pix[i] = byte(i * i >> 7)
+	}
+	switch format {
+	case "jpeg":
+		err = jpeg.Encode(&b, grey, nil)
+	case "png":
+		err = png.Encode(&b, grey)
+	case "gif":
+		err = gif.Encode(&b, grey, nil)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// claiming is a small PNG whose header claims another size.
+func claiming(t *testing.T, w, h uint32) []byte {
+	data := encoded(t, "png", 2, 2)
+	binary.BigEndian.PutUint32(data[16:], w)
+	binary.BigEndian.PutUint32(data[20:], h)
+	binary.BigEndian.PutUint32(data[29:], crc32.ChecksumIEEE(data[12:29]))
+	return data
+}
+
+func webp(t testing.TB) []byte {
+	t.Helper()
+	data, err := os.ReadFile("../../render/photo/testdata/lossy.webp")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+func box(brand string) []byte { return []byte("\x00\x00\x00\x18ftyp" + brand + "\x00\x00\x00\x00") }
+
+func TestRefuses(t *testing.T) {
+	photo, drawing := encoded(t, "jpeg", 90, 90), encoded(t, "png", 90, 90)
+	canvas := "VP8X\x0a\x00\x00\x00\x02\x00\x00\x00\x3f\x00\x00\x1f\x00\x00"
+	moving := []byte("RIFF\x20\x00\x00\x00WEBP" + canvas + "ANIM\x06\x00\x00\x00\x00\x00\x00\x00\x00\x00")
+	for name, c := range map[string]struct {
+		data []byte
+		want string
+	}{
+		"a.png":         {claiming(t, 65000, 65000), "65000 by 65000 pixels, more than 120 million"},
+		"b.png":         {claiming(t, 1, 120_000_001), "more than 120 million"},
+		"empty.jpg":     {nil, "empty"},
+		"words.jpg":     {[]byte("not a picture"), "not a picture"},
+		"short.jpg":     {photo[:len(photo)-2], "cut short"},
+		"shorter.jpg":   {photo[:len(photo)/2], "cut short"},
+		"header.jpg":    {photo[:100], "cut short"},
+		"short.png":     {drawing[:len(drawing)-4], "cut short"},
+		"short.webp":    {webp(t)[:80], "cut short"},
+		"moving.webp":   {moving, "moves"},
+		"broken.png":    {append(bytes.Clone(drawing[:20]), "x9d8f7g6h5j4k3l2"...), "cannot be read as a picture"},
+		"phone.heic":    {box("heic"), "HEIC"},
+		"phone.jpg":     {box("heix"), "HEIC"}, // phones misname them when they are sent on
+		"phone":         {box("mif1"), "HEIC"},
+		"a.avif":        {box("avif"), "AVIF"},
+		"a.MOV":         {box("qt  "), "a video"},
+		"film":          {box("isom"), "a video"},
+		"a.cr3":         {box("crx "), "raw"},
+		"a.dng":         {[]byte("II*\x00\x08\x00\x00\x00"), "TIFF"},
+		"a.nef":         {[]byte("anything"), "raw"},
+		"a.svg":         {[]byte("<svg/>"), "SVG"},
+		"drawing.txt":   {[]byte("<?xml version='1.0'?>\n<svg/>"), "SVG"},
+		"film.mkv":      {[]byte("\x1aE\xdf\xa3"), "a video"},
+		"a.bmp":         {[]byte("BM"), "bitmap"},
+		"without a dot": {photo[:200], "cut short"},
+	} {
+		h, err := look(name, c.data)
+		var refusal *Refusal
+		if h != nil || !errors.As(err, &refusal) || !strings.Contains(refusal.Why, c.want) || refusal.Help == "" {
+			t.Errorf("%s: %v, %v, want %q", name, h, err, c.want)
+		}
+	}
+}
+
+func TestTakes(t *testing.T) {
+	photo := encoded(t, "jpeg", 90, 60)
+	trailed := append(bytes.Clone(photo), bytes.Repeat([]byte{7}, 5000)...) // as phones put a film behind
+	filled := append([]byte("\xff\xd8\xff\xff\xff"), photo[3:]...)
+	for name, c := range map[string]struct {
+		data   []byte
+		format string
+	}{
+		"a.jpg": {photo, "jpeg"}, "a.png": {photo, "jpeg"}, "trailed.jpg": {trailed, "jpeg"}, "filled.jpg": {filled, "jpeg"},
+		"b.png": {append(encoded(t, "png", 90, 60), "more"...), "png"}, "a.gif": {encoded(t, "gif", 90, 60), "gif"},
+	} {
+		h, err := look(name, c.data)
+		if err != nil || h.Format != c.format || h.Width != 90 || h.Height != 60 || h.Turn != 1 || h.Photo != (c.format == "jpeg") {
+			t.Errorf("%s: %+v, %v", name, h, err)
+		}
+	}
+	if h, err := look("a.webp", webp(t)); err != nil || h.Format != "webp" || h.Width != 64 || h.Height != 32 || !h.Photo {
+		t.Errorf("WebP: %+v, %v", h, err)
+	}
+	for _, name := range []string{"receipt.pdf", "wiring.txt", "empty.txt", "no name"} {
+		data := []byte("%PDF-1.7")
+		if name == "empty.txt" {
+			data = nil
+		}
+		if h, err := look(name, data); h != nil || err != nil {
+			t.Errorf("%s: %v, %v", name, h, err)
+		}
+	}
+}
+
+// counting is a file that notes how much of it is read.
+type counting struct {
+	io.ReaderAt
+	read int64
+}
+
+func (c *counting) ReadAt(p []byte, at int64) (int, error) {
+	n, err := c.ReaderAt.ReadAt(p, at)
+	c.read += int64(n)
+	return n, err
+}
+
+// Of an ordinary photo a small part is read, however large it is.
+func TestReadsLittle(t *testing.T) {
+	for _, format := range []string{"jpeg", "png"} {
+		data := encoded(t, format, 4000, 3000)
+		c := &counting{ReaderAt: bytes.NewReader(data)}
+		if _, err := Look("a", c, int64(len(data))); err != nil {
+			t.Fatal(err)
+		}
+		if len(data) < 40_000 || c.read > 10_000 {
+			t.Errorf("%s: %d bytes of %d were read", format, c.read, len(data))
+		}
+	}
+}
+
+func FuzzLook(f *testing.F) {
+	f.Add([]byte("\xff\xd8\xff\xe1\x00\x10Exif\x00\x00II*\x00\x08\x00\x00\x00"))
+	f.Add([]byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x0deXIf"))
+	f.Add([]byte("RIFF\x20\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x02\x00\x00\x00\x3f\x00\x00\x1f\x00\x00EXIF\x00\x00\x00\x00"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, size := bytes.NewReader(data), int64(len(data))
+		for _, walk := range []func(io.ReaderAt, int64) parts{walkJPEG, walkPNG, walkWebP} {
+			orientationTag(walk(r, size).exif)
+		}
+		if h, err := look("a.jpg", data); h == nil && err == nil {
+			t.Fatal("it is called a picture, and nothing is said")
+		} else if h != nil && (h.Turn < 1 || h.Turn > 8 || h.Width*h.Height > MaxPixels) {
+			t.Fatalf("%+v", h)
+		}
+	})
+}

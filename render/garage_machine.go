@@ -1,0 +1,107 @@
+package render
+
+import (
+	"cmp"
+	"encoding/json"
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/render/place"
+)
+
+// A garageMachine is a file of a garage's site for programs to read. Each build has
+// its own besides.
+type garageMachine struct {
+	path  string
+	words string // of the link to it at the foot of the front page; "" for none
+	make  job
+}
+
+// machines are the files for programs that there are.
+func (s *garageSite) machines() []garageMachine {
+	one := func(path string, content func() ([]byte, error)) job {
+		return func() ([]place.File, error) {
+			data, err := content()
+			return []place.File{{Path: path, Data: data}}, err
+		}
+	}
+	var list []garageMachine
+	if slices.ContainsFunc(s.builds, func(b housed) bool { return b.hasFeed() }) {
+		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
+	}
+	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
+	own := &site{v: &journal.View{Audience: s.audience}, o: s.o}
+	if own.hasSitemap() {
+		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
+	}
+	if own.hasRobots() {
+		list = append(list, garageMachine{"robots.txt", "", one("robots.txt", own.robots)})
+	}
+	return list
+}
+
+// reference is the address of a file of the garage's site, relative where no base is known.
+func (s *garageSite) reference(at string) string { return cmp.Or(addressAt(s.o.BaseURL, at), at) }
+
+// feed is that of the newest sessions of all builds. A session has the same id here
+// as in the feed of its build, so that who reads both sees it once.
+func (s *garageSite) feed() ([]byte, error) {
+	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.o, s.reference)
+	type told struct {
+		of housed
+		x  *journal.SessionView
+	}
+	var list []told
+	for _, b := range s.builds {
+		for _, x := range slices.Backward(b.sessions) {
+			list = append(list, told{b, x})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.x.Date, a.x.Date) })
+	f.Updated = moment(list[0].x.Date.String())
+	for _, l := range list[:min(len(list), feedEntries)] {
+		e := l.of.entry(l.x)
+		e.Title = l.of.v.Name + ": " + e.Title
+		e.Link.Href = s.reference(l.of.folder + "/" + l.of.paths.sessions[l.x.Name])
+		f.Entries = append(f.Entries, e)
+	}
+	return xmlIndented(f)
+}
+
+// A listedBuild is a build in garage.json.
+type listedBuild struct {
+	Build  string  `json:"build"`
+	State  string  `json:"state"` // open, clear or sold
+	Newest *string `json:"newest"`
+	Page   string  `json:"page"`
+	Data   string  `json:"data"`
+}
+
+// json leads to the data of each build.
+func (s *garageSite) json() ([]byte, error) {
+	list := []listedBuild{}
+	for _, b := range s.builds {
+		var p buildPage
+		b.status(&p)
+		l := listedBuild{Build: b.v.Name, State: p.State, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
+		if b.hasFeed() {
+			newest := b.v.Newest.String()
+			l.Newest = &newest
+		}
+		list = append(list, l)
+	}
+	out, err := json.MarshalIndent(struct {
+		Garage string        `json:"garage"`
+		Builds []listedBuild `json:"builds"`
+	}{s.Name, list}, "", "  ")
+	return append(out, '\n'), err
+}
+
+// sitemap lists the pages of all builds: a host may well be told of no other.
+func (s *garageSite) sitemap() ([]place.File, error) {
+	list := []siteURL{{Loc: s.reference("index.html")}}
+	for _, b := range s.builds {
+		list = append(list, b.urls()...)
+	}
+	return sitemapFiles(list, s.reference)
+}
