@@ -11,6 +11,7 @@ import (
 // at together, so that a thousand numbered names cost no more than one.
 // The zero Index is empty and ready.
 type Index struct {
+	words    map[string]bool // in small letters
 	byForm   map[string]*form
 	byLength map[int][]*form
 	work     int // done so far, in steps of a few nanoseconds
@@ -30,7 +31,7 @@ type form struct {
 // Add takes a word in.
 func (x *Index) Add(word string) {
 	if x.byForm == nil {
-		x.byForm, x.byLength = map[string]*form{}, map[int][]*form{}
+		x.words, x.byForm, x.byLength = map[string]bool{}, map[string]*form{}, map[int][]*form{}
 	}
 	text := withoutDigits(word)
 	f := x.byForm[text]
@@ -41,12 +42,16 @@ func (x *Index) Add(word string) {
 		x.byLength[length] = append(x.byLength[length], f)
 	}
 	f.words = append(f.words, word)
+	x.words[strings.ToLower(word)] = true
 }
 
 // Nearest returns the word that is the fewest slips away, the first by alphabet of
 // several equally near; "" if none is near.
 func (x *Index) Nearest(word string) string {
 	const most = 2 // slips; leaving out the digits adds none
+	if lower := strings.ToLower(word); x.words[lower] {
+		return lower
+	}
 	text := withoutDigits(word)
 	mine, length := bagOf(text), utf8.RuneCountInString(text)
 	var candidates []string
@@ -59,9 +64,6 @@ func (x *Index) Nearest(word string) string {
 				candidates = append(candidates, f.words...)
 			}
 		}
-	}
-	if f := x.byForm[text]; f != nil && slices.ContainsFunc(f.words, func(w string) bool { return strings.EqualFold(w, word) }) {
-		return strings.ToLower(word)
 	}
 	slices.Sort(candidates)
 	return Nearest(word, candidates)
