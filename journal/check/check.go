@@ -7,12 +7,14 @@
 package check
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
 	"guidecoat/journal"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/parallel"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -56,19 +58,19 @@ func (p *Pass) Report(at source.Span, message, help string) {
 // notes, whatever the date of the state.
 func Run(st *journal.State, least problem.Severity) []problem.Problem {
 	found := inWords(st.Build.Faults, least)
-	p := Pass{State: st, report: func(p problem.Problem) { found = append(found, p) }}
+	var errors []source.Fault
 	for _, f := range st.Build.Faults {
 		if byName[f.Flaw].Severity == problem.Error {
-			p.errors = append(p.errors, f)
+			errors = append(errors, f)
 		}
 	}
-	for _, c := range All {
-		if c.Run != nil && c.Severity <= least {
-			p := p
-			p.check = c
-			c.Run(&p)
+	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
+	parallel.Each(len(All), func(i int) {
+		if c := All[i]; c.Run != nil && c.Severity <= least {
+			c.Run(&Pass{State: st, check: c, errors: errors, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
-	}
+	})
+	found = append(found, slices.Concat(each...)...)
 	problem.Sort(found)
 	return found
 }
