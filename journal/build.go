@@ -7,6 +7,7 @@
 package journal
 
 import (
+	"io/fs"
 	"path"
 	"strings"
 
@@ -30,12 +31,16 @@ type Build struct {
 	Left     []*Remaining
 	Sale     *Sale // nil while it is not sold
 	Files    map[string]bool
+	Outside  map[string]bool // files that are links out of the folder the user named
 
 	// Faults is everything that could not be understood or deserves a word, as found.
 	Faults []source.Fault
 	// LinesLeftOut counts the lines that carry a mistake and therefore count nowhere.
 	LinesLeftOut int
 
+	fsys      fs.FS
+	reader    *Reader           // nil where it is read only once
+	composed  map[string]string // see Find
 	partLines []*PartLine
 	items     []*item
 	openings  map[string]*item // where each id is opened first

@@ -26,7 +26,7 @@ var mayImport = map[string]string{
 	"journal/measure":        "journal/source journal/near journal/measure/number decimal",
 	"journal/money":          "journal/source journal/measure/number decimal",
 	"journal/note":           "journal/source journal/near journal/measure journal/money decimal goldmark goldmark-meta yaml.v2",
-	"journal":                "journal/source journal/near journal/parallel journal/marker journal/measure journal/money journal/note journal/picture decimal goldmark",
+	"journal":                "journal/source journal/near journal/parallel journal/marker journal/measure journal/money journal/note journal/picture decimal goldmark golang.org/x/text",
 	"journal/problem":        "journal/source uniseg",
 	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/problem decimal goldmark",
 	"journal/export":         "journal journal/measure journal/money journal/note journal/problem decimal",

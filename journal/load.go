@@ -40,6 +40,7 @@ type folder struct {
 	path     string // relative to the root; "." for the root itself
 	notes    []string
 	files    map[string]bool // every file that is not hidden, by its path from the root
+	outside  map[string]bool // likewise, links that lead out of the root, unless to a note
 	faults   []source.Fault
 	children []string // folders below that are builds of their own
 }
@@ -47,7 +48,7 @@ type folder struct {
 // scan lists a build's folder and what is below it. Hidden files and folders,
 // folders that guidecoat published and builds of their own are not entered.
 func scan(fsys fs.FS, dir string) (*folder, error) {
-	f := &folder{path: dir, files: map[string]bool{}}
+	f := &folder{path: dir, files: map[string]bool{}, outside: map[string]bool{}}
 	return f, f.walk(fsys, dir)
 }
 
@@ -75,6 +76,9 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 				continue
 			case info.IsDir():
 				f.fault(LinkedFolder, p, "")
+				continue
+			case !strings.HasSuffix(name, ".md") && leadsOut(fsys, p):
+				f.outside[p] = true
 				continue
 			}
 		}
@@ -154,7 +158,7 @@ func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 func ReadCard(fsys fs.FS, dir string) *Build {
 	b := &Build{Path: dir}
 	if f, err := scan(fsys, dir); err == nil { // an unreadable folder tells of itself where the notes matter
-		b.Files = f.files
+		b.found(fsys, f)
 	}
 	b.readCard(fsys)
 	b.compile()

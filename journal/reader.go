@@ -17,7 +17,8 @@ type Reader struct {
 	last map[string]*kept // of the reading before, by path
 	kept map[string]*kept // of this one, so that nothing is kept of notes that are gone
 
-	builds map[string]*Reader // of a garage, by folder
+	seen   map[string]sighting // of files that are no notes, by path
+	builds map[string]*Reader  // of a garage, by folder
 }
 
 // kept is a file as it was read, before it was resolved in any build.
@@ -36,7 +37,8 @@ func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 	if r != nil {
 		r.last, r.kept = r.kept, map[string]*kept{}
 	}
-	b := &Build{Path: dir, Files: f.files, Faults: f.faults}
+	b := &Build{Path: dir, Faults: f.faults, reader: r}
+	b.found(fsys, f)
 	b.readCard(fsys)
 	b.readNotes(fsys, f.notes, r)
 	b.compile()
@@ -55,6 +57,29 @@ func (r *Reader) build(dir string) *Reader {
 		r.builds[dir] = &Reader{}
 	}
 	return r.builds[dir]
+}
+
+// saw returns what was seen of a file before.
+func (r *Reader) saw(p string) (s sighting, ok bool) {
+	if r == nil {
+		return s, false
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	s, ok = r.seen[p]
+	return s, ok
+}
+
+func (r *Reader) remember(p string, s sighting) {
+	if r == nil {
+		return
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.seen == nil {
+		r.seen = map[string]sighting{}
+	}
+	r.seen[p] = s
 }
 
 // recall returns what the bytes of a file say.

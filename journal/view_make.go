@@ -50,7 +50,7 @@ func (v *viewer) use(ref, dir string) string {
 		if strings.HasSuffix(p, ".md") {
 			return "" // a note leads to its page, if it has one; as a file it would tell what is private
 		}
-		if ref != "" && v.st.Build.Files[p] {
+		if p = v.st.Build.Find(p); ref != "" && p != "" {
 			v.files[p] = true
 			return p
 		}

@@ -12,6 +12,8 @@ import (
 	"guidecoat/journal/picture"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // A file is one of the build's files that the site shows.
@@ -32,13 +34,14 @@ type Picture struct {
 // never copied: a link to one leads to its page, if it has one. A picture that
 // cannot be cleaned is not shown, of which proofreading warns.
 func (s *site) lookAtFiles() error {
-	s.files = map[string]*file{}
+	s.files, s.spelt = map[string]*file{}, map[string]string{}
 	plans, errs := make([]*photo.Plan, len(s.v.Files)), make([]error, len(s.v.Files))
 	parallel.Each(len(s.v.Files), func(i int) { plans[i], errs[i] = s.look(s.v.Files[i]) })
 	taken := map[string]bool{}
 	var broken []error
 	for i, p := range s.v.Files {
 		name, ext := path.Base(p), path.Ext(p)
+		s.spelt[norm.NFC.String(p)] = p
 		_, refused := errors.AsType[*picture.Refusal](errs[i])
 		switch plan := plans[i]; {
 		case refused, strings.EqualFold(ext, ".md"):
@@ -131,10 +134,18 @@ func (s *site) find(dir, ref string) *file {
 	if ref == "" {
 		return nil
 	}
-	if f := s.files[path.Join(dir, ref)]; f != nil {
+	if f := s.file(path.Join(dir, ref)); f != nil {
 		return f
 	}
-	return s.files[path.Join(s.v.BuildPath, ref)]
+	return s.file(path.Join(s.v.BuildPath, ref))
+}
+
+// file returns the shown file at a path, however its letters with marks are spelt.
+func (s *site) file(p string) *file {
+	if f := s.files[p]; f != nil {
+		return f
+	}
+	return s.files[s.spelt[norm.NFC.String(p)]]
 }
 
 // picture describes a picture for a page.
@@ -188,7 +199,7 @@ func (s *site) follow(at, dir, target string) string {
 		if to := s.paths.byNote[p]; to != "" {
 			return root(at) + to
 		}
-		if f := s.files[p]; f != nil {
+		if f := s.file(p); f != nil {
 			return root(at) + f.at
 		}
 	}

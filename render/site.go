@@ -102,6 +102,7 @@ type site struct {
 	md       *markdown.Renderer
 	paths    paths
 	files    map[string]*file       // the build's files that are shown, by path
+	spelt    map[string]string      // their paths, by the composed form
 	sessions []*journal.SessionView // those that have a page
 	front    *front                 // the picture that stands for the build; nil for none
 	lines    map[lineKey]string

@@ -117,6 +117,7 @@ var All = []*Check{
 	badCode,
 	// pictures, links and words
 	missingFile,
+	badPicture,
 	outsideBuild,
 	privateWords,
 	rawHTML,

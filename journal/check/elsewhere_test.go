@@ -56,6 +56,17 @@ var onDisk = map[source.Flaw][]struct {
 			write(t, filepath.Join(dir, "2026-04-12.md"), strings.Repeat("word ", 1<<20))
 		}, "2026-04-12.md:1:1: error, too-large: the file is larger than 4 MiB\n"},
 	},
+	"bad-picture": {
+		{"a phone's", shows("a.heic", "\x00\x00\x00\x18ftypheic"), "2026-04-12.md:1:1: warning, bad-picture: \"a.heic\" is not shown: it is a HEIC picture\n"},
+		{"an empty one", shows("a.jpg", ""), "2026-04-12.md:1:1: warning, bad-picture: \"a.jpg\" is not shown: the file is empty\n"},
+		{"one cut short", shows("a.gif", "GIF89a\x10"), "2026-04-12.md:1:1: warning, bad-picture: \"a.gif\" is not shown: the picture is cut short: its end is missing\n"},
+		{"a huge one", shows("a.gif", "GIF89a\xff\xff\xff\xff\x00\x00\x00"), "2026-04-12.md:1:1: warning, bad-picture: \"a.gif\" is not shown: it is 65535 by 65535 pixels, more than 120 million\n"},
+		{"a video", shows("a.mov", "film"), "2026-04-12.md:1:1: warning, bad-picture: \"a.mov\" is not shown: it is a video\n"},
+		{"one of somebody else", func(t *testing.T, dir string) {
+			shows("a.jpg", "x")(t, dir)
+			forbid(t, filepath.Join(dir, "a.jpg"))
+		}, "2026-04-12.md:1:1: warning, bad-picture: \"a.jpg\" is not shown: it cannot be read: permission denied\n"},
+	},
 	"linked-folder": {
 		{"a link to another folder", func(t *testing.T, dir string) {
 			link(t, t.TempDir(), filepath.Join(dir, "photos"))
@@ -64,6 +75,36 @@ var onDisk = map[source.Flaw][]struct {
 			link(t, ".", filepath.Join(dir, "here"))
 		}, "here:1:1: information, linked-folder: \"here\" is a link to a folder and is not followed\n"},
 	},
+}
+
+// shows makes a file of that name, and a note that shows it.
+func shows(name, data string) func(t *testing.T, dir string) {
+	return func(t *testing.T, dir string) {
+		write(t, filepath.Join(dir, name), data)
+		write(t, filepath.Join(dir, "2026-04-12.md"), "![the beam]("+name+")\n")
+	}
+}
+
+// A link to a file somewhere else is not published, and no way round that.
+func TestLinkOutOfTheBuild(t *testing.T) {
+	out := t.TempDir()
+	write(t, filepath.Join(out, "a.pdf"), "x")
+	for to, outside := range map[string]bool{filepath.Join(out, "a.pdf"): true, "papers/b.pdf": false, "../b.pdf": true} {
+		top := t.TempDir()
+		dir := filepath.Join(top, "build")
+		if err := os.MkdirAll(filepath.Join(dir, "papers"), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		write(t, filepath.Join(dir, "build.md"), exampleCard)
+		write(t, filepath.Join(dir, "papers", "b.pdf"), "x")
+		write(t, filepath.Join(top, "b.pdf"), "x")
+		link(t, to, filepath.Join(dir, "a.pdf"))
+		write(t, filepath.Join(dir, "2026-04-12.md"), "[the test](a.pdf)\n")
+		got := printed(t, proofread(t, os.DirFS(dir)))
+		if strings.Contains(got, "outside-build") != outside || strings.Contains(got, "missing-file") {
+			t.Errorf("%s: %s", to, got)
+		}
+	}
 }
 
 func write(t *testing.T, name, text string) {

@@ -62,8 +62,8 @@ func TestOutsideBuild(t *testing.T) {
 	}
 	// In a garage the neighbour's folder is outside too, although it can be read.
 	garage := "-- garage.md --\n---\ngarage: The old dairy\ncurrency: GBP\n---\n-- one/build.md --\n" + exampleCard +
-		"-- one/2026-04-11.md --\n![a](../two/a.jpg) ![b](b.jpg)\n-- one/b.jpg --\n-- two/build.md --\n" + exampleCard +
-		"-- two/2026-04-11.md --\n![a](a.jpg)\n-- two/a.jpg --\n"
+		"-- one/2026-04-11.md --\n![a](../two/a.pdf) ![b](b.pdf)\n-- one/b.pdf --\n-- two/build.md --\n" + exampleCard +
+		"-- two/2026-04-11.md --\n![a](a.pdf)\n-- two/a.pdf --\n"
 	found := proofread(t, folder(garage))
 	if got := names(found); !slices.Equal(got, []string{"outside-build"}) {
 		t.Error(printed(t, found))
@@ -72,7 +72,7 @@ func TestOutsideBuild(t *testing.T) {
 
 func TestRelative(t *testing.T) {
 	for _, test := range [][3]string{
-		{".", "a.jpg", "a.jpg"}, {"notes", "a.jpg", "../a.jpg"}, {"notes", "notes/a.jpg", "a.jpg"},
+		{".", "a.pdf", "a.pdf"}, {"notes", "a.jpg", "../a.jpg"}, {"notes", "notes/a.jpg", "a.jpg"},
 		{"notes/old", "photos/a.jpg", "../../photos/a.jpg"}, {"a/b", "a/c/d.jpg", "../c/d.jpg"}, {".", "a/b.jpg", "a/b.jpg"},
 	} {
 		if got := relative(test[0], test[1]); got != test[2] {
@@ -90,5 +90,21 @@ func TestRawHTML(t *testing.T) {
 		if got := problemsOf(t, "raw-html", text+"\n"); len(got) != want {
 			t.Errorf("%s: %q", text, got)
 		}
+	}
+}
+
+// Systems spell é in one letter or in two. Whichever the note has, and whichever
+// the disk, it is the same file.
+func TestBothSpellings(t *testing.T) {
+	for _, name := range []string{"caf\u00e9.pdf", "cafe\u0301.pdf"} {
+		for _, file := range []string{"caf\u00e9.pdf", "cafe\u0301.pdf"} {
+			build := "-- 2026-04-11.md --\n[a](papers/" + name + ")\n-- papers/" + file + " --\n"
+			if got := problemsOf(t, "missing-file", build); len(got) > 0 {
+				t.Errorf("%+q for %+q: %q", name, file, got)
+			}
+		}
+	}
+	if got := problemsOf(t, "missing-file", "-- 2026-04-11.md --\n[a](cafe.pdf)\n-- caf\u00e9.pdf --\n"); len(got) != 1 || !strings.Contains(got[0], "Nearest: \"caf\u00e9.pdf\"") {
+		t.Errorf("without the mark: %q", got)
 	}
 }

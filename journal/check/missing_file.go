@@ -19,13 +19,13 @@ var missingFile = &Check{
 	Summary:  "a picture, link or receipt whose file is not there",
 	Explain: "The page will have a gap where the file should be. " +
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
-	Bad:  "-- 2026-04-11.md --\n![the beam](photos/beam-craked.jpg)\n-- photos/beam-cracked.jpg --\n",
-	Good: "-- 2026-04-11.md --\n![the beam](photos/beam-cracked.jpg)\n-- photos/beam-cracked.jpg --\n",
+	Bad:  "-- 2026-04-11.md --\n[the wiring](papers/rear-wirnig.pdf)\n-- papers/rear-wiring.pdf --\n",
+	Good: "-- 2026-04-11.md --\n[the wiring](papers/rear-wiring.pdf)\n-- papers/rear-wiring.pdf --\n",
 	Run: func(p *Pass) {
 		files := newFiles(p.State.Build)
 		for _, w := range p.notes() {
 			references(w.note, func(target string, at source.Span) {
-				if files.find(w.note, target) == absent {
+				if _, where := files.find(w.note, target); where == absent {
 					help := "Paths go from the note's folder, or else from the build's."
 					if like := files.nearest(w.note, target); like != "" {
 						help = "Nearest: " + quote(like) + ". " + help
@@ -102,12 +102,12 @@ type files struct {
 
 func newFiles(b *journal.Build) *files { return &files{build: b} }
 
-// find tells where the file is that a note names: from the note's own folder, or
-// else from the build's.
-func (f *files) find(n *note.Note, target string) whereabouts {
+// find tells where the file is that a note names, from the note's own folder or
+// else from the build's, and its path where it is present.
+func (f *files) find(n *note.Note, target string) (string, whereabouts) {
 	result := outside
 	if path.IsAbs(target) || isDrive(target) {
-		return result
+		return "", result
 	}
 	for _, dir := range []string{path.Dir(n.File.Path), f.build.Path} {
 		p := path.Join(dir, target)
@@ -115,13 +115,17 @@ func (f *files) find(n *note.Note, target string) whereabouts {
 			p == f.build.Path || strings.HasPrefix(p, f.build.Path+"/")
 		switch {
 		case !inside:
-		case f.build.Files[p] || f.isFolder(p):
-			return present
+		case f.build.Outside[p]:
+			return "", outside
+		case f.isFolder(p):
+			return p, present
+		case f.build.Find(p) != "":
+			return f.build.Find(p), present
 		default:
 			result = absent
 		}
 	}
-	return result
+	return "", result
 }
 
 // isDrive tells whether a path is absolute as Windows or a file URL writes it.

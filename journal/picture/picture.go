@@ -47,7 +47,7 @@ func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 	switch {
 	case errors.Is(err, image.ErrFormat):
 		return nil, other(name, r, size)
-	case errors.Is(err, io.ErrUnexpectedEOF):
+	case err != nil && strings.HasSuffix(err.Error(), io.ErrUnexpectedEOF.Error()): // not every decoder wraps it
 		return nil, cutShort
 	case err != nil:
 		return nil, &Refusal{"it cannot be read as a picture: " + err.Error(), "Open it in another program and save it anew."}
