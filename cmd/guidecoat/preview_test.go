@@ -232,6 +232,64 @@ func TestPreviewOfABuildThatBeginsWithErrors(t *testing.T) {
 	p.holds("", http.StatusOK, "Halden")
 }
 
+// Of a garage the front page is shown, and the site of each build in its folder.
+func TestPreviewOfAGarage(t *testing.T) {
+	dir := t.TempDir()
+	p := &previewed{t: t, dir: dir}
+	p.write("garage.md", "---\ngarage: The lean-to\ncurrency: GBP\n---\n")
+	for _, build := range []string{"halden/", "wagon/"} {
+		p.write(build+"build.md", previewCard)
+		p.write(build+"2026-04-11.md", previewNote)
+	}
+	p.write("halden/a.png", string(greyPicture(t, 900, 30, 5)))
+	p.write("halden/2026-04-11.md", previewNote+"\n![the beam](a.png)\n")
+	p = startPreview(t, dir)
+	versions := p.listen()
+	v := next(t, versions)
+	p.holds("", http.StatusOK, "The lean-to", `href="halden/index.html"`, `href="wagon/index.html"`, `<script data-version="`+v+`">`)
+	body := p.holds("halden/"+notePage, http.StatusOK, "It came off.", `href="../../index.html"`)
+	_, picture, _ := strings.Cut(body, `src="../pictures/`)
+	picture, _, _ = strings.Cut(picture, `"`)
+	if status, _, h := p.get("halden/pictures/" + picture); status != http.StatusOK || h.Get("Content-Type") != "image/png" {
+		t.Errorf("the picture %q: %d", picture, status)
+	}
+	p.holds("pictures/"+picture, http.StatusNotFound)
+	p.holds("halden", http.StatusNotFound)
+	p.write("wagon/2026-04-11.md", brokenNote)
+	next(t, versions)
+	p.holds("halden/"+notePage, http.StatusOK, "It came off.", "This is the last good page.", "wagon/2026-04-11.md:3:8", "unknown-stage")
+	p.write("wagon/2026-04-11.md", previewNote+"\nAnd went back on.\n")
+	next(t, versions)
+	p.holds("wagon/"+notePage, http.StatusOK, "And went back on.")
+	if body := p.holds("halden/"+notePage, http.StatusOK, "It came off."); strings.Contains(body, "last good page") {
+		t.Error("the bar stays")
+	}
+	p.write("third/build.md", previewCard)
+	next(t, versions)
+	p.holds("", http.StatusOK, `href="third/index.html"`)
+}
+
+// It answers at the loopback address and at no other that this machine has.
+func TestPreviewIsOnLoopbackAlone(t *testing.T) {
+	p := previewBuild(t)
+	port := p.url[strings.LastIndex(p.url, ":")+1 : len(p.url)-1]
+	addresses, err := net.InterfaceAddrs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range addresses {
+		ip, _, err := net.ParseCIDR(a.String())
+		if err != nil || ip.IsLoopback() && ip.Equal(net.IPv4(127, 0, 0, 1)) {
+			continue
+		}
+		conn, err := net.DialTimeout("tcp", net.JoinHostPort(ip.String(), port), time.Second)
+		if err == nil {
+			conn.Close()
+			t.Errorf("it answers at %s", ip)
+		}
+	}
+}
+
 func TestPreviewRefuses(t *testing.T) {
 	p := previewBuild(t)
 	port := p.url[strings.LastIndex(p.url, ":")+1 : len(p.url)-1]
