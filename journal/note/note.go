@@ -51,12 +51,14 @@ type Note struct {
 	home    money.Currency
 	front   int  // where the front matter ends
 	hasBody bool // it was read, and its body is not too tangled
+
+	portable *portable // shared by all copies
 }
 
 // Open reads the structure of the file's front matter, enough to tell what sort
 // of file it is. [Note.Read] reads the rest.
 func Open(f *source.File) *Note {
-	n := &Note{File: f}
+	n := &Note{File: f, portable: &portable{}}
 	if len(f.Data) > MaxSize {
 		n.Unread = true
 		n.fault(source.Fault{Flaw: TooLarge, Span: f.Span(0, 0)})

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/source"
 
@@ -33,6 +34,18 @@ const maxPortable = 64 << 10
 // NotPortable returns the first place where the YAML reading of the front matter, as
 // goldmark-meta makes it, differs from ours; nil where there is none.
 func (n *Note) NotPortable() *Difference {
+	n.portable.once.Do(func() { n.portable.differs = n.compare() })
+	return n.portable.differs
+}
+
+// A portable is what NotPortable has found. It takes longer than to read the note,
+// and whoever reads a build again and again asks for it each time.
+type portable struct {
+	once    sync.Once
+	differs *Difference
+}
+
+func (n *Note) compare() *Difference {
 	if n.front == 0 || n.front > maxPortable {
 		return nil
 	}
