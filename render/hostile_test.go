@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/png"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -12,6 +13,7 @@ import (
 	"golang.org/x/net/html"
 
 	"guidecoat/journal"
+	"guidecoat/journal/note"
 )
 
 // evil stands in every field that a builder can write. Nothing of it may become
@@ -32,6 +34,10 @@ vehicle:
   registration: EVIL
   EVIL: EVIL
 resale: 1000 2000 3000
+fees:
+  EVIL: 75 to 500, 12% above
+due checks:
+  evil-test: after brakes; because EVIL
 stages:
   st EVIL: about EVIL; budget 1 2 3; system brakes
 public:
@@ -56,11 +62,13 @@ cost:
 credit:
   - 2.00 EVIL; from EVIL; receipt EVIL
 parts:
-  rear-beam: needed EVIL; from EVIL; number EVIL; donor EVIL; estimate 1 2 3; photo photos/a.png
+  rear-beam: needed EVIL; from EVIL; number EVIL; donor EVIL; estimate 1 2 3; photo photos/a.png; photo EVIL
 checks:
-  brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png
+  brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL
 readings:
   disc-left: 8 mm EVIL; min 9 mm
+remaining:
+  st EVIL: 1 2 3 EVIL
 ---
 # EVIL
 
@@ -70,7 +78,7 @@ EVIL
 |---|---|
 | EVIL | ` + "`EVIL`" + ` |
 
-- [ ] temporary ex-hanger: EVIL; waits for rear-beam; photo photos/a.png
+- [ ] temporary ex-hanger: EVIL; waits for rear-beam; photo photos/a.png; photo EVIL
 - [ ] EVIL
 
 ` + "```scan abs\nC0035 EVIL\n```\n\n```go\nEVIL\n```\n"
@@ -172,5 +180,66 @@ func TestMuteFilesAreLeftOut(t *testing.T) {
 				t.Errorf("%s: the words are gone", name)
 			}
 		}
+	}
+}
+
+// The hostile build has evil words wherever the grammar lets a builder write any.
+func TestHostileBuildHoldsEveryField(t *testing.T) {
+	b, err := journal.ReadBuild(hostileBuild(t), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	written := map[string]bool{} // KEY, KEY name and KEY clause of those that hold it
+	line := func(l *note.Line) {
+		holds := func(what, text string) {
+			if strings.Contains(text, "<xpwn") {
+				written[l.Kind.Key+what] = true
+			}
+		}
+		holds("", l.Words.S)
+		holds(" name", l.Name)
+		if l.Kind.Head == nil && len(l.Kind.Clauses) == 0 {
+			holds("", l.Text.S)
+		}
+		for _, c := range l.Clauses {
+			holds(" "+c.Word, c.Arg.S)
+		}
+	}
+	notes := []*note.Note{b.Card.Note}
+	for _, s := range b.Sessions {
+		notes = append(notes, s.Note)
+	}
+	for _, p := range b.Pages {
+		notes = append(notes, p.Note)
+	}
+	for _, n := range notes {
+		for _, l := range n.Lines {
+			line(l)
+		}
+		for _, it := range n.Items {
+			line(it.Line)
+		}
+	}
+	var missing []string
+	for _, k := range slices.Concat(note.Session, note.Card, note.Page, []*note.Kind{note.Snag}) {
+		need := func(what string) {
+			if !written[k.Key+what] {
+				missing = append(missing, k.Key+what)
+			}
+		}
+		if k.Words || k.Head == nil && k.Shape == note.One && len(k.Clauses) == 0 {
+			need("")
+		}
+		if k.Shape == note.Named && k.Name == nil && k.Key != "public" { // whose names are settings
+			need(" name")
+		}
+		for _, c := range k.Clauses {
+			if v := c.Value; v != nil && v.Flaw == "" && v.Near == nil && c.Word != "stage" { // a stage must be one of the card's
+				need(" " + c.Word)
+			}
+		}
+	}
+	if len(missing) > 0 {
+		t.Errorf("nothing evil is written as %s", strings.Join(missing, ", "))
 	}
 }

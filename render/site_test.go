@@ -57,7 +57,7 @@ func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *jou
 		o.Notes = append(o.Notes, RawNote{File: s.Note.File})
 	}
 	if len(o.Notes) > 0 {
-		span := o.Notes[0].File.Span(0, 3)
+		span := o.Notes[0].File.Span(0, min(3, len(o.Notes[0].File.Data)))
 		o.Notes[0].Problems = []problem.Problem{{Check: "test", Severity: problem.Warning, Span: span, Message: "said of " + span.Text(), Help: "No help."}}
 	}
 	files, err := allOf(Site(v, o))
