@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 )
@@ -124,5 +125,30 @@ func TestSightings(t *testing.T) {
 	}
 	if _, err := s.look("../a.png"); err == nil {
 		t.Error("a file outside was read")
+	}
+}
+
+// Damage in the middle of a picture is found when it is made. All such are told of,
+// and the site that is there stays.
+func TestDamagedPictures(t *testing.T) {
+	dir := t.TempDir()
+	p := &previewed{t: t, dir: dir}
+	p.write("build.md", previewCard+"\n![a](a.png) ![b](b.png)\n")
+	for i, name := range []string{"a.png", "b.png"} {
+		data := greyPicture(t, 300, 300+i, 9) // two that are the same would be made once
+		data[len(data)/2] ^= 0xff
+		p.write(name, string(data))
+	}
+	var out, errs bytes.Buffer
+	w := world{[]string{"publish", dir}, nil, &out, &errs, func(string) string { return "" }, time.Now, ""}
+	if code := run(t.Context(), w); code != exitFiles {
+		t.Errorf("exit code %d", code)
+	}
+	lines := strings.Split(errs.String(), "\n")
+	if len(lines) != 4 || !strings.HasPrefix(lines[0], "guidecoat: a.png: it cannot be read as a picture: ") || !strings.HasPrefix(lines[1], "guidecoat: b.png: ") || lines[2] != "Nothing was written." {
+		t.Errorf("%q", lines)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "site")); err == nil {
+		t.Error("something was written")
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"guidecoat/journal/measure"
@@ -64,7 +65,9 @@ func run(ctx context.Context, w world) int {
 		e = &exit{exitUsage, err.Error(), ""}
 	}
 	if e.message != "" {
-		fmt.Fprintln(w.stderr, "guidecoat: "+clean(e.message))
+		for line := range strings.SplitSeq(e.message, "\n") { // of errors that were joined
+			fmt.Fprintln(w.stderr, "guidecoat: "+clean(line))
+		}
 	}
 	if e.help != "" {
 		fmt.Fprintln(w.stderr, clean(e.help))

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/binary"
 	"io"
@@ -50,12 +51,11 @@ func walkJPEG(r io.ReaderAt, size int64) parts {
 		case head[1] == 0xFF: // a fill byte
 			at++
 			continue
-		case head[1] == scan && string(bytesAt(r, size-2, 2)) == end:
-			found.whole = true
-			return found
-		case head[1] == scan: // phones put films and more behind a picture
-			rest, err := io.ReadAll(io.NewSectionReader(r, at, size-at))
-			found.whole = err == nil && bytes.Contains(rest, []byte(end))
+		case head[1] == scan:
+			// Within the picture the two bytes never stand. Phones put more behind its end:
+			// a little, or a film, of which any piece is as likely to hold them by chance.
+			tail := max(at, size-maxEXIF)
+			found.whole = bytes.Contains(bytesAt(r, tail, size-tail), []byte(end)) || holds(io.NewSectionReader(r, at, tail-at+1), end)
 			return found
 		}
 		length := int64(binary.BigEndian.Uint16(head[2:]))
@@ -68,6 +68,21 @@ func walkJPEG(r io.ReaderAt, size int64) parts {
 	}
 	found.whole = true
 	return found
+}
+
+// holds tells whether two bytes stand in what is read.
+func holds(r io.Reader, two string) bool {
+	in := bufio.NewReaderSize(r, maxEXIF)
+	for {
+		if _, err := in.ReadSlice(two[0]); err == bufio.ErrBufferFull {
+			continue
+		} else if err != nil {
+			return false
+		}
+		if next, err := in.Peek(1); err == nil && next[0] == two[1] {
+			return true
+		}
+	}
 }
 
 // walkPNG finds the EXIF data in the chunk eXIf, which may stand before the picture or behind it.

@@ -107,11 +107,13 @@ func TestTakes(t *testing.T) {
 	photo := encoded(t, "jpeg", 90, 60)
 	trailed := append(bytes.Clone(photo), bytes.Repeat([]byte{7}, 5000)...) // as phones put a film behind
 	filled := append([]byte("\xff\xd8\xff\xff\xff"), photo[3:]...)
+	filmed := append(bytes.Clone(photo), make([]byte, 300_000)...)
 	for name, c := range map[string]struct {
 		data   []byte
 		format string
 	}{
-		"a.jpg": {photo, "jpeg"}, "a.png": {photo, "jpeg"}, "trailed.jpg": {trailed, "jpeg"}, "filled.jpg": {filled, "jpeg"},
+		"filmed.jpg": {filmed, "jpeg"},
+		"a.jpg":      {photo, "jpeg"}, "a.png": {photo, "jpeg"}, "trailed.jpg": {trailed, "jpeg"}, "filled.jpg": {filled, "jpeg"},
 		"b.png": {append(encoded(t, "png", 90, 60), "more"...), "png"}, "a.gif": {encoded(t, "gif", 90, 60), "gif"},
 	} {
 		h, err := look(name, c.data)
@@ -149,11 +151,12 @@ func (c *counting) ReadAt(p []byte, at int64) (int, error) {
 func TestReadsLittle(t *testing.T) {
 	for _, format := range []string{"jpeg", "png"} {
 		data := encoded(t, format, 4000, 3000)
+		data = append(data, 0, 0, 0, 0) // as some phones do
 		c := &counting{ReaderAt: bytes.NewReader(data)}
 		if _, err := Look("a", c, int64(len(data))); err != nil {
 			t.Fatal(err)
 		}
-		if len(data) < 40_000 || c.read > 10_000 {
+		if len(data) < 40_000 || c.read > 80_000 || format == "png" && c.read > 10_000 {
 			t.Errorf("%s: %d bytes of %d were read", format, c.read, len(data))
 		}
 	}
