@@ -30,11 +30,12 @@ var mayImport = map[string]string{
 	"journal/problem":        "journal/source uniseg",
 	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/problem decimal goldmark",
 	"journal/export":         "journal journal/measure journal/money journal/note journal/problem decimal",
-	"themes":                 "journal/near",
+	"themes/press":           "",
+	"themes":                 "journal/near themes/press",
 	"render/photo":           "journal/picture",
 	"render/place":           "journal/marker golang.org/x/sys",
 	"render/markdown":        "journal journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
-	"render":                 "journal journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes decimal goldmark golang.org/x/text",
+	"render":                 "journal journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes themes/press decimal goldmark golang.org/x/text",
 }
 
 // outside shortens the paths of other modules to the names the table uses.

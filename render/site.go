@@ -20,6 +20,7 @@ import (
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
 	"guidecoat/themes"
+	"guidecoat/themes/press"
 )
 
 // Options are what a site depends on besides the view.
@@ -77,7 +78,7 @@ type filler interface{ fill(*site) error }
 // A task is a sheet with the template of the chosen theme.
 type task struct {
 	sheet
-	tmpl *template.Template
+	tmpl *press.Page
 }
 
 // pages is every sort of page there is.

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/themes/press"
 )
 
 // A Layer is a folder of a theme: style.css, extra.css, and in templates one file
@@ -38,7 +39,7 @@ type sheet struct {
 // Read reads a theme out of layers, of which each hides the files of the same name
 // in those after it. Mistakes are Faults, all of them joined.
 func Read(name string, layers ...Layer) (*Theme, error) {
-	t := &Theme{Name: name, pages: map[string]*template.Template{}}
+	t := &Theme{Name: name, pages: map[string]*press.Page{}}
 	var err error
 	if t.Style, err = readStyle(layers); err != nil {
 		return nil, err
@@ -66,7 +67,7 @@ func Read(name string, layers ...Layer) (*Theme, error) {
 			err = &Fault{Place: s.place() + ":1", What: `it does not define "main", which is the page's own part`}
 		}
 		if err == nil {
-			t.pages[strings.TrimSuffix(s.file, ".html")] = page.Lookup("frame")
+			t.pages[strings.TrimSuffix(s.file, ".html")] = press.New(page.Lookup("frame"))
 		}
 		errs = append(errs, err)
 	}

@@ -9,12 +9,12 @@ package themes
 import (
 	"embed"
 	"fmt"
-	"html/template"
 	"io/fs"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/themes/press"
 )
 
 //go:embed all:surfacer all:lacquer
@@ -30,7 +30,7 @@ type Theme struct {
 	Style []byte
 	// Digest tells this theme from every other, also from itself with a letter changed.
 	Digest string
-	pages  map[string]*template.Template
+	pages  map[string]*press.Page
 }
 
 // Names are the themes there are.
@@ -64,7 +64,7 @@ func Load(name string, own ...Layer) (*Theme, error) {
 }
 
 // Page returns the template of that page, nil where the theme has none.
-func (t *Theme) Page(name string) *template.Template { return t.pages[name] }
+func (t *Theme) Page(name string) *press.Page { return t.pages[name] }
 
 // Pages are the names of the pages that the theme has templates for, in order.
 func (t *Theme) Pages() []string {
