@@ -152,7 +152,7 @@ func look(ctx context.Context, t *testing.T, url string, w *watch) []string {
 	for _, width := range []int64{320, 390, 768, 1280} {
 		var wide []string
 		err := chromedp.Run(ctx,
-			emulation.SetDeviceMetricsOverride(width, 800, 1, width < 600),
+			emulation.SetDeviceMetricsOverride(width, 800, 1, false), // a phone's zoom would hide it
 			chromedp.Evaluate(`document.documentElement.scrollWidth <= innerWidth ? [] : [...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll, .table-scroll, pre")).map(e => e.tagName + "." + e.getAttribute("class")).slice(0, 5).concat("")`, &wide))
 		if err != nil {
 			t.Fatalf("%s: %v", url, err)
