@@ -116,7 +116,7 @@ func BenchmarkPress(b *testing.B) {
 	pages, data := examplePages(b, theme(b))
 	seen := map[string]bool{}
 	for i, page := range pages {
-		kind := reflect.TypeOf(data[i]).Name()
+		kind := page.tmpl.Lookup("main").Tree.ParseName
 		if seen[kind] {
 			continue
 		}
