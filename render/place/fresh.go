@@ -14,12 +14,12 @@ import (
 
 // A fresh is the new site while it is written, in a folder of its own.
 type fresh struct {
-	parent   *os.Root
+	parent   disk
 	name     string // of the folder
 	audience string
 	perm     fs.FileMode
 
-	root *os.Root        // nil until there is something to write
+	root disk            // nil until there is something to write
 	dirs map[string]bool // the folders made in it
 }
 
@@ -33,12 +33,12 @@ func (f *fresh) begin() error {
 	if err := f.parent.Mkdir(f.name, f.perm|0o700); err != nil {
 		return err
 	}
-	root, err := f.parent.OpenRoot(f.name)
+	root, err := f.parent.within(f.name)
 	if err != nil {
 		return err
 	}
 	f.root, f.dirs = root, map[string]bool{".": true}
-	return f.create(marker.Marker, []byte(marker.Text(f.audience)), (*os.File).Sync)
+	return f.create(marker.Marker, []byte(marker.Text(f.audience)), file.Sync)
 }
 
 func (f *fresh) write(name string, data []byte) error {
@@ -48,13 +48,11 @@ func (f *fresh) write(name string, data []byte) error {
 	return f.create(name, data, nil)
 }
 
-// create writes a file that is not there yet. It never opens one that is: it might
-// be a link to a file of the old site, which writing would change.
-func (f *fresh) create(name string, data []byte, finish func(*os.File) error) error {
+func (f *fresh) create(name string, data []byte, finish func(file) error) error {
 	if err := f.folder(path.Dir(name)); err != nil {
 		return err
 	}
-	out, err := f.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	out, err := f.root.create(name)
 	if err != nil {
 		return err
 	}
@@ -82,7 +80,11 @@ func (f *fresh) keep(old *old, name string) error {
 	if err := f.folder(path.Dir(name)); err != nil {
 		return err
 	}
-	if f.parent.Link(path.Join(old.name, name), path.Join(f.name, name)) == nil {
+	to := path.Join(f.name, name)
+	if f.parent.Link(path.Join(old.name, name), to) == nil {
+		return nil
+	}
+	if _, err := f.parent.Lstat(to); err == nil { // linked all the same, see replace
 		return nil
 	}
 	data, err := old.root.ReadFile(name)
@@ -95,6 +97,19 @@ func (f *fresh) keep(old *old, name string) error {
 // replace makes the new folder the one that old was. Afterwards f's name is that
 // of the folder to discard, if there is one.
 func (f *fresh) replace(old *old) error {
+	ours, err := f.parent.Lstat(f.name)
+	if err != nil {
+		return failed(old.name, err)
+	}
+	err = f.change(old, ours)
+	// A network drive may say that a step has failed when it was done.
+	if err == nil || f.stands(ours, old.name) {
+		return nil
+	}
+	return err
+}
+
+func (f *fresh) change(old *old, ours fs.FileInfo) error {
 	if old.root == nil && !old.empty {
 		return failed(old.name, f.parent.Rename(f.name, old.name))
 	}
@@ -105,32 +120,44 @@ func (f *fresh) replace(old *old) error {
 		if err := f.parent.Remove(old.name); err != nil { // as it does if it is empty no more
 			return failed(old.name, err)
 		}
-		return failed(old.name, f.parent.Rename(f.name, old.name))
-	}
-	if err := settle(f.parent); err != nil {
+		err := f.parent.Rename(f.name, old.name)
+		if err != nil && !f.stands(ours, old.name) {
+			f.parent.Mkdir(old.name, old.perm)
+		}
 		return failed(old.name, err)
 	}
-	if exchange(f.parent, f.name, old.name) == nil {
-		return nil
+	if err := f.parent.settle(); err != nil {
+		return failed(old.name, err)
 	}
-	return f.replaceInSteps(old.name)
+	err := f.parent.exchange(f.name, old.name)
+	if cannotExchange(err) {
+		return f.replaceInSteps(old.name, ours)
+	}
+	return failed(old.name, err)
 }
 
 // replaceInSteps is for systems and file systems that cannot exchange two folders.
 // Between its two steps there is no site; tidy repairs what is stopped there.
-func (f *fresh) replaceInSteps(name string) error {
+func (f *fresh) replaceInSteps(name string, ours fs.FileInfo) error {
 	aside := hidden(name, oldInfix+suffix())
-	if err := f.parent.Rename(name, aside); err != nil {
+	err := f.parent.Rename(name, aside)
+	if err == nil {
+		err = f.parent.Rename(f.name, name)
+	}
+	if err == nil || f.stands(ours, name) {
+		f.name = aside
+		return nil
+	}
+	if _, missing := f.parent.Lstat(name); missing == nil || f.parent.Rename(aside, name) == nil {
 		return failed(name, err)
 	}
-	if err := f.parent.Rename(f.name, name); err != nil {
-		if back := f.parent.Rename(aside, name); back != nil {
-			return fmt.Errorf("the site could not be put in place, and the old one is now in %q; rename that to %q: %w", aside, name, errors.Join(err, back))
-		}
-		return failed(name, err)
-	}
-	f.name = aside
-	return nil
+	return fmt.Errorf("the site could not be put in place; if the folder %q is missing, publish again, or rename %q to that: %w", name, aside, err)
+}
+
+// stands tells whether the folder of that name is the new one.
+func (f *fresh) stands(ours fs.FileInfo, name string) bool {
+	now, err := f.parent.Lstat(name)
+	return err == nil && ours != nil && os.SameFile(ours, now)
 }
 
 func (f *fresh) close() {

@@ -8,12 +8,12 @@ import (
 // lock keeps other runs from publishing to the folder called name until release
 // is called, or this run ends in whatever way: what is locked is a file held open,
 // which the system lets go by itself. The file stands beside the folder.
-func lock(parent *os.Root, name string) (release func(), err error) {
+func lock(parent disk, name string) (release func(), err error) {
 	held := hidden(name, ".lock")
 	for range 100 {
 		file, err := parent.OpenFile(held, os.O_RDWR|os.O_CREATE, 0o644)
 		if err != nil {
-			return nil, fmt.Errorf("cannot write beside the folder %q; make the folder it stands in writable, or publish elsewhere: %w", name, err)
+			return nil, fmt.Errorf("cannot write beside the folder %q; %s: %w", name, remedy(err), err)
 		}
 		busy := true
 		err = control(file, func(fd uintptr) error { busy = !hold(fd); return nil })
@@ -22,7 +22,7 @@ func lock(parent *os.Root, name string) (release func(), err error) {
 		}
 		file.Close()
 		if err != nil {
-			return nil, fmt.Errorf("cannot lock the folder %q: %w", name, err)
+			return nil, fmt.Errorf("cannot lock the folder %q; %s: %w", name, remedy(err), err)
 		}
 		if busy {
 			break
@@ -33,12 +33,12 @@ func lock(parent *os.Root, name string) (release func(), err error) {
 
 // stands tells whether the open file still has that name. The run that held it
 // before may have removed it, after it was opened here; then it keeps nobody out.
-func stands(parent *os.Root, name string, file *os.File) bool {
+func stands(parent disk, name string, file *os.File) bool {
 	ours, err := file.Stat()
 	if err != nil {
 		return false
 	}
-	now, err := parent.Stat(name)
+	now, err := parent.Lstat(name)
 	return err == nil && os.SameFile(ours, now)
 }
 

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 
 	"guidecoat/journal/marker"
 )
@@ -14,7 +13,7 @@ import (
 // An old is what stands in the output folder: a site, an empty folder or nothing.
 type old struct {
 	name string
-	root *os.Root // nil where there is no site
+	root disk // nil where there is no site
 	// empty says that there is a folder with nothing in it.
 	empty bool
 	// perm is what the new folder is to have: that of the old one, lest a private
@@ -32,21 +31,21 @@ type old struct {
 var repositories = []string{".git", ".hg", ".svn"}
 
 // look returns what stands in the folder called name, or why it cannot be replaced.
-func look(parent *os.Root, name, audience string) (*old, error) {
+func look(parent disk, name, audience string) (*old, error) {
 	info, err := parent.Lstat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return &old{name: name, perm: 0o755}, nil
 	case err != nil:
-		return nil, fmt.Errorf("cannot look at the folder %q to publish to: %w", name, err)
+		return nil, unseen(name, err)
 	case info.Mode()&fs.ModeSymlink != 0:
 		return nil, fmt.Errorf("%q is a symbolic link; publish to the folder that it leads to, or remove it", name)
 	case !info.IsDir():
 		return nil, fmt.Errorf("%q is a file, not a folder; publish to another folder, or remove it", name)
 	}
 	o := &old{name: name, perm: info.Mode().Perm(), files: map[string]bool{}}
-	if o.root, err = parent.OpenRoot(name); err != nil {
-		return nil, fmt.Errorf("cannot look at the folder %q to publish to: %w", name, err)
+	if o.root, err = parent.within(name); err != nil {
+		return nil, unseen(name, err)
 	}
 	if err := o.read(audience); err != nil {
 		o.close()
@@ -64,7 +63,7 @@ func (o *old) read(audience string) error {
 	fsys := o.root.FS()
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
-		return fmt.Errorf("cannot look at the folder %q to publish to: %w", o.name, err)
+		return unseen(o.name, err)
 	}
 	if len(entries) == 0 {
 		o.empty = true
@@ -88,9 +87,13 @@ func (o *old) read(audience string) error {
 		return err
 	})
 	if err != nil {
-		return fmt.Errorf("cannot read the site in %q that would be replaced: %w", o.name, err)
+		return unseen(o.name, err)
 	}
 	return nil
+}
+
+func unseen(name string, err error) error {
+	return fmt.Errorf("cannot look at the folder %q to publish to; %s: %w", name, remedy(err), err)
 }
 
 // holds tells whether the old site has that file, byte for byte. One that cannot

@@ -52,20 +52,24 @@ func Put(root *os.Root, name, audience string, files iter.Seq2[File, error]) (Re
 	if audience == "" || strings.ContainsAny(audience, "\r\n") {
 		return Report{}, fmt.Errorf("%q is not the name of an audience; give one word", audience)
 	}
-	release, err := lock(root, name)
+	return putOn(folder{root}, name, audience, files)
+}
+
+func putOn(parent disk, name, audience string, files iter.Seq2[File, error]) (Report, error) {
+	release, err := lock(parent, name)
 	if err != nil {
 		return Report{}, err
 	}
 	defer release()
-	if err := tidy(root, name); err != nil {
+	if err := tidy(parent, name); err != nil {
 		return Report{}, err
 	}
-	old, err := look(root, name, audience)
+	old, err := look(parent, name, audience)
 	if err != nil {
 		return Report{}, err
 	}
 	defer old.close()
-	next := &fresh{parent: root, name: hidden(name, newInfix+suffix()), audience: audience, perm: old.perm}
+	next := &fresh{parent: parent, name: hidden(name, newInfix+suffix()), audience: audience, perm: old.perm}
 	defer next.discard() // does nothing to one that was put in place or never begun
 
 	report, err := fill(next, old, files)
@@ -139,5 +143,5 @@ func failed(name string, err error) error {
 	if err == nil {
 		return nil
 	}
-	return fmt.Errorf("the site could not be put in place; the folder %q is as it was: %w", name, err)
+	return fmt.Errorf("the site could not be put in place, and the folder %q is as it was; %s: %w", name, remedy(err), err)
 }

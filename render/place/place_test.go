@@ -41,7 +41,23 @@ func (t tree) files() iter.Seq2[File, error] {
 // open returns an empty folder to publish in.
 func open(t testing.TB) *os.Root {
 	t.Helper()
-	root, err := os.OpenRoot(t.TempDir())
+	return openAt(t, t.TempDir())
+}
+
+// openIn returns an empty folder in that one, if it is there.
+func openIn(t testing.TB, dir string) *os.Root {
+	t.Helper()
+	dir, err := os.MkdirTemp(dir, "guidecoat-test-")
+	if err != nil {
+		return open(t)
+	}
+	t.Cleanup(func() { os.RemoveAll(dir) })
+	return openAt(t, dir)
+}
+
+func openAt(t testing.TB, dir string) *os.Root {
+	t.Helper()
+	root, err := os.OpenRoot(dir)
 	if err != nil {
 		t.Fatal(err)
 	}

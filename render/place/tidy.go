@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path"
 	"strings"
 
@@ -13,10 +12,10 @@ import (
 
 // tidy puts right what a run that was killed has left beside the folder called
 // name. The caller holds the lock, so no run is at work on any of it.
-func tidy(parent *os.Root, name string) error {
+func tidy(parent disk, name string) error {
 	entries, err := fs.ReadDir(parent.FS(), ".")
 	if err != nil {
-		return fmt.Errorf("cannot read the folder in which %q is to stand: %w", name, err)
+		return unseen(name, err)
 	}
 	for _, entry := range entries {
 		left := entry.Name()
@@ -29,8 +28,14 @@ func tidy(parent *os.Root, name string) error {
 			continue
 		}
 		if aside { // killed between the two steps of replacing: it is the site
-			if _, err := parent.Lstat(name); errors.Is(err, fs.ErrNotExist) && parent.Rename(left, name) == nil {
-				continue
+			_, err := parent.Lstat(name)
+			if errors.Is(err, fs.ErrNotExist) {
+				if err = parent.Rename(left, name); err == nil {
+					continue
+				}
+			}
+			if err != nil {
+				return fmt.Errorf("an earlier run was stopped and left the site in %q; rename that folder to %q: %w", left, name, err)
 			}
 		}
 		if err := discard(parent, left); err != nil {
@@ -42,7 +47,7 @@ func tidy(parent *os.Root, name string) error {
 
 // discard removes a folder, its marker last: what is left of it if it is stopped
 // is then still known as ours. A folder that is not there is fine.
-func discard(parent *os.Root, name string) error {
+func discard(parent disk, name string) error {
 	entries, err := fs.ReadDir(parent.FS(), name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil

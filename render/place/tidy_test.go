@@ -11,8 +11,8 @@ import (
 func TestReplaceInSteps(t *testing.T) {
 	root := open(t)
 	put(t, root, small)
-	next := &fresh{parent: root, name: ".site.new-x", audience: "public", perm: 0o755}
-	if err := next.replaceInSteps("site"); err == nil {
+	next := &fresh{parent: folder{root}, name: ".site.new-x", audience: "public", perm: 0o755}
+	if err := next.replaceInSteps("site", nil); err == nil {
 		t.Error("a folder that is not there was put in place")
 	}
 	expect(t, root, small)
@@ -21,7 +21,7 @@ func TestReplaceInSteps(t *testing.T) {
 		t.Fatal(err)
 	}
 	next.close()
-	if err := next.replaceInSteps("site"); err != nil {
+	if err := next.replaceInSteps("site", nil); err != nil {
 		t.Fatal(err)
 	}
 	if got := read(t, root, next.name); got["notes/a.html"] != "a" {

@@ -1,0 +1,72 @@
+package place
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+)
+
+// A disk is a folder, with all that this package ever does to one. Tests put
+// another in its place, which fails at every step in turn.
+type disk interface {
+	FS() fs.FS
+	Lstat(name string) (fs.FileInfo, error)
+	Open(name string) (*os.File, error)
+	OpenFile(name string, flag int, perm fs.FileMode) (*os.File, error)
+	ReadFile(name string) ([]byte, error)
+	Mkdir(name string, perm fs.FileMode) error
+	MkdirAll(name string, perm fs.FileMode) error
+	Chmod(name string, perm fs.FileMode) error
+	Link(from, to string) error
+	Rename(from, to string) error
+	Remove(name string) error
+	RemoveAll(name string) error
+	Close() error
+
+	// create opens a new file to be written.
+	create(name string) (file, error)
+	// within opens a folder in this one.
+	within(name string) (disk, error)
+	// settle waits until what was written to the file system is on the disk.
+	settle() error
+	// exchange makes two folders change places in one step.
+	exchange(a, b string) error
+}
+
+// A file is one that is being written.
+type file interface {
+	io.WriteCloser
+	Sync() error
+}
+
+// A folder is a disk that is really there.
+type folder struct{ *os.Root }
+
+// create never opens a file that is there: it might be a link to a file of the old
+// site, which writing would change.
+func (f folder) create(name string) (file, error) {
+	return f.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+}
+
+func (f folder) within(name string) (disk, error) {
+	root, err := f.OpenRoot(name)
+	return folder{root}, err
+}
+
+func (f folder) settle() error { return settle(f.Root) }
+
+func (f folder) exchange(a, b string) error { return exchange(f.Root, a, b) }
+
+// remedy says what to do about an error in writing.
+func remedy(err error) string {
+	switch {
+	case full(err):
+		return "make room on the disk and publish again"
+	case errors.Is(err, fs.ErrPermission) || readOnly(err):
+		return "make the folder it stands in writable, or publish elsewhere"
+	case busy(err):
+		return "if a disk is mounted there, publish to a folder on it"
+	}
+	return "publish again, or to a folder on another disk"
+}

@@ -1,0 +1,11 @@
+//go:build !unix && !windows
+
+package place
+
+import "errors"
+
+func full(error) bool     { return false }
+func readOnly(error) bool { return false }
+func busy(error) bool     { return false }
+
+func cannotExchange(err error) bool { return errors.Is(err, errors.ErrUnsupported) }
