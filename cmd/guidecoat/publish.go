@@ -211,6 +211,9 @@ func put(target, audience string, files render.Files) (placing.Report, error) {
 	if err != nil {
 		return placing.Report{}, err
 	}
+	if filepath.Dir(full) == full {
+		return placing.Report{}, fmt.Errorf("%s: the whole of a disk cannot be the site; name a folder in it", full)
+	}
 	parent, err := os.OpenRoot(filepath.Dir(full))
 	if errors.Is(err, fs.ErrNotExist) {
 		return placing.Report{}, fmt.Errorf("the folder %s does not exist: make it first", filepath.Dir(full))

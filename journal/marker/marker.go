@@ -20,8 +20,35 @@ const (
 	longest = 256
 )
 
-// Text returns what the file holds in a folder written for that audience.
+// Text returns the first line of the file in a folder written for that audience.
+// Below it stands the list of the files, see [List].
 func Text(audience string) string { return prefix + audience + "\n" }
+
+// List returns the lines below the first: the paths of all files that were put
+// into the folder. What else is found there is somebody's, and not ours to remove.
+func List(paths []string) string {
+	if len(paths) == 0 {
+		return ""
+	}
+	return strings.Join(paths, "\n") + "\n"
+}
+
+// Files returns the paths of that list; nil where a marker has none.
+func Files(fsys fs.FS, dir string) (map[string]bool, error) {
+	text, err := fs.ReadFile(fsys, path.Join(dir, Marker))
+	if err != nil {
+		return nil, err
+	}
+	var files map[string]bool
+	lines := strings.Split(string(text), "\n")
+	for _, line := range lines[1 : len(lines)-1] {
+		if files == nil {
+			files = map[string]bool{}
+		}
+		files[strings.TrimSuffix(line, "\r")] = true
+	}
+	return files, nil
+}
 
 // Read returns the audience that the folder dir of fsys was published for; ok is
 // false where guidecoat did not publish it. A marker that cannot be read is none:

@@ -154,8 +154,6 @@ func runWith(t *testing.T, plant func(*testing.T, *os.Root) tree, p plan) []stri
 // helpful is what a message must hold of what to do, or of where all now is.
 var helpful = regexp.MustCompile(`publish (again|elsewhere|to another)|delete the folder|rename `)
 
-func marked(site tree) tree { return site.with(tree{marker.Marker: marker.Text("public")}) }
-
 // same tells whether what stands there is the old site, or nothing where there
 // was none.
 func same(now, old tree) bool {

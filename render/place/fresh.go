@@ -20,6 +20,7 @@ type fresh struct {
 	perm     fs.FileMode
 
 	root disk            // nil until there is something to write
+	mark file            // the marker, until the list of files is in it
 	dirs map[string]bool // the folders made in it
 }
 
@@ -38,17 +39,45 @@ func (f *fresh) begin() error {
 		return err
 	}
 	f.root, f.dirs = root, map[string]bool{".": true}
-	return f.create(marker.Marker, []byte(marker.Text(f.audience)), file.Sync)
+	mark, err := root.create(marker.Marker)
+	if err != nil {
+		return err
+	}
+	f.mark = mark
+	return f.sign(marker.Text(f.audience))
+}
+
+// sign adds to the marker and brings it to the disk.
+func (f *fresh) sign(text string) error {
+	if _, err := f.mark.Write([]byte(text)); err != nil {
+		return err
+	}
+	return f.mark.Sync()
+}
+
+// finish writes into the marker what was put beside it. It is on the disk before
+// the folder is in place, or after a power cut our own files would be taken for
+// somebody's.
+func (f *fresh) finish(paths []string) error {
+	if err := f.begin(); err != nil { // a site without files
+		return err
+	}
+	if err := f.sign(marker.List(paths)); err != nil {
+		return err
+	}
+	mark := f.mark
+	f.mark = nil
+	return mark.Close()
 }
 
 func (f *fresh) write(name string, data []byte) error {
 	if err := f.begin(); err != nil {
 		return err
 	}
-	return f.create(name, data, nil)
+	return f.create(name, data)
 }
 
-func (f *fresh) create(name string, data []byte, finish func(file) error) error {
+func (f *fresh) create(name string, data []byte) error {
 	if err := f.folder(path.Dir(name)); err != nil {
 		return err
 	}
@@ -57,9 +86,6 @@ func (f *fresh) create(name string, data []byte, finish func(file) error) error 
 		return err
 	}
 	_, err = out.Write(data)
-	if err == nil && finish != nil {
-		err = finish(out)
-	}
 	return errors.Join(err, out.Close())
 }
 
@@ -91,7 +117,7 @@ func (f *fresh) keep(old *old, name string) error {
 	if err != nil {
 		return err
 	}
-	return f.create(name, data, nil)
+	return f.create(name, data)
 }
 
 // replace makes the new folder the one that old was. Afterwards f's name is that
@@ -161,6 +187,10 @@ func (f *fresh) stands(ours fs.FileInfo, name string) bool {
 }
 
 func (f *fresh) close() {
+	if f.mark != nil {
+		f.mark.Close()
+		f.mark = nil
+	}
 	if f.root != nil {
 		f.root.Close()
 	}

@@ -9,8 +9,6 @@ import (
 	"runtime"
 	"testing"
 	"time"
-
-	"guidecoat/journal/marker"
 )
 
 // victim names the folder in which this program, run by TestKilled, is to publish
@@ -47,10 +45,13 @@ func TestKilled(t *testing.T) {
 		t.Skip("without an exchange there may be no site until the next run")
 	}
 	root := open(t)
-	mark := tree{marker.Marker: marker.Text("public")}
-	first, second := versions()[0].with(mark), versions()[1].with(mark)
+	first, second := marked(versions()[0]), marked(versions()[1])
+	kills := 20
+	if os.Getenv("GUIDECOAT_LONG") != "" {
+		kills = 200
+	}
 	published := false
-	for range 20 {
+	for range kills {
 		child := exec.Command(os.Args[0])
 		child.Env = append(os.Environ(), victim+"="+root.Name())
 		child.Stderr = os.Stderr

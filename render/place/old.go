@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"slices"
 
 	"guidecoat/journal/marker"
 )
@@ -29,6 +30,9 @@ type old struct {
 // repositories are the folders that keep the history of what is beside them.
 // They would be lost with the folder they are in.
 var repositories = []string{".git", ".hg", ".svn"}
+
+// droppings are what systems leave in folders that somebody has looked at.
+var droppings = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
 
 // look returns what stands in the folder called name, or why it cannot be replaced.
 func look(parent disk, name, audience string) (*old, error) {
@@ -80,13 +84,35 @@ func (o *old) read(audience string) error {
 			return fmt.Errorf("the folder %q holds %q, which would be removed; publish to another folder and copy the site from there", o.name, repository)
 		}
 	}
-	err = fs.WalkDir(fsys, ".", func(path string, entry fs.DirEntry, err error) error {
-		if err == nil && !entry.IsDir() && path != marker.Marker {
-			o.files[path] = true
-		}
-		return err
-	})
+	return o.list(fsys)
+}
+
+// list takes up the files, and refuses where one of them is not ours.
+func (o *old) list(fsys fs.FS) error {
+	listed, err := marker.Files(fsys, ".")
 	if err != nil {
+		return unseen(o.name, err)
+	}
+	ours := map[string]bool{}
+	for path := range listed {
+		ours[fold(path)] = true
+	}
+	foreign := ""
+	err = fs.WalkDir(fsys, ".", func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || path == marker.Marker {
+			return err
+		}
+		if listed != nil && !ours[fold(path)] && !slices.Contains(droppings, entry.Name()) {
+			foreign = path
+			return fs.SkipAll
+		}
+		o.files[path] = true
+		return nil
+	})
+	switch {
+	case foreign != "":
+		return fmt.Errorf("the folder %q holds %q, which guidecoat did not put there and would remove; take it out, or publish to another folder", o.name, foreign)
+	case err != nil:
 		return unseen(o.name, err)
 	}
 	return nil

@@ -4,10 +4,13 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 	"unicode"
 
 	"guidecoat/journal/marker"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // paths is what a site holds so far: its files and all folders above them, each
@@ -49,6 +52,18 @@ func (p paths) add(name string) error {
 	return nil
 }
 
+// files returns the paths of all files in order.
+func (p paths) files() []string {
+	var list []string
+	for _, n := range p {
+		if !n.folder {
+			list = append(list, n.path)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
 func clash(name string, known node) error {
 	what := "file"
 	if known.folder {
@@ -60,5 +75,8 @@ func clash(name string, known node) error {
 	return fmt.Errorf("the path %q cannot be in the site beside the %s %q: not every system tells them apart; rename one of the two", name, what, known.path)
 }
 
-// fold returns the path such that two which differ in case alone are equal.
-func fold(name string) string { return strings.ToLower(strings.ToUpper(name)) }
+// fold returns the path such that two are equal which differ only in case, or in
+// whether accents are written as letters of their own.
+func fold(name string) string {
+	return norm.NFC.String(strings.ToLower(strings.ToUpper(name)))
+}

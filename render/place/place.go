@@ -40,8 +40,8 @@ type Report struct {
 // asked for.
 //
 // It refuses, with an error that says how to go on, a folder that is not empty and
-// was not published by guidecoat or was published for another audience, one with a
-// repository in it, a file or a symbolic link of that name, paths that not every
+// was not published by guidecoat or was published for another audience, one in
+// which there is now something of somebody else's, a file or a symbolic link of that name, paths that not every
 // system and host can hold, and a second run at the same time. An error that comes
 // with a file is returned as it is. After any error the old site is as it was,
 // unless the error says where it now is.
@@ -132,7 +132,7 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 			return Report{}, failed(old.name, err)
 		}
 	}
-	if err := next.begin(); err != nil { // a site without files
+	if err := next.finish(seen.files()); err != nil {
 		return Report{}, failed(old.name, err)
 	}
 	return report, nil

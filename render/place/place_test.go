@@ -95,11 +95,17 @@ func read(t testing.TB, root *os.Root, dir string) tree {
 // expect checks that the site is exactly that, and that nothing stands beside it.
 func expect(t testing.TB, root *os.Root, site tree) {
 	t.Helper()
-	want := site.with(tree{marker.Marker: "guidecoat site for public\n"})
+	want := marked(site)
 	if got := read(t, root, "site"); !maps.Equal(got, want) {
 		t.Errorf("the site is %v, want %v", got, want)
 	}
 	expectAlone(t, root, "site")
+}
+
+// marked is a site with its marker.
+func marked(site tree) tree {
+	list := marker.List(slices.Sorted(maps.Keys(site)))
+	return site.with(tree{marker.Marker: "guidecoat site for public\n" + list})
 }
 
 func expectAlone(t testing.TB, root *os.Root, names ...string) {

@@ -1,11 +1,14 @@
 package place
 
 import (
+	"errors"
+	"io/fs"
 	"maps"
 	"os"
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"guidecoat/journal/marker"
 )
@@ -28,6 +31,17 @@ func TestRefusedFolders(t *testing.T) {
 			r.MkdirAll("site/.git", 0o755)
 			return r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")), 0o644)
 		}, `the folder "site" holds ".git", which would be removed`},
+		{"a site in which somebody has put a file", func(r *os.Root) error {
+			r.MkdirAll("site/photos", 0o755)
+			r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")+marker.List([]string{"photos/a.jpg"})), 0o644)
+			r.WriteFile("site/photos/a.jpg", nil, 0o644)
+			return r.WriteFile("site/photos/the only one.jpg", nil, 0o644)
+		}, `the folder "site" holds "photos/the only one.jpg", which guidecoat did not put there and would remove; take it out, or publish to another folder`},
+		{"a site in which somebody has put a link", func(r *os.Root) error {
+			r.MkdirAll("site", 0o755)
+			r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")+marker.List([]string{"a"})), 0o644)
+			return r.Symlink("/nowhere", "site/x")
+		}, `the folder "site" holds "x", which guidecoat did not put there and would remove`},
 		{"a file", func(r *os.Root) error {
 			return r.WriteFile("site", nil, 0o644)
 		}, `"site" is a file, not a folder; publish to another folder, or remove it`},
@@ -122,6 +136,7 @@ func TestRefusedPaths(t *testing.T) {
 		{[]string{".GuideCoat/x"}, `is where guidecoat marks the site`},
 		{[]string{"a", "b", "a"}, `the path "a" is in the site twice, the first time as a file`},
 		{[]string{"É/a", "é/A"}, `the path "é/A" cannot be in the site beside the folder "É"`},
+		{[]string{"\u00e9.jpg", "e\u0301.jpg"}, "cannot be in the site beside the file \"\u00e9.jpg\""},
 		{[]string{"photo.JPG", "photo.jpg"}, `the path "photo.jpg" cannot be in the site beside the file "photo.JPG"`},
 		{[]string{"a/b", "A/c"}, `the path "A/c" cannot be in the site beside the folder "a"`},
 		{[]string{"a", "a/b"}, `the path "a/b" cannot be in the site beside the file "a"`},
@@ -168,4 +183,34 @@ func TestOneRunAtATime(t *testing.T) {
 	}
 	root.RemoveAll("site-buyer")
 	expect(t, root, tree{"index.html": "first"})
+}
+
+// What systems leave in a folder that somebody has looked at stands in nobody's way.
+func TestDroppingsAreRemoved(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	must(t, root.WriteFile("site/notes/.DS_Store", []byte("x"), 0o644))
+	put(t, root, small)
+	expect(t, root, small)
+}
+
+// No decision hangs on a clock: neither files of the far future nor of the far
+// past are in the way.
+func TestClockSetBack(t *testing.T) {
+	for _, year := range []int{1970, 2106} {
+		root := open(t)
+		put(t, root, small)
+		must(t, root.WriteFile(".site.lock", nil, 0o644))
+		must(t, root.Mkdir(".site.new-a", 0o755))
+		err := fs.WalkDir(root.FS(), ".", func(name string, _ fs.DirEntry, err error) error {
+			day := time.Date(year, 1, 2, 0, 0, 0, 0, time.UTC)
+			return errors.Join(err, root.Chtimes(name, day, day))
+		})
+		must(t, err)
+		changed := small.with(tree{"notes/b.html": "B"})
+		if got, want := put(t, root, changed), (Report{Written: 1, Kept: 3}); got != want {
+			t.Errorf("%d: the report is %+v, want %+v", year, got, want)
+		}
+		expect(t, root, changed)
+	}
 }

@@ -20,6 +20,7 @@ func TestReplaceInSteps(t *testing.T) {
 	if err := next.write("index.html", []byte("new")); err != nil {
 		t.Fatal(err)
 	}
+	must(t, next.finish([]string{"index.html"}))
 	next.close()
 	if err := next.replaceInSteps("site", nil); err != nil {
 		t.Fatal(err)
