@@ -1,6 +1,8 @@
 package render
 
 import (
+	"bytes"
+	"encoding/json"
 	"flag"
 	"fmt"
 	"os"
@@ -42,6 +44,13 @@ func goldenText(f place.File) (string, bool) {
 		return "", false
 	case strings.HasPrefix(f.Path, "pictures/"):
 		return "a picture\n", true
+	}
+	if strings.HasSuffix(f.Path, ".json") { // a line for each value, so that a difference shows
+		var b bytes.Buffer
+		if err := json.Indent(&b, f.Data, "", "  "); err != nil {
+			return err.Error(), true
+		}
+		return b.String(), true
 	}
 	return string(f.Data), true
 }

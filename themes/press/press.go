@@ -32,14 +32,12 @@ type entry struct {
 	program *Program // nil where the press refuses
 }
 
-// Execute does what the template's own Execute does. The first time for a type of
-// data it leaves the work to that: a page that is made once is not worth a program.
+// Execute does what the template's own Execute does.
 func (p *Page) Execute(w io.Writer, data any) error {
 	t := reflect.TypeOf(data)
-	known, again := p.known.Load(t)
-	if !again {
-		p.known.LoadOrStore(t, new(entry))
-		return p.Template.Execute(w, data)
+	known, ok := p.known.Load(t)
+	if !ok { // one page alone is worth a program where it is a list of thousands
+		known, _ = p.known.LoadOrStore(t, new(entry))
 	}
 	e := known.(*entry)
 	e.once.Do(func() { e.program, _ = Compile(p.Template, t) })
