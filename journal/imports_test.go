@@ -33,7 +33,7 @@ var mayImport = map[string]string{
 	"themes/press":           "",
 	"themes":                 "journal/near themes/press",
 	"render/photo":           "journal/picture",
-	"render/place":           "journal/marker golang.org/x/sys",
+	"render/place":           "journal/marker golang.org/x/sys golang.org/x/text",
 	"render/markdown":        "journal journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
 	"render":                 "journal journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes themes/press decimal goldmark golang.org/x/text",
 }

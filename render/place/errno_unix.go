@@ -4,21 +4,22 @@ package place
 
 import (
 	"errors"
-	"syscall"
+
+	"golang.org/x/sys/unix"
 )
 
 // full, readOnly and busy tell what sort of error the system has given.
 
 func full(err error) bool {
-	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) || errors.Is(err, syscall.EFBIG)
+	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT) || errors.Is(err, unix.EFBIG)
 }
 
-func readOnly(err error) bool { return errors.Is(err, syscall.EROFS) }
+func readOnly(err error) bool { return errors.Is(err, unix.EROFS) }
 
-func busy(err error) bool { return errors.Is(err, syscall.EBUSY) }
+func busy(err error) bool { return errors.Is(err, unix.EBUSY) }
 
 // cannotExchange tells that exchanging two folders is not known here, rather than
 // that it went wrong.
 func cannotExchange(err error) bool {
-	return errors.Is(err, errors.ErrUnsupported) || errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.EPERM)
+	return errors.Is(err, errors.ErrUnsupported) || errors.Is(err, unix.EINVAL) || errors.Is(err, unix.EPERM)
 }
