@@ -123,7 +123,7 @@ func (p *page) autoLink(n ast.Node, _ bool) ast.WalkStatus {
 	if l.AutoLinkType == ast.AutoLinkEmail {
 		target = "mailto:" + label
 	}
-	if a := p.address(target); a.href != "" {
+	if a := p.address(target); a.href != "" && !inLink(n) {
 		p.open(a, "")
 		p.text(label)
 		p.put("</a>")
@@ -131,6 +131,17 @@ func (p *page) autoLink(n ast.Node, _ bool) ast.WalkStatus {
 		p.text(label)
 	}
 	return p.skip(n)
+}
+
+// inLink tells whether a node stands in the words of a link. HTML has no link in a
+// link; CommonMark lets a bare address stand in one.
+func inLink(n ast.Node) bool {
+	for n = n.Parent(); n != nil; n = n.Parent() {
+		if n.Kind() == ast.KindLink {
+			return true
+		}
+	}
+	return false
 }
 
 // hasWords tells whether something of a node can be seen or read out.
