@@ -22,7 +22,10 @@ var tooTangled = &Check{
 
 > > quoted twice
 `,
-	Say: func(source.Fault) (string, string) {
+	Say: func(f source.Fault) (string, string) {
+		if f.Why != "" {
+			return f.Why, f.Help
+		}
 		return "this is too tangled to be read as Markdown",
 			"Part it with empty lines, or put it into a fenced block, where Markdown means nothing."
 	},

@@ -33,6 +33,9 @@ type Item struct {
 // readItem reads the item whose text is t.
 func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 	it := &Item{Line: &Line{Kind: Snag, Text: t, HeadSpan: t.Whole()}, At: at, Ticked: ticked}
+	if n.tooManyClauses(it.Line) {
+		return it
+	}
 	first := true
 	for p := range pieces(t.S, true) {
 		start, end := trim(t.S, p[0], p[1])

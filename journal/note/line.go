@@ -74,6 +74,9 @@ func Arg[T any](l *Line, word string) (T, bool) {
 // readLine reads a line of that kind. Everything that is wrong with it is recorded.
 func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 	l := &Line{Kind: k, Text: t, HeadSpan: t.Whole()}
+	if n.tooManyClauses(l) {
+		return l
+	}
 	if len(k.Clauses) == 0 {
 		n.readHead(l, c, t)
 		return l

@@ -2,6 +2,8 @@ package note
 
 import (
 	"bytes"
+	"fmt"
+	"strings"
 
 	"guidecoat/journal/source"
 
@@ -18,7 +20,8 @@ const TooTangled source.Flaw = "too-tangled"
 
 // The shapes that are followed. Each is far more than any prose, list or table has.
 const (
-	maxNesting = 100  // quotes and lists that one line opens
+	maxNesting = 100  // quotes and lists that a line opens or stands in
+	maxClauses = 200  // semicolons in one line or item
 	maxMarks   = 2000 // marks of emphasis, links and code in one paragraph or line
 )
 
@@ -34,7 +37,8 @@ func marks(text []byte) int {
 	return count
 }
 
-// nesting counts the quotes and lists that a line opens.
+// nesting counts the quotes and lists that a line opens, and those in which the
+// first of them may stand: a list takes two columns of indentation at least.
 func nesting(line []byte) int {
 	depth := 0
 	for i := 0; i < len(line); i++ {
@@ -51,7 +55,22 @@ func nesting(line []byte) int {
 		}
 		depth++
 	}
+	if depth > 0 {
+		indent, _ := trim(line, 0, len(line))
+		depth += (indent + 3*bytes.Count(line[:indent], []byte{'\t'})) / 2
+	}
 	return depth
+}
+
+// tooManyClauses tells of a line that would give a message for each of thousands.
+func (n *Note) tooManyClauses(l *Line) bool {
+	if strings.Count(l.Text.S, ";") <= maxClauses {
+		return false
+	}
+	n.lineFault(l, source.Fault{Flaw: TooTangled, Span: l.Text.Whole(),
+		Why:  fmt.Sprintf("a line has more than %d semicolons", maxClauses),
+		Help: "Semicolons part clauses and nothing else: write commas, or several lines."})
+	return true
 }
 
 // tangledLine finds the first line from an offset on that is not to be parsed.

@@ -23,6 +23,9 @@ type File struct {
 
 	once   sync.Once
 	starts []int32 // byte offset of the first byte of each line
+
+	long   sync.Once
+	stones []milestone // those of all long lines
 }
 
 // NewFile returns the file of that path and content. A byte order mark at its
@@ -63,7 +66,45 @@ func (f *File) Position(offset int) Position {
 			break
 		}
 	}
-	return Position{Line: line, Column: utf8.RuneCount(f.Data[begin:offset]) + 1}
+	return Position{Line: line, Column: f.column(begin, offset)}
+}
+
+// A milestone is a column on the way through a long line, so that a thousand
+// problems in one line do not count through it a thousand times.
+type milestone struct{ offset, column int }
+
+const milestones = 4096 // bytes from one to the next, and what a long line is
+
+func (f *File) column(begin, offset int) int {
+	from := milestone{begin, 1}
+	if offset-begin > milestones {
+		f.long.Do(f.measure)
+		next := sort.Search(len(f.stones), func(i int) bool { return f.stones[i].offset > offset })
+		if next > 0 && f.stones[next-1].offset > begin {
+			from = f.stones[next-1]
+		}
+	}
+	return from.column + utf8.RuneCount(f.Data[from.offset:offset])
+}
+
+// measure sets up the milestones of all long lines.
+func (f *File) measure() {
+	starts := append(f.index()[:len(f.index()):len(f.index())], int32(len(f.Data)))
+	for i, start := range starts[:len(starts)-1] {
+		begin, end := int(start), int(starts[i+1])
+		if end-begin <= milestones {
+			continue
+		}
+		last := milestone{begin, 1}
+		for at, column := begin, 1; at < end; column++ {
+			if at-last.offset >= milestones {
+				last = milestone{at, column}
+				f.stones = append(f.stones, last)
+			}
+			_, size := utf8.DecodeRune(f.Data[at:])
+			at += size
+		}
+	}
 }
 
 // Line returns the text of line n (from 1), without its line ending; "" where there is no such line.
