@@ -181,12 +181,13 @@ func memoryDir(t *testing.T) string {
 // do; tests run beside others, and under the race detector.
 const patience, slack = 2 * time.Second, 6
 
+func theDay() time.Time { return time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC) }
+
 func timed(t *testing.T, args ...string) (code int, stdout, stderr string) {
 	t.Helper()
 	var out, errs bytes.Buffer
-	day := func() time.Time { return time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC) }
 	begun := time.Now()
-	code = run(context.Background(), world{args, strings.NewReader(""), &out, &errs, func(string) string { return "" }, day, ""})
+	code = run(context.Background(), world{args, strings.NewReader(""), &out, &errs, func(string) string { return "" }, theDay, ""})
 	took := time.Since(begun)
 	limit := patience * slack
 	if os.Getenv("GUIDECOAT_LONG") != "" {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"runtime/debug"
+	"strconv"
 	"strings"
 	"time"
 
@@ -75,8 +76,14 @@ func run(ctx context.Context, w world) int {
 	return e.code
 }
 
-// today is the day it is where the program runs.
-func (w *world) today() measure.Date { return measure.FromTime(w.now()) }
+// today is the day it is where the program runs, or the one that a reproducible
+// build asks for: https://reproducible-builds.org/specs/source-date-epoch/
+func (w *world) today() measure.Date {
+	if seconds, err := strconv.ParseInt(w.getenv("SOURCE_DATE_EPOCH"), 10, 64); err == nil {
+		return measure.FromTime(time.Unix(seconds, 0).UTC())
+	}
+	return measure.FromTime(w.now())
+}
 
 // commands are all commands, in the order in which the help lists them.
 func commands() []func(*world) *cobra.Command {
