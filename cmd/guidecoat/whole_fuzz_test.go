@@ -22,6 +22,17 @@ import (
 // planted stands in lines and notes that the public never sees.
 const planted = "qzsecretzq"
 
+// hostile are strings that have got through careless pages, from general knowledge
+// of such lists, not copied from one.
+var hostile = []string{
+	`<script>x()</script>`, `"><script>x()</script>`, `'><x onload=y>`, `</title><x>`, `</script><x>`, `</style><x>`, `--><x>`, `]]><x>`,
+	`<img src=x onerror=y>`, `<svg/onload=y>`, `<iframe src=javascript:x>`, `<i style=x>`, `<a href="javascript:x">`, `<base href=//x>`, `<form action=x>`,
+	`javascript:x()`, ` javascript:x()`, `JaVaScRiPt:x()`, "java\tscript:x()", `java&#115;cript:x()`, `&#106;avascript&colon;x()`, `javascript&#x3a;x`, `vbscript:x`,
+	`data:text/html,<x>`, `data:text/html;base64,PHg+`, `//example.org/x`, `\\example.org\x`, `file:///etc/passwd`, `../../../../etc/passwd`, `%2e%2e%2f`,
+	`" onmouseover="x`, `' onfocus='x' autofocus='`, "` onload=x", `{{.}}`, `{{template "x"}}`, `${x}`, `<?php x ?>`, `<!--#exec cmd="x"-->`, `<![CDATA[<x>]]>`, `<!DOCTYPE x>`,
+	`&lt;x&gt;`, `&amp;lt;x&gt;`, `&#60;x&#62;`, `&#x3c;x>`, `%3Cx%3E`, "\u2028<x>", "<\x00x>", "<x\x0bonload=y>", "\ufeff<x>", "\u202e<x>", "\xc0\xbcx>", `＜x＞`, `<x`, `<`, `&`, `"`, `'`, `</a></p></li></main>`,
+}
+
 // FuzzWhole does all that a run does, for whatever notes: it proofreads, reckons
 // and makes the public pages. Every problem prints; stages add up to the whole; what is
 // private is on no page; pages balance and have no markup of the notes' making.
@@ -31,6 +42,10 @@ func FuzzWhole(f *testing.F) {
 	f.Add("stages:\n  axle: beam; budget 1 2 3; system brakes\nresale: 1 2 3\npublic:\n  money: lines\n", front+"# Beam\n\n- [ ] temporary a-b: <script>x</script>; waits for rear-beam\n\n| a | b |\n|---|---|\n| [x](javascript:x) | `<i>` |\n\n```scan abs\nC0035 <x>\n```\n")
 	f.Add("vehicle:\n  <i>: \" onload=\"x\n", "# <h1>\n\n<!-- a -->\n\n> - 1. <div onclick=x>\n\n![\"><x>](a.png \"<x>\") <https://example.org/\"><x>\n")
 	f.Add("public:\n  money: nothing\n  snags: no\n", "---\ntitle: '&#60;x>'\n---\n[a <https:>](https://example.org/)\n\n    </code></pre><x>\n\n```html\n</pre><script>\n```\n")
+	for _, h := range hostile {
+		f.Add("vehicle:\n  make: "+h+"\nstages:\n  axle: "+h+"\npublic:\n  money: lines\n  suppliers: yes\n  hours: yes\n",
+			strings.NewReplacer("beam;", h+";", "Tidewell", h).Replace(front)+"# "+h+"\n\n"+h+" ["+h+"]("+h+") ![a]("+h+") [a][r]\n\n[r]: "+h+"\n\n- [ ] job a-b: "+h+"\n- "+h+"\n\n> "+h+"\n\n|"+h+"|\n|-|\n|"+h+"|\n")
+	}
 	theme, err := themes.Load(themes.Default)
 	if err != nil {
 		f.Fatal(err)
