@@ -28,8 +28,13 @@ type Memory interface {
 	Made(path string, of Digest)
 }
 
-// digester is what all pages of a site are made of besides their own data.
-func (s *site) digester() []byte {
+// A digester makes the digests of the pages of one site.
+type digester struct {
+	site  []byte   // what all of them are made of besides their own data
+	snags sync.Map // the digests of snags, by where they are: many pages tell of the same
+}
+
+func (s *site) digester() *digester {
 	d := digest{}
 	d.text(s.o.Maker)
 	d.text(s.o.Theme.Digest)
@@ -45,30 +50,50 @@ func (s *site) digester() []byte {
 		d.text(s.files[p].at) // pictures are named after their content
 	}
 	sum := sha256.Sum256(d.Bytes())
-	return sum[:]
+	return &digester{site: sum[:]}
 }
 
 // digests are used again for page after page.
 var digests = sync.Pool{New: func() any { return new(digest) }}
 
-// digestOf is the digest of a page with that data on a site with that digester. It
-// is not ok where the data hold something whose content cannot be told.
-func digestOf(site []byte, data any) (Digest, bool) {
+// of is the digest of a page with that data. It is not ok where the data hold
+// something whose content cannot be told.
+func (g *digester) of(data any) (Digest, bool) { return g.sum(reflect.ValueOf(data)) }
+
+func (g *digester) sum(v reflect.Value) (Digest, bool) {
 	d := digests.Get().(*digest)
 	defer digests.Put(d)
 	d.Reset()
-	d.opaque = false
-	d.Write(site)
-	d.value(reflect.ValueOf(data))
+	d.digester, d.opaque = g, false
+	d.Write(g.site)
+	d.value(v)
 	sum := sha256.Sum256(d.Bytes())
 	return Digest(sum[:len(Digest{})]), !d.opaque
+}
+
+// snag writes the digest of a snag, which is made once: it holds all that was ever
+// said of it.
+func (d *digest) snag(at reflect.Value) {
+	if of, known := d.digester.snags.Load(at.Pointer()); known {
+		of := of.(Digest)
+		d.Write(of[:])
+		return
+	}
+	of, ok := d.digester.sum(at.Elem())
+	if !ok {
+		d.opaque = true
+		return
+	}
+	d.digester.snags.Store(at.Pointer(), of)
+	d.Write(of[:])
 }
 
 // A digest writes values one behind the other, so that different values never come
 // out the same: what has no fixed length is preceded by it.
 type digest struct {
 	bytes.Buffer
-	opaque bool
+	digester *digester
+	opaque   bool
 }
 
 func (d *digest) number(n int) {
@@ -80,7 +105,7 @@ func (d *digest) text(s string) {
 	d.WriteString(s)
 }
 
-var bodyType = reflect.TypeFor[journal.Body]()
+var bodyType, snagType = reflect.TypeFor[journal.Body](), reflect.TypeFor[journal.SnagView]()
 
 func (d *digest) value(v reflect.Value) {
 	switch v.Kind() {
@@ -106,12 +131,18 @@ func (d *digest) value(v reflect.Value) {
 			d.value(v.Field(i))
 		}
 	case reflect.Pointer, reflect.Interface:
-		d.number(0)
-		if !v.IsNil() {
-			d.number(1)
-			if v.Kind() == reflect.Interface {
-				d.text(v.Elem().Type().String())
-			}
+		if v.IsNil() {
+			d.number(0)
+			return
+		}
+		d.number(1)
+		switch {
+		case v.Kind() == reflect.Interface:
+			d.text(v.Elem().Type().String())
+			d.value(v.Elem())
+		case v.Type().Elem() == snagType:
+			d.snag(v)
+		default:
 			d.value(v.Elem())
 		}
 	case reflect.Slice, reflect.Array:

@@ -33,7 +33,7 @@ func TestDigestOfEveryLeaf(t *testing.T) {
 		}
 		copied := reflect.New(reflect.TypeOf(data)).Elem()
 		copied.Set(reflect.ValueOf(data))
-		was, ok := digestOf(nil, data)
+		was, ok := new(digester).of(data)
 		if !ok {
 			t.Errorf("the data of %s hold something that cannot be told", page.path)
 		}
@@ -42,7 +42,7 @@ func TestDigestOfEveryLeaf(t *testing.T) {
 			before := reflect.New(leaf.Type()).Elem()
 			before.Set(leaf)
 			change(leaf)
-			if now, _ := digestOf(nil, copied.Interface()); now == was {
+			if now, _ := new(digester).of(copied.Interface()); now == was {
 				t.Errorf("another %s makes no difference", path)
 			}
 			leaf.Set(before)
@@ -104,7 +104,7 @@ func TestDigestTellsApart(t *testing.T) {
 		&journal.Body{Source: []byte("ab"), Items: map[int]*journal.ItemView{2: {Words: "w"}}},
 		&journal.Body{Source: []byte("ab"), Items: map[int]*journal.ItemView{1: {Words: "w"}, 2: {Words: "w"}}},
 	} {
-		of, ok := digestOf([]byte("site"), data)
+		of, ok := (&digester{site: []byte("site")}).of(data)
 		if !ok {
 			t.Errorf("%#v cannot be told", data)
 		}
@@ -114,17 +114,17 @@ func TestDigestTellsApart(t *testing.T) {
 		seen[of] = data
 	}
 	for _, data := range []any{struct{ F func() }{}, struct{ M map[string]int }{map[string]int{}}, make(chan int)} {
-		if _, ok := digestOf(nil, data); ok {
+		if _, ok := new(digester).of(data); ok {
 			t.Errorf("%T can be told", data)
 		}
 	}
-	if a, _ := digestOf([]byte("a"), x); a == seenOf(t, "b", x) {
+	if a, _ := (&digester{site: []byte("a")}).of(x); a == seenOf(t, "b", x) {
 		t.Error("the site makes no difference")
 	}
 }
 
 func seenOf(t *testing.T, site string, data any) Digest {
-	of, ok := digestOf([]byte(site), data)
+	of, ok := (&digester{site: []byte(site)}).of(data)
 	if !ok {
 		t.Error("it cannot be told")
 	}

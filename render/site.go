@@ -111,9 +111,9 @@ type site struct {
 	tops     map[string]template.HTML // headers of pages, by what tells them apart
 	progress []journal.StageProgress
 	series   []*journal.ReadingSeries
-	made     []byte   // what all pages are made of, where there is a memory
-	todo     []task   // all pages
-	sheets   []string // the paths of all pages
+	digests  *digester // of all pages, where there is a memory
+	todo     []task    // all pages
+	sheets   []string  // the paths of all pages
 }
 
 // Files are those of a site, each made shortly before it is asked for. After an
@@ -156,7 +156,7 @@ func prepare(v *journal.View, o Options) (*site, error) {
 	s.nameLines()
 	s.nav = s.navigation()
 	if o.Memory != nil {
-		s.made = s.digester()
+		s.digests = s.digester()
 	}
 	for _, p := range pages {
 		tmpl := o.Theme.Page(p.name)
@@ -185,7 +185,7 @@ func (s *site) make(t task) ([]place.File, error) {
 		return nil, fmt.Errorf("%s: %w", t.path, err)
 	}
 	if s.o.Memory != nil {
-		if of, ok := digestOf(s.made, data); ok {
+		if of, ok := s.digests.of(data); ok {
 			s.o.Memory.Made(t.path, of)
 			if s.o.Memory.Stands(t.path, of) {
 				return []place.File{{Path: t.path, Stands: true}}, nil
