@@ -51,7 +51,7 @@ func traps() []trap {
 		{"100,000 unknown clauses", "cost:\n  - 1.00 x" + strings.Repeat("; fron y", 100_000) + "\n", "", "too-tangled"},
 		{"an item of 100,000 clauses", "", "- [ ] x" + strings.Repeat("; minor", 100_000) + "\n", "too-tangled"},
 		{"100,000 items", "", strings.Repeat("- [ ] x\n", 100_000), ""},
-		{"remarks on one snag", "", strings.Repeat("- [ ] arch-seal: x\n", 1000), ""},
+		{"remarks on one snag", "", strings.Repeat("- [ ] arch-seal: x\n", 30000), ""},
 		{"items of one id", "", strings.Repeat("- [ ] job arch-seal: x\n", 30_000), "opened-twice"},
 		{"10,000 parts", "parts:\n" + each(10_000, "  part-%d: needed thing; stage axle\n"), "", ""},
 		{"10,000 unknown parts", "cost:\n" + each(10_000, "  - 1.00 x; for part-%d\n"), "", "unknown-part"},
