@@ -1,12 +1,15 @@
 package place
 
 import (
+	"bytes"
 	"fmt"
 	"maps"
 	"math/rand/v2"
 	"os"
 	"os/exec"
 	"runtime"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 )
@@ -15,7 +18,14 @@ import (
 // one site after the other until it is killed.
 const victim = "GUIDECOAT_TEST_PUBLISH_UNTIL_KILLED"
 
+// rival names the folder in which this program, run by TestRivals, is to publish
+// again and again, whoever else does.
+const rival = "GUIDECOAT_TEST_PUBLISH_AS_RIVAL"
+
 func TestMain(m *testing.M) {
+	if dir := os.Getenv(rival); dir != "" {
+		os.Exit(publishAsRival(dir))
+	}
 	if dir := os.Getenv(victim); dir != "" {
 		root, err := os.OpenRoot(dir)
 		for i := 0; err == nil; i++ {
@@ -25,6 +35,60 @@ func TestMain(m *testing.M) {
 		os.Exit(1)
 	}
 	os.Exit(m.Run())
+}
+
+// publishAsRival tells how often it had to wait.
+func publishAsRival(dir string) int {
+	root, err := os.OpenRoot(dir)
+	refused := 0
+	for i := 0; err == nil && i < 40; i++ {
+		_, err = Put(root, "site", "public", versions()[i%2].files())
+		if err != nil && strings.Contains(err.Error(), "another run of guidecoat") {
+			refused, err = refused+1, nil
+		}
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	fmt.Println(refused)
+	return 0
+}
+
+// Two programs that publish to one folder at once do not mix: the one that comes
+// second is told to wait.
+func TestRivals(t *testing.T) {
+	root := open(t)
+	var rivals []*exec.Cmd
+	var said [2]bytes.Buffer
+	for i := range said {
+		child := exec.Command(os.Args[0])
+		child.Env = append(os.Environ(), rival+"="+root.Name())
+		child.Stdout, child.Stderr = &said[i], os.Stderr
+		if err := child.Start(); err != nil {
+			t.Fatal(err)
+		}
+		rivals = append(rivals, child)
+	}
+	refused := 0
+	for i, child := range rivals {
+		if err := child.Wait(); err != nil {
+			t.Error(err)
+		}
+		n, err := strconv.Atoi(strings.TrimSpace(said[i].String()))
+		if err != nil {
+			t.Error(err)
+		}
+		refused += n
+	}
+	if refused == 0 {
+		t.Log("they never met")
+	}
+	first, second := marked(versions()[0]), marked(versions()[1])
+	if got := read(t, root, "site"); !maps.Equal(got, first) && !maps.Equal(got, second) {
+		t.Errorf("the site is neither of the two: %v", got)
+	}
+	expectAlone(t, root, "site")
 }
 
 // versions are two sites that share half of their files.
@@ -51,14 +115,18 @@ func TestKilled(t *testing.T) {
 		kills = 200
 	}
 	published := false
-	for range kills {
+	for i := range kills {
 		child := exec.Command(os.Args[0])
 		child.Env = append(os.Environ(), victim+"="+root.Name())
 		child.Stderr = os.Stderr
 		if err := child.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration(rand.IntN(150)) * time.Millisecond)
+		wait := time.Duration(rand.IntN(150)) * time.Millisecond
+		if !published { // on a busy machine it takes long to begin
+			wait *= time.Duration(1 + 2*i)
+		}
+		time.Sleep(wait)
 		child.Process.Kill()
 		if err := child.Wait(); child.ProcessState.Exited() {
 			t.Fatalf("it ended before it was killed: %v", err)
