@@ -158,10 +158,13 @@ func siteFolder(a journal.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, memory render.Memory, pictures *album) (render.Files, error) {
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, memory *siteMemory, pictures *album) (render.Files, error) {
 	to := journal.Audience(o.audience)
-	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Memory: memory, Store: pictures,
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
 		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) }}
+	if memory.file != "" { // or it would be work for nothing
+		options.Memory = memory
+	}
 	if p.garage != nil {
 		var views []*journal.View
 		for _, st := range p.states {
