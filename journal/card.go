@@ -2,10 +2,13 @@ package journal
 
 import (
 	"path"
+	"slices"
 	"strings"
+	"unicode"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
@@ -97,11 +100,45 @@ var publicSettings = []setting{
 // Detail returns what the card says of the vehicle under that name, in any case.
 func (c *Card) Detail(name string) (Detail, bool) {
 	for _, d := range c.Vehicle {
-		if strings.EqualFold(d.Name, name) {
+		if strings.EqualFold(d.Name, name) || d.Kind() == name {
 			return d, true
 		}
 	}
 	return Detail{}, false
+}
+
+// The kinds of detail that are not for everybody.
+const (
+	VIN          = "vin"
+	Registration = "registration"
+	Contact      = "contact" // whom a buyer can ask
+)
+
+// kindsOfDetail are the names that builders give them, without spaces and dots.
+var kindsOfDetail = map[string][]string{
+	VIN:          {"vin", "vinnumber", "vehicleidentificationnumber", "chassis", "chassisno", "chassisnumber", "frameno", "framenumber"},
+	Registration: {"registration", "registrationno", "registrationnumber", "registrationmark", "reg", "regno", "regnumber", "plate", "platenumber", "numberplate", "licenceplate", "licenseplate"},
+	Contact:      {"contact", "phone", "phonenumber", "telephone", "mobile", "email", "address", "owner", "seller"},
+}
+
+// Kind tells a detail that is not for everybody, "" for all others. A slip of the pen
+// must not publish it.
+func (d Detail) Kind() string {
+	name := strings.Map(func(r rune) rune {
+		if !unicode.IsLetter(r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, d.Name)
+	for kind, names := range kindsOfDetail {
+		if slices.Contains(names, name) {
+			return kind
+		}
+	}
+	if near.Distance(name, Registration, 2) <= 2 {
+		return Registration
+	}
+	return ""
 }
 
 func newCard(b *Build, n *note.Note, exists bool) *Card {
@@ -170,7 +207,7 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 
 func (b *Build) cardDetail(c *Card, l *note.Line) {
 	c.Vehicle = append(c.Vehicle, Detail{l.Name, l.Text.S, l.Text.Whole()})
-	if !strings.EqualFold(l.Name, "vin") {
+	if (Detail{Name: l.Name}).Kind() != VIN {
 		return
 	}
 	switch flaw, at := checkVIN(l.Text.S); flaw {

@@ -170,3 +170,21 @@ func TestStages(t *testing.T) {
 	}
 	wantEqual(t, "from the notes", strings.Join(names, ", "), "strip, wash, look, srtip, paint")
 }
+
+// A plate, an identification number and whom to ask are known by every name that
+// builders give them, and by slips of the pen.
+func TestKindOfDetail(t *testing.T) {
+	for name, want := range map[string]string{
+		"vin": VIN, "VIN": VIN, "Chassis number": VIN, "chassis no.": VIN,
+		"registration": Registration, "Reg": Registration, "reg. no.": Registration, "number plate": Registration, "Licence plate": Registration,
+		"registation": Registration, "regsitration": Registration,
+		"contact": Contact, "Phone": Contact, "owner": Contact,
+		"make": "", "year": "", "category": "", "keepers": "", "previous owners": "", "region": "", "regular service": "", "registered in": "",
+	} {
+		if got := (Detail{Name: name}).Kind(); got != want {
+			t.Errorf("%q is %q, want %q", name, got, want)
+		}
+	}
+	b := compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 1M8GDM9AXKP042788\n  make: Halden\n---\n")
+	wantEqual(t, "public", fmt.Sprint(b.At(0, today).View(ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
+}

@@ -11,21 +11,15 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Contact is the detail of the vehicle that says whom a buyer can ask. It is not
-// for everybody.
-const Contact = "contact"
-
 // vehicle returns the details of the vehicle with the numbers that identify it
 // shown as far as they may be.
 func (v *viewer) vehicle() []Detail {
 	var list []Detail
 	for _, d := range v.st.Build.Card.Vehicle {
-		switch {
-		case strings.EqualFold(d.Name, "vin") && v.vin == "no",
-			strings.EqualFold(d.Name, "registration") && !v.plate,
-			strings.EqualFold(d.Name, Contact) && v.to == ForPublic:
+		switch kind := d.Kind(); {
+		case kind == VIN && v.vin == "no", kind == Registration && !v.plate, kind == Contact && v.to == ForPublic:
 			continue
-		case strings.EqualFold(d.Name, "vin") && v.vin == "masked":
+		case kind == VIN && v.vin == "masked":
 			d.Value = maskVIN(d.Value)
 		}
 		list = append(list, Detail{Name: d.Name, Value: d.Value})

@@ -201,7 +201,7 @@ func distance(s string) string {
 
 // label is the name of a vehicle's detail.
 func label(name string) string {
-	if strings.EqualFold(name, "vin") {
+	if strings.EqualFold(name, journal.VIN) {
 		return "VIN"
 	}
 	return title(name)

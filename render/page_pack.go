@@ -89,8 +89,8 @@ func (s *site) packSheets() []sheet {
 			p.Requirements = append(p.Requirements, RequirementRow{title(r.About), r.Met, append(slices.Clone(r.Stops), withheldWords(r.Withheld)...)})
 		}
 		for _, d := range v.Vehicle {
-			if strings.EqualFold(d.Name, journal.Contact) {
-				p.Contact = d.Value
+			if d.Kind() == journal.Contact {
+				p.Contact = strings.TrimPrefix(p.Contact+"; "+d.Value, "; ")
 			}
 		}
 		for _, x := range v.Parts {

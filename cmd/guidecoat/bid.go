@@ -1,13 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
 
 	"guidecoat/journal"
 	"guidecoat/journal/export"
+	"guidecoat/journal/problem"
 
 	"github.com/spf13/cobra"
 )
@@ -34,13 +34,13 @@ func newBid(w *world) *cobra.Command {
 			case asJSON:
 				err = export.Write(w.stdout, export.BidOf(b.Card, answer))
 			case ok:
-				err = w.showBid(p.name(b), b, answer)
+				err = w.showBid(p, b, answer)
 			}
 			if err != nil {
 				return cannotPrint(err)
 			}
 			told := w.tell(p)
-			if e, _ := errors.AsType[*exit](told); ok || e != nil && e.code == exitFiles {
+			if ok || told != nil { // a resale that cannot be read was told of
 				return told
 			}
 			return &exit{exitProblems, "no resale is known from the job card, so there is nothing to bid against",
@@ -64,11 +64,15 @@ func (w *world) loadCard(dir string) (*place, error) {
 		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
 	}
 	b := journal.ReadCard(fsys, ".")
-	return &place{dir: dir, builds: []*journal.Build{b}, states: []*journal.State{b.At(0, w.today())}}, nil
+	return &place{dir: dir, builds: []*journal.Build{b}, states: []*journal.State{b.At(0, w.today())}, least: problem.Warning}, nil
 }
 
-func (w *world) showBid(name string, b *journal.Build, a journal.BidAnswer) error {
-	s := newScreen(w.stdout, w.getenv)
+func (w *world) showBid(p *place, b *journal.Build, a journal.BidAnswer) error {
+	s, name := newScreen(w.stdout, w.getenv), p.name(b)
+	if left := p.leftOut(); left != "" {
+		s.say("", left+" Put the card right before you bid.")
+		s.gap()
+	}
 	goal := fmt.Sprintf("%s with a confidence of %s%%", b.ShowMoney(a.Profit), a.Confidence)
 	if a.Highest == nil {
 		s.say("", fmt.Sprintf("%s: no bid leaves a profit of %s.", name, goal))

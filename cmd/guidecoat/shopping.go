@@ -23,12 +23,16 @@ type wanted struct {
 func (w *world) showShopping(p *place) error {
 	s := newScreen(w.stdout, w.getenv)
 	bySupplier := map[string][]wanted{}
-	var all []wanted
+	var all, paid []wanted
 	for _, st := range p.states {
 		for _, part := range st.Parts {
 			want := wanted{Part: part, build: st.Build}
 			if p.garage != nil {
 				want.name = p.name(st.Build)
+			}
+			if part.PaidInRound { // bought, and the note forgot to say so
+				paid = append(paid, want)
+				continue
 			}
 			bySupplier[part.Supplier] = append(bySupplier[part.Supplier], want)
 			all = append(all, want)
@@ -52,6 +56,12 @@ func (w *world) showShopping(p *place) error {
 		s.say("", "Nothing is to be bought.")
 	} else {
 		s.say("", "In all: "+estimates(all))
+	}
+	if len(paid) > 0 {
+		s.gap()
+		s.heading("Paid for, but still noted as needed")
+		printWanted(s, paid, []field{fieldPart, fieldWords})
+		s.say("", "Note that they are ordered or here, and they leave this list.")
 	}
 	if left := p.leftOut(); left != "" {
 		s.gap()

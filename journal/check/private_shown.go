@@ -2,7 +2,6 @@ package check
 
 import (
 	"slices"
-	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
@@ -53,7 +52,7 @@ func (w *publicWords) of(l *note.Line) (list []source.Span) {
 			add(l.Words)
 		}
 	case "vehicle":
-		if !slices.ContainsFunc([]string{"vin", "registration", journal.Contact}, func(name string) bool { return strings.EqualFold(name, l.Name) }) {
+		if (journal.Detail{Name: l.Name}).Kind() == "" {
 			add(l.Words)
 		}
 	case "stages":

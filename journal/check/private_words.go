@@ -123,10 +123,10 @@ const shortest = 3
 func hiddenFrom(b *journal.Build) *hidden {
 	h := &hidden{begins: map[string]*secret{}}
 	public := b.Card.Public
-	if d, ok := b.Card.Detail("registration"); ok && !public.Registration {
+	if d, ok := b.Card.Detail(journal.Registration); ok && !public.Registration {
 		h.addMark(&secret{"the registration", d.Value, "registration: yes"})
 	}
-	if d, ok := b.Card.Detail("vin"); ok && public.VIN != "full" {
+	if d, ok := b.Card.Detail(journal.VIN); ok && public.VIN != "full" {
 		h.addMark(&secret{"the identification number", d.Value, "vin: full"})
 	}
 	if public.Suppliers {
