@@ -126,7 +126,8 @@ func (p *packPage) contents() []Link {
 			list = append(list, Link{Text: text, Href: "#" + id})
 		}
 	}
-	add(true, "What selling asks for", "_h-requirements")
+	add(p.Cleared, "Cleared for sale by its record", "_h-requirements")
+	add(!p.Cleared, "Not cleared for sale", "_h-requirements")
 	add(true, "The vehicle", "_h-vehicle")
 	add(p.Disclosed != nil, "Not mended, and told to you", "_h-disclosed")
 	add(p.Left != nil, "Temporary fixes still in place", "_h-left")
