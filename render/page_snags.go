@@ -201,7 +201,9 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 	for i, e := range x.Events {
 		said := EventRow{happened[e.What], around(s.session(at, e.Session), when(e.Date)), s.md.InlineWith(e.Words, links)}
 		if e.What == journal.Cleared && i == len(x.Events)-1 {
-			r.How = said.Words
+			if said.Words != r.Words { // ticked in the line that opened it: said once
+				r.How = said.Words
+			}
 		}
 		r.Events = append(r.Events, said)
 	}
