@@ -29,6 +29,7 @@ var All = []*Check{
 	wrongShape,
 	notPortable,
 	curlyQuotes,
+	commaClause,
 	deceptiveCharacter,
 	unknownStage,
 	similarStage,
