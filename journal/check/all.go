@@ -30,6 +30,8 @@ var All = []*Check{
 	notPortable,
 	curlyQuotes,
 	commaClause,
+	secondAmount,
+	unaddedTax,
 	deceptiveCharacter,
 	unknownStage,
 	similarStage,

@@ -1,0 +1,39 @@
+package check
+
+import (
+	"slices"
+	"testing"
+)
+
+// What is read as description though it looks like money, and what is not.
+func TestMoneyInWords(t *testing.T) {
+	for _, c := range []struct {
+		line string
+		want []string
+	}{
+		{"62 miles x 0.45 fetching", []string{"second-amount 0.45"}},
+		{"2 pairs x 6.50 gloves", []string{"second-amount 6.50"}},
+		{"4 tyres @ 32.00", []string{"second-amount 32.00"}},
+		{"4 tyres @£32.00 each", []string{"second-amount 32.00"}},
+		{"4 bolts 12.00", []string{"second-amount 12.00"}},
+		{"1 875 hammer", []string{"second-amount 875"}},
+		{"£1 250 box", []string{"second-amount 250"}},
+		{"12.50 + vat oil", []string{"unadded-tax + vat"}},
+		{"12.50 oil plus VAT", []string{"unadded-tax plus VAT"}},
+		{"12.50 oil ex. vat", []string{"unadded-tax ex. vat"}},
+		{"12.50 oil + vat; plus vat", nil},
+		{"12.50 oil, vat paid", nil},
+		{"12.50 10 mm bolts", nil}, {"64.00 3 m hose", nil}, {"12.50 M10 x 1.25 bolts", nil}, {"5 of 120 grit discs", nil},
+		{"3 x 4.99 oil", nil}, {"20 12v bulbs", nil}, {"9 P80 discs", nil}, {"15 hose 1.5 m", nil},
+	} {
+		var got []string
+		for _, p := range proofread(t, folder("---\nstage: body\ncost: "+c.line+"\n---\n")) {
+			if p.Check == "second-amount" || p.Check == "unadded-tax" {
+				got = append(got, p.Check+" "+p.Span.Text())
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%q: %q, want %q", c.line, got, c.want)
+		}
+	}
+}

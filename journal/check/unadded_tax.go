@@ -1,0 +1,30 @@
+package check
+
+import (
+	"regexp"
+
+	"guidecoat/journal/problem"
+)
+
+var unaddedTax = &Check{
+	Name:     "unadded-tax",
+	Severity: problem.Warning,
+	Summary:  "a description that says tax comes on top, without the clause that adds it",
+	Explain:  "Without `plus vat` a price is what was paid. Words about tax in a description add nothing.",
+	Bad:      "---\nstage: body\ncost: 12.50 oil + vat\n---\n",
+	Good:     "---\nstage: body\ncost: 12.50 oil; plus vat\n---\n",
+	Run: func(p *Pass) {
+		for _, w := range p.notes() {
+			for _, l := range w.note.Lines {
+				if l.Bad || l.Kind.Key != "cost" || l.Has("plus vat") {
+					continue
+				}
+				if at := taxOnTop.FindStringIndex(l.Words.S); at != nil {
+					p.Report(l.Words.Span(at[0], at[1]), "no tax is added to this price", "Write \"; plus vat\" if the price is without it.")
+				}
+			}
+		}
+	},
+}
+
+var taxOnTop = regexp.MustCompile(`(?i)(?:\+|\b(?:plus|ex|excl|excluding|without|before)\b\.?) ?(?:vat|tax)\b`)
