@@ -107,7 +107,7 @@ var itemCases = []struct {
 	{name: "other bullets", body: "* [ ] job a-b: x\n\n+ [ ] job c-d: y\n\n3) [ ] job e-f: z\n", want: []string{"[ ] job #a-b |x|", "[ ] job #c-d |y|", "[ ] job #e-f |z|"}},
 	{name: "a loose list", body: "- [ ] job a-b: x\n\n  More of it; this is no clause.\n\n- [x] c-d: y\n", want: []string{"[ ] job #a-b |x|", "[x] #c-d |y|"}},
 	{name: "by tabs", body: "-\t[ ]\tjob a-b: x;\tminor\n", want: []string{"[ ] job #a-b |x| minor"}},
-	{name: "no items", body: "- [y] x\n- a [ ] b\n- \\[ ] x\n\n```\n- [ ] job a-b: in code\n```\n\n<!--\n- [ ] job a-b: in a comment\n-->\n\n    - [ ] in an indented block\n"},
+	{name: "no items", body: "- [y] x\n- a [ ] b\n- \\[ ] x\n\n```\n- [ ] job a-b: in code\n```\n\n<!--\n- [ ] job a-b: in a comment\n-->\n"},
 	{name: "letters of several bytes", body: "- [ ] job a-b: Öl; dürfen\n", want: []string{"[ ] job #a-b |Öl|"}, faults: []string{"unknown-clause 4:20-4:26 |dürfen|"}},
 	{name: "faults on later lines", body: "> 1. [ ] job a-b: hung\n>    on wire;\n>    mayor\n", want: []string{"[ ] job #a-b |hung on wire|"}, faults: []string{"unknown-clause 6:6-6:11 |mayor|"}},
 }
@@ -192,6 +192,7 @@ func TestNearItems(t *testing.T) {
 	for _, line := range []string{
 		"- [] job a-b: x", "- [ x ] a-b: x", "- [x ] x", "-[ ] x", "-[x] x", "*[ ] x", "+[ ] x", "- [✓] x", "- [✔️] x", "- [*] x", "* [] x", "- [-] x", "- [v] x", "- [  ] x", "1. [] x",
 		"[ ] x", "[x] x", "[] x", "- ☐ x", "☑ x", "> - [] x", "- []x", "- []", "- a\n  - [] x", "words\n-[ ] x", "- [ ] y\n  -[ ] x", "- a\n\n  [ ] x",
+		"– [ ] x", "— [x] x", "• [ ] x", "·[ ] x", "- [ ] y\n– [ ] x", "- (x) x", "- ( ) x", "- () x", "    - [ ] x", "words\n\n\t- [x] x",
 	} {
 		n := bodyOf(line + "\n")
 		if got := faultsOf(n); len(got) != 1 || !strings.HasPrefix(got[0], "near-item ") || n.Lost != 1 {
@@ -201,6 +202,7 @@ func TestNearItems(t *testing.T) {
 	for _, text := range []string{
 		"- [ ] x\n- [x] y\n* [X] z\n1. [ ] a", "- \\[ ] x", "-\\[ ] x", "- [a] x", "- [1] x", "- [x](b.md) y", "- [*](b.md)", "[x]: b.md", "- [x]: y", "-[x](b.md)", "`[ ] x`", "    [ ] x", "```\n- [] x\n```",
 		"a [ ] b", "- a [] b", "- [note] x", "- [xx] y", "-- [ ] x", "-", "*", "- [^1] x", "<!-- [ ] x -->", "| [ ] | b |\n|---|---|\n| [] | c |", "- [ ][x]", "* * *",
+		"– x", "• x", "(x) x", "words (x) y", "- (x)y", "- a (x) b", "- (2x) y", "    - x", "    [ ] x", "```\n- [ ] x\n```", "£5 x", "“[ ] x",
 	} {
 		if got := faultsOf(bodyOf(text + "\n")); len(got) > 0 {
 			t.Errorf("%q: %q", text, got)

@@ -130,7 +130,7 @@ func (r *bodyReader) enter(node ast.Node) {
 			n.Lead = PlainText(node, n.File.Data)
 		}
 		n.findNearItems(node)
-	case *ast.TextBlock:
+	case *ast.TextBlock, *ast.CodeBlock:
 		n.findNearItems(node)
 	case *ast.FencedCodeBlock:
 		n.readScan(node)

@@ -14,15 +14,24 @@ import (
 const NearItem source.Flaw = "near-item"
 
 // nearItem matches the beginning of such a line: a box that is empty, padded or
-// ticked with another mark, one that touches its dash or has none, or a drawn one.
-// A bracket or colon behind the box makes it a link.
-var nearItem = regexp.MustCompile(`^(?:[-*+])?(?:\[[ \t]*(?:[xXvVoO]|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+// ticked with another mark, one that touches its dash, has none or stands behind a
+// long one, or a drawn one. A bracket or colon behind the box makes it a link.
+var nearItem = regexp.MustCompile(`^(?:[-*+]|[–—•·‣▪][ \t]*)?(?:\[[ \t]*(?:[xXvVoO]|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+
+// Round boxes are taken for some at the beginning of an item alone, and whole items
+// in code only where its indentation made it code.
+var (
+	roundBox  = regexp.MustCompile(`^\([ \t]*[xX✓✔]?[ \t]*\)[ \t]`)
+	wholeItem = regexp.MustCompile(`^[-*+][ \t]+\[[ xX]\][ \t]`)
+)
 
 // findNearItems reports the lines of a paragraph, or of an item's words, that are
 // nearly task-list items.
 func (n *Note) findNearItems(block ast.Node) {
 	_, isItem := block.FirstChild().(*east.TaskCheckBox)
 	lines := block.Lines()
+	_, inItem := block.Parent().(*ast.ListItem)
+	_, isCode := block.(*ast.CodeBlock)
 	for i := range lines.Len() {
 		if i == 0 && isItem {
 			continue
@@ -32,12 +41,14 @@ func (n *Note) findNearItems(block ast.Node) {
 		if start == end || !beginsNearItem[n.File.Data[start]] {
 			continue
 		}
-		if text := n.File.Data[start:end]; nearItem.Match(text) {
+		text := n.File.Data[start:end]
+		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && roundBox.Match(text) {
 			n.fault(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
 			n.Lost++
 		}
 	}
 }
 
-// beginsNearItem are the first bytes of what nearItem matches; 0xE2 is that of the drawn boxes.
-var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, 0xE2: true}
+// beginsNearItem are the first bytes of what these match; 0xC2 and 0xE2 are those of
+// points, long dashes and drawn boxes.
+var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, 0xC2: true, 0xE2: true}
