@@ -65,7 +65,9 @@ func (r *Renderer) Body(b *journal.Body, l Links) (template.HTML, error) {
 	}
 	p := r.page(l)
 	defer r.put(p)
-	p.src, p.body, p.doc = b.Source, b, b.Doc()
+	if p.src, p.body, p.doc = b.Source, b, b.Doc(); p.doc == nil { // of a note that could not be read
+		return "", nil
+	}
 	p.findComments()
 	if err := r.nodes.Render(p, b.Source, p.doc); err != nil {
 		return "", err
