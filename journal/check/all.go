@@ -32,6 +32,7 @@ var All = []*Check{
 	commaClause,
 	secondAmount,
 	unaddedTax,
+	tickWithoutID,
 	deceptiveCharacter,
 	unknownStage,
 	similarStage,
