@@ -84,7 +84,7 @@ type Ref struct {
 }
 
 // readBody parses the whole file with goldmark and keeps what the build needs of it.
-func (n *Note) readBody(frontEnd int) {
+func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	if at, tangled := n.tangledLine(frontEnd); tangled {
 		n.fault(source.Fault{Flaw: TooTangled, Span: at})
 		n.Lost++
@@ -94,7 +94,7 @@ func (n *Note) readBody(frontEnd int) {
 	pc := parser.NewContext()
 	doc := n.parse(pc)
 	n.reportTangles(pc)
-	r := bodyReader{Note: n, doc: doc}
+	r := bodyReader{Note: n, doc: doc, kinds: kinds}
 	_ = ast.Walk(doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
 		if entering {
 			r.enter(node)
@@ -108,9 +108,10 @@ func (n *Note) readBody(frontEnd int) {
 // A bodyReader walks the tree of a body.
 type bodyReader struct {
 	*Note
-	doc  ast.Node
-	end  int     // of the lines so far
-	open []*Item // those that the walk is in
+	doc   ast.Node
+	kinds []*Kind // the keys of its front matter
+	end   int     // of the lines so far
+	open  []*Item // those that the walk is in
 }
 
 func (r *bodyReader) enter(node ast.Node) {
@@ -130,6 +131,7 @@ func (r *bodyReader) enter(node ast.Node) {
 			n.Lead = PlainText(node, n.File.Data)
 		}
 		n.findNearItems(node)
+		r.findStrayKeys(node)
 	case *ast.TextBlock, *ast.CodeBlock:
 		n.findNearItems(node)
 	case *ast.FencedCodeBlock:

@@ -83,3 +83,35 @@ func TestWordsAreNoFrontMatter(t *testing.T) {
 		}
 	}
 }
+
+// A key with its list below the front matter is reported, and the rest is read.
+func TestStrayKeys(t *testing.T) {
+	const front = "---\nstage: rear axle\n---\n"
+	for _, c := range []struct{ body, fault string }{
+		{"cost:\n- 12.50 tape\n", "4:1-4:6 |cost:|"},
+		{"All day.\r\n\r\ncost: \r\n  - 12.50 tape\r\n", "6:1-6:6 |cost:|"},
+		{"All day.\ntime:\n- 3h beam\n", "5:1-5:6 |time:|"},
+		{"parts:\n  wing-left: needed wing\n", "4:1-4:7 |parts:|"},
+		{"cost:\n\n- 12.50 tape\n", ""},
+		{"Cost:\n- 12.50 tape\n", ""},
+		{"parts:\n- [ ] find the wing\n", ""},
+		{"title:\n- All day\n", ""},
+		{"stages:\n- All day\n", ""},
+		{"time:\n  late\n", ""},
+		{"cost:\n", ""},
+		{"cost:", ""},
+		{"```\ncost:\n- 12.50 tape\n```\n", ""},
+		{"    cost:\n    - 12.50 tape\n", ""},
+		{"> cost:\n> - 12.50 tape\n", ""},
+	} {
+		n := readNote(Session, front+c.body)
+		if c.fault == "" {
+			wantFaults(t, c.body, n)
+			continue
+		}
+		wantFaults(t, c.body, n, "misplaced-front-matter "+c.fault)
+		if n.Unread || n.Lost != 1 || len(n.Lines) != 1 {
+			t.Errorf("%q: unread %t, %d lost, %d lines", c.body, n.Unread, n.Lost, len(n.Lines))
+		}
+	}
+}

@@ -116,7 +116,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	n.home = home
 	n.checkUTF8()
 	n.readFields(kinds)
-	n.readBody(n.front)
+	n.readBody(n.front, kinds)
 }
 
 // DropEntries lets go of what stands below the keys: it has become Lines, and a
