@@ -28,6 +28,18 @@ var helpCases = []struct{ note, want string }{
 	{"---\ntitle: a\u200db\n---\n", "    title: a<U+200D>b\n"},
 	{"- [ ] temp hose-clip: of wire\n", `no kind of snag called "temp"`},
 	{"- [ ] temp hose-clip: of wire\n", `Nearest: "temporary".`},
+	{"---\nstage: body\ncost: 12.00 hose; for radiator from Tidewell\n---\n", `nothing may follow here, but "from Tidewell" does`},
+	{"---\nstage: body\ncost: 12.00 hose; on 2026-04-10 receipt 3\n---\n", `write a semicolon before it if it is a clause`},
+	{"---\nstage: body\ncost: 12.00 hose; for radiator hose\n---\n", `Write "radiator-hose".`},
+	{"---\nstage: body\nparts:\n  - wing-left arrived\n---\n", `Write "wing-left: " at its beginning.`},
+	{"---\nstage: body\nreadings:\n  - disc-left 8.7 mm\n---\n", `Write "disc-left: " at its beginning.`},
+	{"---\nstage: body\nparts:\n  - wing arriving\n---\n", `Write "NAME: " before it.`},
+	{"---\nstage: body\ncost: 12.00 oil; +vat\n---\n", `Write "plus vat" if the price is without tax.`},
+	{"---\nstage: body\ncost: 12.00 oil; + VAT 20%\n---\n", `begins with "+ VAT 20%"`},
+	{"---\nstage: body\ncost: 12.00 oil; vat\n---\n", `Write "plus vat"`},
+	{"---\nstage: body\ncost: 12.00 oil; tax disc\n---\n", `Write a comma if this is description.`},
+	{"---\nstage: body\ncredit: 12.00 oil; plus vat\n---\n", `begins with "plus"`},
+	{"---\nstage: painting\n---\n", `Choose from buying, rear axle, body, or list it in build.md.`},
 }
 
 func TestHelp(t *testing.T) {

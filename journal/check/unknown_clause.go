@@ -17,6 +17,9 @@ var unknownClause = &Check{
 	Bad:  "---\nstage: rear axle\ncost: 6.49 copper grease; form Tidewell Motor Factors\n---\n",
 	Good: "---\nstage: rear axle\ncost: 6.49 copper grease; from Tidewell Motor Factors\n---\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Help != "" {
+			return "no clause begins with " + quote(f.Word), f.Help
+		}
 		const help = "Write a comma if this is description"
 		if like := nearest(f.Word, f.Near, ""); like != "" {
 			return "no clause begins with " + quote(f.Word), like + " " + help + "."

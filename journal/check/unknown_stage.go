@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -15,6 +17,10 @@ var unknownStage = &Check{
 	Bad:  "---\nstage: rear axel\n---\n",
 	Good: "---\nstage: rear axle\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "no stage called " + quote(f.Word) + disguise(f), nearest(f.Word, f.Near, "The stages are listed in build.md.")
+		help := nearest(f.Word, f.Near, "The stages are listed in build.md.")
+		if mostLikely(f.Word, f.Near) == "" && len(f.Near) > 0 && len(f.Near) <= fewWords {
+			help = "Choose from " + strings.Join(f.Near, ", ") + ", or list it in build.md."
+		}
+		return "no stage called " + quote(f.Word) + disguise(f), help
 	},
 }

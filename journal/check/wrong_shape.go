@@ -19,6 +19,8 @@ var wrongShape = &Check{
 	Say: func(f source.Fault) (string, string) {
 		help := "Write \"" + f.Word + ": VALUE\" on one line."
 		switch {
+		case f.Help != "":
+			help = f.Help
 		case strings.Contains(f.Why, "hyphen"):
 			help = "Write \"- \" instead."
 		case strings.Contains(f.Why, "indented"):

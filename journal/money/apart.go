@@ -62,6 +62,10 @@ func (s *scanner) hundredths() *source.Malformed {
 	if s.at != s.w.NumberEnd || !slices.Contains(units, word) || joined(s.text[start+len(word):]) {
 		return nil
 	}
+	if s.w.Places == 2 || s.w.Symbol != "" {
+		return malformed(s.w.NumberStart, start+len(word), fmt.Sprintf("%q after it is for hundredths", word),
+			fmt.Sprintf("write %s%.30s alone if that is the price", s.w.Symbol, s.text[s.w.NumberStart:s.w.NumberEnd]))
+	}
 	return malformed(s.w.NumberStart, start+len(word), "it is written in hundredths",
 		"write "+s.w.Number.Div(decimal.NewFromInt(100)).StringFixed(2+s.w.Places))
 }

@@ -1,6 +1,8 @@
 package note
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/near"
@@ -245,6 +247,11 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 			Help: "Write \"" + f.Word + " " + f.Clause.Value.Name + "\"."})
 	case f.Clause.Value != nil && f.Arg.S != "":
 		v, stop, bad := f.Clause.Value.Read(c, f.Arg.S)
+		if first, next := firstWord(f.Arg.S); bad != nil && findClause(l.Kind, f.Arg.S[next:]) != nil {
+			if w, _, worse := f.Clause.Value.Read(c, f.Arg.S[:first]); worse == nil { // only a semicolon is missing
+				v, stop, bad = w, first, nil
+			}
+		}
 		if bad != nil {
 			n.valueFault(l, f.Clause.Value, f.Arg, bad)
 			v = nil
@@ -254,6 +261,13 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 		f.Value = v
 	}
 	l.Clauses = append(l.Clauses, f)
+}
+
+// firstWord returns where the first word of s ends and where the next begins.
+func firstWord(s string) (end, next int) {
+	end = wordEnd(s)
+	next, _ = trim(s, end, len(s))
+	return end, next
 }
 
 // beginsClause tells whether a line without a typed head begins with a clause, or
@@ -278,15 +292,21 @@ func (n *Note) unknownClause(l *Line, t Text) {
 			pairs = append(pairs, w)
 		}
 	}
-	end := wordEnd(t.S)
+	end, help := wordEnd(t.S), ""
+	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
+		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
+	}
 	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
 		two := second + wordEnd(t.S[second:])
 		if near.Nearest(t.S[:two], pairs) != "" {
 			end = two
 		}
 	}
-	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words})
+	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help})
 }
+
+// taxWords are other words for tax that comes on top.
+var taxWords = regexp.MustCompile(`(?i)^(?:\+ ?|plus +|ex\.? +|excl\.? +|excluding +|without +)?(?:vat|tax)(?: +[0-9.]+ *%?)?$`)
 
 func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
 	start, end := min(bad.Start, len(t.S)), min(bad.End, len(t.S))

@@ -233,6 +233,9 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	colon := nameEnd(t.S)
 	if colon <= 0 {
 		n.shapeFault(t.Whole(), k.Key, "each of its lines begins with a name and a colon")
+		if name, rest := firstWord(t.S); k.begins(t.S[:name], t.S[rest:]) {
+			n.Faults[len(n.Faults)-1].Help = "Write \"" + t.S[:name] + ": \" at its beginning."
+		}
 		n.Lost++
 		return
 	}
@@ -261,6 +264,16 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		}
 	}
 	n.add(l)
+}
+
+// begins tells whether a line of that kind may have that name and begin with those words.
+func (k *Kind) begins(name, words string) bool {
+	if k.Name == nil || k.Head == nil || words == "" {
+		return false
+	}
+	_, _, bad := k.Name.Read(context{}, name)
+	_, _, worse := k.Head.Read(context{}, words)
+	return bad == nil && worse == nil
 }
 
 // Copy returns a note whose lines and items can be changed without a trace in the
