@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -233,6 +234,7 @@ func (f *fold) open(it *item, known *Snag) {
 	if known == nil {
 		next.Stage = it.session.Stage
 	}
+	next.Private = next.Private || it.private()
 	if !f.clauses(it, &next) {
 		return
 	}
@@ -277,7 +279,15 @@ func (f *fold) clear(it *item, s *Snag) {
 
 func (s *Snag) say(what EventKind, it *item) {
 	s.Events = append(s.Events, &Event{What: what, Session: it.session, Date: it.session.Date, Words: it.Words.S,
-		Span: it.HeadSpan, Item: it.Item, Private: it.session.Private || it.Has("private")})
+		Span: it.HeadSpan, Item: it.Item, Private: it.private()})
+}
+
+func (it *item) private() bool { return it.session.Private || it.Has("private") }
+
+// changes tells whether the item says more of its snag than words: the snag would
+// then show what is private. Words are hidden on their own.
+func (it *item) changes() bool {
+	return slices.ContainsFunc(it.Clauses, func(c note.Found) bool { return c.Word != "private" && c.Word != "photo" })
 }
 
 // clauses takes the clauses of an item into the snag; false where they do not fit.
@@ -289,7 +299,7 @@ func (f *fold) clauses(it *item, s *Snag) bool {
 	set(&s.Stage, it.Line, "stage")
 	set(&s.Takes, it.Line, "takes")
 	s.Disclose = s.Disclose || it.Has("disclose")
-	s.Private = s.Private || it.session.Private || it.Has("private")
+	s.Private = s.Private || it.private() && it.changes()
 	if due, ok := note.Arg[note.Due](it.Line, "due"); ok {
 		s.Due, s.DueAt = due.Date, nil
 		if due.Date == 0 {

@@ -182,7 +182,7 @@ func (s *Snag) event(open bool, in *Session, at source.Span, words string, priva
 		return
 	}
 	s.Open = open
-	s.Private = s.Private || private
+	s.Private = s.Private || private && what != Cleared // which tells nothing of what was found
 	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words, Span: at, Private: private})
 }
 

@@ -510,3 +510,27 @@ func TestViewAsOf(t *testing.T) {
 	}
 	wantList(t, "severities", severities, note.Severities)
 }
+
+// A private word about a snag hides that word, not the snag: a buyer is told of what
+// was found and that it was cleared. Only what a private line says of the snag itself
+// makes all of it private.
+func TestPrivateWordsOfAPublicSnag(t *testing.T) {
+	b := compile(t, "-- 2026-04-01.md --\n- [ ] temporary hub-shim: a shim of tin\n- [ ] job brake-pipe: corroded; dangerous\n- [ ] job door-seal: torn\n- [ ] job wing-dent: deep\n"+
+		"-- 2026-04-02.md --\n---\nprivate: yes\n---\n- [ ] hub-shim: secret remark\n- [x] brake-pipe: secret pipe\n- [ ] door-seal: secret seal; due 2031-01-01\n"+
+		"-- 2026-04-03.md --\n- [x] hub-shim: turned one\n- [ ] wing-dent: secret dent; private\n")
+	var got []string
+	v := b.At(0, today).View(ForBuyer)
+	for _, s := range v.Snags {
+		told := ""
+		for _, e := range s.Events {
+			told += " " + string(e.What) + "=" + e.Words
+		}
+		got = append(got, fmt.Sprintf("%s %v%s", s.ID, s.Open, told))
+	}
+	wantList(t, "shown to the buyer", got, []string{
+		"brake-pipe false opened=corroded", "hub-shim false opened=a shim of tin cleared=turned one", "wing-dent true opened=deep"})
+	if all := fmt.Sprint(everythingIn(v)); strings.Contains(all, "secret") {
+		t.Error("something private is shown")
+	}
+	wantEqual(t, "not shown", v.UnseenOpen, 1)
+}

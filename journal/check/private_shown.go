@@ -18,7 +18,7 @@ func shownTo(st *journal.State) *publicWords {
 	w := &publicWords{public: st.Build.Card.Public, hidden: map[*note.Item]bool{}}
 	for _, s := range st.Snags {
 		for _, e := range s.Events {
-			if e.Item != nil && s.Private {
+			if e.Item != nil && (s.Private || e.Private) {
 				w.hidden[e.Item] = true
 			}
 		}
