@@ -60,6 +60,20 @@ func printed(t testing.TB, problems []problem.Problem) string {
 	return b.String()
 }
 
+// wantOf holds that a check says that once of an example, or nothing where want is "".
+func wantOf(t *testing.T, check, example, want string) {
+	t.Helper()
+	var own []problem.Problem
+	for _, p := range proofread(t, folder(example)) {
+		if p.Check == check {
+			own = append(own, p)
+		}
+	}
+	if got := printed(t, own); want == "" && len(own) > 0 || want != "" && (len(own) != 1 || !strings.Contains(got, want)) {
+		t.Errorf("%s got:\n%s\nwant: %s", example, got, want)
+	}
+}
+
 // golden compares with a file below testdata, or writes it.
 func golden(t *testing.T, name, got string) {
 	t.Helper()
