@@ -2,6 +2,7 @@ package measure
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -112,6 +113,10 @@ func minutes(value decimal.Decimal, unit int64) Minutes {
 	return Minutes(value.Mul(decimal.NewFromInt(unit)).Round(0).IntPart())
 }
 
+// rangeInWords is the rest of a clock range whose beginning would be read as a length
+// of time: "19:30 to 21:15" is no 19 hours.
+var rangeInWords = regexp.MustCompile(`^ *(?:to|until|till) *(\d{1,2}:\d{2})`)
+
 // scanLength reads any duration but a clock range, of any length.
 func scanLength(text string) (Minutes, int, *source.Malformed) {
 	if len(text) > 1 && text[0] == 'P' && (text[1] == 'T' || number.Begins(text[1:])) {
@@ -121,6 +126,9 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 		return 0, 0, malformed(0, wordEnd(text, 0), "it has a sign", "write the duration without it")
 	}
 	if hours, minute, end := clock(text); end > 0 {
+		if m := rangeInWords.FindStringSubmatchIndex(text[end:]); m != nil {
+			return 0, 0, malformed(0, end+m[1], "a clock range is written with a dash", "write "+text[:end]+"-"+text[end+m[2]:end+m[3]])
+		}
 		return Minutes(hours*60 + minute), end, apart(text, end, "duration")
 	}
 	if looksLikeClock(text) {

@@ -228,3 +228,18 @@ func TestOtherTimesOfDay(t *testing.T) {
 		}
 	}
 }
+
+// A clock range in words is no length of time with a description.
+func TestRangeInWords(t *testing.T) {
+	for _, text := range []string{"19:30 to 21:15 second go", "19:30 until 21:15", "9:30 till 10:15", "19:30to21:15"} {
+		_, _, bad := ScanDuration(text)
+		if bad == nil || bad.Why != "a clock range is written with a dash" || !strings.HasSuffix(bad.Help, "0-21:15") && !strings.HasSuffix(bad.Help, "0-10:15") {
+			t.Errorf("%q: %+v", text, bad)
+		}
+	}
+	for text, want := range map[string]Minutes{"3:40 to the yard and back": 220, "3:40 until dark": 220, "19:30-21:15 to 22:00 at the latest": 105} {
+		if m, _, bad := ScanDuration(text); bad != nil || m != want {
+			t.Errorf("%q: %d, %v, want %d", text, m, bad, want)
+		}
+	}
+}
