@@ -22,7 +22,7 @@ func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed)
 		return decimal.Decimal{}, malformed(0, len(text), "a quantity has no place here", "write one amount, as in 260")
 	case bad != nil:
 		return decimal.Decimal{}, bad
-	case in != home:
+	case in != home && home.Code != "": // a currency that could not be read was reported
 		return decimal.Decimal{}, malformed(w.UnitStart, w.UnitEnd, "it is not in "+home.Code, "write the amount in the build's own currency")
 	}
 	return w.Number, nil
