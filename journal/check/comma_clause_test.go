@@ -14,6 +14,9 @@ func TestCommaClause(t *testing.T) {
 		{"---\nstage: body\ntime: 3h40 beam, hands 2\n---\n", "hands 2"},
 		{"- [ ] job door-leak: look at the seal, private\n", "private"},
 		{"---\nstage: body\ncost: 40.00 fuel, hands 2\n---\n", ""}, // no clause of a cost
+		{"---\nstage: body\ncost: 40.00 fuel; from Tidewell, private\n---\n", "private"},
+		{"---\nstage: body\ncost: 40.00 fuel; receipt 20411 (private); from Tidewell\n---\n", "private"},
+		{"---\nstage: body\ncost: 40.00 fuel; from Tidewell, private; private\n---\n", ""},
 		{"---\nstage: body\ntime: 1h along a private road\n---\n", ""},
 		{"---\nstage: body\ntime: 1h in the yard, private; private\n---\n", ""},
 		{"---\nstage: body\ntime: 1h, private road cleared\n---\n", ""},

@@ -33,6 +33,7 @@ var helpCases = []struct{ note, want string }{
 	{"---\nstage: body\ncost: 12.00 hose; for radiator hose\n---\n", `Write "radiator-hose".`},
 	{"---\nstage: body\nparts:\n  - wing-left arrived\n---\n", `Write "wing-left: " at its beginning.`},
 	{"---\nstage: body\nreadings:\n  - disc-left 8.7 mm\n---\n", `Write "disc-left: " at its beginning.`},
+	{"---\nstage: body\nparts:\n  wing-left needed: wing\n---\n", `Write "wing-left: needed".`},
 	{"---\nstage: body\nparts:\n  - wing arriving\n---\n", `Write "NAME: " before it.`},
 	{"---\nstage: body\ncost: 12.00 oil; +vat\n---\n", `Write "plus vat" if the price is without tax.`},
 	{"---\nstage: body\ncost: 12.00 oil; + VAT 20%\n---\n", `begins with "+ VAT 20%"`},

@@ -241,6 +241,12 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	}
 	start, end := trim(t.S, 0, colon)
 	name := t.Slice(start, end)
+	if first, next := firstWord(name.S); k.begins(name.S[:first], name.S[next:]) {
+		n.shapeFault(name.Whole(), k.Key, "its colon stands too late")
+		n.Faults[len(n.Faults)-1].Help = "Write \"" + name.S[:first] + ": " + name.S[next:] + "\"."
+		n.Lost++
+		return
+	}
 	vStart, vEnd := unquote(t.S, colon+1, len(t.S))
 	if vStart == vEnd {
 		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
