@@ -21,11 +21,7 @@ var secondAmount = &Check{
 				if l.Bad || !slices.Contains([]string{"cost", "credit", "sold", "tools"}, l.Kind.Key) || !wholeNumber.MatchString(l.HeadSpan.Text()) {
 					continue
 				}
-				if at := alsoAmount.FindStringSubmatchIndex(l.Words.S); at != nil {
-					from, to := at[2], at[3]
-					if from < 0 {
-						from, to = at[4], at[5]
-					}
+				if from, to := alsoAmount(l.Words.S); from < to {
 					p.Report(l.Words.Span(from, to), quote(l.Words.S[from:to])+" is description here, and the amount is "+l.HeadSpan.Text(),
 						"Write QUANTITY x PRICE, the amount first, or put a word before it if it is description.")
 				}
@@ -36,6 +32,22 @@ var secondAmount = &Check{
 
 var (
 	wholeNumber = regexp.MustCompile(`^\W*[0-9]+\W*$`)
-	// alsoAmount is a price with pence, or a group of three digits at the very beginning.
-	alsoAmount = regexp.MustCompile(`^([0-9]{3})(?:\s|$)|(?:^|[\s@×x*£€$])([0-9]+\.[0-9]{2})(?:\s|[,;)]|$)`)
+	// amounts are a group of three digits at the very beginning, a price with pence,
+	// and a number behind a sign or before "each".
+	amounts = regexp.MustCompile(`^([0-9]{3})(?:\s|$)|(?:^|[\s@×x*£€$])([0-9]+\.[0-9]{2})(?:\s|[,;)]|$)|` +
+		`(?:@|\s[x×]\s)\s*[£€$]?([0-9]+(?:\.[0-9]+)?)p?(?:\s|[,;)]|$)|\s[£€$]?([0-9]+) each\b`)
+	// A number before the sign makes both a size, as in 2 x 4 or M10 x 1.25.
+	sizeBefore = regexp.MustCompile(`[0-9]\S*\s*[x×]\s*$`)
 )
+
+// alsoAmount returns where words hold what was probably meant as an amount.
+func alsoAmount(words string) (from, to int) {
+	for _, at := range amounts.FindAllStringSubmatchIndex(words, -1) {
+		for i := 2; i < len(at); i += 2 {
+			if at[i] >= 0 && !sizeBefore.MatchString(words[:at[i]]) {
+				return at[i], at[i+1]
+			}
+		}
+	}
+	return 0, 0
+}
