@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/csv"
 	"slices"
 	"strings"
 	"testing"
@@ -11,6 +12,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/check"
+	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
 	"guidecoat/render"
@@ -19,8 +21,12 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// planted stands in lines and notes that the public never sees.
-const planted = "qzsecretzq"
+// The words planted in fields by who never sees them, whatever the card's settings.
+const (
+	planted     = "qzsecretzq" // neither the public nor the buyer
+	fromPublic  = "qzpapersqz" // not the public: who inspected
+	fromVisitor = "qzhousezq"  // neither: the buyer's name, what is aimed at
+)
 
 // hostile are strings that have got through careless pages, from general knowledge
 // of such lists, not copied from one.
@@ -34,10 +40,11 @@ var hostile = []string{
 }
 
 // FuzzWhole does all that a run does, for whatever notes: it proofreads, reckons
-// and makes the public pages. Every problem prints; stages add up to the whole; what is
-// private is on no page; pages balance and have no markup of the notes' making.
+// and makes the pages for every audience. Every problem prints; the lines add up to the
+// stages, and those to the whole; what an audience may not see is on none of its pages;
+// pages balance and have no markup of the notes' making.
 func FuzzWhole(f *testing.F) {
-	front := "---\nstage: axle\ncost:\n  - 138.00 beam; for rear-beam; from Tidewell\n  - 20.00 x; share 1/3; stage other\ncredit:\n  - 3.00 y\n" +
+	front := "---\nstage: axle\ncost:\n  - 138.00 beam; for rear-beam; from Tidewell\n  - 20.00 oil; share 1/3\ncredit:\n  - 3.00 y\n" +
 		"parts:\n  rear-beam: fitted beam; used; system suspension\nchecks:\n  wheel-retorque: failed <b>\nreadings:\n  disc: 7 mm; min 8 mm\n---\n"
 	f.Add("stages:\n  axle: beam; budget 1 2 3; system brakes\nresale: 1 2 3\npublic:\n  money: lines\n", front+"# Beam\n\n- [ ] temporary a-b: <script>x</script>; waits for rear-beam\n\n| a | b |\n|---|---|\n| [x](javascript:x) | `<i>` |\n\n```scan abs\nC0035 <x>\n```\n")
 	f.Add("vehicle:\n  <i>: \" onload=\"x\n", "# <h1>\n\n<!-- a -->\n\n> - 1. <div onclick=x>\n\n![\"><x>](a.png \"<x>\") <https://example.org/\"><x>\n")
@@ -51,14 +58,18 @@ func FuzzWhole(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Fuzz(func(t *testing.T, card, note string) {
-		if strings.Contains(card+note, planted) || strings.Contains(note, "private") {
+		if strings.Contains(card+note, "qz") {
 			t.Skip()
+		}
+		sold := ""
+		if len(note)%2 == 1 { // a sale ends the forecast, so not in all
+			sold = "sold: 5150; to " + fromVisitor + "\n"
 		}
 		fsys := fstest.MapFS{
 			"build.md":      {Data: []byte("---\nbuild: Halden\ncurrency: GBP\n" + card + "---\n")},
 			"2026-04-11.md": {Data: []byte(note)},
 			"2026-04-12.md": {Data: []byte("---\nprivate: yes\ntitle: " + planted + "\n---\n" + planted + "\n\n- [ ] " + planted + "\n")},
-			"2026-04-13.md": {Data: []byte("---\ncost:\n  - 1.00 " + planted + "; private\n---\n<!-- " + planted + " -->\n- [ ] job " + planted + "; private\n")},
+			"2026-04-13.md": {Data: []byte("---\nodometer: 91000 mi\n" + sold + "cost:\n  - 1.00 " + planted + "; private\nchecks:\n  c-d: done; by " + fromPublic + "\nremaining:\n  axle: 1 2 3 " + fromVisitor + "\n---\n<!-- " + planted + " -->\n- [ ] job " + planted + "; private\n")},
 		}
 		b, err := journal.ReadBuild(fsys, ".")
 		if err != nil {
@@ -70,29 +81,71 @@ func FuzzWhole(f *testing.F) {
 		if err := (problem.Text{}).Write(&printed, found); err != nil || bytes.Count(printed.Bytes(), []byte("\n")) < len(found) {
 			t.Errorf("%d problems print as %q (%v)", len(found), printed.String(), err)
 		}
-		costs, sum := st.Costs(), decimal.Zero
-		for _, stage := range costs.Stages {
-			sum = sum.Add(stage.Net)
+		checkSums(t, st)
+		other := journal.ForBuyer
+		if len(card)%2 == 1 { // one of both, as pages take most of the time
+			other = journal.ForWorkshop
 		}
-		if !sum.Equal(costs.Net) || !costs.Net.Equal(costs.Spent.Sub(costs.Credits)) {
-			t.Errorf("the stages are %s, the whole is %s: %s less %s", sum, costs.Net, costs.Spent, costs.Credits)
-		}
-		files, err := render.Site(st.View(journal.ForPublic), render.Options{Theme: theme, Version: "test", Read: fsys.ReadFile})
-		if err != nil {
-			return // a file that cannot be published is refused
-		}
-		for file, err := range files {
+		for _, to := range []journal.Audience{journal.ForPublic, other} {
+			files, err := render.Site(st.View(to), render.Options{Theme: theme, Version: "test", Read: fsys.ReadFile})
 			if err != nil {
-				return
+				continue // a file that cannot be published is refused
 			}
-			if i := bytes.Index(file.Data, []byte(planted)); i >= 0 {
-				t.Errorf("%s tells what is private: %.200s", file.Path, file.Data[max(0, i-100):])
-			}
-			if strings.HasSuffix(file.Path, ".html") {
-				checkBalance(t, file.Path, file.Data)
+			for file, err := range files {
+				if err != nil {
+					break
+				}
+				for word, hidden := range map[string]bool{planted: to != journal.ForWorkshop, fromPublic: to == journal.ForPublic, fromVisitor: to != journal.ForWorkshop} {
+					if i := bytes.Index(file.Data, []byte(word)); i >= 0 && hidden {
+						t.Errorf("%s for %v tells %s: %.200s", file.Path, to, word, file.Data[max(0, i-100):])
+					}
+				}
+				if strings.HasSuffix(file.Path, ".html") {
+					checkBalance(t, file.Path, file.Data)
+				}
 			}
 		}
 	})
+}
+
+// checkSums adds up the lines that are exported, and holds the figures to them.
+func checkSums(t *testing.T, st *journal.State) {
+	costs := st.Costs()
+	var out bytes.Buffer
+	if err := export.WriteCSV(&out, export.LinesOf(st)); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil {
+		t.Fatalf("the lines are no CSV: %v", err)
+	}
+	sums := map[string]decimal.Decimal{}
+	for _, row := range rows[1:] {
+		stage, category, kind, amount := row[3], row[4], row[5], decimal.RequireFromString(row[9])
+		if len(stage) > 1 && stage[0] == '\'' && strings.ContainsRune("=+-@", rune(stage[1])) {
+			stage = stage[1:] // made text for spreadsheets
+		}
+		for _, sum := range []string{kind, kind + " of the stage " + stage, kind + " for " + category} {
+			sums[sum] = sums[sum].Add(amount)
+		}
+	}
+	want := map[string]decimal.Decimal{"cost": costs.Spent, "credit": costs.Credits}
+	net := decimal.Zero
+	for _, s := range costs.Stages {
+		want["cost of the stage "+s.Name], want["credit of the stage "+s.Name] = s.Spent, s.Credits
+		net = net.Add(s.Net)
+	}
+	for _, c := range costs.Categories {
+		want["cost for "+c.Name] = c.Sum
+	}
+	for what, figure := range want {
+		if !sums[what].Equal(figure) {
+			t.Errorf("%s is %s, its lines come to %s", what, figure, sums[what])
+		}
+	}
+	if !net.Equal(costs.Net) || !costs.Net.Equal(costs.Spent.Sub(costs.Credits)) {
+		t.Errorf("the stages are %s, the whole is %s: %s less %s", net, costs.Net, costs.Spent, costs.Credits)
+	}
 }
 
 // void are the elements of HTML without an end, from the HTML standard, 13.1.2.
