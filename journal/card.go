@@ -80,21 +80,25 @@ type Public struct {
 	Registration bool
 }
 
-// A setting is one of the public ones: its words, the first being the default.
+// A setting is one of the public ones: its words, the first being the default, and
+// what they show.
 type setting struct {
 	name  string
 	words []string
+	shows string
 	set   func(p *Public, word string)
 }
 
 // publicSettings are the settings of `public`, for the card's reading and the manual.
 var publicSettings = []setting{
-	{"money", []string{"work", "nothing", "totals", "lines"}, func(p *Public, w string) { p.Money = w }},
-	{"hours", []string{"yes", "no"}, func(p *Public, w string) { p.Hours = w == "yes" }},
-	{"snags", []string{"yes", "no"}, func(p *Public, w string) { p.Snags = w == "yes" }},
-	{"suppliers", []string{"no", "yes"}, func(p *Public, w string) { p.Suppliers = w == "yes" }},
-	{"vin", []string{"masked", "no", "full"}, func(p *Public, w string) { p.VIN = w }},
-	{"registration", []string{"no", "yes"}, func(p *Public, w string) { p.Registration = w == "yes" }},
+	{"money", []string{"work", "nothing", "totals", "lines"},
+		"`work`: what the work cost, by stage, without the vehicle, the fees, forecast and profit; `totals`: every sum, with the forecast or the profit; `lines`: each line besides",
+		func(p *Public, w string) { p.Money = w }},
+	{"hours", []string{"yes", "no"}, "the time worked", func(p *Public, w string) { p.Hours = w == "yes" }},
+	{"snags", []string{"yes", "no"}, "what is outstanding and what was cleared", func(p *Public, w string) { p.Snags = w == "yes" }},
+	{"suppliers", []string{"no", "yes"}, "what stands behind `from`", func(p *Public, w string) { p.Suppliers = w == "yes" }},
+	{"vin", []string{"masked", "no", "full"}, "the identification number; `masked`: its first three characters", func(p *Public, w string) { p.VIN = w }},
+	{"registration", []string{"no", "yes"}, "the plate", func(p *Public, w string) { p.Registration = w == "yes" }},
 }
 
 // Detail returns what the card says of the vehicle under that name, in any case.
@@ -303,9 +307,9 @@ func (b *Build) vat(c *Card, l *note.Line) (decimal.Decimal, bool) {
 // ManualPublic returns the table of the settings of `public`, in Markdown.
 func ManualPublic() string {
 	var t strings.Builder
-	t.WriteString("| setting | words |\n|---|---|\n")
+	t.WriteString("| setting | words | what it shows |\n|---|---|---|\n")
 	for _, s := range publicSettings {
-		t.WriteString("| `" + s.name + "` | " + strings.Join(s.words, ", ") + " |\n")
+		t.WriteString("| `" + s.name + "` | " + strings.Join(s.words, ", ") + " | " + s.shows + " |\n")
 	}
 	return t.String()
 }
