@@ -169,7 +169,11 @@ func (f *fold) opening(it *item, known *Snag) {
 	case known != nil && known.Open && f.unsure[it.ID]:
 		f.open(it, known)
 	case known != nil && known.Open:
-		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.Span})
+		help := "Leave out what stands before the id if this is a remark."
+		if it.Ticked {
+			help = "Write \"- [x] " + it.ID + ": \" if this clears it."
+		}
+		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.Span, Help: help})
 	case known == nil && it.Again:
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.b.nearAny(it.ID)})
 	case known == nil && other != nil:

@@ -30,7 +30,7 @@ var All = []*Check{
 	wrongShape,
 	notPortable,
 	curlyQuotes,
-	commaClause,
+	missingSemicolon,
 	secondAmount,
 	unaddedTax,
 	decimalMinutes,

@@ -15,6 +15,10 @@ var extraWords = &Check{
 	Bad:  "---\nstage: body\nparts:\n  hose: needed brake hose; system brakes front\n---\n",
 	Good: "---\nstage: body\nparts:\n  hose: needed brake hose, front; system brakes\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "nothing may follow here, but " + quote(f.Word) + " does", "Leave it out, or write a semicolon before it if it is a clause."
+		help := "Leave it out, or write a semicolon before it if it is a clause."
+		if f.Help != "" {
+			help = f.Help
+		}
+		return "nothing may follow here, but " + quote(f.Word) + " does", help
 	},
 }

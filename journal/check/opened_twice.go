@@ -15,6 +15,6 @@ var openedTwice = &Check{
 	Bad:  "---\nstage: rear axle\n---\n- [ ] job arch-seal: seal the seam\n- [ ] job arch-seal: seal the seam on the right too\n",
 	Good: "---\nstage: rear axle\n---\n- [ ] job arch-seal: seal the seam\n- [ ] arch-seal: the seam on the right too\n",
 	Say: func(f source.Fault) (string, string) {
-		return quote(f.Word) + " is already open, since " + place(f.Other), "Leave out what stands before the id if this is a remark."
+		return quote(f.Word) + " is already open, since " + place(f.Other), f.Help
 	},
 }

@@ -16,12 +16,19 @@ var secondAmount = &Check{
 	Bad:  "---\nstage: body\ncost: 4 bolts 12.00\n---\n",
 	Good: "---\nstage: body\ncost: 4 x 3.00 bolts\n---\n",
 	Run: func(p *Pass) {
+		var search *clauseSearch
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
 				if l.Bad || !slices.Contains([]string{"cost", "credit", "sold", "tools"}, l.Kind.Key) || !wholeNumber.MatchString(l.HeadSpan.Text()) {
 					continue
 				}
 				if from, to := alsoAmount(l.Words.S); from < to {
+					if search == nil {
+						search = p.clauseSearch()
+					}
+					if start, _, clauses := search.in(w.note, l, l.Words); len(clauses) > 0 && start < from {
+						continue // missing-semicolon says it
+					}
 					p.Report(l.Words.Span(from, to), quote(l.Words.S[from:to])+" is description here, and the amount is "+l.HeadSpan.Text(),
 						"Write QUANTITY x PRICE, the amount first, or put a word before it if it is description.")
 				}

@@ -45,11 +45,22 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 			it.HeadSpan = piece.Whole()
 			n.readItemHead(it, piece)
 		case piece.S != "":
-			n.readClause(it.Line, context{home: n.home}, piece)
+			n.readItemClause(it, piece)
 		}
 		first = false
 	}
 	return it
+}
+
+// readItemClause reads a clause of an item. The first one, behind an id or a kind
+// alone, may be the words that a colon was meant for.
+func (n *Note) readItemClause(it *Item, t Text) {
+	faults := len(n.Faults)
+	n.readClause(it.Line, context{home: n.home}, t)
+	lone := (it.ID != "" || contains(Kinds, strings.ToLower(it.Lead.S))) && !it.Colon && len(it.Clauses) == 0
+	if lone && len(n.Faults) > faults && n.Faults[faults].Flaw == UnknownClause {
+		n.Faults[faults].Help = "Write \"" + it.Lead.S + ": \" if these are its words."
+	}
 }
 
 // readItemHead decides by what stands before the first colon.

@@ -1,11 +1,8 @@
 package note
 
 import (
-	"regexp"
-	"slices"
 	"strings"
 
-	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 )
 
@@ -29,14 +26,6 @@ type Line struct {
 	Clauses  []Found
 	// Bad says that something in the line was not understood. It is left out whole.
 	Bad bool
-}
-
-// Found is a clause as it was found.
-type Found struct {
-	*Clause
-	Span  source.Span // keyword and value
-	Arg   Text        // what follows the keyword
-	Value any         // nil where nothing follows
 }
 
 // Clause returns the first clause of that word, or nil.
@@ -197,116 +186,23 @@ func (n *Note) readHead(l *Line, c context, t Text) {
 		return
 	}
 	v, end, bad := l.Kind.Head.Read(c, t.S)
+	if !l.Kind.Words && bad != nil {
+		if w, stop := beforeMore(l.Kind, c, l.Kind.Head, t); stop > 0 {
+			v, end, bad = w, stop, nil
+		}
+	}
 	if bad != nil {
 		n.valueFault(l, l.Kind.Head, t, bad)
 		return
 	}
 	l.Head, l.HeadSpan = v, t.Span(0, end)
-	start, stop := trim(t.S, end, len(t.S))
-	if start < stop && !l.Kind.Words {
-		n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: t.Span(start, stop), Word: t.S[start:stop]})
-		return
+	if !l.Kind.Words {
+		n.extraWords(l, t, end)
+		end = len(t.S)
 	}
+	start, stop := trim(t.S, end, len(t.S))
 	l.Words = t.Slice(start, stop)
 }
-
-// findClause returns the clause whose word begins s, or nil.
-func findClause(k *Kind, s string) *Clause {
-	var best *Clause
-	for i := range k.Clauses {
-		c := &k.Clauses[i]
-		if strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)])) &&
-			(best == nil || len(c.Word) > len(best.Word)) {
-			best = c
-		}
-	}
-	return best
-}
-
-func (n *Note) readClause(l *Line, c context, t Text) {
-	found := findClause(l.Kind, t.S)
-	if found == nil {
-		n.unknownClause(l, t)
-		return
-	}
-	start, end := trim(t.S, len(found.Word), len(t.S))
-	f := Found{Clause: found, Span: t.Whole(), Arg: t.Slice(start, end)}
-	for i := 0; i < len(l.Clauses) && !f.Repeat; i++ {
-		o := &l.Clauses[i]
-		if o.Word == f.Word || o.Group != "" && o.Group == f.Group {
-			n.lineFault(l, source.Fault{Flaw: RepeatedClause, Span: t.Span(0, len(found.Word)), Word: f.Word, Near: []string{o.Word}, Other: o.Span})
-			return
-		}
-	}
-	switch {
-	case f.Clause.Value == nil && f.Arg.S != "":
-		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: f.Arg.Whole(), Word: f.Word, Why: "nothing may follow it",
-			Help: "Write a comma before \"" + f.Word + "\" if this is description."})
-	case f.Clause.Value != nil && f.Arg.S == "" && !f.Optional:
-		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: t.Whole(), Word: f.Word, Why: "what should follow it is missing",
-			Help: "Write \"" + f.Word + " " + f.Clause.Value.Name + "\"."})
-	case f.Clause.Value != nil && f.Arg.S != "":
-		v, stop, bad := f.Clause.Value.Read(c, f.Arg.S)
-		if first, next := firstWord(f.Arg.S); bad != nil && findClause(l.Kind, f.Arg.S[next:]) != nil {
-			if w, _, worse := f.Clause.Value.Read(c, f.Arg.S[:first]); worse == nil { // only a semicolon is missing
-				v, stop, bad = w, first, nil
-			}
-		}
-		if bad != nil {
-			n.valueFault(l, f.Clause.Value, f.Arg, bad)
-			v = nil
-		} else if s, e := trim(f.Arg.S, stop, len(f.Arg.S)); s < e {
-			n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: f.Arg.Span(s, e), Word: f.Arg.S[s:e]})
-		}
-		f.Value = v
-	}
-	l.Clauses = append(l.Clauses, f)
-}
-
-// firstWord returns where the first word of s ends and where the next begins.
-func firstWord(s string) (end, next int) {
-	end = wordEnd(s)
-	next, _ = trim(s, end, len(s))
-	return end, next
-}
-
-// beginsClause tells whether a line without a typed head begins with a clause, or
-// with what is so near to one that it is not taken as description in silence.
-func beginsClause(k *Kind, s string) bool {
-	return findClause(k, s) != nil || near.Nearest(s[:wordEnd(s)], k.keywords()) != ""
-}
-
-func (k *Kind) keywords() []string {
-	words := make([]string, len(k.Clauses))
-	for i := range k.Clauses {
-		words[i] = k.Clauses[i].Word
-	}
-	return words
-}
-
-func (n *Note) unknownClause(l *Line, t Text) {
-	words := l.Kind.keywords()
-	var pairs []string
-	for _, w := range words {
-		if strings.Contains(w, " ") {
-			pairs = append(pairs, w)
-		}
-	}
-	end, help := wordEnd(t.S), ""
-	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
-		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
-	}
-	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
-		two := second + wordEnd(t.S[second:])
-		if near.Nearest(t.S[:two], pairs) != "" {
-			end = two
-		}
-	}
-	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help})
-}
-
-// taxWords are other words for tax that comes on top.
-var taxWords = regexp.MustCompile(`(?i)^(?:\+ ?|plus +|ex\.? +|excl\.? +|excluding +|without +)?(?:vat|tax)(?: +[0-9.]+ *%?)?$`)
 
 func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
 	start, end := min(bad.Start, len(t.S)), min(bad.End, len(t.S))

@@ -1,6 +1,7 @@
 package note
 
 import (
+	"bytes"
 	"sort"
 
 	"guidecoat/journal/source"
@@ -58,6 +59,12 @@ func (t Text) Slice(start, end int) Text {
 		}
 	}
 	return joined(t.file, t.S[start:end], pieces)
+}
+
+// beginsLine tells whether a byte of the text is the first of a line of the file.
+func (t Text) beginsLine(at int) bool {
+	before := bytes.TrimRight(t.file.Data[:t.offset(at)], " \t")
+	return len(before) == 0 || before[len(before)-1] == '\n'
 }
 
 func (t Text) offset(at int) int {

@@ -1,0 +1,150 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+)
+
+var missingSemicolon = &Check{
+	Name:     "missing-semicolon",
+	Severity: problem.Warning,
+	Summary:  "a clause at the end of other words, where it is none",
+	Explain: "Without a semicolon a clause is words like any other: the line is shown, the hours count once, the price goes to no part. " +
+		"Only what can be read as a clause and makes little sense otherwise is reported.",
+	Bad:  "---\nstage: body\ncost: 144.00 delivery as transport\n---\n",
+	Good: "---\nstage: body\ncost: 144.00 delivery; as transport\n---\n",
+	Run: func(p *Pass) {
+		s := p.clauseSearch()
+		for _, w := range p.notes() {
+			for _, l := range w.note.Lines {
+				p.missingSemicolon(s, w.note, l)
+			}
+			for _, it := range w.note.Items {
+				p.missingSemicolon(s, w.note, it.Line)
+			}
+		}
+	},
+}
+
+func (p *Pass) missingSemicolon(s *clauseSearch, n *note.Note, l *note.Line) {
+	if l.Bad {
+		return
+	}
+	p.clausesAtEnd(s, n, l, l.Words)
+	for _, c := range l.Clauses {
+		p.clausesAtEnd(s, n, l, c.Arg)
+	}
+}
+
+func (p *Pass) clausesAtEnd(s *clauseSearch, n *note.Note, l *note.Line, t note.Text) {
+	from, to, clauses := s.in(n, l, t)
+	if len(clauses) == 0 {
+		return
+	}
+	p.Report(t.Span(from, to), quote(t.S[from:to])+" is part of other words here, and does nothing",
+		"Write \"; "+strings.Join(clauses, "; ")+"\" if it is meant as a clause.")
+}
+
+// A clauseSearch looks for clauses that lack their semicolon. It knows the names
+// of the build, since any words can be read as a name.
+type clauseSearch struct {
+	home  string          // the build's currency
+	names map[string]bool // of suppliers, and of those who carried out checks
+	ids   map[string]bool
+	stage map[string]bool
+}
+
+func (p *Pass) clauseSearch() *clauseSearch {
+	b := p.State.Build
+	s := &clauseSearch{home: b.Card.Currency.Code, names: map[string]bool{}, ids: map[string]bool{}, stage: map[string]bool{}}
+	for _, st := range b.Stages {
+		s.stage[st.Name] = true
+	}
+	for _, session := range b.Sessions {
+		for _, l := range session.Note.Lines {
+			for _, word := range []string{"from", "by"} {
+				if name, ok := note.Arg[string](l, word); ok {
+					s.names[name] = true
+				}
+			}
+			if l.Kind.Key == "parts" {
+				s.ids[l.Name] = true
+			}
+		}
+		for _, it := range session.Note.Items {
+			s.ids[it.ID] = true
+		}
+	}
+	return s
+}
+
+// searched is how much of the end of a text is looked at.
+const searched = 200
+
+// in returns the clauses at the end of a text of a line, as they would be written
+// behind a semicolon, and where the text holds them.
+func (s *clauseSearch) in(n *note.Note, l *note.Line, t note.Text) (from, to int, clauses []string) {
+	if t.S == "" || len(l.Kind.Clauses) == 0 {
+		return 0, 0, nil
+	}
+	to = len(strings.TrimRight(t.S, " .)]"))
+	end := to
+	for at := end - 1; at >= max(0, to-searched); at-- {
+		if t.S[at] == ' ' || at > 0 && strings.IndexByte(" ,([", t.S[at-1]) < 0 {
+			continue
+		}
+		f := n.ClauseIn(l, t, at, end)
+		before := strings.TrimRight(t.S[:at], " ")
+		apart, _ := utf8.DecodeLastRuneInString(before)
+		if f == nil || !s.isMeant(l, f, at == 0, strings.ContainsRune(",–—-([", apart), len(clauses) > 0) {
+			continue
+		}
+		clauses = append([]string{strings.TrimSpace(f.Word + " " + f.Arg.S)}, clauses...)
+		from, end = at, len(strings.TrimRight(before, " ,–—-(["))
+		at = end
+	}
+	return from, to, clauses
+}
+
+var (
+	someDigit = regexp.MustCompile(`^\S*[0-9]\S*$`)
+	someFile  = regexp.MustCompile(`(?i)^\S+\.(?:jpe?g|png|gif|webp|heic)$`)
+)
+
+// isMeant tells whether words that can be read as a clause are hardly anything else:
+// words that begin a text, stand apart behind a comma, or come before another clause.
+func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, begins, apart, goesOn bool) bool {
+	if l.Has(f.Word) || f.Group != "" && l.Choice(f.Group) != nil {
+		return false
+	}
+	switch value := f.Arg.S; f.Word {
+	case "plus vat", "donor", "because": // the first is unadded-tax's
+		return false
+	case "from", "to", "by":
+		first, _ := utf8.DecodeRuneInString(value)
+		return s.names[value] || (begins || goesOn) && unicode.IsUpper(first)
+	case "for", "waits for":
+		return s.ids[value] && strings.Contains(value, "-")
+	case "stage":
+		return s.stage[value]
+	case "receipt":
+		return someDigit.MatchString(value)
+	case "number": // of a cylinder or a row is no number of a part
+		return someDigit.MatchString(value) && len(value) > 3
+	case "photo":
+		return someFile.MatchString(value)
+	case "rate":
+		a, ok := l.Head.(note.Amount)
+		return ok && a.Currency.Code != s.home
+	case "due": // of money is with a surcharge
+		return l.Kind.Key != "cost" || l.Has("surcharge")
+	case "takes":
+		return begins || apart
+	}
+	return f.Clause.Value != nil || begins || apart
+}

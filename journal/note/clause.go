@@ -1,0 +1,180 @@
+package note
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+)
+
+// Found is a clause as it was found.
+type Found struct {
+	*Clause
+	Span  source.Span // keyword and value
+	Arg   Text        // what follows the keyword
+	Value any         // nil where nothing follows
+}
+
+// ClauseIn returns what part of a text of the line would be read as if it stood
+// behind a semicolon, or nil where that is no clause. Its keyword may be in capitals.
+func (n *Note) ClauseIn(l *Line, t Text, start, end int) *Found {
+	s := t.S[start:end]
+	c := findClause(l.Kind, strings.ToLower(s[:min(len(s), longestClause)]))
+	if c == nil {
+		return nil
+	}
+	from, to := trim(s, len(c.Word), len(s))
+	f := Found{Clause: c, Span: t.Span(start, end), Arg: t.Slice(start+from, start+to)}
+	switch {
+	case c.Value == nil && from < to, c.Value != nil && from == to && !c.Optional:
+		return nil
+	case c.Value != nil && from < to:
+		v, stop, bad := c.Value.Read(context{home: n.home, head: l.Head}, f.Arg.S)
+		if bad != nil || stop < len(f.Arg.S) {
+			return nil
+		}
+		f.Value = v
+	}
+	return &f
+}
+
+// longestClause is more than the letters of any keyword.
+const longestClause = 20
+
+// findClause returns the clause whose word begins s, or nil.
+func findClause(k *Kind, s string) *Clause {
+	var best *Clause
+	for i := range k.Clauses {
+		c := &k.Clauses[i]
+		if strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)])) &&
+			(best == nil || len(c.Word) > len(best.Word)) {
+			best = c
+		}
+	}
+	return best
+}
+
+func (n *Note) readClause(l *Line, c context, t Text) {
+	found := findClause(l.Kind, t.S)
+	if found == nil {
+		n.unknownClause(l, t)
+		return
+	}
+	start, end := trim(t.S, len(found.Word), len(t.S))
+	f := Found{Clause: found, Span: t.Whole(), Arg: t.Slice(start, end)}
+	for i := 0; i < len(l.Clauses) && !f.Repeat; i++ {
+		o := &l.Clauses[i]
+		if o.Word == f.Word || o.Group != "" && o.Group == f.Group {
+			n.lineFault(l, source.Fault{Flaw: RepeatedClause, Span: t.Span(0, len(found.Word)), Word: f.Word, Near: []string{o.Word}, Other: o.Span})
+			return
+		}
+	}
+	switch {
+	case f.Clause.Value == nil && f.Arg.S != "":
+		help := n.moreHelp(l, f.Arg, 0)
+		if help == "" {
+			help = "Write a comma before \"" + f.Word + "\" if this is description."
+		}
+		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: f.Arg.Whole(), Word: f.Word, Why: "nothing may follow it", Help: help})
+	case f.Clause.Value != nil && f.Arg.S == "" && !f.Optional:
+		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: t.Whole(), Word: f.Word, Why: "what should follow it is missing",
+			Help: "Write \"" + f.Word + " " + f.Clause.Value.Name + "\"."})
+	case f.Clause.Value != nil && f.Arg.S != "":
+		v, stop, bad := f.Clause.Value.Read(c, f.Arg.S)
+		if w, end := beforeMore(l.Kind, c, f.Clause.Value, f.Arg); bad != nil && end > 0 {
+			v, stop, bad = w, end, nil
+		}
+		if bad != nil {
+			n.valueFault(l, f.Clause.Value, f.Arg, bad)
+			v = nil
+		} else {
+			n.extraWords(l, f.Arg, stop)
+		}
+		f.Value = v
+	}
+	l.Clauses = append(l.Clauses, f)
+}
+
+// beforeMore reads a value that only a semicolon parts from a clause behind it, or
+// a new line from words below it, and returns where it ends; 0 where it is no such.
+func beforeMore(k *Kind, c context, v *Value, t Text) (any, int) {
+	for at := 1; at < min(len(t.S), longestValue); at++ {
+		if !isSpace(t.S[at-1]) || findClause(k, t.S[at:]) == nil && !t.beginsLine(at) {
+			continue
+		}
+		end := len(strings.TrimRight(t.S[:at], " \t,"))
+		if w, stop, bad := v.Read(c, t.S[:end]); bad == nil && stop == end {
+			return w, end
+		}
+	}
+	return nil, 0
+}
+
+// longestValue is how far more is looked for behind a value.
+const longestValue = 100
+
+// extraWords reports what stands behind a value that ends there.
+func (n *Note) extraWords(l *Line, t Text, from int) {
+	from += len(t.S[from:]) - len(strings.TrimLeft(t.S[from:], " \t,"))
+	if _, end := trim(t.S, from, len(t.S)); from < end {
+		n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: t.Span(from, end), Word: t.S[from:end], Help: n.moreHelp(l, t, from)})
+	}
+}
+
+// moreHelp says how words may follow a clause that has none, "" where any may be meant.
+func (n *Note) moreHelp(l *Line, t Text, at int) string {
+	if t.beginsLine(at) {
+		return "Leave an empty line above it if it is no part of the item."
+	}
+	if c := findClause(l.Kind, t.S[at:]); c != nil {
+		return "Write a semicolon before \"" + c.Word + "\"."
+	}
+	return ""
+}
+
+// firstWord returns where the first word of s ends and where the next begins.
+func firstWord(s string) (end, next int) {
+	end = wordEnd(s)
+	next, _ = trim(s, end, len(s))
+	return end, next
+}
+
+// beginsClause tells whether a line without a typed head begins with a clause, or
+// with what is so near to one that it is not taken as description in silence.
+func beginsClause(k *Kind, s string) bool {
+	return findClause(k, s) != nil || near.Nearest(s[:wordEnd(s)], k.keywords()) != ""
+}
+
+func (k *Kind) keywords() []string {
+	words := make([]string, len(k.Clauses))
+	for i := range k.Clauses {
+		words[i] = k.Clauses[i].Word
+	}
+	return words
+}
+
+func (n *Note) unknownClause(l *Line, t Text) {
+	words := l.Kind.keywords()
+	var pairs []string
+	for _, w := range words {
+		if strings.Contains(w, " ") {
+			pairs = append(pairs, w)
+		}
+	}
+	end, help := wordEnd(t.S), ""
+	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
+		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
+	}
+	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
+		two := second + wordEnd(t.S[second:])
+		if near.Nearest(t.S[:two], pairs) != "" {
+			end = two
+		}
+	}
+	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help})
+}
+
+// taxWords are other words for tax that comes on top.
+var taxWords = regexp.MustCompile(`(?i)^(?:\+ ?|plus +|ex\.? +|excl\.? +|excluding +|without +)?(?:vat|tax)(?: +[0-9.]+ *%?)?$`)
