@@ -3,11 +3,13 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
 
+	"guidecoat/journal"
 	"guidecoat/journal/measure"
 )
 
@@ -98,13 +100,22 @@ func (c canvas) plane(first, last measure.Date, s scale) *plane {
 	return p
 }
 
+// stepWidth is the least that two steps of a curve are apart.
+const stepWidth = 0.5
+
 // stairs draws points: between two days nothing changes.
 func (p *plane) stairs(points []point, end string) {
 	first, last := points[0], points[len(points)-1]
 	var path strings.Builder
 	fmt.Fprintf(&path, "M%s %sV%s", number(p.x(first.on)), p.Base, number(p.y(first.value)))
-	for _, at := range points[1:] {
-		fmt.Fprintf(&path, "H%sV%s", number(p.x(at.on)), number(p.y(at.value)))
+	drawn := p.x(first.on)
+	for i, at := range points[1:] {
+		x := p.x(at.on)
+		if next := i + 2; next < len(points) && p.x(points[next].on)-drawn < stepWidth {
+			continue // nobody could see it
+		}
+		drawn = x
+		fmt.Fprintf(&path, "H%sV%s", number(x), number(p.y(at.value)))
 	}
 	p.Line = path.String()
 	p.Area = p.Line + "V" + p.Base + "Z"
@@ -155,6 +166,9 @@ func (s *site) runningChart() *Chart {
 	return c
 }
 
+// rowsByDay is how many days a table of a chart tells of. Of more it tells their months.
+const rowsByDay = 200
+
 // openChart draws how many snags were open day by day; nil where there are no two days.
 func (s *site) openChart() *Chart {
 	counts := s.v.OpenSnags()
@@ -166,7 +180,9 @@ func (s *site) openChart() *Chart {
 	points := make([]point, len(counts))
 	for i, n := range counts {
 		points[i] = point{n.Date, float64(n.Open)}
-		c.Rows = append(c.Rows, ChartRow{day(n.Date), grouped(n.Open)})
+		if len(counts) <= rowsByDay || i+1 == len(counts) || monthID(counts[i+1].Date) != monthID(n.Date) {
+			c.Rows = append(c.Rows, ChartRow{day(n.Date), grouped(n.Open)})
+		}
 		if n.Open > most.Open {
 			most = n
 		}
@@ -183,9 +199,10 @@ func (s *site) openChart() *Chart {
 	return c
 }
 
-// hoursChart draws the hours worked week by week; nil where there are no two weeks.
-func (s *site) hoursChart() *Chart {
-	weeks := s.v.Weeks()
+// hoursChart draws the hours worked week by week between two days; nil where there
+// are no two weeks.
+func (s *site) hoursChart(from, to measure.Date) *Chart {
+	weeks := slices.DeleteFunc(s.v.Weeks(), func(w journal.WeekOfWork) bool { return w.Monday.AddDays(6) < from || w.Monday > to })
 	if len(weeks) < 2 {
 		return nil
 	}

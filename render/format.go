@@ -37,6 +37,9 @@ func shortDay(d measure.Date) string {
 // month writes "April 2026".
 func month(d measure.Date) string { return d.Time().Format("January 2006") }
 
+// year writes "2026".
+func year(d measure.Date) string { return d.Time().Format("2006") }
+
 // monthID writes "2026-04", for anchors.
 func monthID(d measure.Date) string { return d.String()[:len("2026-04")] }
 

@@ -2,7 +2,7 @@ package render
 
 import (
 	"html/template"
-	"path"
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -40,6 +40,7 @@ type Frame struct {
 	Top         template.HTML // the header with the navigation
 	AsOf        template.HTML // the date the site was asked for
 	Newest      template.HTML // that of the newest session
+	Volumes     []Link        // the pages of a list that is too long for one
 	Version     string
 	Machine     // what it holds for programs
 }
@@ -79,11 +80,9 @@ func (s *site) current(at string) (href, how string) {
 			return l.Href, "page"
 		}
 	}
-	if path.Dir(at) != "." {
-		for _, l := range s.nav {
-			if l.Href == path.Dir(at)+"/index.html" {
-				return l.Href, "true"
-			}
+	for _, l := range s.nav {
+		if slices.Contains(listsOf(at), l.Href) {
+			return l.Href, "true"
 		}
 	}
 	return "", ""

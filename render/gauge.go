@@ -26,6 +26,9 @@ type Mark struct {
 	Outside bool
 }
 
+// gaugeMarks is how many readings, the newest, a gauge has room for.
+const gaugeMarks = 60
+
 // gauge draws a series; nil where there are no limits to draw it against.
 func gauge(series *journal.ReadingSeries) *Gauge {
 	newest := series.Readings[len(series.Readings)-1]
@@ -68,8 +71,9 @@ func gauge(series *journal.ReadingSeries) *Gauge {
 		g.High = Tick{number(end), minus(q.String())}
 	}
 	g.Band = &Band{number(begin), number(end - begin)}
-	for i, r := range series.Readings {
-		g.Marks = append(g.Marks, Mark{number(at(value(r.Value))), i == len(series.Readings)-1, r.Outside != ""})
+	recent := series.Readings[max(0, len(series.Readings)-gaugeMarks):]
+	for i, r := range recent {
+		g.Marks = append(g.Marks, Mark{number(at(value(r.Value))), i == len(recent)-1, r.Outside != ""})
 	}
 	return g
 }

@@ -81,7 +81,7 @@ func (s *site) buildSheets() []sheet {
 		}
 		p.Vehicle = s.vehicleFacts()
 		s.status(&p)
-		p.Outstanding = s.outstanding(at, outstandingShown)
+		p.Outstanding = s.outstanding(at, v.Snags, outstandingShown)
 		if len(v.Snags) > 0 {
 			p.AllSnags = link("snags.html", "All snags, outstanding and cleared")
 			p.Dial = s.tally().dial()
@@ -176,15 +176,15 @@ func (s *site) status(p *buildPage) {
 			p.Points = append(p.Points, link(href, text))
 		}
 	}
-	point(dangerous, grouped(dangerous)+nbsp+"dangerous", "snags.html#_open")
-	point(temporary, count(temporary, "temporary fix", "temporary fixes"), "snags.html#_temporary")
+	point(dangerous, grouped(dangerous)+nbsp+"dangerous", s.snags.to("index.html", "_open"))
+	point(temporary, count(temporary, "temporary fix", "temporary fixes"), s.snags.to("index.html", "_temporary"))
 	point(t.open, grouped(t.open)+nbsp+"outstanding", "snags.html")
 	point(t.unseen, grouped(t.unseen)+nbsp+"of them not shown", "")
 	if t.open == 0 && t.cleared > 0 && len(v.Withheld) == 0 {
 		if p.State == "open" {
 			p.State = "clear"
 		}
-		point(1, "nothing outstanding", "snags.html#_cleared")
+		point(1, "nothing outstanding", s.snags.to("index.html", "_cleared"))
 	}
 }
 
@@ -261,7 +261,7 @@ func (s *site) stageBars() []StageBar {
 			bar.Time = minutes(c.Minutes)
 		}
 		if !c.Net.IsZero() {
-			bar.Net = link("money.html"+s.stageAnchor(p.Stage), minus(s.sum(c.Net)))
+			bar.Net = link(s.ledger.to("index.html", s.stageAnchor(p.Stage)), minus(s.sum(c.Net)))
 		}
 		list = append(list, bar)
 	}

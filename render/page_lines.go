@@ -55,7 +55,7 @@ func (s *site) categoryRows() []SumRow {
 			if d := of(st); !d.IsZero() {
 				href := ""
 				if id := groupID(st.Name, name); listed[id] {
-					href = "#" + id
+					href = s.ledger.to(moneyFront, id)
 				}
 				lines = append(lines, link(href, s.stageName(st, st.Name)+" "+minus(s.sum(d))))
 			}
@@ -67,7 +67,7 @@ func (s *site) categoryRows() []SumRow {
 		list = append(list, row(x.Name, s.sum(x.Sum), func(st journal.StageCosts) decimal.Decimal { return st.Category(x.Name) }))
 	}
 	if !c.Credits.IsZero() {
-		list = append(list, row("credits", s.sum(c.Credits.Neg()), func(st journal.StageCosts) decimal.Decimal { return st.Credits.Neg() }))
+		list = append(list, row(credits, s.sum(c.Credits.Neg()), func(st journal.StageCosts) decimal.Decimal { return st.Credits.Neg() }))
 	}
 	return list
 }
@@ -89,43 +89,90 @@ func lineGroup(l *journal.MoneyLine) (stage, category string) {
 		stage = journal.Unstaged
 	}
 	if l.Credit {
-		category = "credits"
+		category = credits
 	}
 	return stage, category
 }
 
-// stageLines lists every line once, in the order of the table above it.
-func (s *site) stageLines(at string) []StageLines {
-	byGroup := map[string][]LineRow{}
-	for _, l := range s.v.Money.Lines {
-		id := groupID(lineGroup(l))
-		byGroup[id] = append(byGroup[id], s.lineRow(at, l))
-	}
-	var list []StageLines
-	for _, st := range s.v.Money.Costs.Stages {
-		block := StageLines{ID: "_" + slug(st.Name), Name: s.stageName(st, st.Name), Sum: minus(s.sum(st.Net))}
-		for _, category := range append(note.Categories[:len(note.Categories):len(note.Categories)], "credits") {
-			id := groupID(st.Name, category)
-			if rows := byGroup[id]; len(rows) > 0 {
-				g := CategoryLines{ID: id, Name: title(category), Sum: s.sum(st.Category(category)), Rows: rows}
-				if category == "credits" {
-					g.Sum = minus(s.sum(st.Credits.Neg()))
-				}
-				block.Groups = append(block.Groups, g)
-			}
+// A ledgerEntry is what the list below the sums is made of: first the suppliers,
+// then every line once, by stage and category in the order of the table above.
+type ledgerEntry struct {
+	supplier *journal.NamedSum
+	stage    journal.StageCosts
+	category string
+	line     *journal.MoneyLine
+}
+
+const moneyFront = "money.html"
+
+func (s *site) bindLedger() {
+	s.ledger = bind(binding{front: moneyFront, cover: "Sums", taken: s.paths.taken}, s.ledgerEntries(), func(e ledgerEntry) entry {
+		if e.supplier != nil {
+			return entry{shelf: "suppliers", name: "Suppliers", weight: 2, anchors: []string{"_h-suppliers"}}
 		}
-		if len(block.Groups) > 0 {
-			list = append(list, block)
+		return entry{shelf: slug(e.stage.Name), name: s.stageName(e.stage, e.stage.Name), weight: 1,
+			anchors: []string{s.lineID(e.line), stageID(e.stage.Name), groupID(e.stage.Name, e.category), "_lines"}}
+	})
+}
+
+func (s *site) ledgerEntries() []ledgerEntry {
+	if s.v.Money == nil {
+		return nil
+	}
+	var list []ledgerEntry
+	for _, x := range s.v.Money.Costs.Suppliers {
+		list = append(list, ledgerEntry{supplier: &x})
+	}
+	byGroup := map[[2]string][]*journal.MoneyLine{}
+	for _, l := range s.v.Money.Lines {
+		stage, category := lineGroup(l)
+		byGroup[[2]string{stage, category}] = append(byGroup[[2]string{stage, category}], l)
+	}
+	for _, st := range s.v.Money.Costs.Stages {
+		for _, category := range append(note.Categories[:len(note.Categories):len(note.Categories)], credits) {
+			for _, l := range byGroup[[2]string{st.Name, category}] {
+				list = append(list, ledgerEntry{stage: st, category: category, line: l})
+			}
 		}
 	}
 	return list
 }
 
+// credits is what stands for the category of money that came back.
+const credits = "credits"
+
+// stageLines puts lines under the headings of their stages and categories.
+func (s *site) stageLines(at string, list []ledgerEntry) []StageLines {
+	var blocks []StageLines
+	for _, e := range list {
+		if e.line == nil {
+			continue
+		}
+		if n := len(blocks); n == 0 || blocks[n-1].ID != stageID(e.stage.Name) {
+			blocks = append(blocks, StageLines{ID: stageID(e.stage.Name), Name: s.stageName(e.stage, e.stage.Name), Sum: minus(s.sum(e.stage.Net))})
+		}
+		block := &blocks[len(blocks)-1]
+		id := groupID(e.stage.Name, e.category)
+		if n := len(block.Groups); n == 0 || block.Groups[n-1].ID != id {
+			g := CategoryLines{ID: id, Name: title(e.category), Sum: s.sum(e.stage.Category(e.category))}
+			if e.category == credits {
+				g.Sum = minus(s.sum(e.stage.Credits.Neg()))
+			}
+			block.Groups = append(block.Groups, g)
+		}
+		g := &block.Groups[len(block.Groups)-1]
+		g.Rows = append(g.Rows, s.lineRow(at, e.line))
+	}
+	return blocks
+}
+
+func (s *site) lineID(l *journal.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
+
 func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
-	id := s.lines[lineKey{l.Note, l.Line}]
+	id := s.lineID(l)
 	r := LineRow{ID: id, When: around(s.session(at, l.Session), shortWhen(l.Date)), Text: l.Description, Supplier: l.Supplier, Receipt: s.receipt(at, l.Note, l.Receipt),
 		Amount: s.signed(l), Private: l.Private}
-	r.Link = link(root(at)+"money.html#"+id, r.Amount)
+	r.Link = link(s.ledger.to(at, id), r.Amount)
 	if l.Part != "" {
 		r.Part = link(s.id(at, l.Part), s.named(l.Part))
 	}
@@ -141,16 +188,26 @@ func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
 	return r
 }
 
-func (s *site) supplierRows() []SumRow {
-	lines := map[string][]template.HTML{}
-	for _, l := range s.v.Money.Lines {
-		if l.Supplier != "" && !l.Credit {
-			lines[l.Supplier] = append(lines[l.Supplier], link("#"+s.lines[lineKey{l.Note, l.Line}], s.sum(l.Amount)))
+// supplierLines is how many of a supplier's lines a long list leads to. All are in
+// the file of costs too.
+const supplierLines = 12
+
+func (s *site) supplierRows(at string, list []ledgerEntry) []SumRow {
+	var rows []SumRow
+	for _, e := range list {
+		if e.supplier == nil {
+			continue
 		}
+		var lines []template.HTML
+		of := s.bySupplier[e.supplier.Name]
+		for i, l := range of {
+			if i == supplierLines && len(s.ledger.volumes) > 1 {
+				lines = append(lines, template.HTML(count(len(of)-i, "line")+" more"))
+				break
+			}
+			lines = append(lines, link(s.ledger.to(at, s.lineID(l)), s.sum(l.Amount)))
+		}
+		rows = append(rows, SumRow{Name: e.supplier.Name, Sum: s.sum(e.supplier.Sum), Lines: joined(lines, " + ")})
 	}
-	var list []SumRow
-	for _, x := range s.v.Money.Costs.Suppliers {
-		list = append(list, SumRow{Name: x.Name, Sum: s.sum(x.Sum), Lines: joined(lines[x.Name], " + ")})
-	}
-	return list
+	return rows
 }

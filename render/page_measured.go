@@ -11,6 +11,12 @@ type measuredPage struct {
 	Frame
 	Readings []SeriesBlock
 	Checks   []CheckRow
+	Scans    []UnitBlock
+}
+
+// A UnitBlock is every scan of one control unit.
+type UnitBlock struct {
+	ID, Name string
 	Scans    []ScanRow
 }
 
@@ -62,34 +68,94 @@ func (s *site) hasMeasured() bool {
 	return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0
 }
 
+// A measuredEntry is one thing in the list of them: a reading of a series, a check,
+// or a scan with the one of the same unit before it.
+type measuredEntry struct {
+	series       *journal.ReadingSeries
+	nth          int
+	check        *journal.CheckView
+	scan, before *journal.ScanView
+}
+
+// bindMeasured lists the readings by name, the checks, and the scans by control unit.
+func (s *site) bindMeasured() {
+	var list []measuredEntry
+	for _, x := range s.series {
+		for i := range x.Readings {
+			list = append(list, measuredEntry{series: x, nth: i})
+		}
+	}
+	for _, c := range s.v.Checks {
+		list = append(list, measuredEntry{check: c})
+	}
+	for _, scans := range s.v.ScansByUnit() {
+		var before *journal.ScanView
+		for _, sc := range scans {
+			list = append(list, measuredEntry{scan: sc, before: before})
+			before = sc
+		}
+	}
+	s.measured = bind(binding{front: "measured.html", taken: s.paths.taken}, list, func(e measuredEntry) entry {
+		switch {
+		case e.series != nil:
+			r := entry{shelf: "readings", name: "Readings", weight: 1, anchors: []string{seriesID(e.series.Name)}}
+			if e.nth == 0 {
+				r.weight += 2 + min(len(e.series.Readings), gaugeMarks)/4 // the gauge
+			}
+			return r
+		case e.check != nil:
+			return entry{shelf: "checks", name: "Checks", weight: 1 + len(e.check.Photos), anchors: []string{"_h-checks"}}
+		}
+		return entry{shelf: "scans", name: "Fault scans", weight: 1 + len(e.scan.Codes), anchors: []string{"_scans", unitID(e.scan.Unit)}}
+	})
+}
+
+func seriesID(name string) string { return "_" + name }
+
+// unitID has a second underscore, which names of readings have not.
+func unitID(unit string) string { return "_scan_" + slug(unit) }
+
 func (s *site) measuredSheets() []sheet {
-	const at = "measured.html"
-	return one(s.hasMeasured(), at, func() (any, error) {
-		p := measuredPage{Frame: s.frame(at, "measured", "Measured and checked", "What was measured and checked on "+s.v.Name+", and what the control units said.")}
-		for _, x := range s.series {
-			b := SeriesBlock{ID: "_" + x.Name, Name: title(said(x.Name)), Gauge: gauge(x)}
-			for _, r := range x.Readings {
-				row := s.readingRow(r.ReadingView)
-				row.Link, row.Limits, row.Outside = around(s.session(at, r.Session), when(r.Date)), limits(r.Limits), r.Outside != ""
-				row.Verdict = verdict(r)
-				b.Rows = append(b.Rows, row)
+	return s.measured.sheets(s.hasMeasured(), func(v volume) (any, error) {
+		at := v.path
+		p := measuredPage{Frame: s.frame(at, "measured", v.heading("Measured and checked"), "What was measured and checked on "+s.v.Name+", and what the control units said.")}
+		p.Volumes = s.measured.nav(at)
+		for _, e := range s.measured.in(v) {
+			switch {
+			case e.series != nil:
+				s.addReading(at, &p, e)
+			case e.check != nil:
+				p.Checks = append(p.Checks, s.checkRow(at, e.check))
+			default:
+				s.addScan(at, &p, e)
 			}
-			p.Readings = append(p.Readings, b)
-		}
-		for _, c := range s.v.Checks {
-			p.Checks = append(p.Checks, s.checkRow(at, c))
-		}
-		before := map[string]*journal.ScanView{}
-		for _, sc := range s.v.Scans {
-			row := s.scanRow(at, sc)
-			if b := before[sc.Unit]; b != nil {
-				row.Against = against(b, sc)
-			}
-			before[sc.Unit] = sc
-			p.Scans = append(p.Scans, row)
 		}
 		return p, nil
 	})
+}
+
+// addReading puts a reading under its name, with the gauge where that stands first.
+func (s *site) addReading(at string, p *measuredPage, e measuredEntry) {
+	if n := len(p.Readings); n == 0 || p.Readings[n-1].ID != seriesID(e.series.Name) {
+		p.Readings = append(p.Readings, SeriesBlock{ID: seriesID(e.series.Name), Name: title(said(e.series.Name)), Gauge: gauge(e.series)})
+	}
+	b, r := &p.Readings[len(p.Readings)-1], e.series.Readings[e.nth]
+	row := s.readingRow(r.ReadingView)
+	row.Link, row.Limits, row.Outside = around(s.session(at, r.Session), when(r.Date)), limits(r.Limits), r.Outside != ""
+	row.Verdict = verdict(r)
+	b.Rows = append(b.Rows, row)
+}
+
+// addScan puts a scan under its control unit.
+func (s *site) addScan(at string, p *measuredPage, e measuredEntry) {
+	if n := len(p.Scans); n == 0 || p.Scans[n-1].ID != unitID(e.scan.Unit) {
+		p.Scans = append(p.Scans, UnitBlock{ID: unitID(e.scan.Unit), Name: e.scan.Unit})
+	}
+	b, row := &p.Scans[len(p.Scans)-1], s.scanRow(at, e.scan)
+	if e.before != nil {
+		row.Against = against(e.before, e.scan)
+	}
+	b.Scans = append(b.Scans, row)
 }
 
 // verdict says how a reading stands to its limits, "" where it has none.

@@ -13,7 +13,7 @@ type moneyPage struct {
 	Scope      string // what counts
 	Plates     []Plate
 	Chart      *Chart
-	Matrix     Matrix
+	Matrix     *Matrix // nil beyond the first page
 	Budgets    []BudgetRow
 	Forecast   []Plate
 	Facts      []Fact // the forecast in full
@@ -53,26 +53,36 @@ func (s *site) hasMoney() bool {
 }
 
 func (s *site) moneySheets() []sheet {
-	const at = "money.html"
-	return one(s.hasMoney(), at, func() (any, error) {
-		m := s.v.Money
-		p := moneyPage{Frame: s.frame(at, "money", "Money", "What "+s.v.Name+" has cost, by stage and by category."), Plates: s.moneyPlates(), Matrix: s.matrix(), Sale: s.sale()}
-		p.Forecast, p.Facts = s.forecast()
+	return s.ledger.sheets(s.hasMoney(), func(v volume) (any, error) {
+		at, m := v.path, s.v.Money
+		p := moneyPage{Frame: s.frame(at, "money", v.heading("Money"), "What "+s.v.Name+" has cost, by stage and by category.")}
+		p.Volumes = s.ledger.nav(at)
 		p.Scope = "Every sum is in " + s.v.Currency.Code + " and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out."
 		if m.Whole {
 			p.Scope = "Every sum is in " + s.v.Currency.Code + " and counts everything, the vehicle itself and all fees included."
-			p.Budgets = s.budgets()
 		}
-		if m.LinesShown {
-			p.Chart = s.runningChart()
-			p.Categories, p.Groups = s.categoryRows(), s.stageLines(at)
-			if rest := m.NotListed(); !rest.IsZero() {
-				p.NotListed = minus(s.sum(rest))
-			}
+		if v.front {
+			s.sums(&p)
 		}
-		p.Suppliers = s.supplierRows()
+		p.Suppliers, p.Groups = s.supplierRows(at, s.ledger.in(v)), s.stageLines(at, s.ledger.in(v))
+		if rest := m.NotListed(); m.LinesShown && !rest.IsZero() {
+			p.NotListed = minus(s.sum(rest))
+		}
 		return p, nil
 	})
+}
+
+// sums puts what stands before the suppliers and the lines on the page.
+func (s *site) sums(p *moneyPage) {
+	m := s.v.Money
+	p.Plates, p.Matrix, p.Sale = s.moneyPlates(), s.matrix(), s.sale()
+	p.Forecast, p.Facts = s.forecast()
+	if m.Whole {
+		p.Budgets = s.budgets()
+	}
+	if m.LinesShown {
+		p.Chart, p.Categories = s.runningChart(), s.categoryRows()
+	}
 }
 
 func (s *site) moneyPlates() []Plate {
@@ -99,26 +109,29 @@ func (s *site) moneyPlates() []Plate {
 
 func (s *site) stageAnchor(stage string) string {
 	if s.v.Money == nil || !s.v.Money.LinesShown {
-		return "#_stages"
+		return "_stages"
 	}
-	return "#_" + slug(stage)
+	return stageID(stage)
 }
+
+func stageID(stage string) string { return "_" + slug(stage) }
 
 func groupID(stage, category string) string { return "_" + slug(stage) + "_" + slug(category) }
 
-func (s *site) matrix() Matrix {
+func (s *site) matrix() *Matrix {
 	c := s.v.Money.Costs
 	leads := s.v.Money.LinesShown
-	m := Matrix{}
+	m := &Matrix{}
 	for _, x := range c.Categories {
 		m.Columns = append(m.Columns, title(x.Name))
 	}
-	cell := func(d decimal.Decimal, href string, leads bool) template.HTML {
+	cell := func(d decimal.Decimal, anchor string, leads bool) template.HTML {
 		if d.IsZero() {
 			return ""
 		}
-		if !leads {
-			href = ""
+		href := ""
+		if leads {
+			href = s.ledger.to(moneyFront, anchor)
 		}
 		return link(href, minus(s.sum(d)))
 	}
@@ -128,22 +141,22 @@ func (s *site) matrix() Matrix {
 			continue
 		}
 		row := MatrixRow{Name: s.stageName(st, st.Name), Net: cell(st.Net, s.stageAnchor(st.Name), leads && listed[st.Name]),
-			Credits: cell(st.Credits.Neg(), "#"+groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])}
+			Credits: cell(st.Credits.Neg(), groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])}
 		if st.Minutes > 0 {
 			row.Time = minutes(st.Minutes)
 		}
 		for _, column := range c.Categories {
 			id := groupID(st.Name, column.Name)
-			row.Cells = append(row.Cells, cell(st.Category(column.Name), "#"+id, listed[id]))
+			row.Cells = append(row.Cells, cell(st.Category(column.Name), id, listed[id]))
 		}
 		m.Rows = append(m.Rows, row)
 	}
-	m.Foot = MatrixRow{Name: "All stages", Net: cell(c.Net, "#_lines", leads && len(listed) > 0), Credits: cell(c.Credits.Neg(), "#"+categoryID("credits"), leads)}
+	m.Foot = MatrixRow{Name: "All stages", Net: cell(c.Net, "_lines", leads && len(listed) > 0), Credits: cell(c.Credits.Neg(), categoryID("credits"), leads)}
 	if c.Minutes > 0 {
 		m.Foot.Time = minutes(c.Minutes)
 	}
 	for _, x := range c.Categories {
-		m.Foot.Cells = append(m.Foot.Cells, cell(x.Sum, "#"+categoryID(x.Name), leads))
+		m.Foot.Cells = append(m.Foot.Cells, cell(x.Sum, categoryID(x.Name), leads))
 	}
 	return m
 }

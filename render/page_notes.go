@@ -35,11 +35,18 @@ type NoteRow struct {
 	Errors, Warnings string
 }
 
+func (s *site) bindNotes() {
+	s.notes = bind(binding{front: "notes/index.html", taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
+		return entry{shelf: "page", name: "Page", weight: 1}
+	})
+}
+
 func (s *site) notesSheets() []sheet {
-	const at = "notes/index.html"
-	return one(len(s.o.Notes) > 0, at, func() (any, error) {
-		p := notesPage{Frame: s.frame(at, "notes", "The notes as typed", "Every note of this build as it was typed, with what is wrong with it.")}
-		for _, n := range s.o.Notes {
+	return s.notes.sheets(len(s.o.Notes) > 0, func(v volume) (any, error) {
+		at := v.path
+		p := notesPage{Frame: s.frame(at, "notes", v.heading("The notes as typed"), "Every note of this build as it was typed, with what is wrong with it.")}
+		p.Volumes = s.notes.nav(at)
+		for _, n := range s.notes.in(v) {
 			p.Rows = append(p.Rows, s.noteRow(at, n))
 		}
 		return p, nil

@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -39,33 +40,51 @@ type PartStep struct {
 }
 
 // places are where a part can be, in the order of the page, and the states it is then in.
-var places = []struct {
+var places = []partPlace{
+	{"_to-come", "Still to come", []string{"needed", "ordered"}, true},
+	{"_in-hand", "In hand", []string{"arrived"}, true},
+	{"_fitted", "On the vehicle", []string{"fitted", "refitted"}, false},
+	{"_gone", "Returned, cancelled or sold", []string{"returned", "cancelled", "sold"}, false},
+}
+
+type partPlace struct {
 	id, name string
 	states   []string
-}{
-	{"_to-come", "Still to come", []string{"needed", "ordered"}},
-	{"_in-hand", "In hand", []string{"arrived"}},
-	{"_fitted", "On the vehicle", []string{"fitted", "refitted"}},
-	{"_gone", "Returned, cancelled or sold", []string{"returned", "cancelled", "sold"}},
+	loose    bool // there is still something to be done with it
+}
+
+// whereabouts is where a part is, in places.
+func whereabouts(x *journal.PartView) int {
+	return slices.IndexFunc(places, func(p partPlace) bool { return slices.Contains(p.states, x.State) })
+}
+
+// bindParts puts in front what is still to come or in hand.
+func (s *site) bindParts() {
+	list := slices.Clone(s.v.Parts)
+	slices.SortStableFunc(list, func(a, b *journal.PartView) int { return whereabouts(a) - whereabouts(b) })
+	s.parts = bind(binding{front: "parts.html", taken: s.paths.taken}, list, func(x *journal.PartView) entry {
+		where := places[whereabouts(x)]
+		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos), anchors: []string{x.ID, where.id}}
+		if where.loose {
+			e.shelf, e.name = "loose", "To come and in hand"
+		}
+		return e
+	})
 }
 
 func (s *site) partsSheets() []sheet {
-	const at = "parts.html"
-	return one(len(s.v.Parts) > 0, at, func() (any, error) {
-		p := partsPage{Frame: s.frame(at, "parts", "Parts", "Every part of "+s.v.Name+" and where it is.")}
+	return s.parts.sheets(len(s.v.Parts) > 0, func(v volume) (any, error) {
+		at := v.path
+		p := partsPage{Frame: s.frame(at, "parts", v.heading("Parts"), "Every part of "+s.v.Name+" and where it is.")}
+		p.Volumes = s.parts.nav(at)
 		p.Count = count(len(s.v.Parts), "part")
-		for _, where := range places {
-			g := PartGroup{ID: where.id, Name: where.name}
-			for _, x := range s.v.Parts {
-				for _, state := range where.states {
-					if x.State == state {
-						g.Rows = append(g.Rows, s.partCard(at, x))
-					}
-				}
+		for _, x := range s.parts.in(v) {
+			where := places[whereabouts(x)]
+			if n := len(p.Groups); n == 0 || p.Groups[n-1].ID != where.id {
+				p.Groups = append(p.Groups, PartGroup{ID: where.id, Name: where.name})
 			}
-			if len(g.Rows) > 0 {
-				p.Groups = append(p.Groups, g)
-			}
+			g := &p.Groups[len(p.Groups)-1]
+			g.Rows = append(g.Rows, s.partCard(at, x))
 		}
 		return p, nil
 	})

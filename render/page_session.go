@@ -115,12 +115,12 @@ func (s *site) sessionPage(at string, x *journal.SessionView) *sessionPage {
 	}
 	for _, r := range x.Readings {
 		row := s.readingRow(r)
-		row.Link = link(root(at)+"measured.html#_"+r.Name, title(said(r.Name)))
+		row.Link = link(s.measured.to(at, seriesID(r.Name)), title(said(r.Name)))
 		p.Readings = append(p.Readings, row)
 	}
 	for _, sc := range x.Scans {
 		row := s.scanRow(at, sc)
-		row.Link = link(root(at)+"measured.html#_scans", sc.Unit)
+		row.Link = link(s.measured.to(at, unitID(sc.Unit)), sc.Unit)
 		p.Scans = append(p.Scans, row)
 	}
 	opened := slices.DeleteFunc(slices.Clone(x.Opened), func(o *journal.SnagView) bool { return slices.Contains(x.Cleared, o) })

@@ -35,13 +35,22 @@ type SessionRow struct {
 	Private bool
 }
 
+// bindSessions binds them by year. The newest stand in front, so that an old one
+// stays on its page.
+func (s *site) bindSessions() {
+	s.list = bind(binding{front: "sessions/index.html", taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *journal.SessionView) entry {
+		return entry{shelf: year(x.Date), name: year(x.Date), weight: 1}
+	})
+}
+
 func (s *site) sessionsSheets() []sheet {
-	const at = "sessions/index.html"
-	return one(len(s.v.Sessions) > 0, at, func() (any, error) {
-		list := s.v.Sessions
-		lead := count(len(list), "session") + ", " + span(list[0].Date, list[len(list)-1].Date)
-		p := sessionsPage{Frame: s.frame(at, "sessions", "Sessions", "Every session of "+s.v.Name+": "+lead), Lead: lead}
-		p.Chart = s.hoursChart()
+	return s.list.sheets(len(s.v.Sessions) > 0, func(v volume) (any, error) {
+		all, list := s.v.Sessions, s.list.in(v)
+		lead := count(len(all), "session") + ", " + span(all[0].Date, all[len(all)-1].Date)
+		at := v.path
+		p := sessionsPage{Frame: s.frame(at, "sessions", v.heading("Sessions"), "Every session of "+s.v.Name+": "+lead), Lead: lead}
+		p.Volumes = s.list.nav(at)
+		p.Chart = s.hoursChart(list[0].Date, list[len(list)-1].Date)
 		for begin := 0; begin < len(list); {
 			end := begin + 1
 			for end < len(list) && monthID(list[end].Date) == monthID(list[begin].Date) {

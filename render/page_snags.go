@@ -72,11 +72,50 @@ var happened = map[journal.EventKind]string{
 	journal.Opened: "Opened", journal.Remarked: "Noted", journal.Cleared: "Cleared", journal.Reopened: "Opened again",
 }
 
+// Where a snag stands in the list of all: temporary fixes first, then what else is
+// outstanding, and last what was cleared.
+const (
+	atTemporary = iota
+	atOpen
+	atCleared
+)
+
+func standing(x *journal.SnagView) int {
+	switch {
+	case !x.Open:
+		return atCleared
+	case isTemporary(x):
+		return atTemporary
+	}
+	return atOpen
+}
+
+// bindSnags puts in front what is outstanding, and behind it by year what was
+// cleared, the newest first.
+func (s *site) bindSnags() {
+	list := slices.Clone(s.v.Snags)
+	slices.SortStableFunc(list, func(a, b *journal.SnagView) int {
+		if a.Open || b.Open {
+			return standing(a) - standing(b)
+		}
+		return cmp.Compare(b.Cleared, a.Cleared)
+	})
+	s.snags = bind(binding{front: "snags.html", taken: s.paths.taken}, list, func(x *journal.SnagView) entry {
+		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].ID}}
+		if !x.Open {
+			e.shelf, e.name = year(x.Cleared), "Cleared in "+year(x.Cleared)
+		}
+		return e
+	})
+}
+
 func (s *site) snagsSheets() []sheet {
-	const at = "snags.html"
-	return one(len(s.v.Snags) > 0, at, func() (any, error) {
-		t := s.tally()
-		p := snagsPage{Open: s.outstanding(at, len(s.v.Snags)), Withheld: s.withheld(), Dial: t.dial(), Chart: s.openChart()}
+	return s.snags.sheets(len(s.v.Snags) > 0, func(v volume) (any, error) {
+		at, t := v.path, s.tally()
+		p := snagsPage{}
+		if v.front {
+			p.Withheld, p.Dial, p.Chart = s.withheld(), t.dial(), s.openChart()
+		}
 		p.Count = "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
 		if t.open > 0 {
 			p.Count = grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
@@ -84,28 +123,31 @@ func (s *site) snagsSheets() []sheet {
 		if t.unseen > 0 {
 			p.Count = grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
 		}
-		p.Frame = s.frame(at, "snags", "Snags", "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
-		cleared := slices.DeleteFunc(slices.Clone(s.v.Snags), func(x *journal.SnagView) bool { return x.Open })
-		slices.SortStableFunc(cleared, func(a, b *journal.SnagView) int { return cmp.Compare(b.Cleared, a.Cleared) })
-		for _, x := range cleared {
-			p.Cleared = append(p.Cleared, s.fullRow(at, x))
+		p.Frame = s.frame(at, "snags", v.heading("Snags"), "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
+		p.Volumes = s.snags.nav(at)
+		list := s.snags.in(v)
+		p.Open = s.outstanding(at, list, len(list))
+		for _, x := range list {
+			if !x.Open {
+				p.Cleared = append(p.Cleared, s.fullRow(at, x))
+			}
 		}
 		return p, nil
 	})
 }
 
-// outstanding groups the open snags, temporary fixes first, at most so many in each.
-func (s *site) outstanding(at string, most int) []SnagGroup {
-	groups := []SnagGroup{{ID: "_temporary", Name: "Temporary fixes"}, {ID: "_open", Name: "To be done"}}
-	left := [2]int{}
-	for _, x := range s.v.Snags {
+// snagGroups are the headings in the list of all, by where a snag stands.
+var snagGroups = [...]SnagGroup{{ID: "_temporary", Name: "Temporary fixes"}, {ID: "_open", Name: "To be done"}, {ID: "_cleared"}}
+
+// outstanding groups the open snags of a list, at most so many in each group.
+func (s *site) outstanding(at string, all []*journal.SnagView, most int) []SnagGroup {
+	groups := slices.Clone(snagGroups[:atCleared])
+	left := [atCleared]int{}
+	for _, x := range all {
 		if !x.Open {
 			continue
 		}
-		i := 1
-		if isTemporary(x) {
-			i = 0
-		}
+		i := standing(x)
 		if len(groups[i].Rows) == most {
 			left[i]++
 			continue
@@ -207,10 +249,16 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 		}
 		r.Events = append(r.Events, said)
 	}
-	if len(r.Events) < 3 { // opened and cleared are told anyway
-		r.Events = nil
-	}
+	r.Events = r.Events[:len(told(x))]
 	return r
+}
+
+// told are the events of a snag that are worth telling: opened and cleared are told anyway.
+func told(x *journal.SnagView) []journal.EventView {
+	if len(x.Events) < 3 {
+		return nil
+	}
+	return x.Events
 }
 
 func nonEmpty(list ...string) []string {

@@ -34,15 +34,17 @@ type paths struct {
 	notes    map[string]string            // raw notes, by their path
 	byNote   map[string]string            // the page that is made of a note, by the note's path
 	snags    map[*journal.SnagView]string // anchors
-	ids      map[string]string            // of parts and snags, by their id
+	ids      map[string]string            // of parts and snags, by their id; settled when both are bound
 	snagOf   map[string]*journal.SnagView // likewise
 	partOf   map[string]string            // the description of a part, by its id
+	taken    map[string]bool              // all paths of pages that are settled
 }
 
 func (s *site) namePaths() {
 	p := &s.paths
 	p.sessions, p.noteOf, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
 	taken := map[string]bool{"sessions/index.html": true, "notes/index.html": true}
+	p.taken = taken
 	for _, x := range s.v.Sessions {
 		if s.isEmpty(x) { // it stands in the list of sessions, and leads nowhere
 			continue
@@ -69,13 +71,29 @@ func (s *site) namePaths() {
 		}
 		p.snags[x] = unique(anchors, "", id, "")
 		if x.ID != "" {
-			p.ids[x.ID] = "snags.html#" + p.snags[x]
 			p.snagOf[x.ID] = x
 		}
 	}
 	for _, x := range s.v.Parts {
-		p.ids[x.ID], p.partOf[x.ID] = "parts.html#"+x.ID, x.Description
+		p.partOf[x.ID] = x.Description
 	}
+	s.bindLists()
+	for id, x := range p.snagOf {
+		p.ids[id] = s.snags.to("", p.snags[x])
+	}
+	for id := range p.partOf {
+		p.ids[id] = s.parts.to("", id)
+	}
+}
+
+// bindLists binds every list that may be too long for one page.
+func (s *site) bindLists() {
+	s.bindSessions()
+	s.bindLedger()
+	s.bindSnags()
+	s.bindParts()
+	s.bindMeasured()
+	s.bindNotes()
 }
 
 // unique makes a path out of a name; one that is taken gets a number.
@@ -134,12 +152,16 @@ type lineKey struct {
 	line int
 }
 
-// nameLines gives the lines of money their anchors on the page of money.
+// nameLines gives the lines of money their anchors, and finds those of each supplier.
 func (s *site) nameLines() {
-	s.lines = map[lineKey]string{}
-	if s.v.Money != nil {
-		for i, l := range s.v.Money.Lines {
-			s.lines[lineKey{l.Note, l.Line}] = "line-" + strconv.Itoa(i+1)
+	s.lines, s.bySupplier = map[lineKey]string{}, map[string][]*journal.MoneyLine{}
+	if s.v.Money == nil {
+		return
+	}
+	for i, l := range s.v.Money.Lines {
+		s.lines[lineKey{l.Note, l.Line}] = "line-" + strconv.Itoa(i+1)
+		if l.Supplier != "" && !l.Credit {
+			s.bySupplier[l.Supplier] = append(s.bySupplier[l.Supplier], l)
 		}
 	}
 }
@@ -155,7 +177,7 @@ func (s *site) session(at, name string) string {
 // snag leads to a snag.
 func (s *site) snag(at string, x *journal.SnagView) string {
 	if a := s.paths.snags[x]; a != "" {
-		return root(at) + "snags.html#" + a
+		return s.snags.to(at, a)
 	}
 	return ""
 }

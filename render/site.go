@@ -98,22 +98,29 @@ var pages = []page{
 
 // A site is a view with all that its pages share, settled before the first is made.
 type site struct {
-	v        *journal.View
-	o        Options
-	md       *markdown.Renderer
-	paths    paths
-	files    map[string]*file       // the build's files that are shown, by path
-	spelt    map[string]string      // their paths, by the composed form
-	sessions []*journal.SessionView // those that have a page
-	front    *front                 // the picture that stands for the build; nil for none
-	lines    map[lineKey]string
-	nav      []Link
-	tops     map[string]template.HTML // headers of pages, by what tells them apart
-	progress []journal.StageProgress
-	series   []*journal.ReadingSeries
-	digests  *digester // of all pages, where there is a memory
-	todo     []task    // all pages
-	sheets   []string  // the paths of all pages
+	v          *journal.View
+	o          Options
+	md         *markdown.Renderer
+	paths      paths
+	files      map[string]*file       // the build's files that are shown, by path
+	spelt      map[string]string      // their paths, by the composed form
+	sessions   []*journal.SessionView // those that have a page
+	front      *front                 // the picture that stands for the build; nil for none
+	lines      map[lineKey]string     // the anchors of lines of money
+	bySupplier map[string][]*journal.MoneyLine
+	list       bound[*journal.SessionView]
+	ledger     bound[ledgerEntry]
+	snags      bound[*journal.SnagView]
+	parts      bound[*journal.PartView]
+	measured   bound[measuredEntry]
+	notes      bound[RawNote]
+	nav        []Link
+	tops       map[string]template.HTML // headers of pages, by what tells them apart
+	progress   []journal.StageProgress
+	series     []*journal.ReadingSeries
+	digests    *digester // of all pages, where there is a memory
+	todo       []task    // all pages
+	sheets     []string  // the paths of all pages
 }
 
 // Files are those of a site, each made shortly before it is asked for. After an
@@ -148,12 +155,12 @@ func prepare(v *journal.View, o Options) (*site, error) {
 	if v.Audience != journal.ForWorkshop {
 		s.o.Notes = nil
 	}
+	s.nameLines()
 	s.namePaths()
 	if err := s.lookAtFiles(); err != nil {
 		return nil, err
 	}
 	s.front = s.findFront()
-	s.nameLines()
 	s.nav = s.navigation()
 	if o.Memory != nil {
 		s.digests = s.digester()

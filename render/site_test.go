@@ -190,51 +190,59 @@ func TestSameBytes(t *testing.T) {
 // Whatever a page leads to is there, and so is the place in it.
 func TestLinks(t *testing.T) {
 	for name, files := range exampleSites(t) {
-		ids := map[string]map[string]bool{}
-		docs := map[string]*html.Node{}
-		reached := map[string]bool{"index.html": true, "style.css": true}
-		for _, f := range files {
-			ids[f.Path] = map[string]bool{}
-			if !isPage(f) {
-				continue
-			}
-			docs[f.Path] = parse(t, f)
-			for n := range docs[f.Path].Descendants() {
-				if id, ok := attr(n, "id"); ok {
-					if ids[f.Path][id] {
-						t.Errorf("%s: %s: the id %q is there twice", name, f.Path, id)
-					}
-					ids[f.Path][id] = true
-				}
-			}
+		for _, complaint := range brokenLinks(t, files) {
+			t.Errorf("%s: %s", name, complaint)
 		}
-		for at, doc := range docs {
-			for n := range doc.Descendants() {
-				for _, target := range targets(n) {
-					file, fragment, _ := strings.Cut(target, "#")
-					to := at
-					if file != "" {
-						to = path.Join(path.Dir(at), file)
-						if to == at {
-							to = at
-						}
-						reached[to] = reached[to] || to != at
-					}
-					switch {
-					case ids[to] == nil:
-						t.Errorf("%s: %s leads to %q, which is not there", name, at, target)
-					case fragment != "" && !ids[to][fragment]:
-						t.Errorf("%s: %s leads to %q, but there is no such place", name, at, target)
-					}
-				}
-			}
+	}
+}
+
+// brokenLinks tells of links that lead nowhere, ids that are there twice, and files
+// that nothing leads to.
+func brokenLinks(t testing.TB, files []place.File) []string {
+	var list []string
+	complain := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
+	ids := map[string]map[string]bool{}
+	docs := map[string]*html.Node{}
+	reached := map[string]bool{"index.html": true, "style.css": true}
+	for _, f := range files {
+		ids[f.Path] = map[string]bool{}
+		if !isPage(f) {
+			continue
 		}
-		for _, f := range files {
-			if !reached[f.Path] {
-				t.Errorf("%s: nothing leads to %s", name, f.Path)
+		docs[f.Path] = parse(t, f)
+		for n := range docs[f.Path].Descendants() {
+			if id, ok := attr(n, "id"); ok {
+				if ids[f.Path][id] {
+					complain("%s: the id %q is there twice", f.Path, id)
+				}
+				ids[f.Path][id] = true
 			}
 		}
 	}
+	for at, doc := range docs {
+		for n := range doc.Descendants() {
+			for _, target := range targets(n) {
+				file, fragment, _ := strings.Cut(target, "#")
+				to := at
+				if file != "" {
+					to = path.Join(path.Dir(at), file)
+					reached[to] = reached[to] || to != at
+				}
+				switch {
+				case ids[to] == nil:
+					complain("%s leads to %q, which is not there", at, target)
+				case fragment != "" && !ids[to][fragment]:
+					complain("%s leads to %q, but there is no such place", at, target)
+				}
+			}
+		}
+	}
+	for _, f := range files {
+		if !reached[f.Path] {
+			complain("nothing leads to %s", f.Path)
+		}
+	}
+	return list
 }
 
 // targets are the addresses within the site that an element names.

@@ -1,0 +1,192 @@
+package render
+
+import (
+	"path"
+	"strconv"
+	"strings"
+)
+
+// A list that is too long for one page is bound in volumes, each a page of its own
+// with a run of the entries: those of a year, a stage, a sort. One that is still too
+// long goes on in the next. Whatever leads to an entry asks the book where it is.
+
+// volumeWeight is how much one page holds. A weight of one is about a line on the
+// screen and 300 to 450 bytes, so that a page stays below 300 kB.
+const volumeWeight = 600
+
+// An entry is what binding must know of something in a list.
+type entry struct {
+	shelf, name string   // entries of one shelf are bound together; what it is called
+	weight      int      // in lines
+	anchors     []string // its own, and those of the headings it may be the first below
+}
+
+// A volume is a page with the entries from one up to another.
+type volume struct {
+	path     string
+	name     string // "" where it is the only one
+	front    bool   // it is the page that the navigation leads to
+	from, to int
+}
+
+// A book is a list in its volumes, one as a rule.
+type book struct {
+	volumes []volume
+	where   map[string]string // the page that an anchor is on
+}
+
+// A binding says how a list is bound.
+type binding struct {
+	front  string          // the path of the page that the navigation leads to
+	taken  map[string]bool // paths that its pages may not have, and will have
+	cover  string          // of a long list, the name of a front page without entries; "" for none
+	newest bool            // the front page holds the last entries, not the first
+}
+
+// A bound is a list with the book that it is bound in.
+type bound[T any] struct {
+	*book
+	list []T
+}
+
+// bind binds a list of which each entry is such a one.
+func bind[T any](how binding, list []T, of func(T) entry) bound[T] {
+	entries := make([]entry, len(list))
+	for i, x := range list {
+		entries[i] = of(x)
+	}
+	return bound[T]{how.bind(entries), list}
+}
+
+// in are the entries of one volume.
+func (b bound[T]) in(v volume) []T { return b.list[v.from:v.to] }
+
+func (how binding) bind(list []entry) *book {
+	all := 0
+	for _, e := range list {
+		all += e.weight
+	}
+	b := &book{where: map[string]string{}}
+	if all <= volumeWeight {
+		b.volumes = []volume{{path: how.front, to: len(list)}}
+	} else {
+		b.volumes = how.cut(list)
+	}
+	front := 0
+	if how.newest {
+		front = len(b.volumes) - 1
+	}
+	b.volumes[front].path, b.volumes[front].front = how.front, true
+	for _, v := range b.volumes {
+		for _, e := range list[v.from:v.to] {
+			for _, a := range e.anchors {
+				if b.where[a] == "" {
+					b.where[a] = v.path
+				}
+			}
+		}
+	}
+	return b
+}
+
+// cut makes the volumes of a long list, and names them.
+func (how binding) cut(list []entry) []volume {
+	var volumes []volume
+	if how.cover != "" {
+		volumes = []volume{{name: how.cover}}
+	}
+	folder := strings.TrimSuffix(strings.TrimSuffix(how.front, "index.html"), ".html")
+	if !strings.HasSuffix(folder, "/") {
+		folder += "/"
+	}
+	for from, nth := 0, 1; from < len(list); {
+		to, weight := from+1, list[from].weight
+		for to < len(list) && list[to].shelf == list[from].shelf && weight+list[to].weight <= volumeWeight {
+			weight += list[to].weight
+			to++
+		}
+		v := volume{path: list[from].shelf, name: list[from].name, from: from, to: to}
+		goesOn := to < len(list) && list[to].shelf == list[from].shelf
+		if nth > 1 {
+			v.path += "-" + strconv.Itoa(nth)
+		}
+		if nth > 1 || goesOn {
+			v.name += nbsp + strconv.Itoa(nth)
+		}
+		v.path = unique(how.taken, folder, v.path, ".html")
+		volumes = append(volumes, v)
+		from, nth = to, nth+1
+		if !goesOn {
+			nth = 1
+		}
+	}
+	return volumes
+}
+
+// sheets are the pages of the book.
+func (b *book) sheets(there bool, data func(volume) (any, error)) []sheet {
+	if !there {
+		return nil
+	}
+	var list []sheet
+	for _, v := range b.volumes {
+		list = append(list, sheet{v.path, func() (any, error) { return data(v) }})
+	}
+	return list
+}
+
+// nav leads from one of its pages to the others; nil where there are none.
+func (b *book) nav(at string) []Link {
+	if len(b.volumes) == 1 {
+		return nil
+	}
+	var list []Link
+	for _, v := range b.volumes {
+		l := Link{Text: v.name, Href: root(at) + v.path}
+		if v.path == at {
+			l.Current = "page"
+		}
+		list = append(list, l)
+	}
+	return list
+}
+
+// to leads from a page to an anchor of the book.
+func (b *book) to(at, anchor string) string {
+	page := b.where[anchor]
+	if page == "" {
+		page = b.front()
+	}
+	if page == at {
+		return "#" + anchor
+	}
+	return root(at) + page + "#" + anchor
+}
+
+// front is the path of the page that the navigation leads to.
+func (b *book) front() string {
+	for _, v := range b.volumes {
+		if v.front {
+			return v.path
+		}
+	}
+	return ""
+}
+
+// heading is that of the page of a volume.
+func (v volume) heading(of string) string {
+	if v.front {
+		return of
+	}
+	return of + ": " + v.name
+}
+
+// listsOf are the paths that the list which a page in a folder belongs to may have:
+// the folder's index, or the page that goes by its name.
+func listsOf(at string) []string {
+	dir := path.Dir(at)
+	if dir == "." {
+		return nil
+	}
+	return []string{dir + "/index.html", dir + ".html"}
+}
