@@ -51,16 +51,26 @@ func ScanDuration(text string) (Minutes, int, *source.Malformed) {
 	if end == 0 && bad == nil {
 		m, end, bad = scanLength(text)
 	}
+	if bad != nil {
+		if better := otherwise(text); better != nil {
+			return 0, 0, better
+		}
+	}
+	if bad != nil || joins.MatchString(text[end:]) {
+		if better := asSum(text); better != nil {
+			return 0, 0, better
+		}
+	}
 	switch {
 	case bad != nil:
-		if better := otherwise(text); better != nil {
-			bad = better
-		}
 		return 0, 0, bad
 	case m == 0:
 		return 0, 0, malformed(0, end, "it is no time at all", "write how long it took, or leave the line out")
 	case m > Day:
 		return 0, 0, malformed(0, end, "it is over 24 hours", "write one line for each day")
+	}
+	if bad := asProduct(text, m, end); bad != nil {
+		return 0, 0, bad
 	}
 	return m, end, nil
 }

@@ -47,6 +47,7 @@ func TestScanDuration(t *testing.T) {
 var notDurations = []struct{ text, at, why string }{
 	{"", "", "no number"},
 	{"beam", "beam", "no number"},
+	{"x 2 beam", "x", "no number"},
 	{"Painted", "Painted", "no number"},
 	{"3", "3", "no unit"},
 	{"3.5", "3.5", "no unit"},
@@ -240,6 +241,55 @@ func TestRangeInWords(t *testing.T) {
 	for text, want := range map[string]Minutes{"3:40 to the yard and back": 220, "3:40 until dark": 220, "19:30-21:15 to 22:00 at the latest": 105} {
 		if m, _, bad := ScanDuration(text); bad != nil || m != want {
 			t.Errorf("%q: %d, %v, want %d", text, m, bad, want)
+		}
+	}
+}
+
+// A length of time that goes on in words is not the first of them.
+func TestSumsOfTime(t *testing.T) {
+	for text, want := range map[string]string{
+		"1 hour and a half beam":                "1h 30m",
+		"1h and a quarter":                      "1h 15m",
+		"2h and three quarters":                 "2h 45m",
+		"an hour and 20 minutes beam":           "1h 20m",
+		"An hour":                               "1h",
+		"half an hour beam":                     "30m",
+		"half an hour and 5 minutes":            "35m",
+		"a quarter of an hour":                  "15m",
+		"three quarters of an hour":             "45m",
+		"2 and a half hours":                    "2h 30m",
+		"2 1/2 hours":                           "2h 30m",
+		"2½ h filler":                           "2h 30m",
+		"2 hours and 20 minutes beam":           "2h 20m",
+		"1h and 30m of filler":                  "1h 30m",
+		"1 hour, 20 minutes filler":             "1h 20m",
+		"3h & 20 min":                           "3h 20m",
+		"2h + 1h + 20m filler":                  "3h 20m",
+		"2h plus half an hour":                  "2h 30m",
+		"9:00-10:30 and 13:00-14:00 both rails": "2h 30m",
+		"9:00-10:30, 13:00-14:00":               "2h 30m",
+		"40 min and an hour":                    "1h 40m",
+	} {
+		_, _, bad := ScanDuration(text)
+		if bad == nil || bad.Help != "write "+want+", or a line for each" {
+			t.Errorf("%q: %+v, want %s", text, bad, want)
+		}
+		inBounds(t, text, bad)
+	}
+	for text, want := range map[string]string{"3h x 2 beam": "6h", "1h30 × 2, beam": "3h", "19:30-20:00 *3": "1h 30m", "40m x2": "1h 20m"} {
+		_, _, bad := ScanDuration(text)
+		if bad == nil || !strings.HasPrefix(bad.Help, "write "+want+", or hands ") {
+			t.Errorf("%q: %+v, want %s", text, bad, want)
+		}
+		inBounds(t, text, bad)
+	}
+	for text, want := range map[string]Minutes{
+		"3h x-ray": 180, "3h x 12 bolts": 180, "3h beam x 2": 180, "1h and half the door": 60, "3h and 2 bolts": 180, "3h plus a second look": 180, "1h and a bit": 60, "3h & tidied": 180,
+		"2h half of it waiting": 120, "40m one hour before dark": 40, "1h 3 hours late": 60, "2h + primer": 120, "2h and 40mm hose": 120,
+		"1h a half door": 60, "2h and then 1h lost": 120,
+	} {
+		if m, _, bad := ScanDuration(text); bad != nil || m != want {
+			t.Errorf("%q: %d, %+v, want %d", text, m, bad, want)
 		}
 	}
 }
