@@ -69,7 +69,8 @@ type View struct {
 // A Body is a note's Markdown with what has become of its task-list items.
 type Body struct {
 	Source []byte
-	// Doc parses the body. Its places are those of Source.
+	// Doc parses the body. Its places are those of Source. It keeps nothing else of the
+	// note, so that a build can be let go of once the view is made.
 	Doc func() ast.Node
 	// Lead is the words of its first paragraph.
 	Lead string

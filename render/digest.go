@@ -1,9 +1,10 @@
 package render
 
 import (
-	"bytes"
+	"bufio"
 	"crypto/sha256"
 	"encoding/binary"
+	"hash"
 	"maps"
 	"math"
 	"reflect"
@@ -35,7 +36,7 @@ type digester struct {
 }
 
 func (s *site) digester() *digester {
-	d := digest{}
+	d := newDigest()
 	d.text(s.o.Maker)
 	d.text(s.o.Theme.Digest)
 	for _, m := range []map[string]string{s.paths.byNote, s.paths.ids} { // where links in words lead
@@ -49,12 +50,11 @@ func (s *site) digester() *digester {
 		d.text(p)
 		d.text(s.files[p].at) // pictures are named after their content
 	}
-	sum := sha256.Sum256(d.Bytes())
-	return &digester{site: sum[:]}
+	return &digester{site: d.sum()}
 }
 
 // digests are used again for page after page.
-var digests = sync.Pool{New: func() any { return new(digest) }}
+var digests = sync.Pool{New: func() any { return newDigest() }}
 
 // of is the digest of a page with that data. It is not ok where the data hold
 // something whose content cannot be told.
@@ -63,12 +63,11 @@ func (g *digester) of(data any) (Digest, bool) { return g.sum(reflect.ValueOf(da
 func (g *digester) sum(v reflect.Value) (Digest, bool) {
 	d := digests.Get().(*digest)
 	defer digests.Put(d)
-	d.Reset()
+	d.hash.Reset()
 	d.digester, d.opaque = g, false
 	d.Write(g.site)
 	d.value(v)
-	sum := sha256.Sum256(d.Bytes())
-	return Digest(sum[:len(Digest{})]), !d.opaque
+	return Digest(d.sum()[:len(Digest{})]), !d.opaque
 }
 
 // snag writes the digest of a snag, which is made once: it holds all that was ever
@@ -91,9 +90,21 @@ func (d *digest) snag(at reflect.Value) {
 // A digest writes values one behind the other, so that different values never come
 // out the same: what has no fixed length is preceded by it.
 type digest struct {
-	bytes.Buffer
-	digester *digester
-	opaque   bool
+	*bufio.Writer // to hash
+	hash          hash.Hash
+	digester      *digester
+	opaque        bool
+}
+
+func newDigest() *digest {
+	h := sha256.New()
+	return &digest{Writer: bufio.NewWriter(h), hash: h}
+}
+
+// sum ends the digest.
+func (d *digest) sum() []byte {
+	d.Flush()
+	return d.hash.Sum(nil)
 }
 
 func (d *digest) number(n int) {

@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"html/template"
 	"iter"
-	"sync"
 
 	"guidecoat/journal"
 	"guidecoat/journal/parallel"
@@ -204,17 +203,12 @@ func (s *site) make(t task) ([]place.File, error) {
 			return nil, fmt.Errorf("%s: %w", t.path, err)
 		}
 	}
-	b := buffers.Get().(*bytes.Buffer)
-	defer buffers.Put(b)
-	b.Reset()
-	if err := t.tmpl.Execute(b, data); err != nil {
+	var b bytes.Buffer // a page is written to it at once, so that it grows to fit
+	if err := t.tmpl.Execute(&b, data); err != nil {
 		return nil, fmt.Errorf("%s: %w", t.path, err)
 	}
-	return []place.File{{Path: t.path, Data: bytes.Clone(b.Bytes())}}, nil
+	return []place.File{{Path: t.path, Data: b.Bytes()}}, nil
 }
-
-// buffers are used again for page after page.
-var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 func (s *site) style() ([]place.File, error) {
 	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)

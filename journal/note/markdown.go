@@ -161,21 +161,32 @@ func (r *bodyReader) leaveItem(node ast.Node) {
 	}
 }
 
+// A body is all that the tree of a note is made of. Whoever keeps [Note.Doc] as a
+// function keeps this and nothing else of the note.
+type body struct {
+	// Unread says that the file could not be taken as a note at all: its front
+	// matter never ends, or it is too large. It has no lines and no body.
+	Unread  bool
+	hasBody bool // it was read, and its body is not too tangled
+	front   int  // where the front matter ends
+	data    []byte
+}
+
 // parse reads the body with goldmark. The front matter is passed over in the same
 // go, so that all places are those of the file.
-func (n *Note) parse(pc parser.Context) ast.Node {
-	pc.Set(frontKey, n.front)
-	return Markdown.Parser().Parse(gtext.NewReader(n.File.Data), parser.WithContext(pc))
+func (b body) parse(pc parser.Context) ast.Node {
+	pc.Set(frontKey, b.front)
+	return Markdown.Parser().Parse(gtext.NewReader(b.data), parser.WithContext(pc))
 }
 
 // Doc parses the body once more, since a tree takes ten times the room of the words
 // it is of, and few trees are looked at again. It is nil for a note that was not
 // read, and empty where the body is too tangled.
-func (n *Note) Doc() ast.Node {
+func (b body) Doc() ast.Node {
 	switch {
-	case n.hasBody:
-		return n.parse(parser.NewContext())
-	case n.Unread:
+	case b.hasBody:
+		return b.parse(parser.NewContext())
+	case b.Unread:
 		return nil
 	}
 	return ast.NewDocument()

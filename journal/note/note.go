@@ -32,9 +32,7 @@ type Note struct {
 	File   *source.File
 	Fields []Field // the front matter, in the order of writing
 	Lines  []*Line // what the fields hold, read by the grammar
-	// Unread says that the file could not be taken as a note at all: its front
-	// matter never ends, or it is too large. It has no lines and no body.
-	Unread bool
+	body
 
 	Heading string // the words of the first heading of the body
 	Lead    string // the words of its first paragraph that has any and does not begin with a picture
@@ -48,9 +46,7 @@ type Note struct {
 	// that are Bad come on top.
 	Lost int
 
-	home    money.Currency
-	front   int  // where the front matter ends
-	hasBody bool // it was read, and its body is not too tangled
+	home money.Currency
 
 	portable *portable // shared by all copies
 }
@@ -65,6 +61,7 @@ func Open(f *source.File) *Note {
 		n.File = source.NewFile(f.Path, nil)
 		return n
 	}
+	n.data = f.Data
 	opened, closed, end := frontEnd(f.Data)
 	if !opened {
 		n.misplaced()

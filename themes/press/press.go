@@ -74,8 +74,15 @@ type run struct {
 
 var runs = sync.Pool{New: func() any { return new(run) }}
 
+// mostKept is the size of a page whose memory is kept for another. A list of
+// thousands is larger, and comes once.
+const mostKept = 1 << 20
+
 // release keeps the run's memory for another, but nothing of the data.
 func (r *run) release() {
+	if cap(r.out) > mostKept {
+		return
+	}
 	clear(r.vars[:cap(r.vars)])
 	*r = run{out: r.out[:0], vars: r.vars[:0]}
 	runs.Put(r)
