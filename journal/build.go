@@ -163,7 +163,7 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 	switch {
 	case field == nil && !named.has:
 		if n.Field("date") == nil { // one that is there but empty was reported
-			b.fault(source.Fault{Flaw: MissingDate, Span: n.Fields[0].KeySpan})
+			b.fault(source.Fault{Flaw: MissingDate, Span: note.Open(n.File).Fields[0].KeySpan})
 		}
 		return 0, false
 	case field == nil:

@@ -48,7 +48,7 @@ func whole(t *testing.T, fsys fs.FS) string {
 	b := compileFS(t, fsys, ".")
 	var out strings.Builder
 	for _, f := range b.Faults {
-		if s := f.Span; s.File == nil || s.Start < 0 || s.End < s.Start || s.End > len(s.File.Data) || f.Flaw == "" {
+		if s := f.Span; s.File == nil || s.Start < 0 || s.End < s.Start || int(s.End) > len(s.File.Data) || f.Flaw == "" {
 			t.Fatalf("the fault %q stands from %d to %d", f.Flaw, s.Start, s.End)
 		}
 		fmt.Fprintln(&out, faultLine(f), f.Why, f.Help, f.Near)

@@ -240,7 +240,7 @@ func understand(p string, data []byte, home money.Currency) *found {
 	switch {
 	case named.has || n.Field("date") != nil || n.Field("page") == nil && hasWork(n):
 		n.Read(note.Session, home)
-		n.DropEntries()
+		n.DropFields()
 	case n.Field("page") != nil:
 		f.page = true
 		n.Read(note.Page, home)

@@ -45,8 +45,7 @@ type deception struct {
 	errors bool         // were looked at, as they are once something is found
 }
 
-func (d *deception) report(start, end int, message, help string) {
-	at := d.note.File.Span(start, end)
+func (d *deception) report(at source.Span, message, help string) {
 	if !d.errors {
 		d.errors = true
 		for _, f := range d.p.errors {
@@ -74,9 +73,9 @@ func (d *deception) unseen() {
 		r, size := utf8.DecodeRune(data[at:])
 		switch {
 		case r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069:
-			d.report(at, at+size, fmt.Sprintf("the character U+%04X stands here, which turns the direction of writing round", r), "Delete it.")
+			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which turns the direction of writing round", r), "Delete it.")
 		case at < d.note.BodyStart() && (r >= 0x200B && r <= 0x200F || r == 0x2060) && !joins(data, at, r):
-			d.report(at, at+size, fmt.Sprintf("the character U+%04X stands here, which cannot be seen", r), "Delete it.")
+			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which cannot be seen", r), "Delete it.")
 		}
 		at += size
 	}
@@ -111,7 +110,7 @@ func (d *deception) lookalikes(in source.Span) {
 		latin, first := near.Latin(word)
 		if first != 0 && latin != word && strings.ContainsFunc(word, func(r rune) bool { return r < utf8.RuneSelf && unicode.IsLetter(r) }) {
 			only, _ := near.Latin(string(first))
-			d.report(in.Start+start, in.Start+end, fmt.Sprintf("%s holds U+%04X, which only looks like the Latin letter %q", quote(word), first, only),
+			d.report(in.Part(start, end), fmt.Sprintf("%s holds U+%04X, which only looks like the Latin letter %q", quote(word), first, only),
 				"Write "+quote(latin)+" with Latin letters.")
 		}
 		at = max(end, at+1)

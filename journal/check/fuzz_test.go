@@ -48,7 +48,7 @@ func FuzzCheck(f *testing.F) {
 			if c == nil || c.Severity != p.Severity {
 				t.Fatalf("a problem of no check: %+v", p)
 			}
-			if f := p.Span.File; f == nil || p.Span.Start < 0 || p.Span.Start > p.Span.End || p.Span.End > len(f.Data) {
+			if f := p.Span.File; f == nil || p.Span.Start < 0 || p.Span.Start > p.Span.End || int(p.Span.End) > len(f.Data) {
 				t.Fatalf("%s: out of bounds: %d to %d", p.Check, p.Span.Start, p.Span.End)
 			}
 			if p.Message == "" || strings.ContainsRune(p.Message+p.Help, '\n') {

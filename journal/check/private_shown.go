@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"slices"
 
 	"guidecoat/journal"
@@ -83,6 +84,6 @@ func (w *publicWords) gaps(n *note.Note) []source.Span {
 			gaps = append(gaps, c.Span)
 		}
 	}
-	slices.SortFunc(gaps, func(a, b source.Span) int { return a.Start - b.Start })
+	slices.SortFunc(gaps, func(a, b source.Span) int { return cmp.Compare(a.Start, b.Start) })
 	return gaps
 }

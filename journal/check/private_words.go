@@ -50,7 +50,7 @@ func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords) {
 			h.searchText(at.Text(), func(s *secret, start, end int) {
 				if !said[s] {
 					said[s] = true
-					s.report(p, n.File.Span(at.Start+start, at.Start+end), nil)
+					s.report(p, at.Part(start, end), nil)
 				}
 			})
 		}
@@ -191,8 +191,8 @@ func (h *hidden) mayBegin(c byte) {
 func (h *hidden) searchBodyOf(n *note.Note, seen *publicWords, found func(*secret, source.Span)) {
 	at := n.BodyStart()
 	for _, gap := range seen.gaps(n) {
-		h.searchBody(n, at, gap.Start, found)
-		at = max(at, gap.End)
+		h.searchBody(n, at, int(gap.Start), found)
+		at = max(at, int(gap.End))
 	}
 	h.searchBody(n, at, len(n.File.Data), found)
 }

@@ -42,10 +42,9 @@ func shown(at source.Span, comments []source.Span) (source.Span, string) {
 		}
 		at.Start = min(c.End, at.End)
 	}
-	text := string(data[at.Start:at.End])
-	at.Start += len(text) - len(strings.TrimLeft(text, " \t\r\n"))
+	text := at.Text()
+	start := len(text) - len(strings.TrimLeft(text, " \t\r\n"))
 	text, _, _ = strings.Cut(strings.TrimSpace(text), "\n")
 	text = strings.TrimSpace(text)
-	at.End = at.Start + len(text)
-	return at, text
+	return at.Part(start, start+len(text)), text
 }

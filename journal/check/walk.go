@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"cmp"
 	"slices"
 	"strings"
 
@@ -111,12 +112,12 @@ func comments(n *note.Note) []source.Span {
 			return list
 		}
 		start := at + i
-		for len(code) > 0 && code[0].End <= start {
+		for len(code) > 0 && int(code[0].End) <= start {
 			code = code[1:]
 		}
 		switch {
-		case len(code) > 0 && code[0].Start <= start:
-			at = code[0].End
+		case len(code) > 0 && int(code[0].Start) <= start:
+			at = int(code[0].End)
 			continue
 		case start > 0 && data[start-1] == '\\':
 			at = start + 1
@@ -159,6 +160,6 @@ func codeOf(n *note.Note) []source.Span {
 		}
 		return ast.WalkContinue, nil
 	})
-	slices.SortFunc(list, func(a, b source.Span) int { return a.Start - b.Start })
+	slices.SortFunc(list, func(a, b source.Span) int { return cmp.Compare(a.Start, b.Start) })
 	return list
 }

@@ -33,10 +33,11 @@ func WorkOut(w Written, in, home Currency, t Terms) Sum {
 		s.Price = w.Quantity.Mul(w.Number)
 	}
 	s.Price = Round(s.Price, in)
+	s.Whole = s.Price
 	if t.VAT != nil {
 		s.Tax = Round(s.Price.Mul(*t.VAT).Shift(-2), in)
+		s.Whole = s.Price.Add(s.Tax)
 	}
-	s.Whole = s.Price.Add(s.Tax)
 	if t.Rate != nil {
 		s.Whole = s.Whole.Mul(*t.Rate)
 	}
@@ -44,9 +45,11 @@ func WorkOut(w Written, in, home Currency, t Terms) Sum {
 	switch {
 	case t.Share != nil:
 		s.Build = t.Share.Of(s.Whole, home)
-	case !t.ToGarage:
+		s.Garage = s.Whole.Sub(s.Build)
+	case t.ToGarage:
+		s.Garage = s.Whole
+	default:
 		s.Build = s.Whole
 	}
-	s.Garage = s.Whole.Sub(s.Build)
 	return s
 }

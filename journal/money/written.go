@@ -24,12 +24,15 @@ type Written struct {
 	End                    int // where the amount ends; a description may follow
 }
 
+// one is the quantity of most amounts, which share it.
+var one = decimal.NewFromInt(1)
+
 // Scan reads the amount at the start of text, which begins without spaces, and
 // leaves the rest: [CODE or symbol] NUMBER [CODE], optionally after "N x" or
 // "N ×". What follows the amount is free, but must stand apart from it. A code
 // after the number counts as one only where it is a whole word.
 func Scan(text string) (Written, *source.Malformed) {
-	s := scanner{text: text, w: Written{Quantity: decimal.NewFromInt(1)}}
+	s := scanner{text: text, w: Written{Quantity: one}}
 	if bad := s.amount(); bad != nil {
 		return Written{}, bad
 	}
@@ -41,7 +44,7 @@ func Parse(text string) (Written, *source.Malformed) { return parse(text, false)
 
 // parse is Parse, where free lets the amount be zero.
 func parse(text string, free bool) (Written, *source.Malformed) {
-	s := scanner{text: text, free: free, w: Written{Quantity: decimal.NewFromInt(1)}}
+	s := scanner{text: text, free: free, w: Written{Quantity: one}}
 	s.at = s.spaces(0)
 	if bad := s.amount(); bad != nil {
 		return Written{}, bad

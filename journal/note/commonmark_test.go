@@ -41,7 +41,7 @@ func TestCommonMarkAsNotes(t *testing.T) {
 		}
 		for i, r := range alone.Refs {
 			refs++
-			if b := below.Refs[i]; b.Target != r.Target || b.Span.Start != r.Span.Start+len(front) || b.Span.Text() != r.Span.Text() {
+			if b := below.Refs[i]; b.Target != r.Target || b.Span.Start != r.Span.Start+int32(len(front)) || b.Span.Text() != r.Span.Text() {
 				t.Errorf("%q: %q stands at %d, and at %d below front matter", e.Markdown, r.Target, r.Span.Start, b.Span.Start)
 			}
 		}

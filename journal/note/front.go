@@ -160,7 +160,7 @@ func (n *Note) unusable(span source.Span) {
 		return
 	}
 	f := &n.Fields[len(n.Fields)-1]
-	f.Entries = append(f.Entries, Entry{Unusable: true, Text: newText(n.File, span.Start, span.End)})
+	f.Entries = append(f.Entries, Entry{Unusable: true, Text: newText(n.File, int(span.Start), int(span.End))})
 }
 
 func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {

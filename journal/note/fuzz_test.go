@@ -49,7 +49,7 @@ func checkFaults(t *testing.T, f *source.File, faults []source.Fault) {
 
 func checkSpan(t *testing.T, f *source.File, s source.Span, what string) {
 	t.Helper()
-	if s.File == nil || s.File.Path != f.Path || s.Start < 0 || s.End < s.Start || s.End > len(s.File.Data) {
+	if s.File == nil || s.File.Path != f.Path || s.Start < 0 || s.End < s.Start || int(s.End) > len(s.File.Data) {
 		t.Fatalf("%s stands from %d to %d of %d bytes", what, s.Start, s.End, len(f.Data))
 	}
 }
@@ -60,10 +60,10 @@ func checkFront(t *testing.T, n *Note) {
 	at := 0
 	next := func(s source.Span, what string) {
 		checkSpan(t, n.File, s, what)
-		if s.Start < at {
+		if int(s.Start) < at {
 			t.Errorf("%s %q at %d stands before the end of what precedes it, %d", what, s.Text(), s.Start, at)
 		}
-		at = s.End
+		at = int(s.End)
 	}
 	for _, f := range n.Fields {
 		next(f.KeySpan, "key")

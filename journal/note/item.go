@@ -36,6 +36,7 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 	if n.tooManyClauses(it.Line) {
 		return it
 	}
+	it.expectClauses()
 	first := true
 	for p := range pieces(t.S, true) {
 		start, end := trim(t.S, p[0], p[1])

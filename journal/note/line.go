@@ -72,6 +72,7 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 		n.readHead(l, c, t)
 		return l
 	}
+	l.expectClauses()
 	first := true
 	for p := range pieces(t.S, false) {
 		start, end := trim(t.S, p[0], p[1])
@@ -88,6 +89,13 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 		first = false
 	}
 	return l
+}
+
+// expectClauses makes room for as many clauses as there may be, and no more.
+func (l *Line) expectClauses() {
+	if semicolons := strings.Count(l.Text.S, ";"); semicolons > 0 {
+		l.Clauses = make([]Found, 0, semicolons)
+	}
 }
 
 // pieces yields the start and end of what semicolons part. In Markdown those in

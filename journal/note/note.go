@@ -116,12 +116,16 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	n.readBody(n.front, kinds)
 }
 
-// DropEntries lets go of what stands below the keys: it has become Lines, and a
-// build of many notes holds a lot of it.
-func (n *Note) DropEntries() {
-	for i := range n.Fields {
-		n.Fields[i].Entries = nil
+// DropFields lets go of the fields that have become sound Lines: a build of many
+// notes holds a lot of them.
+func (n *Note) DropFields() {
+	var left []Field
+	for _, f := range n.Fields {
+		if f.Repeated || n.Line(f.Key) == nil {
+			left = append(left, f)
+		}
 	}
+	n.Fields = left
 }
 
 // checkUTF8 records the first bad byte of every line that has one.

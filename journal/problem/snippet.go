@@ -39,8 +39,8 @@ func snippet(span source.Span) (line, carets string) {
 		return "", ""
 	}
 	begin := bytes.LastIndexByte(span.File.Data[:span.Start], '\n') + 1
-	start := min(span.Start-begin, len(text)) // the span may begin in the line ending
-	end := min(max(span.End-begin, start), len(text))
+	start := min(int(span.Start)-begin, len(text)) // the span may begin in the line ending
+	end := min(max(int(span.End)-begin, start), len(text))
 
 	cells := split(text, start)
 	first := 0 // the span's first cell

@@ -121,12 +121,13 @@ func (f *File) Line(n int) string {
 }
 
 // Span returns the span from start to end, both byte offsets, end exclusive.
-func (f *File) Span(start, end int) Span { return Span{File: f, Start: start, End: end} }
+func (f *File) Span(start, end int) Span { return Span{f, int32(start), int32(end)} }
 
 // A Span is a half-open range of bytes in a file: Start <= End, both within the file.
+// A build holds dozens for each note, so they are kept small.
 type Span struct {
 	File       *File
-	Start, End int
+	Start, End int32
 }
 
 // Text returns the bytes of the span as text.
@@ -137,8 +138,11 @@ func (s Span) Text() string {
 	return string(s.File.Data[s.Start:s.End])
 }
 
+// Part returns the span of the bytes start to end of the span's text.
+func (s Span) Part(start, end int) Span { return s.File.Span(int(s.Start)+start, int(s.Start)+end) }
+
 // Begin returns the position of the first byte.
-func (s Span) Begin() Position { return s.File.Position(s.Start) }
+func (s Span) Begin() Position { return s.File.Position(int(s.Start)) }
 
 // Finish returns the position just after the last byte.
-func (s Span) Finish() Position { return s.File.Position(s.End) }
+func (s Span) Finish() Position { return s.File.Position(int(s.End)) }

@@ -67,8 +67,8 @@ func marksOf(f *source.File, problems []problem.Problem) []mark {
 		if p.Span.File == nil || p.Span.File.Path != f.Path {
 			continue
 		}
-		start := min(max(p.Span.Start, 0), len(f.Data))
-		list = append(list, mark{start, min(max(p.Span.End, start), len(f.Data)), p})
+		start := min(max(int(p.Span.Start), 0), len(f.Data))
+		list = append(list, mark{start, min(max(int(p.Span.End), start), len(f.Data)), p})
 	}
 	slices.SortStableFunc(list, func(a, b mark) int { return cmp.Compare(a.start, b.start) })
 	return list

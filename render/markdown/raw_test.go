@@ -51,7 +51,7 @@ func TestNote(t *testing.T) {
 			messages := []string{"<li>", "<li>"}
 			for i, a := range c.problems {
 				n := string(rune('1' + i))
-				list = append(list, problem.Problem{Check: "c" + n, Severity: a.severity, Span: source.Span{File: f, Start: a.start, End: a.end}, Message: "m" + n, Help: "h" + n})
+				list = append(list, problem.Problem{Check: "c" + n, Severity: a.severity, Span: f.Span(a.start, a.end), Message: "m" + n, Help: "h" + n})
 				messages = append(messages, `<div class="problem `+a.severity.String()+`"><p><strong>`+a.severity.String()+", c"+n+`:</strong> m`+n+`</p><p class="help">h`+n+`</p></div>`,
 					strings.ToUpper(a.severity.String()[:1])+n)
 			}
@@ -73,8 +73,8 @@ func FuzzNote(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string, a, b, c, d int) {
 		file := source.NewFile("a.md", []byte(text))
 		list := []problem.Problem{
-			{Check: "a", Severity: problem.Error, Span: source.Span{File: file, Start: a, End: b}, Message: "<m>"},
-			{Check: "b", Severity: problem.Information, Span: source.Span{File: file, Start: c, End: d}, Message: "\"n", Help: "h"},
+			{Check: "a", Severity: problem.Error, Span: file.Span(a, b), Message: "<m>"},
+			{Check: "b", Severity: problem.Information, Span: file.Span(c, d), Message: "\"n", Help: "h"},
 		}
 		out := string(New().Note(file, list))
 		checkHTML(t, out)
