@@ -84,6 +84,16 @@ func ParseDuration(text string) (Minutes, *source.Malformed) {
 // and worst, or one that stands for all three: plain hours (4, 6.5) or durations
 // (3h40). They may be zero or equal, and over 24 hours, but not fall.
 func ParseThreeHours(text string) ([3]Minutes, *source.Malformed) {
+	three, bad := parseThreeHours(text)
+	if bad != nil {
+		if better := number.Apart(text); better != nil {
+			bad = better
+		}
+	}
+	return three, bad
+}
+
+func parseThreeHours(text string) ([3]Minutes, *source.Malformed) {
 	var three [3]Minutes
 	fields := strings.Fields(text)
 	if len(fields) != 1 && len(fields) != 3 {

@@ -133,7 +133,7 @@ func TestParseThreeHours(t *testing.T) {
 		}
 	}
 	for text, at := range map[string]string{
-		"": "", "4 6": "4 6", "4 h 5": "h", "9 4 5": "4", "4 6 5.9": "5.9", "4 -1 5": "-1", "4, 5, 6": ",", "4 5 6beans": "beans", "19:30-21:15": "-21:15",
+		"": "", "4 6": "4 6", "4 h 5": "h", "9 4 5": "4", "4 6 5.9": "5.9", "4 -1 5": "-1", "4, 5, 6": "4, 5, 6", "4 5 6beans": "beans", "19:30-21:15": "-21:15",
 	} {
 		_, bad := ParseThreeHours(text)
 		inBounds(t, text, bad)

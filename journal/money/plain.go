@@ -6,6 +6,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"guidecoat/journal/measure/number"
 	"guidecoat/journal/source"
 )
 
@@ -31,6 +32,16 @@ func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed)
 // ParseThree reads three plain amounts set apart by spaces, best, likely and
 // worst, or one that stands for all three. They may be equal but not fall.
 func ParseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
+	three, bad := parseThree(text, home)
+	if bad != nil {
+		if better := number.Apart(text); better != nil {
+			bad = better
+		}
+	}
+	return three, bad
+}
+
+func parseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
 	var three [3]decimal.Decimal
 	fields := strings.Fields(text)
 	if len(fields) != 1 && len(fields) != 3 {

@@ -1,6 +1,7 @@
 package note
 
 import (
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/money"
@@ -20,9 +21,15 @@ type Band struct {
 
 const bandHelp = "Write the bands in rising order, such as \"75 to 500, 130 to 1000, 12% above\", or a single fee."
 
+// taxAtEnd is tax that comes on top, in other words than the clause's.
+var taxAtEnd = regexp.MustCompile(`(?i)(?:\+ ?|(?:plus|ex\.?|excl\.?|excluding|without) )(?:vat|tax)(?: [0-9.]+ ?%)?$`)
+
 // readBands reads `FEE to LIMIT, FEE to LIMIT, FEE above`, or a single FEE.
 // A comma parts two bands only before a space, so that 1,250 stays one number.
 func readBands(c context, s string) (any, int, *source.Malformed) {
+	if at := taxAtEnd.FindStringIndex(s); at != nil {
+		return nil, len(s), &source.Malformed{Start: at[0], End: at[1], Why: "tax is added by a clause", Help: "Write \"; plus vat\" instead."}
+	}
 	home := orAnyCurrency(c.home)
 	var list []Band
 	at := 0

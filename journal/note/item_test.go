@@ -192,7 +192,7 @@ func TestNearItems(t *testing.T) {
 	for _, line := range []string{
 		"- [] job a-b: x", "- [ x ] a-b: x", "- [x ] x", "-[ ] x", "-[x] x", "*[ ] x", "+[ ] x", "- [✓] x", "- [✔️] x", "- [*] x", "* [] x", "- [-] x", "- [v] x", "- [  ] x", "1. [] x",
 		"[ ] x", "[x] x", "[] x", "- ☐ x", "☑ x", "> - [] x", "- []x", "- []", "- a\n  - [] x", "words\n-[ ] x", "- [ ] y\n  -[ ] x", "- a\n\n  [ ] x",
-		"– [ ] x", "— [x] x", "• [ ] x", "·[ ] x", "- [ ] y\n– [ ] x", "- (x) x", "- ( ) x", "- () x", "    - [ ] x", "words\n\n\t- [x] x",
+		"– [ ] x", "— [x] x", "• [ ] x", "·[ ] x", "- [ ] y\n– [ ] x", "- (x) x", "- ( ) x", "- () x", "- **[ ] x**", "- *[x]* x", "- ~~[ ] x~~", "1. __[ ] x__", "- ***[] x***", "    - [ ] x", "words\n\n\t- [x] x",
 	} {
 		n := bodyOf(line + "\n")
 		if got := faultsOf(n); len(got) != 1 || !strings.HasPrefix(got[0], "near-item ") || n.Lost != 1 {
@@ -202,7 +202,7 @@ func TestNearItems(t *testing.T) {
 	for _, text := range []string{
 		"- [ ] x\n- [x] y\n* [X] z\n1. [ ] a", "- \\[ ] x", "-\\[ ] x", "- [a] x", "- [1] x", "- [x](b.md) y", "- [*](b.md)", "[x]: b.md", "- [x]: y", "-[x](b.md)", "`[ ] x`", "    [ ] x", "```\n- [] x\n```",
 		"a [ ] b", "- a [] b", "- [note] x", "- [xx] y", "-- [ ] x", "-", "*", "- [^1] x", "<!-- [ ] x -->", "| [ ] | b |\n|---|---|\n| [] | c |", "- [ ][x]", "* * *",
-		"– x", "• x", "(x) x", "words (x) y", "- (x)y", "- a (x) b", "- (2x) y", "    - x", "    [ ] x", "```\n- [ ] x\n```", "£5 x", "“[ ] x",
+		"– x", "• x", "- **x** [ ] x", "- **[x](b.md) y**", "- **[a] x**", "**[x]** x", "- ~~x~~", "- _x_", "(x) x", "words (x) y", "- (x)y", "- a (x) b", "- (2x) y", "    - x", "    [ ] x", "```\n- [ ] x\n```", "£5 x", "“[ ] x",
 	} {
 		if got := faultsOf(bodyOf(text + "\n")); len(got) > 0 {
 			t.Errorf("%q: %q", text, got)

@@ -18,10 +18,10 @@ const NearItem source.Flaw = "near-item"
 // long one, or a drawn one. A bracket or colon behind the box makes it a link.
 var nearItem = regexp.MustCompile(`^(?:[-*+]|[–—•·‣▪][ \t]*)?(?:\[[ \t]*(?:[xXvVoO]|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
 
-// Round boxes are taken for some at the beginning of an item alone, and whole items
-// in code only where its indentation made it code.
+// Round boxes, and those within emphasis, are taken for some at the beginning of an
+// item alone, and whole items in code only where its indentation made it code.
 var (
-	roundBox  = regexp.MustCompile(`^\([ \t]*[xX✓✔]?[ \t]*\)[ \t]`)
+	otherBox  = regexp.MustCompile(`^(?:\([ \t]*[xX✓✔]?[ \t]*\)[ \t]|(?:[*_]{1,3}|~~)\[[ \t]*[xX]?[ \t]*\](?:$|[^\[(:]))`)
 	wholeItem = regexp.MustCompile(`^[-*+][ \t]+\[[ xX]\][ \t]`)
 )
 
@@ -42,7 +42,7 @@ func (n *Note) findNearItems(block ast.Node) {
 			continue
 		}
 		text := n.File.Data[start:end]
-		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && roundBox.Match(text) {
+		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && otherBox.Match(text) {
 			n.fault(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
 			n.Lost++
 		}
@@ -51,4 +51,4 @@ func (n *Note) findNearItems(block ast.Node) {
 
 // beginsNearItem are the first bytes of what these match; 0xC2 and 0xE2 are those of
 // points, long dashes and drawn boxes.
-var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, 0xC2: true, 0xE2: true}
+var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, '_': true, '~': true, 0xC2: true, 0xE2: true}

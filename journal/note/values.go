@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/measure/number"
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/source"
@@ -210,6 +211,9 @@ func readAmount(c context, s string) (any, int, *source.Malformed) {
 func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	if s[:wordEnd(s)] == "nothing" {
 		return [3]decimal.Decimal{}, len("nothing"), nil
+	}
+	if bad := number.Apart(s); bad != nil {
+		return nil, 0, bad
 	}
 	end := 0
 	for at := 0; at < len(s); {
