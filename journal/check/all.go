@@ -39,6 +39,7 @@ var All = []*Check{
 	unknownStage,
 	similarStage,
 	odometerBackwards,
+	odometerUnit,
 	// the job card
 	missingName,
 	missingCurrency,
@@ -102,6 +103,7 @@ var All = []*Check{
 	silentlyCleared,
 	temporaryWithoutID,
 	discloseNotMinor,
+	disclosedUnseen,
 	dueWithoutOdometer,
 	// surcharges
 	surchargeNeedsFor,

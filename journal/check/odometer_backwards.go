@@ -34,7 +34,9 @@ odometer: 12 mi; new cluster
 `,
 	Say: func(f source.Fault) (string, string) {
 		help := "Write \"; new cluster\" behind it if the instrument was changed."
-		if wholeDigits(f.Word)+1 == wholeDigits(f.Why) {
+		if f.Help != "" {
+			help = f.Help
+		} else if wholeDigits(f.Word)+1 == wholeDigits(f.Why) {
 			help = "A digit may be missing, or else write \"; new cluster\" behind it if the instrument was changed."
 		}
 		return quote(f.Word) + " is less than " + f.Why + " at " + place(f.Other), help

@@ -62,7 +62,7 @@ var Session = []*Kind{
 	{Key: "title", About: "the title; otherwise the first heading, otherwise the date"},
 	{Key: "stage", About: "where the note's time, money and snags belong unless a line says otherwise"},
 	{Key: "odometer", Head: distance, Clauses: []Clause{
-		{Word: "new cluster", About: "the instrument was changed, so it may read less than before"},
+		{Word: "new cluster", About: "the instrument was changed, so it may read less than before, or in another unit"},
 	}, About: "what the odometer reads"},
 	{Key: "private", Head: yesNo, About: "`yes`: counted, but gets no page for public or buyer"},
 	{Key: "time", Shape: Many, Head: duration, Words: true, Clauses: []Clause{

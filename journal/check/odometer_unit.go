@@ -1,0 +1,56 @@
+package check
+
+import (
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+var odometerUnit = &Check{
+	Name:     "odometer-unit",
+	Severity: problem.Warning,
+	Summary:  "an odometer in another unit than before",
+	Explain: "A vehicle's instrument counts either miles or kilometres, and a slip moves every distance by more than half. " +
+		"Where the instrument was changed, say so with `new cluster`.",
+	Bad: `-- 2026-04-11.md --
+---
+odometer: 91252 mi
+---
+-- 2026-04-12.md --
+---
+odometer: 146,900 km
+---
+`,
+	Good: `-- 2026-04-11.md --
+---
+odometer: 91252 mi
+---
+-- 2026-04-12.md --
+---
+odometer: 146,900 km; new cluster
+---
+`,
+	Run: func(p *Pass) {
+		var usual measure.Unit
+		var first source.Span
+		differs := func(q measure.Quantity, at source.Span) {
+			if usual != q.Unit && usual != (measure.Unit{}) {
+				p.Report(at, quote(at.Text())+" is in another unit than "+place(first), "Write it in "+usual.Symbol+", or \"; new cluster\" behind the odometer if the instrument was changed.")
+			}
+		}
+		for _, s := range p.State.Build.Sessions {
+			if l := s.Note.Line("odometer"); l != nil && s.Odometer != nil {
+				if usual == (measure.Unit{}) || l.Has("new cluster") {
+					usual, first = s.Odometer.Unit, l.HeadSpan
+				}
+				differs(*s.Odometer, l.HeadSpan)
+			}
+			for _, l := range s.Note.Lines {
+				if at, ok := note.Arg[measure.Quantity](l, "at"); ok && !l.Bad {
+					differs(at, l.Clause("at").Arg.Whole())
+				}
+			}
+		}
+	},
+}
