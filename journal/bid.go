@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"math"
 	"slices"
 
 	"guidecoat/journal/money"
@@ -62,14 +61,14 @@ func (c *Card) Bid() (answer BidAnswer, ok bool) {
 
 func newBidder(c *Card) *bidder {
 	b := &bidder{card: c, left: sixfoldMean(*c.Resale), needed: c.Confidence.InexactFloat64() / 100}
-	together := 0.0
+	together := decimal.Zero
 	for _, s := range c.Stages {
 		if !s.Purchase && s.Budget != nil {
 			b.left = b.left.Sub(sixfoldMean(*s.Budget))
-			together += deviation(*s.Budget)
+			together = together.Add(sixfoldDeviation(*s.Budget))
 		}
 	}
-	b.sd = math.Hypot(together, deviation(*c.Resale))
+	b.sd = spread(sixth(together), sixth(sixfoldDeviation(*c.Resale)))
 	return b
 }
 
@@ -79,7 +78,7 @@ func (b *bidder) at(step int64) Bid {
 	bid.Fees = b.card.FeesAt(bid.Price)
 	bid.Total = bid.Price.Add(bid.Fees)
 	sixfold := b.left.Sub(bid.Total.Mul(six))
-	bid.ProfitMean = sixfold.DivRound(six, meanPlaces)
+	bid.ProfitMean = sixth(sixfold)
 	bid.Chance = Chance(sixfold.Sub(b.card.Profit.Mul(six)), b.sd)
 	return bid
 }

@@ -121,8 +121,8 @@ func TestNormalAgainstBeta(t *testing.T) {
 		sd, chance float64
 		most, here float64
 	}{
-		{"stages independent", resale.minus(cost), math.Hypot(f.SD, f.ResaleSD), f.Chance, .0521, .0207},
-		{"stages together", resale.minus(shared), math.Hypot(f.SDTogether, f.ResaleSD), f.ChanceShared, .0476, .0303},
+		{"stages independent", resale.minus(cost), spread(f.SD, f.ResaleSD), f.Chance, .0521, .0207},
+		{"stages together", resale.minus(shared), spread(f.SDTogether, f.ResaleSD), f.ChanceShared, .0476, .0303},
 	} {
 		if got := x.profit.farthest(step, mean, x.sd); math.Abs(got-x.most) > .0005 {
 			t.Errorf("%s: the largest difference is %.4f, want %.4f", x.what, got, x.most)

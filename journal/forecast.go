@@ -14,12 +14,12 @@ import (
 type Forecast struct {
 	Cost         Three // spent net, and best, likely and worst of what remains
 	Mean         decimal.Decimal
-	SD           float64 // stages vary independently: variances add
-	SDTogether   float64 // one hidden fault spoils every stage: deviations add
+	SD           decimal.Decimal // stages vary independently: variances add
+	SDTogether   decimal.Decimal // one hidden fault spoils every stage: deviations add
 	HoursLeft    [3]measure.Minutes
 	Resale       *Three // nil where the card names none; then there is no chance to give
 	ResaleMean   decimal.Decimal
-	ResaleSD     float64
+	ResaleSD     decimal.Decimal
 	ProfitMean   decimal.Decimal
 	Chance       float64 // of the profit asked for, stages independent
 	ChanceShared float64 // the same, stages together
@@ -35,7 +35,16 @@ const meanPlaces = 16
 
 func sixfoldMean(t Three) decimal.Decimal { return t[0].Add(t[1].Mul(four)).Add(t[2]) }
 
-func deviation(t Three) float64 { return t[2].Sub(t[0]).InexactFloat64() / 6 }
+func sixfoldDeviation(t Three) decimal.Decimal { return t[2].Sub(t[0]) }
+
+func sixth(d decimal.Decimal) decimal.Decimal { return d.DivRound(six, meanPlaces) }
+
+// root is the square root, cut off after twice meanPlaces. A root that ends is
+// exact: binary fractions would round its half pennies by chance.
+func root(d decimal.Decimal) decimal.Decimal {
+	whole := d.Shift(4 * meanPlaces).BigInt()
+	return decimal.NewFromBigInt(whole.Sqrt(whole), -2*meanPlaces)
+}
 
 // forecastStage works out what a stage still needs and how far it is over budget.
 func (st *State) forecastStage(s *StageCosts) {
@@ -119,7 +128,7 @@ func (st *State) netSince(stage string, day measure.Date) decimal.Decimal {
 
 func (c *Costs) forecast() *Forecast {
 	f := &Forecast{Cost: Three{c.Net, c.Net, c.Net}}
-	means, variance := decimal.Zero, 0.0
+	means, variance, together := decimal.Zero, decimal.Zero, decimal.Zero
 	for _, s := range c.Stages {
 		for i := range f.Cost {
 			f.Cost[i] = f.Cost[i].Add(s.Remaining[i])
@@ -128,30 +137,33 @@ func (c *Costs) forecast() *Forecast {
 			}
 		}
 		means = means.Add(sixfoldMean(s.Remaining))
-		d := deviation(s.Remaining)
-		variance += d * d
-		f.SDTogether += d
+		d := sixfoldDeviation(s.Remaining)
+		variance = variance.Add(d.Mul(d))
+		together = together.Add(d)
 	}
-	f.Mean = c.Net.Add(means.DivRound(six, meanPlaces))
-	f.SD = math.Sqrt(variance)
+	f.Mean = c.Net.Add(sixth(means))
+	f.SD, f.SDTogether = sixth(root(variance)), sixth(together)
 	card := c.State.Build.Card
 	if card.Resale == nil {
 		return f
 	}
 	f.Resale = card.Resale
 	resale := sixfoldMean(*card.Resale)
-	f.ResaleMean, f.ResaleSD = resale.DivRound(six, meanPlaces), deviation(*card.Resale)
+	f.ResaleMean, f.ResaleSD = sixth(resale), sixth(sixfoldDeviation(*card.Resale))
 	// One division for the whole keeps equality exact where the sixths would not end.
 	sixfold := resale.Sub(means).Sub(c.Net.Mul(six))
-	f.ProfitMean = sixfold.DivRound(six, meanPlaces)
+	f.ProfitMean = sixth(sixfold)
 	margin := sixfold.Sub(card.Profit.Mul(six))
-	f.Chance = Chance(margin, math.Hypot(f.SD, f.ResaleSD))
-	f.ChanceShared = Chance(margin, math.Hypot(f.SDTogether, f.ResaleSD))
+	f.Chance = Chance(margin, spread(f.SD, f.ResaleSD))
+	f.ChanceShared = Chance(margin, spread(f.SDTogether, f.ResaleSD))
 	return f
 }
 
 // Certain tells whether neither cost nor resale has any spread: the chance is then 0 or 1.
-func (f *Forecast) Certain() bool { return f.SDTogether == 0 && f.ResaleSD == 0 }
+func (f *Forecast) Certain() bool { return f.SDTogether.IsZero() && f.ResaleSD.IsZero() }
+
+// spread is the standard deviation of two things that vary independently.
+func spread(a, b decimal.Decimal) float64 { return math.Hypot(a.InexactFloat64(), b.InexactFloat64()) }
 
 // Chance is the probability that a normal variable whose mean is sixfold/6 and
 // whose standard deviation is sd is at least zero. Without spread it is exactly 0 or

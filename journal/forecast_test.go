@@ -60,7 +60,7 @@ func TestPublishedNetworks(t *testing.T) {
 			}
 		}
 		near("mean", f.Mean.InexactFloat64(), c.mean, 1e-12)
-		near("variance", f.SD*f.SD, c.variance, 1e-12)
+		near("variance", f.SD.Mul(f.SD).InexactFloat64(), c.variance, 1e-12)
 		near("chance", f.Chance, c.chance, .00005)
 	}
 	// Means and variances of every activity of the first and the third.
@@ -69,7 +69,7 @@ func TestPublishedNetworks(t *testing.T) {
 		"2 5 8": {5, 1}, "0.25 0.50 3.75": {1, 49. / 144}, "1 1 7": {2, 1}, "1 3 11": {4, 25. / 9},
 	} {
 		f := compile(t, card("stages:\n  x: budget "+budget)).At(0, today).Costs().Forecast
-		if math.Abs(f.Mean.InexactFloat64()-want[0]) > 1e-12 || math.Abs(f.SD*f.SD-want[1]) > 1e-12 || math.Abs(f.SD-f.SDTogether) > 1e-12 {
+		if math.Abs(f.Mean.InexactFloat64()-want[0]) > 1e-12 || math.Abs(f.SD.Mul(f.SD).InexactFloat64()-want[1]) > 1e-12 || !f.SD.Equal(f.SDTogether) {
 			t.Errorf("%s: mean %v, sd %v and %v", budget, f.Mean, f.SD, f.SDTogether)
 		}
 	}
@@ -114,11 +114,23 @@ stages:
 	wantEqual(t, "mean", f.Mean.StringFixed(6), "2170.500000")
 	wantEqual(t, "resale mean", f.ResaleMean.StringFixed(6), "5166.666667") // 31000/6
 	wantEqual(t, "profit mean", f.ProfitMean.StringFixed(6), "2996.166667")
-	wantEqual(t, "deviations", fmt.Sprintf("%.6f %.6f %.6f", f.SD, f.SDTogether, f.ResaleSD), "25.243811 28.500000 166.666667") // √(25² + 3.5²), 25 + 3.5, 1000/6
+	wantEqual(t, "deviations", fmt.Sprint(f.SD.StringFixed(6), " ", f.SDTogether.StringFixed(6), " ", f.ResaleSD.StringFixed(6)), "25.243811 28.500000 166.666667") // √(25² + 3.5²), 25 + 3.5, 1000/6
 	wantEqual(t, "hours left", fmt.Sprint(f.HoursLeft), "[4h 6h 30m 9h]")
 	// z = (2996.1666… - 800)/√(25.2438² + 166.6667²) = 13.03: all but certain.
 	if f.Chance < .999999 || f.ChanceShared < .999999 {
 		t.Errorf("chances %v, %v", f.Chance, f.ChanceShared)
+	}
+}
+
+// A deviation of exactly half a penny is rounded away from zero, like every figure:
+// 745.65/6 is 124.275, for which there is no binary fraction.
+func TestDeviationsAreExact(t *testing.T) {
+	for _, c := range []struct{ stages, want string }{
+		{"stages:\n  a: budget 1000 1000 1745.65", "124.275 124.275"},
+		{"stages:\n  a: budget 0 0 447.39\n  b: budget 0 0 596.52", "124.275 173.985"}, // 3 and 4 parts of 149.13: together 5 and 7
+	} {
+		f := compile(t, card("resale: 1000 1000 1745.65\n"+c.stages)).At(0, today).Costs().Forecast
+		wantEqual(t, c.stages, fmt.Sprint(f.SD, " ", f.SDTogether, " ", f.ResaleSD), c.want+" 124.275")
 	}
 }
 
@@ -425,7 +437,7 @@ func TestForecastAgainstItsText(t *testing.T) {
 				what      string
 				got, want float64
 			}{
-				{"mean", c.Forecast.Mean.InexactFloat64(), mean}, {"sd", c.Forecast.SD, sd}, {"sd together", c.Forecast.SDTogether, together},
+				{"mean", c.Forecast.Mean.InexactFloat64(), mean}, {"sd", c.Forecast.SD.InexactFloat64(), sd}, {"sd together", c.Forecast.SDTogether.InexactFloat64(), together},
 				{"profit", c.Forecast.ProfitMean.InexactFloat64(), profit}, {"chance", c.Forecast.Chance, chance}, {"chance together", c.Forecast.ChanceShared, chanceTogether},
 			} {
 				if math.Abs(x.got-x.want) > 1e-9*max(1, math.Abs(x.want)) && math.Abs(x.got-x.want) > 1e-9 {

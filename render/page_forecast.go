@@ -43,7 +43,7 @@ func (s *site) forecast() ([]Plate, []Fact) {
 	if f == nil {
 		return nil, nil
 	}
-	spread := func(sd float64) string { return "±" + nbsp + s.sum(decimal.NewFromFloat(sd)) }
+	spread := func(sd decimal.Decimal) string { return "±" + nbsp + s.sum(sd) }
 	plates := []Plate{{Label: "Cost in the end", Value: s.sum(f.Mean), Note: spread(f.SD)}}
 	facts := []Fact{
 		fact("Cost: best · likely · worst", s.three(f.Cost)),

@@ -132,9 +132,9 @@ func (f figures) forecast(c *journal.Forecast) *Forecast {
 	if c == nil {
 		return nil
 	}
-	out := &Forecast{Cost: f.three(c.Cost), CostMean: f.sum(c.Mean), CostSD: f.of(c.SD), CostSDTogether: f.of(c.SDTogether), MinutesToCome: minutes(c.HoursLeft)}
+	out := &Forecast{Cost: f.three(c.Cost), CostMean: f.sum(c.Mean), CostSD: f.sum(c.SD), CostSDTogether: f.sum(c.SDTogether), MinutesToCome: minutes(c.HoursLeft)}
 	if c.Resale != nil {
-		out.ResaleMean, out.ResaleSD = new(f.sum(c.ResaleMean)), new(f.of(c.ResaleSD))
+		out.ResaleMean, out.ResaleSD = new(f.sum(c.ResaleMean)), new(f.sum(c.ResaleSD))
 		out.ProfitMean = new(f.sum(c.ProfitMean))
 		out.Chance, out.ChanceTogether = new(c.Chance), new(c.ChanceShared)
 	}

@@ -62,9 +62,6 @@ func (f figures) orNull(d *decimal.Decimal) *string {
 	return new(f.sum(*d))
 }
 
-// of formats a deviation, which is a float from the square root it came from.
-func (f figures) of(v float64) string { return f.sum(decimal.NewFromFloat(v)) }
-
 func (f figures) three(t journal.Three) [3]string {
 	return [3]string{f.sum(t[0]), f.sum(t[1]), f.sum(t[2])}
 }

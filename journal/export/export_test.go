@@ -277,13 +277,3 @@ func TestSafe(t *testing.T) {
 		}
 	}
 }
-
-// TestDeviationIsRoundedOnce holds half a penny to the rounding of money.
-func TestDeviationIsRoundedOnce(t *testing.T) {
-	f := figures{Code: "GBP", Digits: 2}
-	for v, want := range map[float64]string{0.03 / 6: "0.01", 1.005: "1.01", 0: "0.00", 43.333333333333336: "43.33"} {
-		if got := f.of(v); got != want {
-			t.Errorf("of(%v) = %s, want %s", v, got, want)
-		}
-	}
-}
