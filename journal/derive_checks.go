@@ -145,8 +145,8 @@ func (w *dueWork) unsettled(c *CheckLine) string {
 		return "no odometer is noted for the work on " + w.part.ID
 	case c.At.Compare(*from) < 0:
 		return "it was done at " + c.At.String() + ", which is less than the " + from.String() + " of the work on " + w.part.ID
-	case c.At.Compare(measure.AddDistance(*from, *w.rule.Distance)) < 0:
-		return "it was done before " + w.rule.Distance.String() + " were driven since the work on " + w.part.ID + " at " + from.String()
+	case c.At.Compare(measure.AddDistance(*from, w.rule.far(*from))) < 0:
+		return "it was done before " + w.rule.far(*from).String() + " were driven since the work on " + w.part.ID + " at " + from.String()
 	}
 	return ""
 }
@@ -157,7 +157,8 @@ func (w *dueWork) from() *measure.Quantity {
 	if w.rule.Distance == nil || w.line.Session.Running == nil {
 		return nil
 	}
-	at := measure.AddDistance(*w.line.Session.Running, *w.rule.Distance)
+	from := *w.line.Session.Running
+	at := measure.AddDistance(from, w.rule.far(from))
 	return &at
 }
 

@@ -17,6 +17,7 @@ type DueRule struct {
 	// Distance is how far the vehicle must have been driven between the work and
 	// the check; nil where it may be done at once.
 	Distance *measure.Quantity
+	Miles    *measure.Quantity // the same said in round miles, where it is
 	Because  string
 	Source   string // where the rule is published, or that it is common practice
 }
@@ -27,7 +28,7 @@ const commonPractice = "common practice, no source"
 var builtIn = []DueRule{
 	{Name: "alignment", After: []string{"steering", "suspension"}, Severity: note.Major,
 		Because: "the wheels no longer point where they did", Source: commonPractice},
-	{Name: "wheel-retorque", After: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Distance: distance("50 km"),
+	{Name: "wheel-retorque", After: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Distance: distance("50 km"), Miles: distance("30 mi"),
 		Because: "wheel fixings settle over the first miles", Source: "BS AU 50 Part 2 Section 7a:1995 names 40 to 80 km (25 to 50 miles)"},
 	{Name: "brake-test", After: []string{"brakes"}, Severity: note.Dangerous,
 		Because: "nobody knows that they hold until they have held", Source: commonPractice},
@@ -46,6 +47,23 @@ var builtIn = []DueRule{
 func distance(text string) *measure.Quantity {
 	q, _ := measure.ParseDistance(text)
 	return &q
+}
+
+// far returns the distance to be driven since an odometer reading. Round miles hold
+// where the odometer reads miles.
+func (r DueRule) far(from measure.Quantity) measure.Quantity {
+	if r.Miles != nil && from.Unit == r.Miles.Unit {
+		return *r.Miles
+	}
+	return *r.Distance
+}
+
+// Far words the distance: "50 km (30 mi)".
+func (r DueRule) Far() string {
+	if r.Miles == nil {
+		return r.Distance.String()
+	}
+	return r.Distance.String() + " (" + r.Miles.String() + ")"
 }
 
 // BuiltInDueRules are the rows that hold for every build.
@@ -74,7 +92,7 @@ func ManualDueRules() string {
 	for _, r := range builtIn {
 		name := "`" + r.Name + "`"
 		if r.Distance != nil {
-			name += ", at least " + r.Distance.String() + " later"
+			name += ", at least " + r.Far() + " later"
 		}
 		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", strings.Join(r.After, ", "), name, r.Severity, r.Because, r.Source)
 	}

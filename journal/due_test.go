@@ -22,17 +22,23 @@ func TestPublishedRetorqueDistance(t *testing.T) {
 		}{{"40 km", 1}, {"25 mi", 1}, {"80 km", -1}, {"50 mi", -1}} {
 			q, _ := measure.ParseDistance(bound.text)
 			wantEqual(t, "retorque against "+bound.text, r.Distance.Compare(q), bound.sign)
+			wantEqual(t, "retorque in miles against "+bound.text, r.Miles.Compare(q), bound.sign)
 		}
 	}
 }
 
-// The built-in 50 km, said to be 30 mi, to the metre: 50 km are 31.07 mi.
+// The built-in 50 km, to the metre; 30 miles where the odometer at the work reads miles.
 func TestRetorqueToTheMetre(t *testing.T) {
-	for at, want := range map[string]string{"50049.9 km": "open", "50050 km": "cleared", "50050.1 km": "cleared", "31099.6 mi": "open", "31099.7 mi": "cleared"} {
-		b := compile(t, session("2026-04-01.md", "odometer: 50000 km\nparts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+at, ""))
+	for _, c := range []struct{ work, at, want string }{
+		{"50000 km", "50049.9 km", "open"}, {"50000 km", "50050 km", "cleared"}, {"50000 km", "50050.1 km", "cleared"},
+		{"50000 km", "31099.6 mi", "open"}, {"50000 km", "31099.7 mi", "cleared"}, // 50050 km are 31099.63 mi
+		{"50000 mi", "50029.9 mi", "open"}, {"50000 mi", "50030 mi", "cleared"},
+		{"50000 mi", "80515.4 km", "open"}, {"50000 mi", "80515.5 km", "cleared"}, // 50030 mi are 80515.48 km
+	} {
+		b := compile(t, session("2026-04-01.md", "odometer: "+c.work+"\nparts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+c.at, ""))
 		s := b.At(0, today).Snags[0]
-		wantEqual(t, at, map[bool]string{true: "open", false: "cleared"}[s.Open], want)
-		wantEqual(t, at+" warns", hasFault(b, SettlesNothing), want == "open")
+		wantEqual(t, c.at, map[bool]string{true: "open", false: "cleared"}[s.Open], c.want)
+		wantEqual(t, c.at+" warns", hasFault(b, SettlesNothing), c.want == "open")
 	}
 }
 

@@ -138,6 +138,11 @@ func (f *fold) take(it *item) {
 func (f *fold) plain(it *item) {
 	if f.report != nil && it.ID == "" && it.Kind == "" && it.Colon {
 		if lead := it.Lead.S; len(lead) > 0 && !hasSpace(lead) {
+			// The id of a fault code has capitals, which no snag's id has.
+			if code := f.b.taken(lead); it.Ticked && code != nil && code.sort == "scan" {
+				f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.Lead.Whole(), Word: lead, Why: code.sort})
+				return
+			}
 			if like := f.b.nearID(lead); like != "" {
 				f.fault(it, source.Fault{Flaw: NearID, Span: it.Lead.Whole(), Word: lead, Near: []string{like}})
 				return

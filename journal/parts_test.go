@@ -116,9 +116,9 @@ func TestRoundBeginsWithItsDay(t *testing.T) {
 // Parts, snags and what follows by itself share one name space.
 func TestOneNameSpace(t *testing.T) {
 	b := compile(t, session("2026-04-01.md", "stage: axle\nparts:\n  rear-beam: needed beam\n  front-beam: needed beam\n  - brake-test: needed a test\n  - brake-test: fitted\nreadings:\n  disc: 8.7 mm; min 8 mm",
-		"- [ ] job rear-beam: x\n- [ ] job alignment-two: x\n- [ ] recheck wheel-retorque: x\n- [ ] job reading-disc: x\n- [ ] job scan-abs-c0035: x\n- [x] front-beam: in\n- [ ] front-beam: a word\n- [x] brake-test: y\n\n```scan abs\nC0035\n```\n"))
+		"- [ ] job rear-beam: x\n- [ ] job alignment-two: x\n- [ ] recheck wheel-retorque: x\n- [ ] job reading-disc: x\n- [ ] job scan-abs-c0035: x\n- [x] front-beam: in\n- [ ] front-beam: a word\n- [x] brake-test: y\n- [x] scan-abs-C0035: z\n\n```scan abs\nC0035\n```\n"))
 	wantFaults(t, "name space", b, "id-taken 2026-04-01.md:6:5 |brake-test|", "id-taken 2026-04-01.md:11:11 |rear-beam|", "id-taken 2026-04-01.md:13:15 |wheel-retorque|",
-		"id-taken 2026-04-01.md:14:11 |reading-disc|", "id-taken 2026-04-01.md:17:7 |front-beam|")
+		"id-taken 2026-04-01.md:14:11 |reading-disc|", "id-taken 2026-04-01.md:17:7 |front-beam|", "unknown-snag 2026-04-01.md:19:7 |scan-abs-C0035|")
 }
 
 // A new part with an id that is probably a slip is mentioned; ids that were meant to

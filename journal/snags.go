@@ -132,7 +132,7 @@ func (st *State) snagsAt() {
 		if s.Source != FromDue && s.Source != FromCheck {
 			s.ToDrive = s.Severity
 		}
-		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.driven(s.DueAt))
+		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.Odometer != nil && st.Odometer.Compare(*s.DueAt) > 0)
 		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
 	}
 	slices.SortStableFunc(st.Snags, CompareSnags)

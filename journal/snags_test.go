@@ -160,7 +160,7 @@ func TestDueAndDoable(t *testing.T) {
 - [ ] job waits-snag: x; waits for free-now
 - [ ] job waits-late: x; waits for not-yet
 - [ ] recheck waits-check: x; waits for brake-test
-`)+session("2026-05-01.md", "odometer: 91282 mi", "- [x] free-now: y\n- [ ] job not-yet: x\n")+session("2026-05-10.md", "parts:\n  rubber: fitted\ncheck", "")+
+`)+session("2026-05-01.md", "odometer: 91282 mi", "- [x] free-now: y\n- [ ] job not-yet: x\n")+session("2026-05-02.md", "odometer: 91283 mi", "")+session("2026-05-10.md", "parts:\n  rubber: fitted\ncheck", "")+
 		session("2026-05-20.md", "odometer: 91600 mi\nparts:\n  - bolt: sold", "- [ ] by-date: put off; due 2026-06-30\n- [ ] by-miles: by day instead; due 2026-05-25\n"))
 	show := func(date, id string) string {
 		for _, s := range b.At(day(date), today).Snags {
@@ -181,7 +181,8 @@ func TestDueAndDoable(t *testing.T) {
 		{"2026-06-30", "by-date", "2026-06-30 overdue:false doable:true"},
 		{"2026-07-01", "by-date", "2026-06-30 overdue:true doable:true"},
 		{"2026-04-01", "by-miles", "91282 mi overdue:false doable:true"},
-		{"2026-05-01", "by-miles", "91282 mi overdue:true doable:true"},
+		{"2026-05-01", "by-miles", "91282 mi overdue:false doable:true"}, // reached, not passed
+		{"2026-05-02", "by-miles", "91282 mi overdue:true doable:true"},
 		{"2026-05-20", "by-miles", "2026-05-25 overdue:false doable:true"},
 		{"2026-05-01", "by-km", "91563 mi overdue:false doable:true"}, // 500 km are 310.69 mi
 		{"2026-05-20", "by-km", "91563 mi overdue:true doable:true"},

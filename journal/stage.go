@@ -89,7 +89,7 @@ func (b *Build) unknownStage(at source.Span) source.Fault {
 // checkNames rejects a line that names a stage or a part that does not exist. It
 // looks at lines with other mistakes too, so that all are told at once.
 func (b *Build) checkNames(l *note.Line) {
-	if c := l.Clause("stage"); c != nil && b.StageNamed(c.Arg.S) == nil {
+	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
 		b.reject(l, b.unknownStage(c.Arg.Whole()))
 	}
 	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) {

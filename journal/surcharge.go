@@ -117,7 +117,7 @@ func (s *surcharge) charge(m *Money) {
 	what := Remarked
 	if !s.snag.Open {
 		s.snag.Opened, s.snag.Span, s.snag.Session = m.Date, m.Line.HeadSpan, m.Session
-		s.snag.Open, s.snag.Cleared, s.snag.amount = true, 0, decimal.Zero
+		s.snag.Open, s.snag.Cleared, s.snag.Due, s.snag.amount = true, 0, 0, decimal.Zero
 		if what = Opened; len(s.snag.Events) > 0 {
 			what = Reopened
 		}
@@ -132,7 +132,7 @@ func (s *surcharge) charge(m *Money) {
 
 func (s *surcharge) repay(m *Money) {
 	s.owed = s.owed.Sub(m.Sum.Build)
-	if s.owed.IsPositive() {
+	if s.owed.IsPositive() || !s.snag.Open {
 		s.say(Remarked, m, m.Description)
 		return
 	}

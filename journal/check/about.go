@@ -43,7 +43,7 @@ func AboutDue(name string) string {
 		}
 		due := "Due when a part of " + strings.Join(r.After, ", ") + " is fitted or refitted"
 		if r.Distance != nil {
-			due += ", at least " + r.Distance.String() + " after it"
+			due += ", at least " + r.Far() + " after it"
 		}
 		fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n%s\n", r.Name, r.Severity, wrap(due+"."), wrap("Why: "+r.Because+"."), wrap("Source: "+r.Source+"."))
 	}
