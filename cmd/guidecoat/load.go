@@ -140,16 +140,28 @@ func (p *place) check() []problem.Problem {
 	return found
 }
 
-// notes counts the files that were taken as notes, job cards among them.
-func (p *place) notes() int {
-	n := 0
+// notes counts the files that were taken as notes, job cards and the garage among
+// them, and those that were left out for a mistake.
+func (p *place) notes(problems []problem.Problem) int {
+	files := map[string]bool{}
 	if p.garage != nil {
-		n++
+		files[journal.GarageName] = true
 	}
 	for _, b := range p.builds {
-		n += 1 + len(b.Sessions) + len(b.Pages)
+		files[b.Card.Note.File.Path] = true
+		for _, s := range b.Sessions {
+			files[s.Path] = true
+		}
+		for _, pg := range b.Pages {
+			files[pg.Path] = true
+		}
 	}
-	return n
+	for _, pr := range problems {
+		if pr.Severity < problem.Information {
+			files[pr.Span.File.Path] = true
+		}
+	}
+	return len(files)
 }
 
 func (p *place) linesLeftOut() int {
@@ -203,7 +215,7 @@ func (p *place) summary(problems []problem.Problem) string {
 	if said == nil {
 		said = []string{"no errors or warnings"}
 	}
-	return strings.Join(said, ", ") + " in " + count(p.notes(), "note")
+	return strings.Join(said, ", ") + " in " + count(p.notes(problems), "note")
 }
 
 // count is a number of things: "1 note", "2 notes".

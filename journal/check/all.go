@@ -29,7 +29,7 @@ var All = []*Check{
 	unknownKey,
 	wrongShape,
 	notPortable,
-	curlyQuotes,
+	strayQuotes,
 	missingSemicolon,
 	secondAmount,
 	unaddedTax,

@@ -20,7 +20,7 @@ const (
 	RepeatedName        source.Flaw = "repeated-name"
 	TabIndentation      source.Flaw = "tab-indentation"
 	EmptyEntry          source.Flaw = "empty-entry"
-	CurlyQuotes         source.Flaw = "curly-quotes"
+	StrayQuotes         source.Flaw = "stray-quotes"
 )
 
 // A Field is one key of the front matter with what is written for it: a value on
@@ -213,6 +213,20 @@ func inCurlyQuotes(s string) bool {
 	last, lastSize := utf8.DecodeLastRuneInString(s)
 	return size+lastSize < len(s) && strings.ContainsRune(opening, first) && strings.ContainsRune(closing, last) &&
 		!strings.ContainsAny(s[size:len(s)-lastSize], "“”„‟«»‘")
+}
+
+// loneQuote says what is wrong with a straight quote at one end of a value, "" where
+// none stands there alone. Behind a digit it stands for inches.
+func loneQuote(s string) string {
+	switch {
+	case len(s) < 2 || strings.Count(s, "\"") != 1:
+		return ""
+	case s[0] == '"':
+		return "is not closed"
+	case s[len(s)-1] == '"' && (s[len(s)-2] < '0' || s[len(s)-2] > '9'):
+		return "is not opened"
+	}
+	return ""
 }
 
 // Field returns the field of that key, or nil.

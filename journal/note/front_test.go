@@ -61,7 +61,8 @@ var frontCases = []struct {
 	{name: "single quotes", data: "---\ntitle: '3:40'\n---\n", fields: "title=|3:40|"},
 	{name: "quotes in an entry", data: "---\ntime:\n  - \"3h cutting; private\"\n---\n", fields: "time=-|3h cutting; private|"},
 	{name: "not wholly in quotes", data: "---\ntitle: \"Beam\" out\nstage: an \"axle\"\n---\n", fields: "title=|\"Beam\" out| stage=|an \"axle\"|"},
-	{name: "quotes of two sorts", data: "---\ntitle: \"Beam'\nstage: \"it's\"\n---\n", fields: "title=|\"Beam'| stage=|it's|"},
+	{name: "quotes of two sorts", data: "---\ntitle: \"Beam'\nstage: \"it's\"\n---\n", fields: "title=|\"Beam'| stage=|it's|",
+		faults: []string{"stray-quotes 2:8-2:14 |\"Beam'|"}},
 	{name: "two quoted words are not one", data: "---\ntitle: \"a\" and \"b\"\n---\n", fields: "title=|\"a\" and \"b\"|"},
 	{name: "an inch mark", data: "---\ntitle: 3/4\"\nstage: \"\n---\n", fields: "title=|3/4\"| stage=|\"|"},
 	{name: "nothing in quotes", data: "---\ntitle: \"\"\ntime:\n  - ''\n---\n", fields: "title= time=!|- ''|",
@@ -233,13 +234,31 @@ func TestCurlyQuotes(t *testing.T) {
 		"cost: 9.00 “seals”": false, "remaining:\n  body: “12”": false, "parts:\n  - “hose: needed hose”": false,
 	} {
 		n := sessionOf(value)
-		if got := slices.ContainsFunc(n.Faults, func(f source.Fault) bool { return f.Flaw == CurlyQuotes }); got != said {
+		if got := slices.ContainsFunc(n.Faults, func(f source.Fault) bool { return f.Flaw == StrayQuotes }); got != said {
 			t.Errorf("%s: said %t", value, got)
 		}
 		for _, l := range n.Lines {
 			if said && (l.Bad || !strings.Contains(l.Text.S, "B") && !strings.Contains(l.Text.S, "body")) {
 				t.Errorf("%s: %q, bad %t", value, l.Text.S, l.Bad)
 			}
+		}
+	}
+}
+
+// So does a straight quote at one end, but for inches.
+func TestLoneQuotes(t *testing.T) {
+	for value, why := range map[string]string{
+		`title: "Beam out`: "is not closed", `title: Beam out"`: "is not opened", `time: 3h beam"`: "is not opened",
+		`title: "Beam out"`: "", `title: "Beam" out`: "", `title: Beam "out"`: "", `title: wheels of 17"`: "", `title: the 5" gap`: "", `title: 'Tis done`: "", `title: "`: "",
+	} {
+		got := ""
+		for _, f := range sessionOf(value).Faults {
+			if f.Flaw == StrayQuotes {
+				got = f.Why
+			}
+		}
+		if got != why {
+			t.Errorf("%s: %q, want %q", value, got, why)
 		}
 	}
 }

@@ -305,8 +305,11 @@ func (n *Note) BodyStart() int { return n.front }
 
 func (n *Note) add(l *Line) {
 	n.Lines = append(n.Lines, l)
-	if !l.Bad && inCurlyQuotes(l.Text.S) {
-		n.fault(source.Fault{Flaw: CurlyQuotes, Span: l.Text.Whole(), Word: l.Text.S})
+	if l.Bad {
+		return
+	}
+	if why := loneQuote(l.Text.S); why != "" || inCurlyQuotes(l.Text.S) {
+		n.fault(source.Fault{Flaw: StrayQuotes, Span: l.Text.Whole(), Word: l.Text.S, Why: why})
 	}
 }
 

@@ -6,12 +6,12 @@ import (
 	"guidecoat/journal/source"
 )
 
-var curlyQuotes = &Check{
-	Name:     note.CurlyQuotes,
+var strayQuotes = &Check{
+	Name:     note.StrayQuotes,
 	Severity: problem.Warning,
-	Summary:  "a value in curly quotes, which stay in it",
+	Summary:  "a value in curly quotes, or in quotes on one side, which stay in it",
 	Explain: "A value wholly in straight quotes loses them, as programs that read YAML do. " +
-		"Curly ones, which some editors make of them, are part of the value.",
+		"Curly ones, which some editors make of them, and one that has no partner are part of the value.",
 	Bad:  "---\ntitle: “Beam out”\n---\n",
 	Good: "---\ntitle: Beam out\n---\n",
 	Say: func(f source.Fault) (string, string) {
