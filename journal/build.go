@@ -173,7 +173,7 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 	}
 	date := field.Head.(measure.Date)
 	if named.has && date != named.date {
-		b.reject(field, source.Fault{Flaw: DateDiffers, Span: field.HeadSpan, Word: date.String(), Near: []string{named.date.String()}})
+		b.reject(field, source.Fault{Flaw: DateDiffers, Span: field.HeadSpan(), Word: date.String(), Near: []string{named.date.String()}})
 		return 0, false
 	}
 	return date, true
@@ -262,9 +262,9 @@ func (b *Build) checkOdometers() {
 			continue
 		}
 		if last != nil && s.Odometer.Compare(*last) < 0 && !l.Has("new cluster") {
-			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.HeadSpan, Word: s.Odometer.String(), Why: last.String(), Other: where})
+			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.HeadSpan(), Word: s.Odometer.String(), Why: last.String(), Other: where})
 		}
-		last, where = s.Odometer, l.HeadSpan
+		last, where = s.Odometer, l.HeadSpan()
 		s.Running = last
 	}
 }

@@ -185,7 +185,7 @@ func (b *Build) rejectRepeats(n *note.Note) {
 		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
 		case "rates", "stages", "public":
 			if o := first[name]; o != nil {
-				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan, Word: l.Name, Other: o.NameSpan})
+				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan(), Word: l.Name, Other: o.NameSpan()})
 			} else {
 				first[name] = l
 			}
@@ -224,7 +224,7 @@ func (b *Build) cardDetail(c *Card, l *note.Line) {
 
 func (b *Build) cardRate(c *Card, l *note.Line) {
 	if l.Name == c.Currency.Code {
-		b.reject(l, source.Fault{Flaw: OwnRate, Span: l.NameSpan, Word: l.Name})
+		b.reject(l, source.Fault{Flaw: OwnRate, Span: l.NameSpan(), Word: l.Name})
 		return
 	}
 	c.Rates[l.Name] = l.Head.(decimal.Decimal)
@@ -243,7 +243,7 @@ func (b *Build) cardFee(c *Card, l *note.Line) {
 }
 
 func (b *Build) cardStage(c *Card, l *note.Line) {
-	s := &Stage{Name: l.Name, About: l.Words.S, Purchase: l.Has("purchase")}
+	s := &Stage{Name: l.Name, About: l.Words().S, Purchase: l.Has("purchase")}
 	if v, ok := note.Arg[[3]decimal.Decimal](l, "budget"); ok {
 		s.Budget = &v
 	}
@@ -255,7 +255,7 @@ func (b *Build) cardDueCheck(c *Card, l *note.Line) {
 	r := DueRule{Name: l.Name, Severity: note.Major}
 	var ok bool
 	if r.After, ok = note.Arg[[]string](l, "after"); !ok {
-		b.reject(l, source.Fault{Flaw: NoAfter, Span: l.NameSpan, Word: l.Name})
+		b.reject(l, source.Fault{Flaw: NoAfter, Span: l.NameSpan(), Word: l.Name})
 		return
 	}
 	if s := l.Choice("severity"); s != nil {
@@ -265,7 +265,7 @@ func (b *Build) cardDueCheck(c *Card, l *note.Line) {
 		r.Distance = &d
 	}
 	if r.Because, _ = note.Arg[string](l, "because"); r.Because == "" {
-		r.Because = l.Words.S
+		r.Because = l.Words().S
 	}
 	c.DueRules = append(c.DueRules, r)
 }
@@ -286,7 +286,7 @@ func (b *Build) cardPublic(c *Card, l *note.Line) {
 		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.Text.Whole(), Word: l.Text.S, Near: s.words})
 		return
 	}
-	b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan, Word: l.Name, Near: names})
+	b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan(), Word: l.Name, Near: names})
 }
 
 // vat is the rate that a line's `plus vat` adds, its own or the card's. A line

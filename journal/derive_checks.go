@@ -95,7 +95,7 @@ func (f *checkFollower) item(name string) *checkItem {
 func (f *checkFollower) due(w *dueWork) {
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
-	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan, "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
+	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan(), "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
 	it.snag.Events[len(it.snag.Events)-1].part = w.part.ID
 }
 
@@ -105,7 +105,7 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 	if c.Result == "failed" {
 		it = f.item(c.Name)
 		it.failed = c
-		it.snag.event(true, c.Session, c.Line.HeadSpan, strings.TrimSpace("failed "+c.Line.Words.S), c.Private)
+		it.snag.event(true, c.Session, c.Line.HeadSpan(), strings.TrimSpace("failed "+c.Line.Words().S), c.Private)
 		return
 	}
 	if it == nil {
@@ -129,7 +129,7 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 	if len(it.pending) > 0 {
 		return
 	}
-	it.snag.event(false, c.Session, c.Line.HeadSpan, strings.TrimSpace(c.Result+" "+c.Line.Words.S), c.Private)
+	it.snag.event(false, c.Session, c.Line.HeadSpan(), strings.TrimSpace(c.Result+" "+c.Line.Words().S), c.Private)
 }
 
 // unsettled says why a check does not settle the work; "" where it does.
@@ -177,7 +177,7 @@ func (it *checkItem) describe(st *State) {
 func (it *checkItem) describeDue(st *State) {
 	s, first := it.snag, it.pending[0]
 	s.Source, s.System, s.Stage, s.part = FromDue, first.part.System, first.part.Stage, first.part.ID
-	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan, first.line.Session
+	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan(), first.line.Session
 	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
 	if first.rule.Because != "" {
 		s.Words += ": " + first.rule.Because
@@ -204,11 +204,11 @@ func (it *checkItem) describeFailed() {
 	s := it.snag
 	s.Source = FromCheck
 	s.Words = strings.TrimSpace(it.name + " failed")
-	if it.failed.Line.Words.S != "" {
-		s.Words += ": " + it.failed.Line.Words.S
+	if it.failed.Line.Words().S != "" {
+		s.Words += ": " + it.failed.Line.Words().S
 	}
 	if len(it.pending) == 0 {
-		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan, it.failed.Session
+		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
 		s.System, s.Stage = it.failed.System, it.failed.Session.Stage
 	}
 	worst := note.NoSeverity
@@ -235,6 +235,6 @@ func (b *Build) checkSettling() {
 	st := &State{Build: b, Sessions: b.Sessions}
 	st.partsAt()
 	st.checkItems(func(c *CheckLine, why string) {
-		b.fault(source.Fault{Flaw: SettlesNothing, Span: c.Line.NameSpan, Word: c.Name, Why: why})
+		b.fault(source.Fault{Flaw: SettlesNothing, Span: c.Line.NameSpan(), Word: c.Name, Why: why})
 	})
 }

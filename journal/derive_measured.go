@@ -38,9 +38,9 @@ func (st *State) readingItems() []*Snag {
 				s.System = st.Build.systemOf(s.Stage)
 			}
 			s.Words = r.Name + " is " + r.Value.String() + ", " + outside
-			s.event(true, r.Session, r.Line.HeadSpan, s.Words, r.Private)
+			s.event(true, r.Session, r.Line.HeadSpan(), s.Words, r.Private)
 		case s != nil:
-			s.event(false, r.Session, r.Line.HeadSpan, r.Name+" is "+r.Value.String()+", within its limits", r.Private)
+			s.event(false, r.Session, r.Line.HeadSpan(), r.Name+" is "+r.Value.String()+", within its limits", r.Private)
 		}
 	}
 	return list

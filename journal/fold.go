@@ -112,7 +112,7 @@ func (f *fold) take(it *item) {
 	case it.ID == "":
 		f.plain(it)
 	case f.report != nil && it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && f.b.nearID(it.ID) == "":
-		it.ID, it.Words = "", it.Lead // nobody opens it, so it is no id
+		it.TakeAsWords() // nobody opens it, so it is no id
 		f.plain(it)
 	case it.Kind != "" || it.Again:
 		f.opening(it, known)
@@ -137,30 +137,30 @@ func (f *fold) take(it *item) {
 // plain takes an item that has no id: a job of its own.
 func (f *fold) plain(it *item) {
 	if f.report != nil && it.ID == "" && it.Kind == "" && it.Colon {
-		if lead := it.Lead.S; len(lead) > 0 && !hasSpace(lead) {
+		if lead := it.Lead().S; len(lead) > 0 && !hasSpace(lead) {
 			// The id of a fault code has capitals, which no snag's id has.
 			if code := f.b.taken(lead); it.Ticked && code != nil && code.sort == "scan" {
-				f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.Lead.Whole(), Word: lead, Why: code.sort})
+				f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.Lead().Whole(), Word: lead, Why: code.sort})
 				return
 			}
 			if like := f.b.nearID(lead); like != "" {
-				f.fault(it, source.Fault{Flaw: NearID, Span: it.Lead.Whole(), Word: lead, Near: []string{like}})
+				f.fault(it, source.Fault{Flaw: NearID, Span: it.Lead().Whole(), Word: lead, Near: []string{like}})
 				return
 			}
 		}
 	}
 	if it.Stray {
-		f.warn(source.Fault{Flaw: StrayKind, Span: it.Lead.Whole(), Word: it.Lead.S, Why: idWithoutHyphen(it)})
+		f.warn(source.Fault{Flaw: StrayKind, Span: it.Lead().Whole(), Word: it.Lead().S, Why: idWithoutHyphen(it)})
 	}
 	if it.Kind == "temporary" && !it.Ticked {
-		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.Lead.Whole(), Word: it.Lead.S, Near: []string{suggestID(it.Words.S)}})
+		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.Lead().Whole(), Word: it.Lead().S, Near: []string{suggestID(it.Words().S)}})
 	}
 	f.open(it, nil)
 }
 
 // idWithoutHyphen returns the one word between a kind and its colon, which is no id.
 func idWithoutHyphen(it *item) string {
-	words := strings.Fields(it.Lead.S)
+	words := strings.Fields(it.Lead().S)
 	if !it.Colon || len(words) != 2 || !note.IsID(strings.ToLower(words[1])) {
 		return ""
 	}
@@ -235,11 +235,11 @@ func (f *fold) open(it *item, known *Snag) {
 	} else if next.Kind == "" {
 		next.Kind = "job"
 	}
-	if it.Words.S != "" || known == nil {
-		next.Words = it.Words.S
+	if it.Words().S != "" || known == nil {
+		next.Words = it.Words().S
 	}
 	next.Open, next.Cleared, next.Opened = true, 0, it.session.Date
-	next.Span, next.Session = it.HeadSpan, it.session
+	next.Span, next.Session = it.HeadSpan(), it.session
 	if known == nil {
 		next.Stage = it.session.Stage
 	}
@@ -278,7 +278,7 @@ func (f *fold) clear(it *item, s *Snag) {
 		return
 	}
 	next.settle(f.b)
-	if next.Severity == note.Dangerous && it.Words.S == "" {
+	if next.Severity == note.Dangerous && it.Words().S == "" {
 		f.warn(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: s.ID})
 	}
 	*s = next
@@ -287,8 +287,8 @@ func (f *fold) clear(it *item, s *Snag) {
 }
 
 func (s *Snag) say(what EventKind, it *item) {
-	s.Events = append(s.Events, &Event{What: what, Session: it.session, Date: it.session.Date, Words: it.Words.S,
-		Span: it.HeadSpan, Item: it.Item, Private: it.private()})
+	s.Events = append(s.Events, &Event{What: what, Session: it.session, Date: it.session.Date, Words: it.Words().S,
+		Span: it.HeadSpan(), Item: it.Item, Private: it.private()})
 }
 
 func (it *item) private() bool { return it.session.Private || it.Has("private") }
@@ -326,7 +326,7 @@ func (f *fold) clauses(it *item, s *Snag) bool {
 		if s.Kind == "temporary" {
 			why = "temporary"
 		}
-		at := it.HeadSpan
+		at := it.HeadSpan()
 		if c := it.Clause("disclose"); c != nil {
 			at = c.Span
 		}

@@ -141,13 +141,13 @@ func (g *Garage) readCard() {
 }
 
 func (g *Garage) addTool(b *Build, l *note.Line) {
-	t := &Tool{Line: l, Name: l.Words.S}
+	t := &Tool{Line: l, Name: l.Words().S}
 	var ok bool
 	if t.Over, ok = note.Arg[int](l, "over"); !ok {
-		b.reject(l, source.Fault{Flaw: ToolNeedsOver, Span: l.HeadSpan, Word: l.Words.S})
+		b.reject(l, source.Fault{Flaw: ToolNeedsOver, Span: l.HeadSpan(), Word: l.Words().S})
 	}
 	if t.On, ok = note.Arg[measure.Date](l, "on"); !ok {
-		b.reject(l, source.Fault{Flaw: ToolNeedsOn, Span: l.HeadSpan, Word: l.Words.S})
+		b.reject(l, source.Fault{Flaw: ToolNeedsOn, Span: l.HeadSpan(), Word: l.Words().S})
 	}
 	sum, ok := b.workOut(l, false)
 	if !ok || l.Bad {

@@ -105,7 +105,7 @@ func (st *State) looseSafetyParts([]Stop) []Stop {
 	for _, p := range st.Parts {
 		if note.IsSafety(p.System) && !p.Fitted() && !endsRound(p.State) {
 			last := p.Lines[len(p.Lines)-1]
-			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan, part: p})
+			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan(), part: p})
 		}
 	}
 	return list

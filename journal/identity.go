@@ -106,7 +106,7 @@ func (b *Build) declareDerived() {
 			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
 				reserve(l, SurchargeID(part), "surcharge", l.Clause("surcharge").Span)
 			case l.Kind.Key == "readings":
-				reserve(l, "reading-"+l.Name, "reading", l.NameSpan)
+				reserve(l, "reading-"+l.Name, "reading", l.NameSpan())
 			}
 		}
 		for _, sc := range s.Note.Scans {

@@ -52,7 +52,7 @@ type Sale struct {
 }
 
 func (b *Build) addMoney(s *Session, l *note.Line) {
-	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Description: l.Words.S, Private: s.Private || l.Has("private")}
+	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Description: l.Words().S, Private: s.Private || l.Has("private")}
 	var ok bool
 	m.Part, _ = note.Arg[string](l, "for")
 	m.Stage, m.Category = b.stageOf(s, l, m.Part), b.category(m, l)
@@ -114,7 +114,7 @@ func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 	}
 	sum := money.WorkOut(a.Written, a.Currency, home, terms)
 	if sum.Whole.IsZero() && home.Code != "" {
-		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan, Word: l.HeadSpan.Text()})
+		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan(), Word: l.HeadSpan().Text()})
 		return sum, false
 	}
 	return sum, true
@@ -142,7 +142,7 @@ func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
 		return false
 	}
 	if !ok {
-		at := l.HeadSpan
+		at := l.HeadSpan()
 		if a.UnitEnd > a.UnitStart {
 			at = l.Text.Span(a.UnitStart, a.UnitEnd)
 		}
@@ -190,7 +190,7 @@ func (b *Build) warnUnstaged(m *Money) {
 		return
 	}
 	m.Session.saidUnstaged = true
-	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan, Word: m.Line.HeadSpan.Text(), Near: b.stageNames()})
+	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text(), Near: b.stageNames()})
 }
 
 func (b *Build) addSale(s *Session, l *note.Line) {
@@ -199,7 +199,7 @@ func (b *Build) addSale(s *Session, l *note.Line) {
 		return
 	}
 	if b.Sale != nil {
-		b.reject(l, source.Fault{Flaw: SoldTwice, Span: l.HeadSpan, Other: b.Sale.Line.HeadSpan})
+		b.reject(l, source.Fault{Flaw: SoldTwice, Span: l.HeadSpan(), Other: b.Sale.Line.HeadSpan()})
 		return
 	}
 	b.Sale = &Sale{Session: s, Line: l, Date: dateOn(s, l), Price: sum.Whole, Private: s.Private || l.Has("private")}

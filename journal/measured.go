@@ -92,7 +92,7 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 	if first := b.firstOf[r.Name]; first == nil {
 		b.firstOf[r.Name] = r
 	} else if !first.Value.Comparable(r.Value) {
-		b.reject(l, source.Fault{Flaw: OtherKindOfUnit, Span: l.HeadSpan, Word: r.Value.String(), Near: []string{first.Value.String()}, Other: first.Line.HeadSpan})
+		b.reject(l, source.Fault{Flaw: OtherKindOfUnit, Span: l.HeadSpan(), Word: r.Value.String(), Near: []string{first.Value.String()}, Other: first.Line.HeadSpan()})
 		return
 	}
 	carried := CarryLimits(b.limitsOf[r.Name], r.Limits)

@@ -94,11 +94,11 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	if known != nil && known.sort != partSort {
 		l.Bad = true
 		if !b.badID[l.Name] { // said once
-			b.fault(source.Fault{Flaw: IDTaken, Span: l.NameSpan, Word: l.Name, Why: known.sort, Other: known.span})
+			b.fault(source.Fault{Flaw: IDTaken, Span: l.NameSpan(), Word: l.Name, Why: known.sort, Other: known.span})
 		}
 	}
-	if !l.Bad && first && l.Words.S == "" {
-		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan, Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})
+	if !l.Bad && first && l.Words().S == "" {
+		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan(), Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})
 	}
 	if l.Bad {
 		b.badID[l.Name] = true
@@ -106,20 +106,20 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	}
 	if known == nil {
 		if like := b.near.parts.Nearest(l.Name); like != "" && near.IsSlip(like, l.Name) {
-			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan, Word: l.Name, Near: []string{like}})
+			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan(), Word: l.Name, Near: []string{like}})
 		}
-		known = &identity{sort: partSort, span: l.NameSpan}
+		known = &identity{sort: partSort, span: l.NameSpan()}
 		b.identify(l.Name, known)
 	}
 	if stage, ok := note.Arg[string](l, "stage"); ok {
 		known.stage = stage
 	}
 	p := &PartLine{Session: s, Line: l, ID: l.Name, State: l.Head.(string), Private: s.Private || l.Has("private")}
-	if known.span != l.NameSpan {
-		p.Remark = l.Words.S
+	if known.span != l.NameSpan() {
+		p.Remark = l.Words().S
 	}
 	if was := rank[state[p.ID]]; was > rank[p.State] && !endsRound(p.State) {
-		b.fault(source.Fault{Flaw: PartBackwards, Span: l.HeadSpan, Word: p.State, Why: state[p.ID]})
+		b.fault(source.Fault{Flaw: PartBackwards, Span: l.HeadSpan(), Word: p.State, Why: state[p.ID]})
 	}
 	state[p.ID] = p.State
 	b.partLines = append(b.partLines, p)
@@ -155,7 +155,7 @@ func (st *State) partsAt() {
 // newPart begins a part with its first line, which describes it. Where no line
 // says otherwise it belongs to the stage of that line's session.
 func newPart(pl *PartLine) *Part {
-	p := &Part{ID: pl.ID, Description: pl.Line.Words.S, Stage: pl.Session.Stage}
+	p := &Part{ID: pl.ID, Description: pl.Line.Words().S, Stage: pl.Session.Stage}
 	if p.Description == "" { // the line that described it is in error
 		p.Description = pl.ID
 	}

@@ -77,7 +77,7 @@ func tellAll(b *Build) string {
 			s += fmt.Sprintf("  %s %s bad %v\n", l.Kind.Key, l.Text.S, l.Bad)
 		}
 		for _, it := range x.Note.Items {
-			s += fmt.Sprintf("  item %q %q bad %v\n", it.ID, it.Words.S, it.Bad)
+			s += fmt.Sprintf("  item %q %q bad %v\n", it.ID, it.Words().S, it.Bad)
 		}
 	}
 	for _, x := range b.Pages {

@@ -55,7 +55,7 @@ func (b *Build) collectStages() {
 		for _, l := range s.Note.Lines {
 			clause(l)
 			if l.Kind.Key == "remaining" && !l.Bad {
-				add(l.NameSpan)
+				add(l.NameSpan())
 			}
 		}
 		for _, it := range s.Note.Items {
@@ -129,11 +129,11 @@ type Remaining struct {
 
 func (b *Build) addRemaining(s *Session, l *note.Line) {
 	if b.StageNamed(l.Name) == nil {
-		b.reject(l, b.unknownStage(l.NameSpan))
+		b.reject(l, b.unknownStage(l.NameSpan()))
 		return
 	}
 	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal),
-		Closed: l.HeadSpan.Text() == "nothing"}
+		Closed: l.HeadSpan().Text() == "nothing"}
 	if h, ok := note.Arg[[3]measure.Minutes](l, "hours"); ok {
 		r.Hours = &h
 	}

@@ -116,7 +116,7 @@ func (s *surcharge) charge(m *Money) {
 	}
 	what := Remarked
 	if !s.snag.Open {
-		s.snag.Opened, s.snag.Span, s.snag.Session = m.Date, m.Line.HeadSpan, m.Session
+		s.snag.Opened, s.snag.Span, s.snag.Session = m.Date, m.Line.HeadSpan(), m.Session
 		s.snag.Open, s.snag.Cleared, s.snag.Due, s.snag.amount = true, 0, 0, decimal.Zero
 		if what = Opened; len(s.snag.Events) > 0 {
 			what = Reopened
@@ -154,7 +154,7 @@ func (s *surcharge) said(it *item) {
 }
 
 func (s *surcharge) say(what EventKind, m *Money, words string) {
-	s.snag.Events = append(s.snag.Events, &Event{What: what, Session: m.Session, Date: m.Date, Words: words, Span: m.Line.HeadSpan, Private: m.Private})
+	s.snag.Events = append(s.snag.Events, &Event{What: what, Session: m.Session, Date: m.Date, Words: words, Span: m.Line.HeadSpan(), Private: m.Private})
 }
 
 // checkSurcharges warns of credits that return more than was charged, or too
@@ -169,9 +169,9 @@ func (b *Build) checkSurcharges() {
 	}
 	settleSurcharges(moves, b.Card.Currency, func(m move, flaw source.Flaw) {
 		if m.item == nil {
-			b.fault(source.Fault{Flaw: flaw, Span: m.money.Line.HeadSpan, Word: m.money.Part})
+			b.fault(source.Fault{Flaw: flaw, Span: m.money.Line.HeadSpan(), Word: m.money.Part})
 		} else if c := charged[m.item.ID]; c != nil {
-			b.reject(m.item.Line, source.Fault{Flaw: flaw, Span: m.item.IDSpan, Word: m.item.ID, Other: c.Line.HeadSpan})
+			b.reject(m.item.Line, source.Fault{Flaw: flaw, Span: m.item.IDSpan, Word: m.item.ID, Other: c.Line.HeadSpan()})
 		}
 	})
 	for _, it := range b.items {

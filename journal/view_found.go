@@ -155,7 +155,7 @@ func (v *viewer) viewMeasured(out *View) {
 		if !v.st.counts(c.Session.Date) || c.Private && !v.private {
 			continue
 		}
-		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words.S, System: c.System,
+		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System,
 			Photos: v.photos(c.Line, dirOf(c.Session.Path))}
 		if c.At != nil {
 			w.At = c.At.String()
@@ -173,7 +173,7 @@ func (v *viewer) viewMeasured(out *View) {
 	for _, r := range b.Readings {
 		if v.st.counts(r.Session.Date) && (v.private || !r.Private) {
 			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
-				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words.S})
+				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words().S})
 			out.Safety = out.Safety || note.IsSafety(r.System)
 		}
 	}

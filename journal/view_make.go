@@ -142,7 +142,7 @@ func (v *viewer) viewSessions(out *View) {
 		if w := byName[v.names[x.Session]]; w != nil {
 			w.Minutes += x.Minutes
 			if v.private || !x.Private {
-				w.Work = append(w.Work, WorkView{x.Minutes, x.Line.Words.S, x.Stage, x.Private})
+				w.Work = append(w.Work, WorkView{x.Minutes, x.Line.Words().S, x.Stage, x.Private})
 			}
 		}
 	}

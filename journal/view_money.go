@@ -80,8 +80,8 @@ func (v *viewer) line(m *Money) *MoneyLine {
 		return nil
 	}
 	l := &MoneyLine{Credit: m.Credit, Date: m.Date, Session: v.names[m.Session], Note: m.Session.Path,
-		Line: m.Line.HeadSpan.Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description, Part: m.Part,
-		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan.Text(), Surcharge: m.Surcharge, Private: m.Private}
+		Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description, Part: m.Part,
+		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan().Text(), Surcharge: m.Surcharge, Private: m.Private}
 	if v.hidden[m.Part] {
 		l.Part = ""
 	}

@@ -164,7 +164,7 @@ func TestExamplePartsAndRecord(t *testing.T) {
 		for _, l := range p.Lines {
 			if l.State == p.State {
 				changed = edited(t, changed, l.Session.Path, func(lines []string) {
-					n := l.Line.HeadSpan.Begin().Line - 1
+					n := l.Line.HeadSpan().Begin().Line - 1
 					lines[n] = strings.Replace(lines[n], l.State, "arrived", 1)
 				})
 			}

@@ -196,7 +196,7 @@ func TestHostileBuildHoldsEveryField(t *testing.T) {
 				written[l.Kind.Key+what] = true
 			}
 		}
-		holds("", l.Words.S)
+		holds("", l.Words().S)
 		holds(" name", l.Name)
 		if l.Kind.Head == nil && len(l.Kind.Clauses) == 0 {
 			holds("", l.Text.S)

@@ -28,8 +28,8 @@ var deceptiveCharacter = &Check{
 			d.unseen()
 			d.lookalikes(w.note.File.Span(0, w.note.BodyStart()))
 			for _, it := range w.note.Items {
-				if it.Colon && it.Lead.S != "" {
-					d.lookalikes(it.Lead.Whole())
+				if it.Colon && it.Lead().S != "" {
+					d.lookalikes(it.Lead().Whole())
 				}
 			}
 		}

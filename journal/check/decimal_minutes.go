@@ -22,7 +22,7 @@ var decimalMinutes = &Check{
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
 				if m, ok := l.Head.(measure.Minutes); ok && !l.Bad {
-					p.decimalMinutes(l.HeadSpan, m)
+					p.decimalMinutes(l.HeadSpan(), m)
 				}
 			}
 			for _, it := range w.note.Items {

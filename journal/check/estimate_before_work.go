@@ -50,7 +50,7 @@ remaining:
 		began := p.began()
 		for _, r := range p.State.Build.Left {
 			if first := began[r.Stage]; newest[r.Stage] == r && !r.Closed && first > r.Session.Date {
-				p.Report(r.Line.NameSpan, "the estimate of "+quote(r.Stage)+" is older than its first work, on "+first.String(),
+				p.Report(r.Line.NameSpan(), "the estimate of "+quote(r.Stage)+" is older than its first work, on "+first.String(),
 					"It only takes the place of the budget: write a fresh one where it should say what is left now.")
 			}
 		}

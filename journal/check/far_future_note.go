@@ -33,7 +33,7 @@ func future(p *Pass, holds func(*journal.Session) bool) {
 		}
 		at := s.Note.File.Span(0, 0)
 		if l := s.Note.Line("date"); l != nil {
-			at = l.HeadSpan
+			at = l.HeadSpan()
 		}
 		p.Report(at, fmt.Sprintf("%q is later than today, %s", s.Date, p.State.Today), "Check the date.")
 	}

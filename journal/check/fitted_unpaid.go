@@ -21,7 +21,7 @@ var fittedUnpaid = &Check{
 				doubt = p.doubtful()
 			}
 			if !doubt[part.ID] {
-				p.Report(lastIn(part, "fitted").Line.HeadSpan, quote(part.ID)+" is fitted, but nothing is paid for it",
+				p.Report(lastIn(part, "fitted").Line.HeadSpan(), quote(part.ID)+" is fitted, but nothing is paid for it",
 					"Write \"; for "+part.ID+"\" on its cost, or \"; free\" here if it cost nothing.")
 			}
 		}

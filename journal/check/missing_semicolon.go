@@ -35,7 +35,7 @@ func (p *Pass) missingSemicolon(s *clauseSearch, n *note.Note, l *note.Line) {
 	if l.Bad {
 		return
 	}
-	p.clausesAtEnd(s, n, l, l.Words)
+	p.clausesAtEnd(s, n, l, l.Words())
 	for _, c := range l.Clauses {
 		p.clausesAtEnd(s, n, l, c.Arg)
 	}

@@ -25,7 +25,7 @@ var nearCheckName = &Check{
 				continue
 			}
 			if like := near.Nearest(c.Name, known); like != "" {
-				p.Report(c.Line.NameSpan, "no check that falls due is called "+quote(c.Name), "Nearest: "+quote(like)+". Only that name settles what is due.")
+				p.Report(c.Line.NameSpan(), "no check that falls due is called "+quote(c.Name), "Nearest: "+quote(like)+". Only that name settles what is due.")
 			}
 		}
 	},

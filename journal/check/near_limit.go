@@ -16,7 +16,7 @@ var nearLimit = &Check{
 	Run: func(p *Pass) {
 		for _, r := range p.State.Newest() {
 			if near := journal.Near(r.Value, r.Limits); near != "" {
-				p.Report(r.Line.HeadSpan, quote(r.Name)+" is "+r.Value.String()+", "+near, "It counts as within its limits.")
+				p.Report(r.Line.HeadSpan(), quote(r.Name)+" is "+r.Value.String()+", "+near, "It counts as within its limits.")
 			}
 		}
 	},

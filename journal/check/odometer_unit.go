@@ -42,9 +42,9 @@ odometer: 146,900 km; new cluster
 		for _, s := range p.State.Build.Sessions {
 			if l := s.Note.Line("odometer"); l != nil && s.Odometer != nil {
 				if usual == (measure.Unit{}) || l.Has("new cluster") {
-					usual, first = s.Odometer.Unit, l.HeadSpan
+					usual, first = s.Odometer.Unit, l.HeadSpan()
 				}
-				differs(*s.Odometer, l.HeadSpan)
+				differs(*s.Odometer, l.HeadSpan())
 			}
 			for _, l := range s.Note.Lines {
 				if at, ok := note.Arg[measure.Quantity](l, "at"); ok && !l.Bad {

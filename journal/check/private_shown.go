@@ -40,33 +40,33 @@ func (w *publicWords) of(l *note.Line) (list []source.Span) {
 	switch l.Kind.Key {
 	case "time":
 		if w.public.Hours {
-			add(l.Words)
+			add(l.Words())
 		}
 	case "cost", "credit":
 		if w.public.Money == "lines" {
-			add(l.Words)
+			add(l.Words())
 		}
 	case "due checks":
 		if c := l.Clause("because"); w.public.Snags && c != nil {
 			add(c.Arg)
 		} else if w.public.Snags {
-			add(l.Words)
+			add(l.Words())
 		}
 	case "vehicle":
 		if (journal.Detail{Name: l.Name}).Kind() == "" {
-			add(l.Words)
+			add(l.Words())
 		}
 	case "stages":
-		list = append(list, l.NameSpan)
+		list = append(list, l.NameSpan())
 	case "parts":
-		add(l.Words)
+		add(l.Words())
 		for _, word := range []string{"number", "donor"} {
 			if c := l.Clause(word); c != nil {
 				add(c.Arg)
 			}
 		}
 	case "build", "page", "title", "stage", "checks", "readings":
-		add(l.Words)
+		add(l.Words())
 	}
 	return list
 }

@@ -30,10 +30,10 @@ var secondAmount = &Check{
 				if search == nil {
 					search = p.clauseSearch()
 				}
-				if start, _, clauses := search.in(w.note, l, l.Words); len(clauses) > 0 && start < from {
+				if start, _, clauses := search.in(w.note, l, l.Words()); len(clauses) > 0 && start < from {
 					continue // missing-semicolon says it
 				}
-				p.Report(l.Words.Span(from, to), quote(l.Words.S[from:to])+" is description here, and the amount is "+l.HeadSpan.Text(), help)
+				p.Report(l.Words().Span(from, to), quote(l.Words().S[from:to])+" is description here, and the amount is "+l.HeadSpan().Text(), help)
 			}
 		}
 	},
@@ -57,16 +57,16 @@ var (
 // alsoAmount returns where the words of a line hold what was probably meant as part
 // of its amount, and how that is written.
 func alsoAmount(l *note.Line) (from, to int, help string) {
-	words := l.Words.S
+	words := l.Words().S
 	if at := terms.FindStringSubmatchIndex(words); at != nil && !dashed.MatchString(words) {
 		return at[2], at[3], "Write the sum, or a line for each amount, and money that came back as `credit`."
 	}
 	if a, ok := l.Head.(note.Amount); ok && !a.HasQuantity {
 		if at := each.FindStringSubmatchIndex(words); at != nil {
-			return at[2], at[3], "Write QUANTITY x PRICE, such as 4 x " + l.HeadSpan.Text() + "."
+			return at[2], at[3], "Write QUANTITY x PRICE, such as 4 x " + l.HeadSpan().Text() + "."
 		}
 	}
-	if !wholeNumber.MatchString(l.HeadSpan.Text()) {
+	if !wholeNumber.MatchString(l.HeadSpan().Text()) {
 		return 0, 0, ""
 	}
 	for _, at := range amounts.FindAllStringSubmatchIndex(words, -1) {

@@ -30,7 +30,7 @@ var tickWithoutID = &Check{
 					continue
 				}
 				if id := idInWords(it.Text.S, open); id != "" {
-					p.Report(it.HeadSpan, "this clears nothing: "+quote(id)+" stays open", "Write \"- [x] "+id+": \" and what was done.")
+					p.Report(it.HeadSpan(), "this clears nothing: "+quote(id)+" stays open", "Write \"- [x] "+id+": \" and what was done.")
 				}
 			}
 		}

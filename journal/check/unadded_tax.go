@@ -19,8 +19,8 @@ var unaddedTax = &Check{
 				if l.Bad || l.Kind.Key != "cost" || l.Has("plus vat") {
 					continue
 				}
-				if at := taxOnTop.FindStringIndex(l.Words.S); at != nil {
-					p.Report(l.Words.Span(at[0], at[1]), "no tax is added to this price", "Write \"; plus vat\" if the price is without it.")
+				if at := taxOnTop.FindStringIndex(l.Words().S); at != nil {
+					p.Report(l.Words().Span(at[0], at[1]), "no tax is added to this price", "Write \"; plus vat\" if the price is without it.")
 				}
 			}
 		}

@@ -27,7 +27,7 @@ var yearSlip = &Check{
 			if o := yearLater(s, sessions[i+1:]); o != nil {
 				at := s.Note.File.Span(0, 0)
 				if l := s.Note.Line("date"); l != nil {
-					at = l.HeadSpan
+					at = l.HeadSpan()
 				}
 				p.Report(at, fmt.Sprintf("%q is far from all other sessions, but a year later it would follow %q", s.Date, o.Date), "Check the year.")
 			}

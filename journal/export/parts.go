@@ -36,7 +36,7 @@ func NewParts() *Parts { return &Parts{Parts: []Part{}} }
 
 // Add adds a part of a build. Folder is that of the build in a garage, otherwise "".
 func (l *Parts) Add(b *journal.Build, p *journal.Part, folder string) {
-	f, at := figures(b.Card.Currency), p.Lines[len(p.Lines)-1].Line.HeadSpan
+	f, at := figures(b.Card.Currency), p.Lines[len(p.Lines)-1].Line.HeadSpan()
 	out := Part{
 		Build: text(folder), ID: p.ID, Description: p.Description, State: p.State,
 		System: text(p.System), Stage: text(p.Stage), Condition: text(p.Condition), Origin: text(p.Origin),

@@ -185,8 +185,8 @@ func TestNamesOfEntries(t *testing.T) {
 		var lines []string
 		for _, l := range n.Lines {
 			lines = append(lines, l.Name+"="+l.Text.S)
-			if l.NameSpan.Text() != l.Name || l.Text.Whole().Text() != l.Text.S {
-				t.Errorf("%s: the spans of %q hold %q and %q", c.name, l.Text.S, l.NameSpan.Text(), l.Text.Whole().Text())
+			if l.NameSpan().Text() != l.Name || l.Text.Whole().Text() != l.Text.S {
+				t.Errorf("%s: the spans of %q hold %q and %q", c.name, l.Text.S, l.NameSpan().Text(), l.Text.Whole().Text())
 			}
 		}
 		if got := strings.Join(lines, " "); got != c.lines || n.Lost != c.lost {

@@ -119,10 +119,10 @@ func checkNote(t *testing.T, n *Note) {
 	checkFaults(t, n.File, n.Faults)
 	bad := 0
 	for _, l := range n.Lines {
-		checkSpan(t, n.File, l.HeadSpan, "head")
+		checkSpan(t, n.File, l.HeadSpan(), "head")
 		checkSpan(t, n.File, l.Text.Whole(), "line")
-		if l.NameSpan.Text() != l.Name {
-			t.Errorf("the name %q stands at %q", l.Name, l.NameSpan.Text())
+		if l.NameSpan().Text() != l.Name {
+			t.Errorf("the name %q stands at %q", l.Name, l.NameSpan().Text())
 		}
 		checkLineSpans(t, n, l)
 		if l.Bad {
@@ -131,7 +131,7 @@ func checkNote(t *testing.T, n *Note) {
 	}
 	for _, it := range n.Items {
 		checkItemSpans(t, it)
-		checkSpan(t, n.File, it.HeadSpan, "head of an item")
+		checkSpan(t, n.File, it.HeadSpan(), "head of an item")
 		if it.Bad {
 			bad++
 		}
@@ -196,7 +196,7 @@ func FuzzLine(f *testing.F) {
 				n := &Note{File: file}
 				l := n.readLine(k, context{home: pounds}, newText(file, 1, len(file.Data)))
 				checkFaults(t, file, n.Faults)
-				checkSpan(t, file, l.HeadSpan, "head")
+				checkSpan(t, file, l.HeadSpan(), "head")
 				checkLineSpans(t, n, l)
 				if l.Bad != (len(n.Faults) > 0) {
 					t.Errorf("%s: bad is %v, faults %q", k.Key, l.Bad, faultsOf(n))

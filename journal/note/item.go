@@ -21,18 +21,25 @@ type Item struct {
 	End    int // where all that hangs on it ends
 	Ticked bool
 	Again  bool
+	Colon  bool   // whether there is a colon after Lead
+	Stray  bool   // a kind stands first, but what follows is no id, so the item reads as plain words
+	BareID bool   // a lone id without a colon: meant as one only if somebody opened it
 	Kind   string // a word of Kinds; "" where none was written
 	ID     string // "" where none was written
 	IDSpan source.Span
-	Lead   Text // what stands before the first colon, or all of a head without one
-	Colon  bool // whether there is a colon after Lead
-	Stray  bool // a kind stands first, but what follows is no id, so the item reads as plain words
-	BareID bool // a lone id without a colon: meant as one only if somebody opened it
+
+	lead reach
 }
+
+// Lead is what stands before the first colon, or all of a head without one.
+func (it *Item) Lead() Text { return it.part(it.lead) }
+
+// TakeAsWords makes plain words of an id that was none.
+func (it *Item) TakeAsWords() { it.ID, it.words = "", it.lead }
 
 // readItem reads the item whose text is t.
 func (n *Note) readItem(t Text, at int, ticked bool) *Item {
-	it := &Item{Line: &Line{Kind: Snag, Text: t, HeadSpan: t.Whole()}, At: at, Ticked: ticked}
+	it := &Item{Line: newLine(Snag, t), At: at, Ticked: ticked}
 	if n.tooManyClauses(it.Line) {
 		return it
 	}
@@ -43,8 +50,8 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 		piece := t.Slice(start, end)
 		switch {
 		case first:
-			it.HeadSpan = piece.Whole()
-			n.readItemHead(it, piece)
+			it.head = reachOf(start, end)
+			n.readItemHead(it)
 		case piece.S != "":
 			n.readItemClause(it, piece)
 		}
@@ -58,28 +65,31 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 func (n *Note) readItemClause(it *Item, t Text) {
 	faults := len(n.Faults)
 	n.readClause(it.Line, context{home: n.home}, t)
-	lone := (it.ID != "" || contains(Kinds, strings.ToLower(it.Lead.S))) && !it.Colon && len(it.Clauses) == 0
+	lone := (it.ID != "" || contains(Kinds, strings.ToLower(it.Lead().S))) && !it.Colon && len(it.Clauses) == 0
 	if lone && len(n.Faults) > faults && n.Faults[faults].Flaw == UnknownClause {
-		n.Faults[faults].Help = "Write \"" + it.Lead.S + ": \" if these are its words."
+		n.Faults[faults].Help = "Write \"" + it.Lead().S + ": \" if these are its words."
 	}
 }
 
 // readItemHead decides by what stands before the first colon.
-func (n *Note) readItemHead(it *Item, t Text) {
-	colon := strings.IndexByte(t.S, ':')
-	it.Colon = colon >= 0
-	if !it.Colon {
-		colon = len(t.S)
+func (n *Note) readItemHead(it *Item) {
+	head := it.part(it.head)
+	at, end := int(it.head.start), int(it.head.end)
+	colon := strings.IndexByte(head.S, ':')
+	if it.Colon = colon >= 0; it.Colon {
+		colon += at
+	} else {
+		colon = end
 	}
-	start, end := trim(t.S, 0, colon)
-	it.Lead, it.Words = t.Slice(start, end), t
-	words := strings.Fields(it.Lead.S)
+	it.lead, it.words = reachOf(trim(it.Text.S, at, colon)), it.head
+	lead := it.Lead()
+	words := strings.Fields(lead.S)
 	if len(words) == 0 {
 		return
 	}
 	opener := strings.ToLower(words[0])
-	first, last := strings.Index(it.Lead.S, words[0]), words[len(words)-1]
-	lastAt := strings.LastIndex(it.Lead.S, last)
+	first, last := strings.Index(lead.S, words[0]), words[len(words)-1]
+	lastAt := strings.LastIndex(lead.S, last)
 	id := ""
 	if len(words) == 2 {
 		if latin, _ := near.Latin(strings.ToLower(words[1])); isSnagID(latin) {
@@ -87,7 +97,7 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		}
 	}
 	if like := nearKind(opener, len(words), id); it.Colon && like != "" {
-		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: it.Lead.Span(first, first+len(words[0])), Word: words[0], Near: []string{like}})
+		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: lead.Span(first, first+len(words[0])), Word: words[0], Near: []string{like}})
 		opener = like // what is said of the id further on still makes sense
 	}
 	isKind := contains(Kinds, opener)
@@ -95,9 +105,9 @@ func (n *Note) readItemHead(it *Item, t Text) {
 	case len(words) == 1 && isKind && it.Colon:
 		it.Kind = opener
 	case len(words) == 1 && isSnagID(words[0]):
-		it.ID, it.IDSpan, it.BareID = words[0], it.Lead.Span(lastAt, lastAt+len(last)), !it.Colon
+		it.ID, it.IDSpan, it.BareID = words[0], lead.Span(lastAt, lastAt+len(last)), !it.Colon
 	case id != "" && (isKind || opener == "again"):
-		it.ID, it.IDSpan = id, it.Lead.Span(lastAt, lastAt+len(last))
+		it.ID, it.IDSpan = id, lead.Span(lastAt, lastAt+len(last))
 		if it.Again = opener == "again"; isKind {
 			it.Kind = opener
 		}
@@ -108,12 +118,7 @@ func (n *Note) readItemHead(it *Item, t Text) {
 		it.Stray = isKind && (len(words) > 1 || !it.Colon)
 		return
 	}
-	if it.Colon {
-		start, end = trim(t.S, colon+1, len(t.S))
-		it.Words = t.Slice(start, end)
-	} else {
-		it.Words = t.Slice(len(t.S), len(t.S))
-	}
+	it.words = reachOf(trim(it.Text.S, min(colon+1, end), end))
 }
 
 // badItemID reports an id that is written otherwise than it must be.

@@ -132,7 +132,7 @@ func TestItems(t *testing.T) {
 func checkItemSpans(t *testing.T, it *Item) {
 	t.Helper()
 	same := func(x Text, text string) bool { return text == x.S || strings.Contains(text, "\n") }
-	for _, x := range []Text{it.Text, it.Words, it.Lead} {
+	for _, x := range []Text{it.Text, it.Words(), it.Lead()} {
 		if !same(x, x.Whole().Text()) {
 			t.Errorf("%q stands at %q", x.S, x.Whole().Text())
 		}

@@ -14,19 +14,41 @@ const (
 	ExtraWords     source.Flaw = "extra-words"
 )
 
-// A Line is `HEAD; clause; clause`, read as far as it could be.
+// A Line is `HEAD; clause; clause`, read as far as it could be. A build holds a dozen
+// for each note: what is part of the text is kept as where it begins and ends.
 type Line struct {
-	Kind     *Kind
-	Name     string // the NAME of a named line
-	NameSpan source.Span
-	Text     Text // the whole line, without its name
-	Head     any  // what the head's first word was read as; nil where it could not be
-	HeadSpan source.Span
-	Words    Text // the free description
-	Clauses  []Found
+	Kind    *Kind
+	Name    string // the NAME of a named line
+	Text    Text   // the whole line, without its name
+	Head    any    // what the head's first word was read as; nil where it could not be
+	Clauses []Found
 	// Bad says that something in the line was not understood. It is left out whole.
 	Bad bool
+
+	nameAt      int32 // in the file
+	head, words reach
 }
+
+// A reach is a part of a line's text.
+type reach struct{ start, end int32 }
+
+func reachOf(start, end int) reach { return reach{int32(start), int32(end)} }
+
+func (l *Line) part(r reach) Text        { return l.Text.Slice(int(r.start), int(r.end)) }
+func (l *Line) span(r reach) source.Span { return l.Text.Span(int(r.start), int(r.end)) }
+
+// Words are the free description.
+func (l *Line) Words() Text { return l.part(l.words) }
+
+// HeadSpan is where the head stands; the whole line where that could not be told.
+func (l *Line) HeadSpan() source.Span { return l.span(l.head) }
+
+// NameSpan is where the name of a named line stands.
+func (l *Line) NameSpan() source.Span {
+	return l.Text.file.Span(int(l.nameAt), int(l.nameAt)+len(l.Name))
+}
+
+func newLine(k *Kind, t Text) *Line { return &Line{Kind: k, Text: t, head: reachOf(0, len(t.S))} }
 
 // Clause returns the first clause of that word, or nil.
 func (l *Line) Clause(word string) *Found {
@@ -64,12 +86,12 @@ func Arg[T any](l *Line, word string) (T, bool) {
 
 // readLine reads a line of that kind. Everything that is wrong with it is recorded.
 func (n *Note) readLine(k *Kind, c context, t Text) *Line {
-	l := &Line{Kind: k, Text: t, HeadSpan: t.Whole()}
+	l := newLine(k, t)
 	if n.tooManyClauses(l) {
 		return l
 	}
 	if len(k.Clauses) == 0 {
-		n.readHead(l, c, t)
+		n.readHead(l, c, 0, len(t.S))
 		return l
 	}
 	l.expectClauses()
@@ -81,7 +103,7 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 		case first && k.Head == nil && beginsClause(k, piece.S):
 			n.readClause(l, c, piece)
 		case first:
-			n.readHead(l, c, piece)
+			n.readHead(l, c, start, end)
 			c.head = l.Head
 		case piece.S != "":
 			n.readClause(l, c, piece)
@@ -183,10 +205,12 @@ func entity(s string) int {
 	return 0
 }
 
-func (n *Note) readHead(l *Line, c context, t Text) {
-	l.HeadSpan = t.Whole()
+// readHead reads the head, which is that part of the line's text.
+func (n *Note) readHead(l *Line, c context, at, stop int) {
+	t := l.Text.Slice(at, stop)
+	l.head = reachOf(at, stop)
 	if l.Kind.Head == nil {
-		l.Words = t
+		l.words = l.head
 		return
 	}
 	if t.S == "" {
@@ -195,21 +219,20 @@ func (n *Note) readHead(l *Line, c context, t Text) {
 	}
 	v, end, bad := l.Kind.Head.Read(c, t.S)
 	if !l.Kind.Words && bad != nil {
-		if w, stop := beforeMore(l.Kind, c, l.Kind.Head, t); stop > 0 {
-			v, end, bad = w, stop, nil
+		if w, before := beforeMore(l.Kind, c, l.Kind.Head, t); before > 0 {
+			v, end, bad = w, before, nil
 		}
 	}
 	if bad != nil {
 		n.valueFault(l, l.Kind.Head, t, bad)
 		return
 	}
-	l.Head, l.HeadSpan = v, t.Span(0, end)
+	l.Head, l.head = v, reachOf(at, at+end)
 	if !l.Kind.Words {
 		n.extraWords(l, t, end)
 		end = len(t.S)
 	}
-	start, stop := trim(t.S, end, len(t.S))
-	l.Words = t.Slice(start, stop)
+	l.words = reachOf(trim(l.Text.S, at+end, stop))
 }
 
 func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {

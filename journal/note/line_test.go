@@ -55,8 +55,8 @@ func show(v any) string {
 // lineOf shows a line as `HEAD |words| clause=value; clause=value`.
 func lineOf(l *Line) string {
 	s := show(l.Head)
-	if l.Words.S != "" {
-		s += " |" + l.Words.S + "|"
+	if l.Words().S != "" {
+		s += " |" + l.Words().S + "|"
 	}
 	for i, c := range l.Clauses {
 		if i > 0 {
@@ -237,13 +237,13 @@ func checkLineSpans(t *testing.T, n *Note, l *Line) {
 		}
 		at = c.Span.End
 	}
-	for _, x := range []Text{l.Text, l.Words} {
+	for _, x := range []Text{l.Text, l.Words()} {
 		if x.Whole().Text() != x.S {
 			t.Errorf("%s: %q stands at %q", l.Text.S, x.S, x.Whole().Text())
 		}
 	}
-	if !strings.HasPrefix(l.Text.S, l.HeadSpan.Text()) && !l.Bad && l.Kind.Head != nil {
-		t.Errorf("%s: its head stands at %q", l.Text.S, l.HeadSpan.Text())
+	if !strings.HasPrefix(l.Text.S, l.HeadSpan().Text()) && !l.Bad && l.Kind.Head != nil {
+		t.Errorf("%s: its head stands at %q", l.Text.S, l.HeadSpan().Text())
 	}
 }
 

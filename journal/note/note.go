@@ -264,7 +264,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		return
 	}
 	l := n.readLine(k, context{home: n.home}, t.Slice(vStart, vEnd))
-	l.Name, l.NameSpan = name.S, name.Whole()
+	l.Name, l.nameAt = name.S, name.Whole().Start
 	if k.Name != nil {
 		if _, _, bad := k.Name.Read(context{}, name.S); bad != nil {
 			n.valueFault(l, k.Name, name, bad)
