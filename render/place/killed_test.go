@@ -2,6 +2,7 @@ package place
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -18,6 +19,9 @@ import (
 // one site after the other until it is killed.
 const victim = "GUIDECOAT_TEST_PUBLISH_UNTIL_KILLED"
 
+// inSteps is "true" where the victim's disk is to be one without an exchange.
+const inSteps = "GUIDECOAT_TEST_PUBLISH_IN_STEPS"
+
 // rival names the folder in which this program, run by TestRivals, is to publish
 // again and again, whoever else does.
 const rival = "GUIDECOAT_TEST_PUBLISH_AS_RIVAL"
@@ -27,15 +31,38 @@ func TestMain(m *testing.M) {
 		os.Exit(publishAsRival(dir))
 	}
 	if dir := os.Getenv(victim); dir != "" {
-		root, err := os.OpenRoot(dir)
-		for i := 0; err == nil; i++ {
-			_, err = Put(root, "site", "public", versions()[i%2].files())
-		}
-		fmt.Fprintln(os.Stderr, err)
+		fmt.Fprintln(os.Stderr, publishAsVictim(dir))
 		os.Exit(1)
 	}
 	os.Exit(m.Run())
 }
+
+// publishAsVictim returns only if something goes wrong.
+func publishAsVictim(dir string) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return err
+	}
+	var on disk = folder{root}
+	if os.Getenv(inSteps) == "true" {
+		on = withoutExchange{folder{root}}
+	}
+	for i := 0; err == nil; i++ {
+		_, err = putOn(on, "site", "public", versions()[i%2].files())
+	}
+	return err
+}
+
+// withoutExchange is a disk as many network drives are: slow too, so that runs are
+// killed between two steps.
+type withoutExchange struct{ folder }
+
+func (d withoutExchange) Rename(from, to string) error {
+	time.Sleep(2 * time.Millisecond)
+	return d.folder.Rename(from, to)
+}
+
+func (withoutExchange) exchange(string, string) error { return errors.ErrUnsupported }
 
 // publishAsRival tells how often it had to wait.
 func publishAsRival(dir string) int {
@@ -104,46 +131,78 @@ func versions() [2]tree {
 	return [2]tree{first.with(tree{"only-first.html": "x"}), second}
 }
 
+// TestKilled kills a run at any moment, with and without an exchange of folders.
+// After each kill the site is whole: in its place, or without an exchange set aside.
 func TestKilled(t *testing.T) {
-	if runtime.GOOS != "linux" {
-		t.Skip("without an exchange there may be no site until the next run")
+	for _, steps := range []bool{false, true} {
+		if !steps && runtime.GOOS != "linux" {
+			continue
+		}
+		t.Run(fmt.Sprintf("in steps %v", steps), func(t *testing.T) { killAgainAndAgain(t, steps) })
 	}
-	root := open(t)
+}
+
+func killAgainAndAgain(t *testing.T, steps bool) {
+	root := openIn(t, memory)
+	must(t, root.WriteFile("note.md", []byte(theNote), 0o444))
 	first, second := marked(versions()[0]), marked(versions()[1])
-	kills := 20
+	kills, aside := 20, 0
 	if os.Getenv("GUIDECOAT_LONG") != "" {
 		kills = 200
 	}
 	published := false
 	for i := range kills {
-		child := exec.Command(os.Args[0])
-		child.Env = append(os.Environ(), victim+"="+root.Name())
-		child.Stderr = os.Stderr
-		if err := child.Start(); err != nil {
-			t.Fatal(err)
-		}
-		wait := time.Duration(rand.IntN(150)) * time.Millisecond
+		wait := time.Duration(rand.IntN(150_000)) * time.Microsecond
 		if !published { // on a busy machine it takes long to begin
 			wait *= time.Duration(1 + 2*i)
 		}
-		time.Sleep(wait)
-		child.Process.Kill()
-		if err := child.Wait(); child.ProcessState.Exited() {
-			t.Fatalf("it ended before it was killed: %v", err)
-		}
-		if _, err := root.Lstat("site"); err != nil && !published {
+		publishUntilKilled(t, root, steps, wait)
+		now := standing(t, root, "site")
+		if now == nil && !published {
 			continue
 		}
+		if now == nil && steps {
+			whole := setAside(t, root)
+			if _, err := Put(root, "site", "public", halfway(small)); err != errHalfway { // but puts it back
+				t.Fatal(err)
+			}
+			if now = standing(t, root, "site"); !maps.Equal(now, whole) {
+				t.Fatalf("the site set aside was %v and is now %v", whole, now)
+			}
+			aside++
+		}
 		published = true
-		if got := read(t, root, "site"); !maps.Equal(got, first) && !maps.Equal(got, second) {
-			t.Fatalf("the site is neither of the two: %v", got)
+		if !maps.Equal(now, first) && !maps.Equal(now, second) {
+			t.Fatalf("the site is neither of the two: %v", now)
+		}
+		if note, err := root.ReadFile("note.md"); err != nil || string(note) != theNote {
+			t.Fatalf("the note is %q (%v)", note, err)
 		}
 	}
 	if !published {
 		t.Error("it was killed every time before it had published")
 	}
+	if steps && aside == 0 && kills == 200 {
+		t.Error("it was never killed between the two steps")
+	}
+	t.Logf("%d times the site was found set aside", aside)
 	put(t, root, small)
+	must(t, root.Remove("note.md"))
 	expect(t, root, small)
+}
+
+// publishUntilKilled runs this program as a victim for that long.
+func publishUntilKilled(t *testing.T, root *os.Root, steps bool, wait time.Duration) {
+	t.Helper()
+	child := exec.Command(os.Args[0])
+	child.Env = append(os.Environ(), victim+"="+root.Name(), fmt.Sprintf("%s=%v", inSteps, steps))
+	child.Stderr = os.Stderr
+	must(t, child.Start())
+	time.Sleep(wait)
+	must(t, child.Process.Kill())
+	if err := child.Wait(); child.ProcessState.Exited() {
+		t.Fatalf("it ended before it was killed: %v", err)
+	}
 }
 
 // BenchmarkPut publishes a site of 10,000 pages: as a new one, again without a
