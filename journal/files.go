@@ -1,11 +1,14 @@
 package journal
 
 import (
+	"bytes"
+	"errors"
 	"io"
 	"io/fs"
 	"path"
 	"time"
 
+	"guidecoat/journal/note"
 	"guidecoat/journal/picture"
 
 	"golang.org/x/text/unicode/norm"
@@ -19,6 +22,35 @@ func (b *Build) Find(p string) string {
 		return p
 	}
 	return b.composed[norm.NFC.String(p)]
+}
+
+// errNoFile is said of what reading would wait for for ever, or never come to an end of.
+var errNoFile = errors.New("it is a pipe, a socket or a device, not a file")
+
+func isNoFile(mode fs.FileMode) bool {
+	return mode&(fs.ModeNamedPipe|fs.ModeSocket|fs.ModeDevice) != 0
+}
+
+// readText reads a file that may be a note. Of one that is too large it reads no
+// more than shows that it is.
+func readText(fsys fs.FS, p string) ([]byte, error) {
+	info, err := fs.Stat(fsys, p) // before it is opened, which of a pipe does not end
+	if err != nil {
+		return nil, err
+	}
+	if isNoFile(info.Mode()) {
+		return nil, errNoFile
+	}
+	f, err := fsys.Open(p)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	const most = note.MaxSize + 4 // by one more than a largest note with a byte order mark
+	var b bytes.Buffer
+	b.Grow(int(min(info.Size(), most)) + bytes.MinRead)
+	_, err = b.ReadFrom(io.LimitReader(f, most))
+	return b.Bytes(), err
 }
 
 // found takes over what was found on disk.

@@ -60,7 +60,7 @@ func ReadGarage(fsys fs.FS) (*Garage, error) { return (*Reader)(nil).ReadGarage(
 // ReadGarage reads a garage as the function of that name does.
 func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	g := &Garage{}
-	data, err := fs.ReadFile(fsys, GarageName)
+	data, err := readText(fsys, GarageName)
 	if err != nil {
 		return nil, err
 	}

@@ -67,8 +67,8 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			continue
 		}
 		p := path.Join(dir, name)
-		isDir := e.IsDir()
-		if e.Type()&fs.ModeSymlink != 0 {
+		isDir, mode := e.IsDir(), e.Type()
+		if mode&fs.ModeSymlink != 0 {
 			info, err := fs.Stat(fsys, p)
 			switch {
 			case err != nil:
@@ -81,8 +81,11 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 				f.outside[p] = true
 				continue
 			}
+			mode = info.Mode()
 		}
 		switch {
+		case isNoFile(mode) && p != path.Join(f.path, CardName): // of which readCard tells
+			f.fault(Unreadable, p, errNoFile.Error())
 		case isDir && isBuild(fsys, p):
 			f.children = append(f.children, p)
 		case isDir:
@@ -126,7 +129,7 @@ func (f *folder) otherEnding(fsys fs.FS, p string) {
 	flaw := LeftAlone
 	if dateOfName(path.Base(p)).has {
 		flaw = OtherEnding
-	} else if data, err := fs.ReadFile(fsys, p); err == nil && len(note.Open(source.NewFile(p, data)).Fields) > 0 {
+	} else if data, err := readText(fsys, p); err == nil && len(note.Open(source.NewFile(p, data)).Fields) > 0 {
 		flaw = OtherEnding
 	}
 	f.fault(flaw, p, "its name does not end in .md")
@@ -169,7 +172,7 @@ func ReadCard(fsys fs.FS, dir string) *Build {
 // card, an empty one, so that the notes can be checked.
 func (b *Build) readCard(fsys fs.FS) {
 	p := path.Join(b.Path, CardName)
-	data, err := fs.ReadFile(fsys, p)
+	data, err := readText(fsys, p)
 	file := source.NewFile(p, data)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -225,7 +228,7 @@ type found struct {
 }
 
 func (r *Reader) readNote(fsys fs.FS, p string, home money.Currency) *found {
-	data, err := fs.ReadFile(fsys, p)
+	data, err := readText(fsys, p)
 	if err != nil {
 		return &found{fault: &source.Fault{Flaw: Unreadable, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: reason(err)}}
 	}

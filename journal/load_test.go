@@ -8,6 +8,7 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal/marker"
+	"guidecoat/journal/note"
 )
 
 // pathsOf lists the paths of sessions, then of pages behind a bar.
@@ -225,11 +226,72 @@ type unreadable struct {
 	name string
 }
 
-func (u unreadable) ReadFile(name string) ([]byte, error) {
+func (u unreadable) Open(name string) (fs.File, error) {
 	if name == u.name {
 		return nil, &fs.PathError{Op: "open", Path: name, Err: errors.New("permission denied")}
 	}
-	return u.MapFS.ReadFile(name)
+	return u.MapFS.Open(name)
+}
+
+// A pipe would be waited for for ever. It is told of and not opened, whatever its
+// name and wherever a link to it stands.
+func TestPipesAndDevices(t *testing.T) {
+	fsys := files("-- 2026-04-11.md --\n---\ntime: 3h\n---\n[the wiring](wiring.pdf)\n")
+	for name, mode := range map[string]fs.FileMode{"2026-04-12.md": fs.ModeNamedPipe, "wiring.pdf": fs.ModeSocket, "note.markdown": fs.ModeDevice | fs.ModeCharDevice} {
+		fsys[name] = &fstest.MapFile{Mode: mode}
+	}
+	fsys["2026-04-13.md"] = &fstest.MapFile{Mode: fs.ModeSymlink, Data: []byte("2026-04-12.md")}
+	fsys["copy.pdf"] = &fstest.MapFile{Mode: fs.ModeSymlink, Data: []byte("wiring.pdf")}
+	b := compileFS(t, shut{fsys}, ".")
+	wantFaults(t, "pipes", b, "unreadable 2026-04-12.md:1:1 ||", "unreadable 2026-04-13.md:1:1 ||", "unreadable copy.pdf:1:1 ||", "unreadable note.markdown:1:1 ||", "unreadable wiring.pdf:1:1 ||")
+	wantEqual(t, "sessions", len(b.Sessions), 1)
+	fsys = files("-- 2026-04-11.md --\n---\ntime: 3h\n---\n")
+	fsys[CardName].Mode = fs.ModeNamedPipe
+	b = compileFS(t, shut{fsys}, ".")
+	wantFaults(t, "a card", b, "unreadable build.md:1:1 ||")
+}
+
+// shut is a file system in which nothing but files and folders can be opened.
+type shut struct{ fstest.MapFS }
+
+func (s shut) Open(name string) (fs.File, error) {
+	if info, err := s.Stat(name); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		panic("it waits for ever: " + name)
+	}
+	return s.MapFS.Open(name)
+}
+
+// Of a note without end, no more is read than shows that it is too large.
+func TestEndlessNote(t *testing.T) {
+	fsys := files("-- 2026-04-11.md --\n")
+	b := compileFS(t, endless{fsys, "2026-04-11.md"}, ".")
+	wantFaults(t, "endless", b, "too-large 2026-04-11.md:1:1 ||")
+}
+
+// endless is a file system in which one file never ends.
+type endless struct {
+	fstest.MapFS
+	name string
+}
+
+func (e endless) Open(name string) (fs.File, error) {
+	f, err := e.MapFS.Open(name)
+	if name == e.name {
+		return &endlessFile{File: f}, err
+	}
+	return f, err
+}
+
+type endlessFile struct {
+	fs.File
+	given int
+}
+
+func (f *endlessFile) Read(data []byte) (int, error) {
+	if f.given += len(data); f.given > 2*note.MaxSize {
+		panic("it is read without end")
+	}
+	return len(data), nil
 }
 
 func TestOdometer(t *testing.T) {

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"path/filepath"
 	"sync"
 
 	"guidecoat/journal"
@@ -85,7 +84,7 @@ func (b *workbench) read(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer root.Close()
-	return root.ReadFile(filepath.FromSlash(name))
+	return readFile(root, name)
 }
 
 func failed(heading string, err error) edition {

@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/picture"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/render"
@@ -161,7 +162,7 @@ func siteFolder(a journal.Audience) string {
 func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, memory *siteMemory, pictures *album) (render.Files, error) {
 	to := journal.Audience(o.audience)
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
-		Read: func(name string) ([]byte, error) { return root.ReadFile(filepath.FromSlash(name)) }}
+		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
 	if memory.file != "" { // or it would be work for nothing
 		options.Memory = memory
 	}
@@ -178,6 +179,16 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 		view = p.states[0].BuyersPack(pack)
 	}
 	return render.Site(view, options)
+}
+
+// readFile reads a file that a page shows, and none that a link leads out of the
+// build to, or that is too large.
+func readFile(root *os.Root, name string) ([]byte, error) {
+	name = filepath.FromSlash(name)
+	if info, err := root.Stat(name); err == nil && picture.Fits(info.Size()) != nil {
+		return nil, picture.Fits(info.Size())
+	}
+	return root.ReadFile(name)
 }
 
 // garageOf is the garage as the views show its builds.

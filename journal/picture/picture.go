@@ -22,7 +22,7 @@ const (
 	// MaxPixels is the largest picture that is decoded: more than the cameras of
 	// phones make. A header of a few bytes may claim four thousand million pixels.
 	MaxPixels = 120_000_000
-	// MaxBytes is the largest file that is read as a picture.
+	// MaxBytes is the largest file, picture or not, that is shown.
 	MaxBytes = 200 << 20
 )
 
@@ -39,9 +39,18 @@ type Refusal struct{ Why, Help string }
 
 func (r *Refusal) Error() string { return r.Why }
 
+// Fits returns a [*Refusal] of a file that is too large to be read.
+func Fits(size int64) error {
+	if size > MaxBytes {
+		return &Refusal{fmt.Sprintf("it is larger than %d MiB", MaxBytes>>20), "Save a smaller copy, or put it where large files are kept and link to it there."}
+	}
+	return nil
+}
+
 // Look reads the header of the file of that name. It returns nil without an error
 // for a file that is no picture, such as a PDF, and a [*Refusal] for a picture, or
-// any file made by a camera, that cannot be cleaned and shown.
+// any file made by a camera, that cannot be cleaned and shown, and for what is too
+// large to be read.
 func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 	c, format, err := image.DecodeConfig(io.NewSectionReader(r, 0, size))
 	switch {
@@ -55,8 +64,8 @@ func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 		return nil, &Refusal{"it is a picture without a single pixel", "Save it anew."}
 	case int64(c.Width)*int64(c.Height) > MaxPixels:
 		return nil, &Refusal{fmt.Sprintf("it is %d by %d pixels, more than %d million", c.Width, c.Height, MaxPixels/1_000_000), "Save a smaller copy; pages use no more than 1,600 pixels across."}
-	case size > MaxBytes:
-		return nil, &Refusal{fmt.Sprintf("it is larger than %d MB", MaxBytes>>20), "Save a smaller copy."}
+	case Fits(size) != nil:
+		return nil, Fits(size)
 	}
 	h := &Header{Format: format, Width: c.Width, Height: c.Height, Turn: 1, Photo: format == "jpeg" || format == "heic"}
 	found := parts{whole: true}
@@ -127,7 +136,7 @@ func other(name string, r io.ReaderAt, size int64) error {
 		k, known = told, true
 	}
 	if !known {
-		return nil
+		return Fits(size)
 	}
 	return &Refusal{"it is " + k.name, k.help}
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"fmt"
 	"hash/crc32"
 	"image"
 	"image/gif"
@@ -131,6 +132,41 @@ func TestTakes(t *testing.T) {
 		}
 		if h, err := look(name, data); h != nil || err != nil {
 			t.Errorf("%s: %v, %v", name, h, err)
+		}
+	}
+}
+
+// What is too large is refused unread, with the best reason there is.
+func TestRefusesTheLarge(t *testing.T) {
+	for name, c := range map[string]struct {
+		data []byte
+		want string
+	}{
+		"a.pdf": {[]byte("%PDF-1.7"), "larger than 200 MiB"},
+		"a.jpg": {encoded(t, "jpeg", 90, 60), "larger than 200 MiB"},
+		"a.mov": {box("qt  "), "a video"},
+	} {
+		for size, fits := range map[int64]bool{MaxBytes: true, MaxBytes + 1: false} {
+			_, err := Look(name, bytes.NewReader(c.data), size)
+			if refused := err != nil && strings.Contains(err.Error(), c.want); refused == fits && c.want != "a video" || !refused && c.want == "a video" {
+				t.Errorf("%s of %d bytes: %v", name, size, err)
+			}
+		}
+	}
+}
+
+// The manual's limits of pictures are those of the code.
+func TestLimitsAreInTheManual(t *testing.T) {
+	manual, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []string{
+		fmt.Sprintf("| a picture, or another file that a page leads to | %d MiB |", MaxBytes>>20),
+		fmt.Sprintf("| a picture | %d million pixels |", MaxPixels/1_000_000),
+	} {
+		if !strings.Contains(string(manual), row) {
+			t.Errorf("README.md has no row %q", row)
 		}
 	}
 }
