@@ -18,6 +18,7 @@ done >/dev/null
 "$GUIDECOAT" handover "$BUILD" --uncleared --to "$TO/pack" --json
 "$GUIDECOAT" proofread "$BUILD" --all --json
 "$GUIDECOAT" proofread "$BUILD" --all --sarif
+"$GUIDECOAT" parts "$BUILD" --to-buy || exit
 for command in snags costs parts; do
 	"$GUIDECOAT" $command "$BUILD" || exit
 	"$GUIDECOAT" $command "$BUILD" --json || exit

@@ -3,11 +3,15 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"go/parser"
+	"go/token"
 	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -39,6 +43,9 @@ func modules(t *testing.T) []module {
 	}
 }
 
+// moduleRow is a row of the table of modules in DEVELOPERS.md.
+var moduleRow = regexp.MustCompile("(?m)^\\| `([^` ]+\\.[^` ]+/[^` ]+)` \\| ([^|]{10,}) \\|$")
+
 // DEVELOPERS.md says of every module that go.mod requires why it is there.
 func TestDependenciesAreExplained(t *testing.T) {
 	text, err := os.ReadFile("../../DEVELOPERS.md")
@@ -50,7 +57,7 @@ func TestDependenciesAreExplained(t *testing.T) {
 		t.Fatal(err)
 	}
 	listed := map[string]bool{}
-	for _, row := range regexp.MustCompile("(?m)^\\| `([^`]+)` \\| [^|]{10,} \\|$").FindAllStringSubmatch(string(text), -1) {
+	for _, row := range moduleRow.FindAllStringSubmatch(string(text), -1) {
 		listed[row[1]] = true
 	}
 	for _, line := range regexp.MustCompile(`(?m)^\s+(\S+\.\S+/\S+) v\S+$`).FindAllStringSubmatch(string(requires), -1) {
@@ -60,11 +67,93 @@ func TestDependenciesAreExplained(t *testing.T) {
 		delete(listed, line[1])
 	}
 	for name := range listed {
-		if strings.Contains(name, ".") && strings.Contains(name, "/") && !strings.Contains(name, " ") && !strings.HasSuffix(name, ".go") {
-			t.Errorf("DEVELOPERS.md explains %s, which go.mod does not require", name)
+		t.Errorf("DEVELOPERS.md explains %s, which go.mod does not require", name)
+	}
+}
+
+// What DEVELOPERS.md says is there for tests is in no program, and what it says
+// nothing of tests is in one.
+func TestWhatIsForTestsIsInNoProgram(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := map[string]bool{}
+	for _, tags := range []string{"", "heic,nodynamic"} {
+		out, err := exec.Command("go", "list", "-deps", "-tags", tags, "-f", "{{with .Module}}{{.Path}}{{end}}", "guidecoat/cmd/...").Output()
+		if err != nil {
+			t.Skipf("go list: %v", err)
+		}
+		for path := range strings.FieldsSeq(string(out)) {
+			used[path] = true
+		}
+	}
+	if len(used) < 10 {
+		t.Errorf("only %d modules are used", len(used))
+	}
+	rows := moduleRow.FindAllStringSubmatch(string(text), -1)
+	for _, row := range rows {
+		if path, forTests := row[1], strings.HasPrefix(row[2], "tests: "); used[path] == forTests {
+			t.Errorf("DEVELOPERS.md says of %s %q; whether a program has it: %v", path, row[2], used[path])
+		}
+	}
+	if len(rows) < 10 {
+		t.Errorf("only %d modules were found", len(rows))
+	}
+}
+
+// listening are the packages that may have to do with a network.
+var listening = []string{
+	"guidecoat/cmd/guidecoat",  // of which see below
+	"golang.org/x/net/netutil", // bounds connections
+	"github.com/spf13/pflag",   // has flags of addresses
+}
+
+// The preview listens; nothing else has to do with a network, and nothing fetches.
+func TestNothingIsFetched(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "-f", "{{if not .Standard}}{{$p := .ImportPath}}{{range .Imports}}{{$p}} {{.}}\n{{end}}{{end}}", ".").Output()
+	if err != nil {
+		t.Skipf("go list: %v", err)
+	}
+	for line := range strings.Lines(string(out)) {
+		f := strings.Fields(line)
+		if importer, imported := f[0], f[1]; reachesOut(imported) && !slices.Contains(listening, importer) {
+			t.Errorf("%s imports %s", importer, imported)
+		}
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil || len(files) < 20 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, data, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, spec := range file.Imports {
+			if path, _ := strconv.Unquote(spec.Path.Value); reachesOut(path) && !strings.HasPrefix(name, "preview") {
+				t.Errorf("%s imports %s", name, path)
+			}
+		}
+		if found := fetching.Find(data); found != nil {
+			t.Errorf("%s fetches: %s", name, found)
 		}
 	}
 }
+
+func reachesOut(path string) bool {
+	return (path == "net" || strings.HasPrefix(path, "net/")) && path != "net/url" && path != "net/netip" || strings.HasPrefix(path, "golang.org/x/net/")
+}
+
+// fetching is what a program calls that begins a connection.
+var fetching = regexp.MustCompile(`\b(net\.(Dial|Lookup|Resolve)|http\.(Get|Post|Head|New(Request|FileTransport)|Default(Client|Transport)|Client|Transport))\w*\b`)
 
 // licences are words that only the text of that licence has, from memory. All of
 // them let the program be passed on under any terms.
