@@ -180,8 +180,8 @@ func (o onlooker) hidden() []string {
 		}
 	}
 	public := o.isPublic()
-	unless(false, "zqmetadata zqunreferenced") // in pictures, and in files that nothing shows
-	unless(o.workshop(), "zqcomment zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
+	unless(false, "zqmetadata zqunreferenced zqcomment") // in pictures, in files that nothing shows, and in comments
+	unless(o.workshop(), "zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
 		"zqpartremarkprivate zqpartprivate hidden-part zqnumberprivate zqdonorprivate 45059 45,059 zqpartphoto zqcheckprivate brake-feel zqinspectorprivate zqcheckphoto "+
 		"zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
 		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining 60811 60,811 61616 61,616 zqfeename")

@@ -62,7 +62,7 @@ func (w *world) loadCard(dir string) (*place, error) {
 			return nil, cannotRead(dir, err)
 		}
 		if journal.IsGarage(fsys) {
-			return nil, fileTrouble("Name the folder of one of its builds.", "%s is a garage, and a bid is worked out for one build", dir)
+			return nil, wrongUsage("Name the folder of one of its builds.", "%s is a garage, and a bid is worked out for one build", dir)
 		}
 		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
 	}

@@ -1,6 +1,7 @@
 package markdown
 
 import (
+	"bytes"
 	"cmp"
 	"html/template"
 	"slices"
@@ -18,7 +19,7 @@ import (
 func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTML {
 	p := r.page(Links{})
 	defer r.put(p)
-	text := string(f.Data)
+	text := blankComments(string(f.Data))
 	w := rawWriter{page: p, tokens: lex(text), marks: marksOf(f, problems)}
 	p.put(`<ol class="raw chroma">`, "\n")
 	for i, l := range linesOf(text) {
@@ -29,6 +30,32 @@ func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTM
 	}
 	p.put("</ol>\n")
 	return p.html()
+}
+
+// blankComments writes spaces over what comments in a note's body hold: no page shows
+// it, and all else stays where it is. It takes for a comment whatever looks like one,
+// also in code.
+func blankComments(text string) string {
+	x := lexer{text: text}
+	x.front()
+	b := []byte(text)
+	for at := x.at; ; {
+		begin := bytes.Index(b[at:], commentOpens)
+		if begin < 0 {
+			return string(b)
+		}
+		inside, end := at+begin+len(commentOpens), len(b)
+		// The end may share its dashes with the beginning.
+		if i := bytes.Index(b[inside-2:], commentCloses); i >= 0 {
+			end = inside - 2 + i
+		}
+		for i := inside; i < end; i++ {
+			if b[i] != '\n' && b[i] != '\r' {
+				b[i] = ' '
+			}
+		}
+		at = max(inside, end)
+	}
 }
 
 // A rawLine is where a line's words stand, and where the next line begins.
