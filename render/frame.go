@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -58,6 +59,8 @@ func (s *site) frame(at, kind, heading, description string) Frame {
 	if at == "index.html" {
 		f.Title = s.v.Name
 	}
+	f.Description = cmp.Or(f.Description, f.Title) // a page may have no words
+
 	if s.uncleared() { // browsers print the title above each sheet
 		f.Title = "Not cleared · " + f.Title
 	}

@@ -205,3 +205,16 @@ func text(t testing.TB, files []place.File, path string) string {
 	t.Fatalf("no %s", path)
 	return ""
 }
+
+// A page whose note or card has no words is described by its name.
+func TestPagesWithoutWords(t *testing.T) {
+	pages := map[string]string{}
+	for _, f := range siteOf(t, fstest.MapFS{
+		"build.md":      {Data: []byte("---\nbuild: Orro\ncurrency: GBP\n---\n")},
+		"2026-05-03.md": {Data: []byte("---\ntitle: Paint\nstage: paint\ntime: 1h flatting\n---\n")},
+	}, journal.ForPublic, 0) {
+		pages[f.Path] = string(f.Data)
+	}
+	holds(t, pages, "index.html", `<meta name="description" content="Orro">`, `<meta property="og:description" content="Orro">`)
+	holds(t, pages, "sessions/2026-05-03.html", `<meta name="description" content="Paint · Orro">`)
+}
