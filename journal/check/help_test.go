@@ -39,6 +39,7 @@ var helpCases = []struct{ note, want string }{
 	{"-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nresale: 3800-4500-5100\n---\n", `Write 3800 4500 5100.`},
 	{"---\nremaining:\n  body: 100 - 200 - 300 both doors\n---\n", `Write 100 200 300.`},
 	{"---\nremaining:\n  body: 100 200 300; hours 4-5-6\n---\n", `Write 4 5 6.`},
+	{"---\nstage: body\ntitle: \"Beam out\n---\n", `the quote at one end of this value is not closed, and stays in it`},
 	{"- [ ] job roof-light: look; major\n  ![lamp](a.jpg)\n", `Leave an empty line above it if it is no part of the item.`},
 	{"- [ ] job roof-light: look; takes 2h\nThe lamp is warm.\n", `nothing may follow here, but "The lamp is warm." does`},
 	{"- [ ] job roof-light: look; takes 2h\nThe lamp is warm.\n", `Leave an empty line above it`},

@@ -15,6 +15,9 @@ var strayQuotes = &Check{
 	Bad:  "---\ntitle: “Beam out”\n---\n",
 	Good: "---\ntitle: Beam out\n---\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Why != "" {
+			return "the quote at one end of this value " + f.Why + ", and stays in it", "Leave it out, or write one at both ends."
+		}
 		return "the quotes of " + quote(f.Word) + " stay in it", "Leave them out, or write straight ones."
 	},
 }
