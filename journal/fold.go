@@ -152,10 +152,22 @@ func (f *fold) plain(it *item) {
 	if it.Stray {
 		f.warn(source.Fault{Flaw: StrayKind, Span: it.Lead().Whole(), Word: it.Lead().S, Why: idWithoutHyphen(it)})
 	}
-	if it.Kind == "temporary" && !it.Ticked {
+	switch late := lateID(it); {
+	case late != "":
+		f.warn(source.Fault{Flaw: StrayKind, Span: it.Words().Span(0, len(late)), Word: late, Help: "Write \"" + it.Lead().S + " " + late + ": \"."})
+	case it.Kind == "temporary" && !it.Ticked:
 		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.Lead().Whole(), Word: it.Lead().S, Near: []string{suggestID(it.Words().S)}})
 	}
 	f.open(it, nil)
+}
+
+// lateID returns the id that stands between colons, behind a kind that has none; "" where none does.
+func lateID(it *item) string {
+	id, _, colon := strings.Cut(it.Words().S, ":")
+	if it.Kind == "" || it.ID != "" || !colon || !strings.Contains(id, "-") || !note.IsID(id) {
+		return ""
+	}
+	return id
 }
 
 // idWithoutHyphen returns the one word between a kind and its colon, which is no id.

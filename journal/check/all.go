@@ -31,6 +31,7 @@ var All = []*Check{
 	notPortable,
 	strayQuotes,
 	missingSemicolon,
+	missingKeyword,
 	secondAmount,
 	unaddedTax,
 	decimalMinutes,

@@ -92,7 +92,7 @@ func (s *clauseSearch) in(n *note.Note, l *note.Line, t note.Text) (from, to int
 	if t.S == "" || len(l.Kind.Clauses) == 0 {
 		return 0, 0, nil
 	}
-	to = len(strings.TrimRight(t.S, " .)]"))
+	to = len(strings.TrimRight(t.S, " .!)]"))
 	end := to
 	for at := end - 1; at >= max(0, to-searched); at-- {
 		if t.S[at] == ' ' || at > 0 && strings.IndexByte(" ,([", t.S[at-1]) < 0 {

@@ -17,6 +17,9 @@ var strayKind = &Check{
 	Bad:  "---\nstage: rear axle\n---\n- [ ] inspect left rail behind the bumper\n",
 	Good: "---\nstage: rear axle\n---\n- [ ] inspect left-rail: behind the bumper\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Help != "" {
+			return quote(f.Word) + " is taken as plain words, not as an id", f.Help
+		}
 		kind, _, _ := strings.Cut(f.Word, " ")
 		if f.Why != "" {
 			return quote(f.Word) + " is taken as plain words, since " + quote(f.Why) + " has no hyphen and so is no id",

@@ -34,12 +34,16 @@ func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed)
 func ParseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
 	three, bad := parseThree(text, home)
 	if bad != nil {
-		if better := number.Apart(text); better != nil {
+		if better := Apart(text); better != nil {
 			bad = better
 		}
 	}
 	return three, bad
 }
+
+// Apart returns the complaint about sums at the start of text that something else
+// than spaces sets apart, nil where there are none.
+func Apart(text string) *source.Malformed { return number.Apart(text) }
 
 func parseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
 	var three [3]decimal.Decimal

@@ -59,7 +59,7 @@ func findClause(k *Kind, s string) *Clause {
 func (n *Note) readClause(l *Line, c context, t Text) {
 	found := findClause(l.Kind, t.S)
 	if found == nil {
-		n.unknownClause(l, t)
+		n.unknownClause(l, c, t)
 		return
 	}
 	start, end := trim(t.S, len(found.Word), len(t.S))
@@ -155,7 +155,7 @@ func (k *Kind) keywords() []string {
 	return words
 }
 
-func (n *Note) unknownClause(l *Line, t Text) {
+func (n *Note) unknownClause(l *Line, c context, t Text) {
 	words := l.Kind.keywords()
 	var pairs []string
 	for _, w := range words {
@@ -163,7 +163,7 @@ func (n *Note) unknownClause(l *Line, t Text) {
 			pairs = append(pairs, w)
 		}
 	}
-	end, help := wordEnd(t.S), ""
+	end, help := wordEnd(t.S), l.Kind.withKeyword(c, t.S)
 	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
 		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
 	}
@@ -174,6 +174,25 @@ func (n *Note) unknownClause(l *Line, t Text) {
 		}
 	}
 	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help})
+}
+
+// withKeyword is help for a clause whose keyword is missing, or has a colon behind it.
+func (k *Kind) withKeyword(c context, s string) string {
+	if word, _, colon := strings.Cut(s, ":"); colon && slices.Contains(k.keywords(), word) {
+		return "Write \"" + word + "\" without the colon."
+	}
+	var fits []string
+	for _, clause := range k.Clauses {
+		if v := clause.Value; v != nil && v.Flaw != "" && v.Flaw != BadID && len(s) < longestValue && len(fits) < 2 {
+			if _, end, bad := v.Read(c, s); bad == nil && end == len(s) {
+				fits = append(fits, "\""+clause.Word+" "+s+"\"")
+			}
+		}
+	}
+	if fits == nil {
+		return ""
+	}
+	return "Write " + strings.Join(fits, " or ") + ", or a comma if this is description."
 }
 
 // taxWords are other words for tax that comes on top.

@@ -137,7 +137,11 @@ func nearKind(opener string, words int, id string) string {
 	if contains(Kinds, opener) || opener == "again" {
 		return ""
 	}
+	bare := strings.Trim(opener, "*_~`\"'") // of emphasis, code and quotes
 	switch {
+	case words != 1 && id == "":
+	case bare != opener && contains(Kinds, bare):
+		return bare
 	case words == 1 && !isSnagID(opener):
 		return near.Nearest(opener, Kinds)
 	case id != "":

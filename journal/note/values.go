@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure"
-	"guidecoat/journal/measure/number"
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/source"
@@ -212,7 +211,7 @@ func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	if s[:wordEnd(s)] == "nothing" {
 		return [3]decimal.Decimal{}, len("nothing"), nil
 	}
-	if bad := number.Apart(s); bad != nil {
+	if bad := money.Apart(s); bad != nil {
 		return nil, 0, bad
 	}
 	end := 0
