@@ -102,7 +102,7 @@ func (w *world) showHandover(name string, list []journal.Requirement, toDrive bo
 		if !r.Met() {
 			mark, as = "stops", red
 		}
-		s.b.WriteString(s.paint(as, mark) + "  " + pad(r.Name, 10) + "  " + cut(r.About, s.width-19) + "\n")
+		s.b.WriteString(s.paint(as, mark) + "  " + pad(r.Name, 10) + "  " + s.cut(r.About, s.width-19) + "\n")
 		for _, stop := range r.Stops {
 			place := fmt.Sprintf("%s:%d", stop.Span.File.Path, stop.Span.Begin().Line)
 			s.say("       ", place+"  "+stop.Text)

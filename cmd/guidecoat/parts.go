@@ -105,7 +105,7 @@ type field struct {
 }
 
 var (
-	fieldPart  = field{column{head: "part", least: 14}, func(_ *journal.Build, p *journal.Part) string { return p.ID }}
+	fieldPart  = field{column{head: "part"}, func(_ *journal.Build, p *journal.Part) string { return p.ID }}
 	fieldWords = field{column{head: "what it is", least: 10}, func(_ *journal.Build, p *journal.Part) string { return p.Description }}
 	fieldState = field{column{head: "state"}, func(_ *journal.Build, p *journal.Part) string { return p.State }}
 	fieldSince = field{column{head: "since"}, func(_ *journal.Build, p *journal.Part) string { return p.Since.String() }}

@@ -17,7 +17,8 @@ import (
 type screen struct {
 	out    io.Writer
 	b      bytes.Buffer
-	width  int // columns that may be used
+	width  int  // columns that sentences are broken to
+	edge   bool // there is an edge: what is wider is cut. A file or another program gets all of it
 	colour bool
 }
 
@@ -33,7 +34,7 @@ func newScreen(out io.Writer, getenv func(string) string) *screen {
 	s := &screen{out: out, width: narrowWidth}
 	if file, ok := out.(*os.File); ok {
 		if columns, ok := terminal(file); ok {
-			s.width = min(max(columns, leastWidth), widestWidth)
+			s.width, s.edge = min(max(columns, leastWidth), widestWidth), true
 			s.colour = colourWanted(getenv)
 		}
 	}
@@ -85,20 +86,29 @@ func (s *screen) gap() {
 	}
 }
 
+// cut shortens a text to a width where there is an edge.
+func (s *screen) cut(text string, width int) string {
+	if !s.edge {
+		return text
+	}
+	return cut(text, width)
+}
+
 // line prints one line, cut off at the edge.
 func (s *screen) line(text string) {
-	s.b.WriteString(cut(clean(text), s.width) + "\n")
+	s.b.WriteString(s.cut(clean(text), s.width) + "\n")
 }
 
 // heading prints a line that stands out.
 func (s *screen) heading(text string) {
-	s.b.WriteString(s.paint(bold, cut(clean(text), s.width)) + "\n")
+	s.b.WriteString(s.paint(bold, s.cut(clean(text), s.width)) + "\n")
 }
 
 // say prints sentences, broken into lines, each behind the indent.
 func (s *screen) say(indent, text string) {
-	for _, line := range wrap(clean(text), s.width-uniseg.StringWidth(indent)) {
-		s.b.WriteString(indent + line + "\n")
+	room := s.width - uniseg.StringWidth(indent)
+	for _, line := range wrap(clean(text), room) {
+		s.b.WriteString(indent + s.cut(line, room) + "\n")
 	}
 }
 
@@ -114,12 +124,12 @@ func (s *screen) list(rows [][2]string) {
 			if i == 0 {
 				name = clean(r[0])
 			}
-			s.b.WriteString("  " + pad(name, left) + "  " + line + "\n")
+			s.b.WriteString("  " + pad(name, left) + "  " + s.cut(line, s.width-left-4) + "\n")
 		}
 	}
 }
 
-// wrap breaks sentences at spaces.
+// wrap breaks sentences at spaces. A word that is longer than a line stands on one of its own.
 func wrap(text string, width int) (lines []string) {
 	line := ""
 	for w := range strings.FieldsSeq(text) {
@@ -129,11 +139,11 @@ func wrap(text string, width int) (lines []string) {
 		case uniseg.StringWidth(line)+1+uniseg.StringWidth(w) <= width:
 			line += " " + w
 		default:
-			lines = append(lines, cut(line, width))
+			lines = append(lines, line)
 			line = w
 		}
 	}
-	return append(lines, cut(line, width))
+	return append(lines, line)
 }
 
 // cut shortens a text to a width, with an ellipsis where something is missing.

@@ -12,7 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-func testScreen(width int) *screen { return &screen{out: &bytes.Buffer{}, width: width} }
+func testScreen(width int) *screen { return &screen{out: &bytes.Buffer{}, width: width, edge: true} }
 
 func TestCut(t *testing.T) {
 	for _, c := range []struct {
@@ -93,6 +93,27 @@ func TestTable(t *testing.T) {
 	(&table{columns: columns}).print(s)
 	if s.b.Len() != 0 {
 		t.Errorf("a table of nothing prints %q", s.b.String())
+	}
+}
+
+// Nothing is cut for a file or another program; on a terminal ids are not.
+func TestCutsOnlyOnTerminals(t *testing.T) {
+	const id, path = "left-rear-subframe-mounting-bolt-upper", "2026-04-18-a-long-evening-under-the-car.md:12"
+	long := strings.Repeat("words that explain it ", 8)
+	for edge, below := range map[bool]string{false: long, true: "…"} {
+		s := testScreen(leastWidth)
+		s.edge = edge
+		(&table{columns: []column{{head: "part"}, {head: "what it is", least: 10}, {head: "where"}}, rows: []row{{cells: []string{id, long, path}, below: []string{long}}}}).print(s)
+		s.line(long)
+		s.say("", path)
+		for _, want := range []string{id, path, below} {
+			if !strings.Contains(s.b.String(), want) {
+				t.Errorf("with an edge %v %q is not in\n%s", edge, want, s.b.String())
+			}
+		}
+		if !edge && strings.Contains(s.b.String(), "…") {
+			t.Errorf("cut:\n%s", s.b.String())
+		}
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 
+	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
 )
 
@@ -107,6 +108,7 @@ func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 	}}
 	for _, e := range entries {
 		t.rows = append(t.rows, e.row())
+		t.columns[1].least = max(t.columns[1].least, uniseg.StringWidth(e.ID)) // words may be cut, ids not
 	}
 	t.print(s)
 	s.gap()

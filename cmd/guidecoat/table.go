@@ -11,7 +11,9 @@ import (
 type column struct {
 	head  string
 	right bool // figures stand at the right
-	least int  // where the table is too wide, the column may be cut down to this; 0: never
+	// least is what the column may be cut down to where the table is too wide for a
+	// terminal; 0: never, as with what people type again: ids, places, figures.
+	least int
 }
 
 // A row of a table.
@@ -40,7 +42,7 @@ func (t *table) print(s *screen) {
 		return
 	}
 	widths := t.widths()
-	if !t.shrink(widths, s.width) {
+	if s.edge && !t.shrink(widths, s.width) {
 		t.blocks(s)
 		return
 	}
@@ -53,7 +55,7 @@ func (t *table) print(s *screen) {
 	for _, r := range t.rows {
 		s.b.WriteString(t.join(r.cells, widths, s, r.style) + "\n")
 		for _, line := range r.below {
-			s.b.WriteString(indent + cut(clean(line), s.width-len(indent)) + "\n")
+			s.b.WriteString(indent + s.cut(clean(line), s.width-len(indent)) + "\n")
 		}
 	}
 }
@@ -112,7 +114,7 @@ func (t *table) shrink(widths []int, room int) bool {
 func (t *table) join(cells []string, widths []int, s *screen, first style) string {
 	var b strings.Builder
 	for i, text := range cells {
-		text = cut(text, widths[i])
+		text = s.cut(text, widths[i])
 		fill := strings.Repeat(" ", widths[i]-uniseg.StringWidth(text))
 		if i == 0 {
 			text = s.paint(first, text)
