@@ -30,6 +30,8 @@ type Theme struct {
 	Style []byte
 	// Digest tells this theme from every other, also from itself with a letter changed.
 	Digest string
+	// Unused are files of the builder's own layers that nothing reads.
+	Unused []*Fault
 	pages  map[string]*press.Page
 }
 
@@ -60,7 +62,14 @@ func Load(name string, own ...Layer) (*Theme, error) {
 		}
 		layers = append(layers, Layer{n, dir})
 	}
-	return Read(name, layers...)
+	t, err := Read(name, layers...)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range own {
+		t.Unused = append(t.Unused, l.unused()...)
+	}
+	return t, nil
 }
 
 // Page returns the template of that page, nil where the theme has none.

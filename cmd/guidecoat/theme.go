@@ -55,6 +55,9 @@ func baseURLFlag(cmd *cobra.Command, to *string) {
 func (w *world) theme(dir, asked string) (*themes.Theme, error) {
 	theme, err := loadTheme(dir, asked)
 	if err == nil {
+		for _, f := range theme.Unused {
+			fmt.Fprintln(w.stderr, clean(f.Place+": warning, theme: "+f.What))
+		}
 		return theme, nil
 	}
 	if _, ok := errors.AsType[*exit](err); ok {
