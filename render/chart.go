@@ -142,7 +142,7 @@ func (s *site) runningChart() *Chart {
 	c := &Chart{Kind: "running", Table: "The running total as a table", Head: [2]string{"At the end of", "spent, net"},
 		Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
 	if rest := s.v.Money.NotListed(); !rest.IsZero() {
-		c.Note = "Lines that are not shown come to " + minus(s.sum(rest)) + " and are not in the curve."
+		c.Note = "Lines that the builder keeps private come to " + minus(s.sum(rest)) + " and are not in the curve."
 	}
 	points, top := make([]point, len(totals)), decimal.Zero
 	for i, t := range totals {

@@ -55,7 +55,8 @@ func span(from, to measure.Date) string {
 	return begin + " – " + day(to)
 }
 
-// minutes writes "3 h 40 min".
+// minutes writes "3 h 40 min": all of it wherever time stands, so that no two pages
+// give one sum in two ways.
 func minutes(m measure.Minutes) string {
 	switch h, rest := int(m)/60, int(m)%60; {
 	case h == 0:
@@ -63,7 +64,7 @@ func minutes(m measure.Minutes) string {
 	case rest == 0:
 		return grouped(h) + nbsp + "h"
 	default:
-		return grouped(h) + nbsp + "h" + nbsp + strconv.Itoa(rest) + nbsp + "min"
+		return grouped(h) + nbsp + "h " + strconv.Itoa(rest) + nbsp + "min" // broken there where room is short
 	}
 }
 
@@ -163,8 +164,27 @@ func title(s string) string {
 	return s
 }
 
-// said makes a name of the notes readable: "wheel-retorque" becomes "wheel retorque".
-func said(name string) string { return strings.ReplaceAll(name, "-", " ") }
+// said makes a name of the notes readable: "wheel-retorque" becomes "wheel retorque",
+// "abs-ring" becomes "ABS ring".
+func said(name string) string {
+	words := strings.Split(name, "-")
+	for i, w := range words {
+		if acronyms[w] {
+			words[i] = strings.ToUpper(w)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// acronyms of the trade, which ids have in small letters; only those that are no
+// words as well. Common practice, no source.
+var acronyms = func() map[string]bool {
+	set := map[string]bool{}
+	for _, w := range strings.Fields("abs acc adas bcm dpf dsc dtc ebs ecm ecu egr eps esp gps hvac maf mot nox obd pcm pcv scr srs tcm tpms usb vin") {
+		set[w] = true
+	}
+	return set
+}()
 
 // shorten cuts words off so that about n characters are left.
 func shorten(s string, n int) string {
@@ -177,14 +197,6 @@ func shorten(s string, n int) string {
 		cut = cut[:at]
 	}
 	return strings.TrimRight(cut, " ,;:.–-") + "…"
-}
-
-// wholeHours writes a sum of time for headlines: "186 h".
-func wholeHours(m measure.Minutes) string {
-	if m < 60 {
-		return minutes(m)
-	}
-	return grouped(int(m+30)/60) + nbsp + "h"
 }
 
 // distance groups the digits of an odometer: "91352 mi" becomes "91,352 mi".
@@ -203,9 +215,4 @@ func distance(s string) string {
 }
 
 // label is the name of a vehicle's detail.
-func label(name string) string {
-	if strings.EqualFold(name, journal.VIN) {
-		return "VIN"
-	}
-	return title(name)
-}
+func label(name string) string { return title(said(name)) }

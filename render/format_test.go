@@ -25,7 +25,7 @@ func TestFormat(t *testing.T) {
 		{span(a, b), "11 April – 20 July 2026"}, {span(a, a), "11 April 2026"}, {span(a, measure.NewDate(2027, 1, 2)), "11 April 2026 – 2 January 2027"},
 		{string(when(a)), `<time datetime="2026-04-11">11 April 2026</time>`}, {string(when(0)), ""},
 		{minutes(220), "3 h 40 min"}, {minutes(180), "3 h"}, {minutes(40), "40 min"}, {minutes(0), "0 min"}, {minutes(75000), "1,250 h"},
-		{wholeHours(29), "29 min"}, {wholeHours(89), "1 h"}, {wholeHours(90), "2 h"}, {wholeHours(9930), "166 h"},
+		{said("abs-ring-left"), "ABS ring left"}, {said("absorber"), "absorber"}, {title(said("srs-scan")), "SRS scan"},
 		{grouped(7), "7"}, {grouped(1234567), "1,234,567"},
 		{count(1, "session"), "1 session"}, {count(2, "session"), "2 sessions"}, {count(3, "fix", "fixes"), "3 fixes"},
 		{words("a"), "a"}, {words("a", "b"), "a and b"}, {words("a", "b", "c"), "a, b and c"}, {words(), ""},

@@ -136,7 +136,7 @@ func (s *site) navigation() []Link {
 	add(len(s.v.Snags) > 0, "Snags", "snags.html")
 	add(len(s.v.Parts) > 0, "Parts", "parts.html")
 	add(s.hasMeasured(), "Measured", "measured.html")
-	add(s.v.Handover != nil, "Record", "pack.html")
+	add(s.v.Handover != nil, "Handover record", "pack.html")
 	for _, p := range s.v.Pages {
 		add(true, p.Title, s.paths.pages[p.Path])
 	}

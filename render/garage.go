@@ -31,6 +31,7 @@ type garageSheet struct {
 	Frame
 	Lead   string
 	Builds []BuildCard
+	Photos bool // of some build; the others then have a blank in its place
 }
 
 // A BuildCard is one build on the garage's front page.
@@ -107,8 +108,11 @@ func (s *garageSite) front() ([]place.File, error) {
 		sheet.Builds = append(sheet.Builds, b.card(b.folder))
 		nav = append(nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})
 		sheet.AsOf = when(b.v.AsOf)
-		if f := b.site.front; f != nil && sheet.Image == "" {
-			sheet.Image = addressAt(b.o.BaseURL, f.picture.Href)
+		if f := b.site.front; f != nil {
+			sheet.Photos = true
+			if sheet.Image == "" {
+				sheet.Image = addressAt(b.o.BaseURL, f.picture.Href)
+			}
 		}
 		if sheet.AsOf != "" {
 			sheet.Lead = count(len(s.builds), "build") + ", as on " + day(b.v.AsOf)

@@ -5,15 +5,25 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+
+	"github.com/shopspring/decimal"
 )
 
 // A Gauge shows the readings of one name on a scale with the limits that hold now.
 // All places are in hundredths of its width.
 type Gauge struct {
-	Words     string
-	Band      *Band  // within limits
-	Marks     []Mark // oldest first
-	Low, High Tick   // the limits; their words are "" where that side is open
+	Band   *Band        // within limits
+	Limits []string     // where they are
+	Marks  []Mark       // oldest first
+	Words  []GaugeWords // of the newest reading, the limits and the ends of the scale
+}
+
+// GaugeWords stand at a place of the scale.
+type GaugeWords struct {
+	Class      string // newest, limit, end
+	At, Anchor string
+	Words      string
 }
 
 // A Band is a stretch of the scale.
@@ -28,6 +38,9 @@ type Mark struct {
 
 // gaugeMarks is how many readings, the newest, a gauge has room for.
 const gaugeMarks = 60
+
+// gaugeSteps is about how many steps a scale has; its ends are whole ones.
+const gaugeSteps = 8
 
 // gauge draws a series; nil where there are no limits to draw it against.
 func gauge(series *journal.ReadingSeries) *Gauge {
@@ -50,30 +63,104 @@ func gauge(series *journal.ReadingSeries) *Gauge {
 	if newest.Limits.Min == nil && low >= 0 {
 		low = 0 // an amount with only a most is read from nothing
 	}
-	room := (high - low) * 0.12
+	room := (high - low) * 0.25 // for the words of the ends
 	if room == 0 {
 		room = math.Max(math.Abs(high)*0.1, 1)
 	}
-	from, to := low-room, high+room
+	step := niceStep(high-low+2*room, gaugeSteps) // the scale ends on round figures
+	from, to := math.Floor((low-room)/step)*step, math.Ceil((high+room)/step)*step
 	if low == 0 {
 		from = 0
 	}
+	if math.IsInf(to-from, 0) || math.IsNaN(to-from) { // figures of hundreds of digits
+		return nil
+	}
 	at := func(v float64) float64 { return (v - from) / (to - from) * 100 }
 
-	g := &Gauge{Words: minus(newest.Value.String())}
-	begin, end := 0.0, 100.0
+	g, begin, end := &Gauge{}, 0.0, 100.0
 	if q := newest.Limits.Min; q != nil {
 		begin = at(value(*q))
-		g.Low = Tick{number(begin), minus(q.String())}
+		g.Limits = append(g.Limits, number(begin))
 	}
 	if q := newest.Limits.Max; q != nil {
 		end = at(value(*q))
-		g.High = Tick{number(end), minus(q.String())}
+		g.Limits = append(g.Limits, number(end))
 	}
 	g.Band = &Band{number(begin), number(end - begin)}
 	recent := series.Readings[max(0, len(series.Readings)-gaugeMarks):]
 	for i, r := range recent {
 		g.Marks = append(g.Marks, Mark{number(at(value(r.Value))), i == len(recent)-1, r.Outside != ""})
 	}
+	here := at(value(newest.Value))
+	g.say("newest", anchorAt(here), here, minus(newest.Value.String()))
+	g.sayScale(newest.Limits, begin, end, [2]string{inSteps(from, step, unit), inSteps(to, step, unit)})
 	return g
+}
+
+// Hundredths of a narrow scale that words take: one figure, and two of them joined.
+const (
+	figureWidth = 14.0
+	jointWidth  = 38.0
+)
+
+// sayScale writes the limits below the scale, and the ends where those leave room.
+func (g *Gauge) sayScale(l note.Limits, begin, end float64, ends [2]string) {
+	first, last := math.Min(begin, 100), math.Max(end, 0) // where the words of limits begin and end
+	switch {
+	case l.Min != nil && l.Max != nil && end-begin < 50: // too close for two figures
+		middle := (begin + end) / 2
+		first, last = middle-jointWidth/2, middle+jointWidth/2
+		switch {
+		case first < 0:
+			g.say("limit", "start", 0, limits(l))
+		case last > 100:
+			g.say("limit", "end", 100, limits(l))
+		default:
+			g.say("limit", "middle", middle, limits(l))
+		}
+	case l.Min != nil && l.Max != nil:
+		g.say("limit", "start", begin, minus(l.Min.String()))
+		g.say("limit", "end", end, minus(l.Max.String()))
+	case l.Min != nil:
+		first, last = g.sayLimit(begin, "min "+minus(l.Min.String()))
+	default:
+		first, last = g.sayLimit(end, "max "+minus(l.Max.String()))
+	}
+	if first > figureWidth {
+		g.say("end", "start", 0, ends[0])
+	}
+	if last < 100-figureWidth {
+		g.say("end", "end", 100, ends[1])
+	}
+}
+
+// sayLimit writes the only limit on the side of it that has more room.
+func (g *Gauge) sayLimit(at float64, words string) (first, last float64) {
+	if at < 50 {
+		g.say("limit", "start", at, words)
+		return at, at + 2*figureWidth
+	}
+	g.say("limit", "end", at, words)
+	return at - 2*figureWidth, at
+}
+
+func (g *Gauge) say(class, anchor string, at float64, words string) {
+	g.Words = append(g.Words, GaugeWords{class, number(at), anchor, words})
+}
+
+// anchorAt keeps words that stand above a place on the drawing.
+func anchorAt(at float64) string {
+	switch {
+	case at < figureWidth/2:
+		return "start"
+	case at > 100-figureWidth/2:
+		return "end"
+	}
+	return "middle"
+}
+
+// inSteps writes a figure of a scale that has such steps.
+func inSteps(v, step float64, unit measure.Unit) string {
+	decimals := max(0, int32(-math.Floor(math.Log10(step))))
+	return minus(measure.Quantity{Value: decimal.NewFromFloat(v).Round(decimals), Unit: unit}.String())
 }

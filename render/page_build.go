@@ -48,6 +48,7 @@ type Photo struct {
 // A Fact is a name and what is known under it.
 type Fact struct {
 	Name, Value string
+	Note        string // what the name means, where few will know it
 }
 
 // A StageBar is how far a stage has come.
@@ -100,15 +101,32 @@ func (s *site) vehicleFacts() []Fact {
 	for _, d := range s.v.Vehicle {
 		switch {
 		case now == "" || !isOdometer(d.Name):
-			list = append(list, Fact{label(d.Name), d.Value})
+			list = append(list, detail(d))
 		case distance(d.Value) != now:
 			odometer = append(odometer, distance(d.Value))
 		}
 	}
 	if now != "" {
-		list = append(list, Fact{"Odometer", strings.Join(append([]string{now}, odometer...), "; on the job card: ")})
+		list = append(list, Fact{"Odometer", strings.Join(append([]string{now}, odometer...), "; on the job card: "), ""})
 	}
 	return list
+}
+
+// details are what names of the vehicle's details mean that few know. What follows from
+// a category is a matter of each country's rules, so nothing is said of it.
+var details = map[string]Fact{
+	"category": {Name: "Salvage category", Note: "how the damaged vehicle was classed before this work, such as by an insurer; what that means differs by country, so ask locally"},
+	"keepers":  {Name: "Keepers", Note: "how many people or firms it has been registered to, as the builder knows it"},
+}
+
+// detail is one detail of the vehicle for people.
+func detail(d journal.Detail) Fact {
+	f := details[strings.ToLower(d.Name)]
+	if f.Name == "" {
+		f.Name = label(d.Name)
+	}
+	f.Value = d.Value
+	return f
 }
 
 func isOdometer(name string) bool {
@@ -209,7 +227,7 @@ func (s *site) buildPlates() []Plate {
 			list = append(list, p)
 		}
 	}
-	add(v.Minutes > 0, Plate{"Work", wholeHours(v.Minutes), count(journal.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
+	add(v.Minutes > 0, Plate{"Work", minutes(v.Minutes), count(journal.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
 	if s.hasMoney() {
 		m := v.Money
 		label := "Spent on the work"
@@ -232,6 +250,20 @@ func (s *site) buildPlates() []Plate {
 		}
 	}
 	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fitted), "of " + grouped(len(v.Parts)), "parts.html"})
+	if n, m := len(v.Checks), len(v.Readings); n > 0 {
+		add(true, Plate{"Checks done", grouped(n), strings.TrimPrefix("and "+count(m, "reading"), "and 0"+nbsp+"readings"), s.measured.to("index.html", "_h-checks")})
+	} else {
+		add(m > 0, Plate{"Readings", grouped(m), "", "measured.html"})
+	}
+	if h := v.Handover; h != nil {
+		met := 0
+		for _, r := range h.Requirements {
+			if r.Met {
+				met++
+			}
+		}
+		add(true, Plate{"Handover record", grouped(met) + " of " + grouped(len(h.Requirements)), "requirements met", "pack.html"})
+	}
 	if t := s.tally(); len(v.Snags) > 0 {
 		add(true, Plate{"Outstanding", grouped(t.open), t.words(), "snags.html"})
 	}

@@ -35,7 +35,7 @@ func (s *site) budgets() []BudgetRow {
 	return rows
 }
 
-func fact(name, value string) Fact { return Fact{name, value} }
+func fact(name, value string) Fact { return Fact{Name: name, Value: value} }
 
 // forecast is what the build will have cost, in headlines and in full.
 func (s *site) forecast() ([]Plate, []Fact) {

@@ -149,7 +149,7 @@ func (s *site) addReading(at string, p *measuredPage, e measuredEntry) {
 // addScan puts a scan under its control unit.
 func (s *site) addScan(at string, p *measuredPage, e measuredEntry) {
 	if n := len(p.Scans); n == 0 || p.Scans[n-1].ID != unitID(e.scan.Unit) {
-		p.Scans = append(p.Scans, UnitBlock{ID: unitID(e.scan.Unit), Name: e.scan.Unit})
+		p.Scans = append(p.Scans, UnitBlock{ID: unitID(e.scan.Unit), Name: title(said(e.scan.Unit))})
 	}
 	b, row := &p.Scans[len(p.Scans)-1], s.scanRow(at, e.scan)
 	if e.before != nil {

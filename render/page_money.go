@@ -88,19 +88,19 @@ func (s *site) sums(p *moneyPage) {
 func (s *site) moneyPlates() []Plate {
 	c := s.v.Money.Costs
 	list := []Plate{{Label: "Spent", Value: s.sum(c.Spent)}}
-	add := func(d decimal.Decimal, label, sign string) {
+	add := func(d decimal.Decimal, label, sign, note string) {
 		if !d.IsZero() {
-			list = append(list, Plate{Label: label, Value: sign + s.sum(d)})
+			list = append(list, Plate{Label: label, Value: sign + s.sum(d), Note: note})
 		}
 	}
-	add(c.Credits, "Money back", "−")
+	add(c.Credits, "Money back", "−", "refunds, surcharges returned, spares and scrap sold")
 	if !c.Credits.IsZero() {
-		add(c.Net, "Net", "")
+		add(c.Net, "Net", "", "spent less money back")
 	}
-	add(c.ToGarage, "Tools kept", "")
-	add(c.SurchargeDue, "Surcharge to come", "")
+	add(c.ToGarage, "Kept in the garage", "", "tools, and shares of what other builds use too; not in the sums of this build")
+	add(c.SurchargeDue, "Surcharge to come", "", "comes back when the old parts are returned")
 	if c.Minutes > 0 {
-		list = append(list, Plate{Label: "Work", Value: wholeHours(c.Minutes)})
+		list = append(list, Plate{Label: "Work", Value: minutes(c.Minutes)})
 	}
 	return list
 }

@@ -106,7 +106,7 @@ func (s *site) packSheets() []sheet {
 		}
 		for _, x := range v.ScansByUnit() {
 			first, last := x[0], x[len(x)-1]
-			p.Scans = append(p.Scans, PackScan{said(last.Unit), s.scanRow(at, first), s.scanRow(at, last), first == last})
+			p.Scans = append(p.Scans, PackScan{title(said(last.Unit)), s.scanRow(at, first), s.scanRow(at, last), first == last})
 		}
 		for _, x := range v.Snags {
 			if list := p.listOf(x); list != nil {
@@ -168,7 +168,7 @@ func (s *site) packPart(at string, x *journal.PartView) PackPart {
 	if p.Kind == "" && x.State == "refitted" {
 		p.Kind = "the vehicle’s own"
 	}
-	for _, f := range []Fact{{"from", x.Supplier}, {"number", x.Number}, {"donor", x.Donor}, {"warranty until", day(x.Warranty)}} {
+	for _, f := range []Fact{{Name: "from", Value: x.Supplier}, {Name: "number", Value: x.Number}, {Name: "donor", Value: x.Donor}, {Name: "warranty until", Value: day(x.Warranty)}} {
 		if f.Value != "" {
 			p.Facts = append(p.Facts, f)
 		}

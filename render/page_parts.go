@@ -94,7 +94,7 @@ func (s *site) partCard(at string, x *journal.PartView) PartCard {
 	c := PartCard{ID: x.ID, Name: title(x.Description), State: x.State, Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
 	fact := func(name, value string) {
 		if value != "" {
-			c.Facts = append(c.Facts, Fact{name, value})
+			c.Facts = append(c.Facts, Fact{Name: name, Value: value})
 		}
 	}
 	waited := x.State == "needed" || x.State == "ordered"

@@ -120,7 +120,7 @@ func (s *site) sessionPage(at string, x *journal.SessionView) *sessionPage {
 	}
 	for _, sc := range x.Scans {
 		row := s.scanRow(at, sc)
-		row.Link = link(s.measured.to(at, unitID(sc.Unit)), sc.Unit)
+		row.Link = link(s.measured.to(at, unitID(sc.Unit)), title(said(sc.Unit)))
 		p.Scans = append(p.Scans, row)
 	}
 	opened := slices.DeleteFunc(slices.Clone(x.Opened), func(o *journal.SnagView) bool { return slices.Contains(x.Cleared, o) })

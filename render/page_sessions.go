@@ -86,7 +86,7 @@ func (s *site) month(at string, list []*journal.SessionView) Month {
 	}
 	m.Sum = count(len(list), "session")
 	if worked > 0 {
-		m.Sum += ", " + wholeHours(worked)
+		m.Sum += ", " + minutes(worked)
 	}
 	return m
 }

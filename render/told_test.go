@@ -1,0 +1,94 @@
+package render
+
+import (
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+)
+
+func publicView(t *testing.T, fsys fs.FS) *journal.View {
+	t.Helper()
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b.At(0, today).View(journal.ForPublic)
+}
+
+// A garage shows a blank for a build without a picture where another has one, and
+// gives the words the room where none has.
+func TestBlankCards(t *testing.T) {
+	without := publicView(t, fstest.MapFS{"build.md": {Data: []byte("---\nbuild: Bare van\ncurrency: GBP\n---\n")}})
+	for want, builds := range map[int][]Build{
+		1: {{Path: "a", View: publicView(t, example())}, {Path: "b", View: without}},
+		0: {{Path: "b", View: without}},
+	} {
+		files, err := allOf(GarageSite(Garage{Name: "Two", Builds: builds}, Options{Theme: theme(t), Version: "test", Store: pictures,
+			Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		front := text(t, files, "index.html")
+		if got := strings.Count(front, "No picture yet"); got != want {
+			t.Errorf("%d blanks, want %d", got, want)
+		}
+	}
+}
+
+// What few readers will know is told where it stands.
+func TestDetailsAreExplained(t *testing.T) {
+	front := spaced(text(t, siteOf(t, example(), journal.ForPublic, 0), "index.html"))
+	for _, want := range []string{"<dt>Salvage category</dt><dd>S <small>how the damaged vehicle was classed", "<dt>Keepers</dt><dd>3 <small>how many", "<dt>VIN</dt>"} {
+		if !strings.Contains(front, want) {
+			t.Errorf("the front page lacks %s", want)
+		}
+	}
+}
+
+// The front page leads to the checks that were done and to the record for the buyer.
+func TestFrontLeadsToChecksAndRecord(t *testing.T) {
+	b, err := journal.ReadBuild(example(), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := b.At(0, today)
+	pages := map[string]string{}
+	for _, f := range siteOfView(t, example(), b, now.BuyersPack(now.ToSell(nil))) {
+		pages[f.Path] = spaced(string(f.Data))
+	}
+	holds(t, pages, "index.html", `<dt>Checks done</dt><dd><a href="measured.html#_h-checks">`, `<dt>Handover record</dt><dd><a href="pack.html">7 of 7</a>`)
+	holds(t, pages, "pack.html", `<figcaption aria-hidden="true">The tail pipe hung up on wire</figcaption>`, "<code>beam-choice</code>")
+	june := b.At(measure.NewDate(2026, 6, 1), today)
+	for _, f := range siteOfView(t, example(), b, june.BuyersPack(june.ToSell(nil))) {
+		pages[f.Path] = spaced(string(f.Data))
+	}
+	holds(t, pages, "index.html", "no: >7 of 7</a>")
+}
+
+// One sum of time is the same wherever it stands.
+func TestTimeIsToldOneWay(t *testing.T) {
+	pages := map[string]string{}
+	for _, f := range siteOf(t, example(), journal.ForWorkshop, 0) {
+		pages[f.Path] = spaced(strings.ReplaceAll(string(f.Data), nbsp, " "))
+	}
+	for _, page := range []string{"index.html", "money.html", "sessions/index.html"} {
+		holds(t, pages, page, "164 h 40 min")
+	}
+}
+
+// Scans stand under their control unit, those of one together.
+func TestScansByUnit(t *testing.T) {
+	page := text(t, siteOf(t, example(), journal.ForWorkshop, 0), "measured.html")
+	if strings.Count(page, `<h3 id="_scan_`) < 3 {
+		t.Error("no scans by unit")
+	}
+	for block := range strings.SplitSeq(page, `<h3 id="_scan_`) {
+		if unit, _, _ := strings.Cut(block, `"`); unit == "brakes" && strings.Count(block, `class="slip"`) != 3 {
+			t.Errorf("the scans of the brakes are not together: %s", block)
+		}
+	}
+}
