@@ -1,5 +1,5 @@
 // Command manual writes the tables of README.md that are made from the code: the
-// keys and clauses of the note language, the checks due, the settings and the
+// keys and clauses of the note language, the units, the checks due, the settings and the
 // checks. Run it from the top of the repository after changing one of them:
 //
 //	go run ./cmd/manual
@@ -12,6 +12,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/check"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 )
 
@@ -21,6 +22,7 @@ var sections = []struct {
 	text func() string
 }{
 	{"session keys", func() string { return note.Manual(note.Session) }},
+	{"units", measure.ManualUnits},
 	{"snag clauses", note.Snag.ManualClauses},
 	{"due checks", journal.ManualDueRules},
 	{"card keys", func() string { return note.Manual(note.Card) }},

@@ -142,6 +142,8 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 		return Unit{}, 0, malformed(0, start, "the number has no unit", quantityHelp)
 	case strings.HasPrefix(name, "gal"):
 		return Unit{}, 0, malformed(start, first, "there are two gallons, the American and the larger imperial one", "write US gal or imp gal")
+	case name == "qt" || strings.HasPrefix(name, "quart"):
+		return Unit{}, 0, malformed(start, first, "there are two quarts, the American and the larger imperial one", "write US qt or imp qt")
 	case n == bare:
 		return Unit{}, 0, malformed(start+len(bare), first, "the unit runs straight into other words", "write a space after the unit")
 	case n != "":

@@ -24,6 +24,10 @@ const (
 	Mass        Kind = "mass"
 	Speed       Kind = "speed"
 	Percentage  Kind = "percentage"
+	Force       Kind = "force"
+	Power       Kind = "power"
+	Rotation    Kind = "rotation"
+	Charge      Kind = "charge"
 )
 
 // A Unit is one way to measure a kind of quantity. Units are comparable; the
@@ -62,7 +66,8 @@ type unitRow struct {
 // definitions: inch, pound, gallons and standard gravity as in NIST Special
 // Publication 811, Appendix B.8, whose seven-digit factors they round to. Those
 // of pound-force are products of them: lbf·ft = 0.45359237 × 9.80665 × 0.3048 N·m;
-// psi = 0.45359237 × 9.80665 N over 0.0254² m².
+// psi = 0.45359237 × 9.80665 N over 0.0254² m²; hp = 550 lbf·ft a second, and the
+// metric PS 75 kgf·m a second. A quart is a quarter of its gallon.
 var unitRows = []unitRow{
 	{Length, "mm", "1", "1", "0"},
 	{Length, "cm", "10", "1", "0"},
@@ -80,6 +85,9 @@ var unitRows = []unitRow{
 	{Pressure, "kPa", "1", "1", "0"},
 	{Pressure, "psi", "4.4482216152605", "0.64516", "0"},
 	{Pressure, "kgf/cm² kgf/cm2", "98.0665", "1", "0"},
+	{Pressure, "Pa", "0.001", "1", "0"},
+	{Pressure, "mbar hPa", "0.1", "1", "0"},
+	{Pressure, "MPa", "1000", "1", "0"},
 	{Temperature, "°C degC", "1", "1", "0"},
 	{Temperature, "°F degF", "5", "9", "-32"},
 	{Voltage, "V", "1", "1", "0"},
@@ -95,12 +103,26 @@ var unitRows = []unitRow{
 	{Volume, "ml mL", "0.001", "1", "0"},
 	{Volume, "US_gal US_gallon US_gallons", "3.785411784", "1", "0"},
 	{Volume, "imp_gal imp_gallon imp_gallons", "4.54609", "1", "0"},
+	{Volume, "cm³ cm3 cc", "0.001", "1", "0"},
+	{Volume, "US_qt US_quart US_quarts", "0.946352946", "1", "0"},
+	{Volume, "imp_qt imp_quart imp_quarts", "1.1365225", "1", "0"},
 	{Mass, "kg", "1", "1", "0"},
 	{Mass, "g", "0.001", "1", "0"},
 	{Mass, "lb lbs", "0.45359237", "1", "0"},
 	{Speed, "km/h", "1", "1", "0"},
 	{Speed, "mph", "1.609344", "1", "0"},
 	{Percentage, "%", "1", "1", "0"},
+	{Percentage, "ppm", "0.0001", "1", "0"},
+	{Force, "N", "1", "1", "0"},
+	{Force, "kN", "1000", "1", "0"},
+	{Force, "kgf", "9.80665", "1", "0"},
+	{Force, "lbf", "4.4482216152605", "1", "0"},
+	{Power, "kW", "1", "1", "0"},
+	{Power, "W", "0.001", "1", "0"},
+	{Power, "PS", "0.73549875", "1", "0"},
+	{Power, "hp bhp", "0.74569987158227022", "1", "0"},
+	{Rotation, "rpm r/min", "1", "1", "0"},
+	{Charge, "Ah", "1", "1", "0"},
 }
 
 // sameLetters turns characters that look alike into the ones the table uses:
@@ -128,3 +150,21 @@ var unitsByName, unitNames, scales = func() (map[string]Unit, []string, map[Unit
 	}
 	return units, names, scales
 }()
+
+// ManualUnits returns the table of units, in Markdown.
+func ManualUnits() string {
+	var b strings.Builder
+	b.WriteString("| kind | units |\n|---|---|")
+	for i, row := range unitRows {
+		symbol, _, _ := strings.Cut(row.names, " ")
+		if symbol = strings.ReplaceAll(symbol, "_", " "); i > 0 && unitRows[i-1].kind == row.kind {
+			b.WriteString(", `" + symbol + "`")
+		} else {
+			b.WriteString("\n| " + string(row.kind) + " | `" + symbol + "`")
+		}
+		if i+1 == len(unitRows) || unitRows[i+1].kind != row.kind {
+			b.WriteString(" |")
+		}
+	}
+	return b.String()
+}
