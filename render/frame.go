@@ -41,7 +41,7 @@ type Frame struct {
 	Top         template.HTML // the header with the navigation
 	AsOf        template.HTML // the date the site was asked for
 	Newest      template.HTML // that of the newest session
-	Volumes     []Link        // the pages of a list that is too long for one
+	Volumes     []Shelf       // the pages of a list that is too long for one
 	Version     string
 	Machine     // what it holds for programs
 }

@@ -37,7 +37,7 @@ type NoteRow struct {
 
 func (s *site) bindNotes() {
 	s.notes = bind(binding{front: "notes/index.html", taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
-		return entry{shelf: "page", name: "Page", weight: 1}
+		return entry{shelf: "page", name: "All", weight: 1}
 	})
 }
 

@@ -24,7 +24,8 @@ type entry struct {
 // A volume is a page with the entries from one up to another.
 type volume struct {
 	path     string
-	name     string // "" where it is the only one
+	name     string // of its shelf; "" where it is the only one
+	nth      int    // of those of the shelf, from 1; 0 where there is one
 	front    bool   // it is the page that the navigation leads to
 	from, to int
 }
@@ -111,7 +112,7 @@ func (how binding) cut(list []entry) []volume {
 			v.path += "-" + strconv.Itoa(nth)
 		}
 		if nth > 1 || goesOn {
-			v.name += nbsp + strconv.Itoa(nth)
+			v.nth = nth
 		}
 		v.path = unique(how.taken, folder, v.path, ".html")
 		volumes = append(volumes, v)
@@ -135,18 +136,36 @@ func (b *book) sheets(there bool, data func(volume) (any, error)) []sheet {
 	return list
 }
 
+// A Shelf leads to the pages of what is bound together: by its name where that is
+// one page, else by their numbers behind the name.
+type Shelf struct {
+	Name  string // "" where there is one page
+	Pages []Link
+}
+
 // nav leads from one of its pages to the others; nil where there are none.
-func (b *book) nav(at string) []Link {
+func (b *book) nav(at string) []Shelf {
 	if len(b.volumes) == 1 {
 		return nil
 	}
-	var list []Link
+	var list []Shelf
 	for _, v := range b.volumes {
 		l := Link{Text: v.name, Href: root(at) + v.path}
 		if v.path == at {
 			l.Current = "page"
 		}
-		list = append(list, l)
+		if v.nth > 0 {
+			l.Text = strconv.Itoa(v.nth)
+		}
+		switch {
+		case v.nth == 0:
+			list = append(list, Shelf{"", []Link{l}})
+		case v.nth == 1:
+			list = append(list, Shelf{v.name, []Link{l}})
+		default:
+			last := &list[len(list)-1]
+			last.Pages = append(last.Pages, l)
+		}
 	}
 	return list
 }
@@ -177,6 +196,9 @@ func (b *book) front() string {
 func (v volume) heading(of string) string {
 	if v.front {
 		return of
+	}
+	if v.nth > 0 {
+		return of + ": " + v.name + ", page " + strconv.Itoa(v.nth)
 	}
 	return of + ": " + v.name
 }

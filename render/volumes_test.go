@@ -116,7 +116,11 @@ func TestVolumes(t *testing.T) {
 		b := c.how.bind(list(c.shelves))
 		var got []string
 		for _, v := range b.volumes {
-			got = append(got, fmt.Sprintf("%s(%s,%d-%d)", v.path, strings.ReplaceAll(v.name, nbsp, " "), v.from, v.to))
+			name := v.name
+			if v.nth > 0 {
+				name += fmt.Sprint(" ", v.nth)
+			}
+			got = append(got, fmt.Sprintf("%s(%s,%d-%d)", v.path, name, v.from, v.to))
 		}
 		if s := strings.Join(got, " "); s != c.want {
 			t.Errorf("%s: %s, want %s", c.shelves, s, c.want)
