@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
 	"guidecoat/render"
+	"guidecoat/themes"
 )
 
 // A workbench makes one edition of the site after the other. It keeps what need
@@ -57,18 +58,22 @@ func (b *workbench) edition(p *place) edition {
 	if errs, _ := problem.Count(problems); errs > 0 {
 		return edition{trouble: explain(problems, errs), summary: p.summary(problems)}
 	}
-	draft, err := b.draft(p, views)
+	theme, err := loadTheme(b.dir, b.theme)
 	if err != nil {
 		return failed("The site cannot be made.", err)
 	}
-	return edition{draft: draft, summary: p.summary(problems)}
+	draft, err := b.draft(p, views, theme)
+	if err != nil {
+		return failed("The site cannot be made.", err)
+	}
+	e := edition{draft: draft, summary: p.summary(problems)}
+	for _, f := range theme.Unused {
+		e.summary += "; " + f.Error()
+	}
+	return e
 }
 
-func (b *workbench) draft(p *place, views []*journal.View) (*render.Draft, error) {
-	theme, err := loadTheme(b.dir, b.theme)
-	if err != nil {
-		return nil, err
-	}
+func (b *workbench) draft(p *place, views []*journal.View, theme *themes.Theme) (*render.Draft, error) {
 	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: &b.pictures}
 	if p.garage != nil {
 		return render.NewGarageDraft(garageOf(p, views), options)
