@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"math/big"
 	"slices"
 
 	"guidecoat/journal"
@@ -10,41 +11,72 @@ import (
 )
 
 // fillRule is how a day is filled, in words.
-const fillRule = "With --hours a day is filled from what can be done now: " + fillOrder + "; each is taken if it still fits. " +
+const fillRule = "With --hours a day is filled from what can be done now: " + fillOrder + ". " +
 	"What says no time (\"takes 40m\") cannot be planned."
 
-const fillOrder = "the worst first, then what is overdue, then what most others wait for, then the oldest"
+const fillOrder = "the worst first, then what is overdue; of what is alike in both, what leaves the least time over, " +
+	"then what most others wait for, then the oldest"
 
 // fill chooses what to do on a day by that rule, and counts what no longer fits and
 // what says no time. The entries are what can be done, worst and then oldest first,
 // and stay in that order.
 func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
 	blocking := map[*journal.Snag]int{}
+	var order []entry
 	for _, e := range doable {
+		if e.Takes == 0 {
+			untimed++
+			continue
+		}
 		blocking[e.Snag] = len(e.st.WaitingFor(e.ID))
+		order = append(order, e)
 	}
-	order := slices.Clone(doable)
 	slices.SortStableFunc(order, func(a, b entry) int {
-		return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(one(a.Overdue), one(b.Overdue)), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
+		return cmp.Or(byRank(a, b), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
 	})
 	taken := map[*journal.Snag]bool{}
-	for _, e := range order {
-		switch {
-		case e.Takes == 0:
-			untimed++
-		case e.Takes > day:
-			left++
-		default:
-			day -= e.Takes
-			taken[e.Snag] = true
+	for len(order) > 0 {
+		alike := 1
+		for alike < len(order) && byRank(order[0], order[alike]) == 0 {
+			alike++
 		}
+		for _, e := range fullest(order[:alike], day) {
+			taken[e.Snag] = true
+			day -= e.Takes
+		}
+		order = order[alike:]
 	}
 	for _, e := range doable {
 		if taken[e.Snag] {
 			chosen = append(chosen, e)
 		}
 	}
-	return chosen, left, untimed
+	return chosen, len(doable) - untimed - len(chosen), untimed
+}
+
+func byRank(a, b entry) int {
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(one(a.Overdue), one(b.Overdue)))
+}
+
+// fullest chooses what together fills the time best, and of several ways the one
+// with the earlier entries.
+func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
+	// Bit t of sums[i] tells that some of the entries from i on take just t minutes.
+	sums := make([]*big.Int, len(entries)+1)
+	none := big.NewInt(1)
+	within := new(big.Int).Sub(new(big.Int).Lsh(none, uint(time)+1), none)
+	sums[len(entries)] = none
+	for i := len(entries) - 1; i >= 0; i-- {
+		sum := new(big.Int).Lsh(sums[i+1], uint(entries[i].Takes))
+		sums[i] = sum.And(sum.Or(sum, sums[i+1]), within)
+	}
+	filled := sums[0].BitLen() - 1
+	for i, e := range entries {
+		if rest := filled - int(e.Takes); rest >= 0 && sums[i+1].Bit(rest) == 1 {
+			chosen, filled = append(chosen, e), rest
+		}
+	}
+	return chosen
 }
 
 // filled says how full the day is.

@@ -222,7 +222,7 @@ func TestNotPortable(t *testing.T) {
 		{"x: 12 # inches", "as \"12\""}, {"x: 3h #320 grit", "as \"3h\""}, {"x: #320 grit", "as \"\""},
 		{"time:\n  - 3h #320 grit", "as \"3h\""}, {"parts:\n  hub: fitted # left", "as \"hub: fitted\""},
 		{"x: a: b", "they stop"}, {"x: knuckle: bent: left", "they stop"},
-		{"x: [a, b]", "as \"[a b]\""}, {"x: {a: b}", "as \"a: b\""}, {"x: *y", "they stop"}, {"x: @y", "they stop"}, {"x: %y", "they stop"},
+		{"x: [a, b]", "as \"a, b\""}, {"x: [a]", "as \"a\""}, {"x: {a: b}", "as \"a: b\""}, {"x: *y", "they stop"}, {"x: @y", "they stop"}, {"x: %y", "they stop"},
 		{"x: \"a\" b", "they stop"}, {"x: !y z", "as \"z\""}, {"x: &y z", "as \"z\""},
 		{"x: |", "as \"\""},
 		{"x: \"a\\tb\"", "as \"a\tb\""},

@@ -119,7 +119,7 @@ func yamlText(v any) string {
 		return ""
 	case string:
 		return v
-	case yaml.MapSlice:
+	case yaml.MapSlice, []any:
 		return strings.Join(yamlEntries(v), ", ")
 	case float64:
 		return strconv.FormatFloat(v, 'f', -1, 64)
