@@ -273,7 +273,7 @@ func (b *Build) checkOdometers() {
 func (b *Build) checksBackwards(s *Session, last measure.Quantity, where source.Span) {
 	for _, l := range s.Note.Lines {
 		at, ok := note.Arg[measure.Quantity](l, "at")
-		if ok && !l.Bad && l.Kind.Key == "checks" && at.Compare(last) < 0 {
+		if ok && !l.Bad && at.Compare(last) < 0 {
 			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.Clause("at").Arg.Whole(), Word: at.String(), Why: last.String(), Other: where,
 				Help: "Write what the odometer read when the check was carried out."})
 		}

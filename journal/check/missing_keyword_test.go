@@ -17,6 +17,7 @@ func TestMissingKeyword(t *testing.T) {
 		"checks:\n  lamp-aim: done 5 km out; at 91310 mi":  "",
 		"parts:\n  hose: needed hose £20; estimate 18":     "",
 		"parts:\n  hose: needed hose 20":                   "",
+		"parts:\n  hose: arrived hose £20":                 "",
 		"parts:\n  hose: needed £20 hose like the old one": "",
 	} {
 		wantOf(t, "missing-keyword", "---\nstage: body\n"+line+"\n---\n", want)

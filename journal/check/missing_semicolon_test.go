@@ -70,6 +70,7 @@ func TestMissingSemicolon(t *testing.T) {
 		{"time: 1h in private", ""},
 		{"time: 1h in the yard, private; private", ""},
 		{"time: 2h filler for rear-beam", ""},
+		{"time: 2h filler, the last stage yet", ""},
 		{"cost: 40.00 seals as ordered", ""},
 		{"cost: 40.00 delivery as transport of the axle", ""},
 		{"cost: 40.00 hood from the donor", ""},
