@@ -10,22 +10,28 @@ import (
 var nearCheckName = &Check{
 	Name:     "near-check-name",
 	Severity: problem.Warning,
-	Summary:  "a check whose name is a letter or two from one that falls due",
-	Explain: "A check settles what is due only under its exact name. " +
-		"With a slip in the name it stays outstanding, although the work was done.",
+	Summary:  "a check whose name is a letter or two from one that falls due or has failed",
+	Explain: "A check settles what is due or has failed only under its exact name. " +
+		"With a slip in the name that stays outstanding, although the work was done.",
 	Bad:  "---\nchecks:\n  wheel-retorqe: done; at 91310 mi\n---\n",
 	Good: "---\nchecks:\n  wheel-retorque: done; at 91310 mi\n---\n",
 	Run: func(p *Pass) {
-		var known []string
+		var known, failed []string
 		for _, r := range p.State.Build.DueRules() {
 			known = append(known, r.Name)
 		}
 		for _, c := range p.State.Build.Checks {
-			if slices.Contains(known, c.Name) {
+			if slices.Contains(known, c.Name) || slices.Contains(failed, c.Name) {
 				continue
 			}
-			if like := near.Nearest(c.Name, known); like != "" {
-				p.Report(c.Line.NameSpan(), "no check that falls due is called "+quote(c.Name), "Nearest: "+quote(like)+". Only that name settles what is due.")
+			like := near.Nearest(c.Name, known)
+			if other := near.Nearest(c.Name, failed); like == "" && other != "" && near.IsSlip(other, c.Name) {
+				like = other
+			}
+			if like != "" {
+				p.Report(c.Line.NameSpan(), "no check that falls due or has failed is called "+quote(c.Name), "Nearest: "+quote(like)+". Only that name settles what is outstanding.")
+			} else if c.Result == "failed" {
+				failed = append(failed, c.Name)
 			}
 		}
 	},

@@ -1,0 +1,18 @@
+package check
+
+import "testing"
+
+// A check that only ever failed is outstanding too, so a slip in its name is told;
+// names meant to be told apart are not.
+func TestNearFailedCheck(t *testing.T) {
+	session := func(day, check string) string {
+		return "-- 2026-04-" + day + ".md --\n---\nchecks:\n  " + check + "\n---\n"
+	}
+	oneMessage(t, []root{
+		{"apart in a short word", session("11", "yearly-test: failed worn bush") + session("12", "yearly-tset: passed"), ""},
+		{"a slip", session("11", "roadworthiness: failed worn bush") + session("12", "roadworthyness: passed"), "near-check-name"},
+		{"the same name", session("11", "roadworthiness: failed") + session("12", "roadworthiness: passed"), ""},
+		{"numbered", session("11", "emissions-1: failed") + session("12", "emissions-2: failed"), ""},
+		{"passed, so nothing hangs on it", session("11", "roadworthiness: passed") + session("12", "roadworthyness: passed"), ""},
+	})
+}
