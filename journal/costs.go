@@ -115,8 +115,8 @@ func (st *State) Costs() *Costs {
 			byStage[s] = map[string]decimal.Decimal{}
 		}
 		byStage[s][m.Category] = byStage[s][m.Category].Add(m.Sum.Build)
-		if m.Supplier != "" {
-			suppliers[m.Supplier] = suppliers[m.Supplier].Add(m.Sum.Build)
+		if m.Supplier() != "" {
+			suppliers[m.Supplier()] = suppliers[m.Supplier()].Add(m.Sum.Build)
 		}
 	}
 	for _, w := range st.Work {

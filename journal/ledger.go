@@ -25,20 +25,32 @@ const (
 
 // A Money is one cost or credit line, worked out.
 type Money struct {
-	Session     *Session
-	Line        *note.Line
-	Credit      bool
-	Date        measure.Date
-	Stage       string // "" where it belongs to none
-	Category    string // of a cost; the sort of a credit
-	Part        string
-	Supplier    string
-	Receipt     string
-	Description string
+	Session  *Session
+	Line     *note.Line
+	Credit   bool
+	Private  bool
+	Date     measure.Date
+	Due      measure.Date // by when the old part must be back
+	Stage    string       // "" where it belongs to none
+	Category string       // of a cost; the sort of a credit
+	Part     string
 	money.Sum
 	Surcharge decimal.Decimal // the refundable part of a cost
-	Due       measure.Date    // by when the old part must be back
-	Private   bool
+}
+
+// Description is what the money was for, in the words of the line.
+func (m *Money) Description() string { return m.Line.Words().S }
+
+// Supplier is where the money went or came from, "" where that is not said.
+func (m *Money) Supplier() string { return said(m.Line, "from") }
+
+// Receipt is the number or the file of the receipt, "" where there is none.
+func (m *Money) Receipt() string { return said(m.Line, "receipt") }
+
+// said is the text of a clause, "" where the line does not have it.
+func said(l *note.Line, clause string) string {
+	text, _ := note.Arg[string](l, clause)
+	return text
 }
 
 // A Sale is the sale of the vehicle.
@@ -52,9 +64,9 @@ type Sale struct {
 }
 
 func (b *Build) addMoney(s *Session, l *note.Line) {
-	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Description: l.Words().S, Private: s.Private || l.Has("private")}
+	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Private: s.Private || l.Has("private")}
 	var ok bool
-	m.Part, _ = note.Arg[string](l, "for")
+	m.Part = said(l, "for")
 	m.Stage, m.Category = b.stageOf(s, l, m.Part), b.category(m, l)
 	if m.Sum, ok = b.workOut(l, m.Category == "tools" && !m.Credit); !ok {
 		return
@@ -63,8 +75,6 @@ func (b *Build) addMoney(s *Session, l *note.Line) {
 		return
 	}
 	m.Date = dateOn(s, l)
-	m.Supplier, _ = note.Arg[string](l, "from")
-	m.Receipt, _ = note.Arg[string](l, "receipt")
 	b.Money = append(b.Money, m)
 	b.warnUnstaged(m)
 }
@@ -203,5 +213,5 @@ func (b *Build) addSale(s *Session, l *note.Line) {
 		return
 	}
 	b.Sale = &Sale{Session: s, Line: l, Date: dateOn(s, l), Price: sum.Whole, Private: s.Private || l.Has("private")}
-	b.Sale.To, _ = note.Arg[string](l, "to")
+	b.Sale.To = said(l, "to")
 }

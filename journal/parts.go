@@ -214,7 +214,7 @@ func (p *Part) pay(m *Money) {
 		p.Paid = p.Paid.Add(m.Sum.Build)
 		p.PaidInRound = p.PaidInRound || m.Date >= p.roundStart
 		if p.Supplier == "" && !m.Private {
-			p.Supplier = m.Supplier
+			p.Supplier = m.Supplier()
 		}
 	case m.Category == "refund":
 		p.Paid = p.Paid.Sub(m.Sum.Build)

@@ -127,17 +127,17 @@ func (s *surcharge) charge(m *Money) {
 		s.snag.Due = m.Due
 	}
 	s.snag.Private = s.snag.Private || m.Private
-	s.say(what, m, m.Description)
+	s.say(what, m, m.Description())
 }
 
 func (s *surcharge) repay(m *Money) {
 	s.owed = s.owed.Sub(m.Sum.Build)
 	if s.owed.IsPositive() || !s.snag.Open {
-		s.say(Remarked, m, m.Description)
+		s.say(Remarked, m, m.Description())
 		return
 	}
 	s.snag.Open, s.snag.Cleared = false, m.Date
-	s.say(Cleared, m, m.Description)
+	s.say(Cleared, m, m.Description())
 }
 
 // said takes a task-list item about the surcharge: a tick gives it up.

@@ -28,7 +28,7 @@ func (v *viewer) money() *MoneyView {
 	v.hideHours(costs)
 	named := map[string]bool{} // by a line that is shown where lines are
 	for _, m := range seen.Money {
-		named[m.Supplier] = named[m.Supplier] || v.private || !m.Private
+		named[m.Supplier()] = named[m.Supplier()] || v.private || !m.Private
 	}
 	costs.Suppliers = slices.DeleteFunc(costs.Suppliers, func(n NamedSum) bool { return !v.suppliers || !named[n.Name] })
 	if !v.saleSeen() {
@@ -80,17 +80,17 @@ func (v *viewer) line(m *Money) *MoneyLine {
 		return nil
 	}
 	l := &MoneyLine{Credit: m.Credit, Date: m.Date, Session: v.names[m.Session], Note: m.Session.Path,
-		Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description, Part: m.Part,
+		Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description(), Part: m.Part,
 		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan().Text(), Surcharge: m.Surcharge, Private: m.Private}
 	if v.hidden[m.Part] {
 		l.Part = ""
 	}
 	if v.suppliers {
-		l.Supplier = m.Supplier
+		l.Supplier = m.Supplier()
 	}
 	if v.receipts {
-		l.Receipt = m.Receipt
-		v.use(m.Receipt, dirOf(m.Session.Path))
+		l.Receipt = m.Receipt()
+		v.use(m.Receipt(), dirOf(m.Session.Path))
 	}
 	return l
 }

@@ -70,7 +70,7 @@ func LinesOf(st *journal.State) []Line {
 	for _, m := range st.Money {
 		lines = append(lines, Line{
 			Date: m.Date, Note: m.Session.Path, Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category,
-			Credit: m.Credit, Description: m.Description, Part: m.Part, Supplier: m.Supplier,
+			Credit: m.Credit, Description: m.Description(), Part: m.Part, Supplier: m.Supplier(),
 			Amount: m.Sum.Build, Garage: m.Garage, Currency: st.Build.Card.Currency,
 		})
 	}

@@ -57,9 +57,7 @@ type Position struct{ Line, Column int }
 // taken as the end, one inside a code point as where that code point begins.
 func (f *File) Position(offset int) Position {
 	offset = min(max(offset, 0), len(f.Data))
-	starts := f.index()
-	line := sort.Search(len(starts), func(i int) bool { return int(starts[i]) > offset }) // the first that begins after offset
-	begin := int(starts[line-1])
+	line, begin := f.lineAt(offset)
 	for back := 1; back < utf8.UTFMax && offset-back >= begin; back++ {
 		if _, size := utf8.DecodeRune(f.Data[offset-back:]); size > back {
 			offset -= back
@@ -67,6 +65,18 @@ func (f *File) Position(offset int) Position {
 		}
 	}
 	return Position{Line: line, Column: f.column(begin, offset)}
+}
+
+// lineAt returns the number of the line that holds the byte at offset, and where it
+// begins. Near the top of a file counting is faster than the index, and keeps nothing.
+func (f *File) lineAt(offset int) (line, begin int) {
+	const nearTheTop = 16 << 10
+	if above := f.Data[:offset]; offset < nearTheTop {
+		return bytes.Count(above, []byte("\n")) + 1, bytes.LastIndexByte(above, '\n') + 1
+	}
+	starts := f.index()
+	line = sort.Search(len(starts), func(i int) bool { return int(starts[i]) > offset }) // the first that begins after offset
+	return line, int(starts[line-1])
 }
 
 // A milestone is a column on the way through a long line, so that a thousand
