@@ -206,6 +206,7 @@ func (b *Build) compile() {
 	b.checkSurcharges()
 	b.checkSettling()
 	b.countLeftOut()
+	b.near = nearNames{} // everything was told by now
 }
 
 // resolvers turn a line of a session into what the build knows. Parts are
