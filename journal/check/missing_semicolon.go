@@ -100,8 +100,7 @@ func (s *clauseSearch) in(n *note.Note, l *note.Line, t note.Text) (from, to int
 		}
 		f := n.ClauseIn(l, t, at, end)
 		before := strings.TrimRight(t.S[:at], " ")
-		apart, _ := utf8.DecodeLastRuneInString(before)
-		if f == nil || !s.isMeant(l, f, at == 0, strings.ContainsRune(",–—-([", apart), len(clauses) > 0) {
+		if f == nil || !s.isMeant(l, f, before, len(clauses) > 0) {
 			continue
 		}
 		clauses = append([]string{strings.TrimSpace(f.Word + " " + f.Arg.S)}, clauses...)
@@ -113,15 +112,18 @@ func (s *clauseSearch) in(n *note.Note, l *note.Line, t note.Text) (from, to int
 
 var (
 	someDigit = regexp.MustCompile(`^\S*[0-9]\S*$`)
+	inPrivate = regexp.MustCompile(`(?i)(?:^|\s)(?:in|is|are|be|was|were|it|them|keeps?|kept|stays?|sold|bought|went|not|semi|a|the|some|more|my|his|her)$`)
 	someFile  = regexp.MustCompile(`(?i)^\S+\.(?:jpe?g|png|gif|webp|heic)$`)
 )
 
 // isMeant tells whether words that can be read as a clause are hardly anything else:
 // words that begin a text, stand apart behind a comma, or come before another clause.
-func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, begins, apart, goesOn bool) bool {
+func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, before string, goesOn bool) bool {
 	if l.Has(f.Word) || f.Group != "" && l.Choice(f.Group) != nil {
 		return false
 	}
+	last, _ := utf8.DecodeLastRuneInString(before)
+	begins, apart := before == "", strings.ContainsRune(",–—-([", last)
 	switch value := f.Arg.S; f.Word {
 	case "plus vat", "donor", "because": // the first is unadded-tax's
 		return false
@@ -143,6 +145,8 @@ func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, begins, apart, goesO
 		return ok && a.Currency.Code != s.home
 	case "due": // of money is with a surcharge
 		return l.Kind.Key != "cost" || l.Has("surcharge")
+	case "private": // what slips through is shown to everybody
+		return !inPrivate.MatchString(before)
 	case "takes":
 		return begins || apart
 	}

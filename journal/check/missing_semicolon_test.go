@@ -36,6 +36,8 @@ func TestMissingSemicolon(t *testing.T) {
 		{"- [ ] job door-leak: lets water in, major", "major"},
 		{"- [ ] job door-leak: new seal, takes 2h", "takes 2h"},
 		{"readings: - gap-left: 4.1 mm at the top, max 3.5 mm, major", "max 3.5 mm, major"},
+		{"time: 1h30 in the yard private", "private"},
+		{"cost: 40.00 to Bram Private", "private"},
 		// plainly values of such clauses
 		{"cost: 144.00 delivery as transport", "as transport"},
 		{"cost: 60.00 seals from Tidewell Dismantlers", "from tidewell dismantlers"},
@@ -68,6 +70,8 @@ func TestMissingSemicolon(t *testing.T) {
 		{"time: 1h along a private road", ""},
 		{"time: 1h, private road cleared", ""},
 		{"time: 1h in private", ""},
+		{"cost: 40.00 axle, bought private", ""},
+		{"time: 1h on the phone to keep it private", ""},
 		{"time: 1h in the yard, private; private", ""},
 		{"time: 2h filler for rear-beam", ""},
 		{"time: 2h filler, the last stage yet", ""},
