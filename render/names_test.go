@@ -108,6 +108,28 @@ func TestStrangeNames(t *testing.T) {
 	}
 }
 
+// A receipt and a photo are found in whichever spelling the note and the disk have them.
+func TestReceiptsInBothSpellings(t *testing.T) {
+	spellings := []string{"caf\u00e9", "cafe\u0301"}
+	for _, written := range spellings {
+		for _, stored := range spellings {
+			fsys := fstest.MapFS{
+				"build.md":                  {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n")},
+				"2026-04-11.md":             {Data: fmt.Appendf(nil, "---\ncost:\n  - 12.00 bolts; receipt papers/%[1]s.pdf\n---\n- [ ] x; photo papers/%[1]s.png\n", written)},
+				"papers/" + stored + ".pdf": {Data: []byte("%PDF")},
+				"papers/" + stored + ".png": differing(t, 1),
+			}
+			all := held(t, siteOf(t, fsys, journal.ForWorkshop, 0))
+			if got := strings.Count(string(all["money.html"]), `href="files/caf`); got != 1 {
+				t.Errorf("%+q as %+q: the receipt is linked %d times", written, stored, got)
+			}
+			if got := strings.Count(string(all["snags.html"]), "<img "); got != 1 {
+				t.Errorf("%+q as %+q: the photo is shown %d times", written, stored, got)
+			}
+		}
+	}
+}
+
 // Names that differ in their capitals alone, or in what an address cannot hold, lead
 // to pages of their own on hosts that take capitals for small letters.
 func TestNamesThatDifferLittle(t *testing.T) {

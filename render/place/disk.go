@@ -65,6 +65,8 @@ func remedy(err error) string {
 		return "make room on the disk and publish again"
 	case errors.Is(err, fs.ErrPermission) || readOnly(err):
 		return "make the folder it stands in writable, or publish elsewhere"
+	case tooLong(err):
+		return "publish to a folder with a shorter name, or nearer to the top of the disk"
 	case busy(err):
 		return "if a disk is mounted there, publish to a folder on it"
 	}

@@ -6,6 +6,7 @@ import "errors"
 
 func full(error) bool     { return false }
 func readOnly(error) bool { return false }
+func tooLong(error) bool  { return false }
 func busy(error) bool     { return false }
 
 func cannotExchange(err error) bool { return errors.Is(err, errors.ErrUnsupported) }

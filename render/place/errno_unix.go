@@ -8,13 +8,15 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// full, readOnly and busy tell what sort of error the system has given.
+// full, readOnly, tooLong and busy tell what sort of error the system has given.
 
 func full(err error) bool {
 	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT) || errors.Is(err, unix.EFBIG)
 }
 
 func readOnly(err error) bool { return errors.Is(err, unix.EROFS) }
+
+func tooLong(err error) bool { return errors.Is(err, unix.ENAMETOOLONG) }
 
 func busy(err error) bool { return errors.Is(err, unix.EBUSY) }
 

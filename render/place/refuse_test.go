@@ -114,6 +114,28 @@ func TestRefusedNames(t *testing.T) {
 	expectAlone(t, root)
 }
 
+// A name so long that nothing can be written beside the folder is told as that.
+func TestTooLongNames(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("a path is counted in whole there")
+	}
+	for _, length := range []int{245, 300} { // with what stands beside it too long, and too long itself
+		root := open(t)
+		_, err := Put(root, strings.Repeat("s", length), "public", small.files())
+		if err == nil || !strings.Contains(err.Error(), "publish to a folder with a shorter name") {
+			t.Errorf("%d: the error is %v", length, err)
+		}
+		expectAlone(t, root)
+	}
+	root := open(t)
+	put(t, root, small)
+	_, err := Put(root, "site", "public", small.with(tree{"a/" + strings.Repeat("é", 150): "x"}).files())
+	if err == nil || !strings.Contains(err.Error(), "file name too long") {
+		t.Errorf("a file of the site: the error is %v", err)
+	}
+	expect(t, root, small)
+}
+
 func TestRefusedPaths(t *testing.T) {
 	tests := []struct {
 		paths []string
