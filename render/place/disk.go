@@ -67,6 +67,8 @@ func remedy(err error) string {
 		return "make the folder it stands in writable, or publish elsewhere"
 	case tooLong(err):
 		return "publish to a folder with a shorter name, or nearer to the top of the disk"
+	case unmovable(err):
+		return "publish to another folder: this one cannot be moved, as those that came with the image of a container"
 	case busy(err):
 		return "if a disk is mounted there, publish to a folder on it"
 	}

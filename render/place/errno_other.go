@@ -4,9 +4,10 @@ package place
 
 import "errors"
 
-func full(error) bool     { return false }
-func readOnly(error) bool { return false }
-func tooLong(error) bool  { return false }
-func busy(error) bool     { return false }
+func full(error) bool      { return false }
+func readOnly(error) bool  { return false }
+func tooLong(error) bool   { return false }
+func unmovable(error) bool { return false }
+func busy(error) bool      { return false }
 
 func cannotExchange(err error) bool { return errors.Is(err, errors.ErrUnsupported) }

@@ -8,7 +8,7 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// full, readOnly, tooLong and busy tell what sort of error the system has given.
+// full, readOnly and the others tell what sort of error the system has given.
 
 func full(err error) bool {
 	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT) || errors.Is(err, unix.EFBIG)
@@ -17,6 +17,9 @@ func full(err error) bool {
 func readOnly(err error) bool { return errors.Is(err, unix.EROFS) }
 
 func tooLong(err error) bool { return errors.Is(err, unix.ENAMETOOLONG) }
+
+// unmovable is said of a folder that came with the image of a container.
+func unmovable(err error) bool { return errors.Is(err, unix.EXDEV) }
 
 func busy(err error) bool { return errors.Is(err, unix.EBUSY) }
 

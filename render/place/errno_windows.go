@@ -6,7 +6,7 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// full, readOnly, tooLong and busy tell what sort of error the system has given.
+// full, readOnly and the others tell what sort of error the system has given.
 
 func full(err error) bool {
 	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL) ||
@@ -16,6 +16,8 @@ func full(err error) bool {
 func readOnly(err error) bool { return errors.Is(err, windows.ERROR_WRITE_PROTECT) }
 
 func tooLong(err error) bool { return errors.Is(err, windows.ERROR_FILENAME_EXCED_RANGE) }
+
+func unmovable(err error) bool { return errors.Is(err, windows.ERROR_NOT_SAME_DEVICE) }
 
 func busy(err error) bool { return errors.Is(err, windows.ERROR_BUSY) }
 

@@ -1,6 +1,7 @@
 package place
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"strings"
@@ -35,6 +36,7 @@ func TestMounted(t *testing.T) {
 	t.Run("full", testFull)
 	t.Run("read-only", testReadOnly)
 	t.Run("a disk itself", testMountedSite)
+	t.Run("the image of a container", testImage)
 }
 
 func mount(t *testing.T, dir, options string, flags uintptr) {
@@ -120,5 +122,34 @@ func testMountedSite(t *testing.T) {
 			t.Errorf("the site is now %v", read(t, root, "site"))
 		}
 		expectAlone(t, root, "site")
+	}
+}
+
+// What came with the image of a container is seen through an overlay, which moves
+// no folder of it. Folders made since are moved as anywhere.
+func testImage(t *testing.T) {
+	disk := mounted(t, "")
+	for _, dir := range []string{"image", "since", "work", "seen"} {
+		must(t, disk.Mkdir(dir, 0o755))
+	}
+	put(t, openAt(t, disk.Name()+"/image"), small)
+	seen := disk.Name() + "/seen"
+	options := fmt.Sprintf("userxattr,lowerdir=%[1]s/image,upperdir=%[1]s/since,workdir=%[1]s/work", disk.Name())
+	if err := syscall.Mount("overlay", seen, "overlay", 0, options); err != nil {
+		t.Logf("there are no overlays here: %v", err)
+		return
+	}
+	t.Cleanup(func() { syscall.Unmount(seen, syscall.MNT_DETACH) })
+	root := openAt(t, seen)
+	changed := small.with(tree{"x": "x"})
+	_, err := Put(root, "site", "public", changed.files())
+	if err == nil || !strings.Contains(err.Error(), "publish to another folder: this one cannot be moved") {
+		t.Errorf("the error is %v", err)
+	}
+	expect(t, root, small)
+	for _, site := range []tree{small, changed} {
+		if _, err := Put(root, "another", "public", site.files()); err != nil || !same(read(t, root, "another"), site) {
+			t.Errorf("another folder: %v", err)
+		}
 	}
 }
