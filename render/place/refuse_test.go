@@ -216,6 +216,18 @@ func TestDroppingsAreRemoved(t *testing.T) {
 	expect(t, root, small)
 }
 
+// Some disks give back a name in other letters than it was written in; the file is
+// ours all the same.
+func TestOtherSpellingsAreOurs(t *testing.T) {
+	for written, given := range map[string]string{"caf\u00e9.html": "cafe\u0301.html", "Axle.html": "axle.html"} {
+		root := open(t)
+		put(t, root, small.with(tree{written: "x"}))
+		must(t, root.Rename("site/"+written, "site/"+given))
+		put(t, root, small.with(tree{written: "x", "index.html": "new"}))
+		expect(t, root, small.with(tree{written: "x", "index.html": "new"}))
+	}
+}
+
 // No decision hangs on a clock: neither files of the far future nor of the far
 // past are in the way.
 func TestClockSetBack(t *testing.T) {
