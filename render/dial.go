@@ -11,6 +11,7 @@ import (
 // A Dial shows how much of the whole is done, like a gauge on a dashboard.
 type Dial struct {
 	Done, All string
+	Long      bool // the figures need smaller letters
 	Words     string
 	Track     string // the arc as a path
 	Arc       string // the part of it that is done; "" where nothing is
@@ -50,6 +51,7 @@ func dial(done, all int) *Dial {
 	}
 	share := float64(done) / float64(all)
 	d := &Dial{Done: grouped(done), All: grouped(all), Words: grouped(done) + " of " + count(all, "snag") + " cleared"}
+	d.Long = len(d.Done)+len(d.All) > len("999999")
 	if done < all {
 		d.Track = arc(share, 1)
 	}

@@ -32,6 +32,14 @@ func (s *site) findFront() *front {
 	return &front{all[0], nil}
 }
 
+// from is a picture of the top of the site as seen from a page.
+func (p *Picture) from(at string) *Picture {
+	if root(at) == "" {
+		return p
+	}
+	return p.below(strings.TrimSuffix(root(at), "/"))
+}
+
 // below is the picture as seen from the folder above that one.
 func (p Picture) below(folder string) *Picture {
 	p.Src, p.Href = folder+"/"+p.Src, folder+"/"+p.Href

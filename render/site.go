@@ -112,6 +112,7 @@ type site struct {
 	snags      bound[*journal.SnagView]
 	parts      bound[*journal.PartView]
 	measured   bound[measuredEntry]
+	pack       bound[packEntry]
 	notes      bound[RawNote]
 	nav        []Link
 	tops       map[string]template.HTML // headers of pages, by what tells them apart
@@ -159,6 +160,7 @@ func prepare(v *journal.View, o Options) (*site, error) {
 	if err := s.lookAtFiles(); err != nil {
 		return nil, err
 	}
+	s.bindPack()
 	s.front = s.findFront()
 	s.nav = s.navigation()
 	if o.Memory != nil {

@@ -40,8 +40,14 @@ func longBuild(n int) fstest.MapFS {
 func TestLongBuild(t *testing.T) {
 	const n = 1302
 	fsys := longBuild(n)
-	for _, to := range []journal.Audience{journal.ForWorkshop, journal.ForPublic} {
-		files := siteOf(t, fsys, to, 0)
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := b.At(0, today)
+	views := map[string]*journal.View{"workshop": now.View(journal.ForWorkshop), "public": now.View(journal.ForPublic), "pack": now.BuyersPack(now.ToSell(nil))}
+	for to, v := range views {
+		files := siteOfView(t, fsys, b, v)
 		volumes := map[string]int{}
 		for _, f := range files {
 			if !isPage(f) {
@@ -63,7 +69,17 @@ func TestLongBuild(t *testing.T) {
 				t.Errorf("%s: %s has %d pages", to, list, volumes[list])
 			}
 		}
-		if to == journal.ForWorkshop {
+		if to == "pack" {
+			if volumes["pack"] < 8 {
+				t.Errorf("the pack has %d pages", volumes["pack"])
+			}
+			_, rest, _ := strings.Cut(text(t, files, "pack.html"), `<h2 id="_h-requirements">`)
+			stops, _, _ := strings.Cut(rest, "</section>")
+			if n := strings.Count(stops, "<small>"); n < stopsShown || n > 7*(stopsShown+1) || !strings.Contains(stops, " more</small>") {
+				t.Errorf("the first page of the pack lists %d stops", n)
+			}
+		}
+		if to == "workshop" {
 			if volumes["notes"] < 3 {
 				t.Errorf("notes has %d pages", volumes["notes"])
 			}
