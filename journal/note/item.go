@@ -32,7 +32,7 @@ type Item struct {
 }
 
 // Lead is what stands before the first colon, or all of a head without one.
-func (it *Item) Lead() Text { return it.part(it.lead) }
+func (it *Item) Lead() Text { return it.part(it.lead).withoutComments() }
 
 // TakeAsWords makes plain words of an id that was none.
 func (it *Item) TakeAsWords() { it.ID, it.words = "", it.lead }
@@ -47,13 +47,11 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 	first := true
 	for p := range pieces(t.S, true) {
 		start, end := trim(t.S, p[0], p[1])
-		piece := t.Slice(start, end)
-		switch {
-		case first:
+		if first {
 			it.head = reachOf(start, end)
 			n.readItemHead(it)
-		case piece.S != "":
-			n.readItemClause(it, piece)
+		} else if clause := t.Slice(start, end).withoutComments(); clause.S != "" {
+			n.readItemClause(it, clause)
 		}
 		first = false
 	}
@@ -75,7 +73,7 @@ func (n *Note) readItemClause(it *Item, t Text) {
 func (n *Note) readItemHead(it *Item) {
 	head := it.part(it.head)
 	at, end := int(it.head.start), int(it.head.end)
-	colon := strings.IndexByte(head.S, ':')
+	colon := strings.IndexByte(blankComments(head.S), ':')
 	if it.Colon = colon >= 0; it.Colon {
 		colon += at
 	} else {

@@ -71,7 +71,12 @@ var itemCases = []struct {
 		want: []string{"[ ] |temp: 90 degrees at idle|", "[ ] |try a-b: x|", "[ ] |te a-b: x|", "[ ] |temp hose: x|", "[ ] |temp a-b x|"}},
 	{name: "words like a kind in plain words", body: "- [ ] jobs for tomorrow\n- [ ] inspector comes at 9\n", want: []string{"[ ] |jobs for tomorrow|", "[ ] |inspector comes at 9|"}},
 
+	{name: "comments around the id", body: "- [ ] temporary <!-- so: far --> a-b: x\n- [x] <!-- y --> a-b <!-- z -->: w\n- [ ] <!-- y --> sweep\n",
+		want: []string{"[ ] temporary #a-b |x|", "[x] #a-b |w|", "[ ] |<!-- y --> sweep|"}},
+
 	// Clauses.
+	{name: "comments among clauses", body: "- [ ] job a-b: x; minor <!-- or major; who knows -->; <!-- y --> takes <!-- z --> 1h; <!-- private -->\n- [ ] job a-b: x; takes <!-- z --> 1x\n",
+		want: []string{"[ ] job #a-b |x| minor; takes=60min", "[ ] job #a-b |x| takes="}, faults: []string{"bad-duration 5:37-5:38 |x|"}},
 	{name: "every clause", body: "- [ ] job a-b: x; minor; due 2026-05-30; waits for c-d; waits for e; takes 1h30; stage rear axle; system brakes; disclose; photo a.jpg; photo b.jpg; private\n",
 		want: []string{"[ ] job #a-b |x| minor; due=2026-05-30; waits for=c-d; waits for=e; takes=90min; stage=rear axle; system=brakes; disclose; photo=a.jpg; photo=b.jpg; private"}},
 	{name: "due after a distance", body: "- [ ] recheck a-b: x; due 500 km; major\n- [ ] x; due 30 mi; dangerous\n",
@@ -129,9 +134,12 @@ func TestItems(t *testing.T) {
 
 // checkItemSpans holds the spans of an item to the text it was read from. An item
 // may be joined over lines: then white space stands for line breaks and their markers.
+// It stands for comments, too.
 func checkItemSpans(t *testing.T, it *Item) {
 	t.Helper()
-	same := func(x Text, text string) bool { return text == x.S || strings.Contains(text, "\n") }
+	same := func(x Text, text string) bool {
+		return text == x.S || blankComments(text) == x.S || strings.Contains(text, "\n")
+	}
 	for _, x := range []Text{it.Text, it.Words(), it.Lead()} {
 		if !same(x, x.Whole().Text()) {
 			t.Errorf("%q stands at %q", x.S, x.Whole().Text())

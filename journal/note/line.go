@@ -151,25 +151,45 @@ const commentBegin, commentEnd = "<!--", "-->"
 // WithoutComments leaves the HTML comments out of inline Markdown. Builders write
 // them for themselves; they never reach a page.
 func WithoutComments(s string) string {
-	last := strings.LastIndex(s, commentEnd)
-	if last < 0 || !strings.Contains(s, "<!--") {
-		return s
-	}
 	var b strings.Builder
 	start := 0
-	for i := 0; i < last; i++ {
-		switch {
-		case s[i] == '\\':
-			i++
-		case s[i] == '`':
-			i += codeSpan(s[i:])
-		case strings.HasPrefix(s[i:], "<!--"):
-			b.WriteString(s[start:i])
-			i += strings.Index(s[i:], commentEnd) + len(commentEnd) - 1
-			start = i + 1
-		}
+	for from, to := range comments(s) {
+		b.WriteString(s[start:from])
+		start = to
 	}
 	return b.String() + s[start:]
+}
+
+// blankComments writes spaces over the comments, so that all else stays in its place.
+func blankComments(s string) string {
+	for from, to := range comments(s) {
+		s = s[:from] + strings.Repeat(" ", to-from) + s[to:]
+	}
+	return s
+}
+
+// comments yields where the HTML comments of inline Markdown begin and end.
+func comments(s string) func(yield func(from, to int) bool) {
+	return func(yield func(from, to int) bool) {
+		last := strings.LastIndex(s, commentEnd)
+		if last < 0 || !strings.Contains(s, commentBegin) {
+			return
+		}
+		for i := 0; i < last; i++ {
+			switch {
+			case s[i] == '\\':
+				i++
+			case s[i] == '`':
+				i += codeSpan(s[i:])
+			case strings.HasPrefix(s[i:], commentBegin):
+				to := i + strings.Index(s[i:], commentEnd) + len(commentEnd)
+				if !yield(i, to) {
+					return
+				}
+				i = to - 1
+			}
+		}
+	}
 }
 
 // codeSpan returns the length of the code span that begins s, less one; of the
