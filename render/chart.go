@@ -111,7 +111,7 @@ func (p *plane) stairs(points []point, end string) {
 	drawn := p.x(first.on)
 	for i, at := range points[1:] {
 		x := p.x(at.on)
-		if next := i + 2; next < len(points) && p.x(points[next].on)-drawn < stepWidth {
+		if last := i+2 == len(points); !last && x-drawn < stepWidth {
 			continue // nobody could see it
 		}
 		drawn = x

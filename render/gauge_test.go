@@ -9,7 +9,7 @@ import (
 	"guidecoat/journal"
 )
 
-// gaugesOf are the gauges of readings of one name, each by what its words say and where.
+// gaugeOf is the gauge of readings of one name, by what its words say and where.
 func gaugeOf(t *testing.T, lines ...string) string {
 	t.Helper()
 	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: x\ncurrency: GBP\n---\n")}}
@@ -48,5 +48,21 @@ func TestGaugeWords(t *testing.T) {
 		if got := strings.ReplaceAll(gaugeOf(t, c.lines...), nbsp, " "); got != c.want {
 			t.Errorf("%v:\n%s\nwant\n%s", c.lines, got, c.want)
 		}
+	}
+}
+
+// However often something was measured, the gauge marks the newest only.
+func TestGaugeMarks(t *testing.T) {
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: x\ncurrency: GBP\n---\n")}}
+	for i := range 3 * gaugeMarks {
+		fsys[fmt.Sprintf("2026-01-01-%04d.md", i)] = &fstest.MapFile{Data: fmt.Appendf(nil, "---\nreadings:\n  gap: %d mm; min 1 mm\n---\n", i+2)}
+	}
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := gauge(b.At(0, today).View(journal.ForWorkshop).Series()[0])
+	if n := len(g.Marks); n != gaugeMarks || !g.Marks[n-1].Newest {
+		t.Errorf("%d marks, want %d", n, gaugeMarks)
 	}
 }

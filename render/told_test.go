@@ -92,3 +92,19 @@ func TestScansByUnit(t *testing.T) {
 		}
 	}
 }
+
+// Scans of one unit are set against each other, not against those of another.
+func TestScansAgainstTheirOwnUnit(t *testing.T) {
+	scan := func(day, unit, lines string) (string, *fstest.MapFile) {
+		return "2026-01-" + day + ".md", &fstest.MapFile{Data: []byte("A scan.\n\n```scan " + unit + "\n" + lines + "\n```\n")}
+	}
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: x\ncurrency: GBP\n---\n")}}
+	for _, s := range [][3]string{{"01", "abs", "C0035 speed\nC0040 other"}, {"02", "engine", "P0562 low"}, {"03", "abs", "C0035 speed"}} {
+		name, file := scan(s[0], s[1], s[2])
+		fsys[name] = file
+	}
+	page := spaced(text(t, siteOf(t, fsys, journal.ForWorkshop, 0), "measured.html"))
+	if n := strings.Count(page, "against the scan of"); n != 1 || !strings.Contains(page, "against the scan of 1 January 2026: 1 code gone and 1 code still there") {
+		t.Errorf("%d comparisons:\n%s", n, page)
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"guidecoat/journal"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/rivo/uniseg"
@@ -113,6 +114,28 @@ func TestCutsOnlyOnTerminals(t *testing.T) {
 		}
 		if !edge && strings.Contains(s.b.String(), "…") {
 			t.Errorf("cut:\n%s", s.b.String())
+		}
+	}
+}
+
+// Of snags the words give way on a terminal, the ids do not.
+func TestSnagTableKeepsIDs(t *testing.T) {
+	const id, words = "left-rear-mounting-bolt", "look at the pipe above the tank once it is out again"
+	b, err := journal.ReadBuild(fstest.MapFS{"build.md": {Data: []byte("---\nbuild: x\ncurrency: GBP\n---\n")},
+		"2026-04-11.md": {Data: []byte("- [ ] " + id + ": seized\n- [ ] " + words + "\n")}}, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := b.At(0, 0)
+	var entries []entry
+	for _, s := range st.Snags {
+		entries = append(entries, entry{s, st})
+	}
+	for _, width := range []int{leastWidth, 56, 60, 64, narrowWidth} {
+		s := testScreen(width)
+		snagTable(entries).print(s)
+		if got := s.b.String(); !strings.Contains(got, id) || width == 64 && !strings.Contains(got, "…") {
+			t.Errorf("at %d columns:\n%s", width, got)
 		}
 	}
 }

@@ -103,14 +103,7 @@ func (ask *snagsAsked) choose(p *place) []entry {
 
 func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 	s := newScreen(w.stdout, w.getenv)
-	t := table{columns: []column{
-		{head: "severity"}, {head: "snag", least: 12}, {head: "since"}, {head: "due"}, {head: "where"},
-	}}
-	for _, e := range entries {
-		t.rows = append(t.rows, e.row())
-		t.columns[1].least = max(t.columns[1].least, uniseg.StringWidth(e.ID)) // words may be cut, ids not
-	}
-	t.print(s)
+	snagTable(entries).print(s)
 	s.gap()
 	s.say("", ask.total(entries))
 	for _, e := range ask.waiting {
@@ -125,6 +118,18 @@ func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 		s.say("", left)
 	}
 	return s.flush()
+}
+
+// snagTable cuts the words of snags where it must, and no ids.
+func snagTable(entries []entry) *table {
+	t := &table{columns: []column{
+		{head: "severity"}, {head: "snag", least: 12}, {head: "since"}, {head: "due"}, {head: "where"},
+	}}
+	for _, e := range entries {
+		t.rows = append(t.rows, e.row())
+		t.columns[1].least = max(t.columns[1].least, uniseg.StringWidth(e.ID))
+	}
+	return t
 }
 
 // chase names the part that holds up most, where it holds up several snags.
