@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"strings"
 	"time"
 
 	"guidecoat/journal/note"
@@ -74,10 +75,27 @@ func spellings(files map[string]bool) map[string]string {
 }
 
 // leadsOut tells whether a link to a file leads out of the folder that the user
-// named. Such a file is never published.
+// named, be it by other links. Such a file is never published.
 func leadsOut(fsys fs.FS, p string) bool {
-	to, err := fs.ReadLink(fsys, p)
-	return err == nil && (path.IsAbs(to) || !fs.ValidPath(path.Join(path.Dir(p), to)))
+	const most = 40 // links, as many as Linux follows
+	at, rest := ".", strings.Split(p, "/")
+	for links := 0; len(rest) > 0; {
+		next := path.Join(at, rest[0])
+		rest = rest[1:]
+		if !fs.ValidPath(next) {
+			return true
+		}
+		to, err := fs.ReadLink(fsys, next)
+		if err != nil { // it is none
+			at = next
+			continue
+		}
+		if links++; links > most || path.IsAbs(to) {
+			return true
+		}
+		rest = append(strings.Split(to, "/"), rest...)
+	}
+	return false
 }
 
 // sighting is what was seen of a file, as long as its size and time are the same.
