@@ -33,6 +33,7 @@ var All = []*Check{
 	missingSemicolon,
 	missingKeyword,
 	secondAmount,
+	currencyInWords,
 	unaddedTax,
 	decimalMinutes,
 	tickWithoutID,

@@ -15,6 +15,11 @@ func TestMoneyInWords(t *testing.T) {
 		{"2 pairs x 6.50 gloves", []string{"second-amount 6.50"}},
 		{"4 tyres @ 32.00", []string{"second-amount 32.00"}},
 		{"4 tyres @£32.00 each", []string{"second-amount 32.00"}},
+		{"64.00 EURO lamp", []string{"currency-in-words EURO"}},
+		{"64 euros", []string{"currency-in-words euros"}},
+		{"2 x 64 dollars, two lamps", []string{"currency-in-words dollars"}},
+		{"64 usd lamp", []string{"currency-in-words usd"}},
+		{"64 pounds lamp", nil}, {"64 quid", nil}, {"64.00 Euro 5 catalyst", nil}, {"5.00 dollar store tape", nil}, {"£5 euros", nil}, {"5.00 sekaten", nil},
 		{"4 bolts 12.00", []string{"second-amount 12.00"}},
 		{"1 875 hammer", []string{"second-amount 875"}},
 		{"£1 250 box", []string{"second-amount 250"}},
@@ -50,7 +55,7 @@ func TestMoneyInWords(t *testing.T) {
 	} {
 		var got []string
 		for _, p := range proofread(t, folder("---\nstage: body\ncost: "+c.line+"\n---\n")) {
-			if p.Check == "second-amount" || p.Check == "unadded-tax" {
+			if slices.Contains([]string{"second-amount", "unadded-tax", "currency-in-words"}, p.Check) {
 				got = append(got, p.Check+" "+p.Span.Text())
 			}
 		}
