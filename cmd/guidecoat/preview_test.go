@@ -67,13 +67,19 @@ func previewBuild(t testing.TB, args ...string) *previewed {
 	return startPreview(t, dir, args...)
 }
 
+// write saves a file in one step, as most editors do: a version between two would be
+// one more than the tests wait for.
 func (p *previewed) write(name, data string) {
 	p.t.Helper()
 	path := filepath.Join(p.dir, name)
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		p.t.Fatal(err)
 	}
-	if err := os.WriteFile(path, []byte(data), 0o644); err != nil {
+	saved := filepath.Join(p.t.TempDir(), "saved")
+	if err := os.WriteFile(saved, []byte(data), 0o644); err != nil {
+		p.t.Fatal(err)
+	}
+	if err := os.Rename(saved, path); err != nil {
 		p.t.Fatal(err)
 	}
 }
