@@ -188,3 +188,10 @@ func TestKindOfDetail(t *testing.T) {
 	b := compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 1M8GDM9AXKP042788\n  make: Halden\n---\n")
 	wantEqual(t, "public", fmt.Sprint(b.At(0, today).View(ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
 }
+
+// A stage's name that goes over the end of a line of a body is that name.
+func TestStageOverTwoLines(t *testing.T) {
+	fsys := files("-- build.md --\n---\nbuild: Halden\ncurrency: GBP\n---\n-- 2026-04-11.md --\n---\nstage: rear axle\n---\n- [ ] job a-b: x; stage rear\n  axle\n- [ ] job c-d: x; stage front\n  axle\n")
+	b := compileFS(t, fsys, ".")
+	wantEqual(t, "stages", strings.Join(b.stageNames(), ", "), "rear axle, front axle")
+}

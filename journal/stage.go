@@ -23,7 +23,7 @@ func (b *Build) resolveStages() {
 			continue
 		}
 		if b.StageNamed(l.Text.S) == nil {
-			b.reject(l, b.unknownStage(l.Text.Whole()))
+			b.reject(l, b.unknownStage(l.Text.S, l.Text.Whole()))
 			s.StageBad = true
 			continue
 		}
@@ -33,8 +33,7 @@ func (b *Build) resolveStages() {
 
 // collectStages takes the stages from the notes, by first use.
 func (b *Build) collectStages() {
-	add := func(at source.Span) {
-		name := at.Text()
+	add := func(name string, at source.Span) {
 		if b.StageNamed(name) != nil {
 			return
 		}
@@ -45,17 +44,17 @@ func (b *Build) collectStages() {
 	}
 	clause := func(l *note.Line) {
 		if c := l.Clause("stage"); c != nil && !l.Bad {
-			add(c.Arg.Whole())
+			add(c.Arg.S, c.Arg.Whole())
 		}
 	}
 	for _, s := range b.Sessions {
 		if l := s.Note.Line("stage"); l != nil {
-			add(l.Text.Whole())
+			add(l.Text.S, l.Text.Whole())
 		}
 		for _, l := range s.Note.Lines {
 			clause(l)
 			if l.Kind.Key == "remaining" && !l.Bad {
-				add(l.NameSpan())
+				add(l.Name, l.NameSpan())
 			}
 		}
 		for _, it := range s.Note.Items {
@@ -82,15 +81,15 @@ func (b *Build) stageNames() []string {
 	return names
 }
 
-func (b *Build) unknownStage(at source.Span) source.Fault {
-	return source.Fault{Flaw: UnknownStage, Span: at, Word: at.Text(), Near: b.stageNames()}
+func (b *Build) unknownStage(name string, at source.Span) source.Fault {
+	return source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.stageNames()}
 }
 
 // checkNames rejects a line that names a stage or a part that does not exist. It
 // looks at lines with other mistakes too, so that all are told at once.
 func (b *Build) checkNames(l *note.Line) {
 	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
-		b.reject(l, b.unknownStage(c.Arg.Whole()))
+		b.reject(l, b.unknownStage(c.Arg.S, c.Arg.Whole()))
 	}
 	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) {
 		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: oneOrNone(b.near.parts.Nearest(part))})
@@ -129,7 +128,7 @@ type Remaining struct {
 
 func (b *Build) addRemaining(s *Session, l *note.Line) {
 	if b.StageNamed(l.Name) == nil {
-		b.reject(l, b.unknownStage(l.NameSpan()))
+		b.reject(l, b.unknownStage(l.Name, l.NameSpan()))
 		return
 	}
 	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal),
