@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -47,11 +46,17 @@ func readText(fsys fs.FS, p string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	const most = note.MaxSize + 4 // by one more than a largest note with a byte order mark
-	var b bytes.Buffer
-	b.Grow(int(min(info.Size(), most)) + bytes.MinRead)
-	_, err = b.ReadFrom(io.LimitReader(f, most))
-	return b.Bytes(), err
+	const most = note.MaxSize + 4                  // by one more than a largest note with a byte order mark
+	data := make([]byte, min(info.Size()+1, most)) // kept, so no longer than shows that this is all
+	n, err := io.ReadFull(f, data)
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return data[:n], nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	grown, err := io.ReadAll(io.LimitReader(f, most-int64(n))) // since it was looked at
+	return append(data, grown...), err
 }
 
 // found takes over what was found on disk.
