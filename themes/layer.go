@@ -83,7 +83,7 @@ func (s sheet) place() string { return s.layer.Name + "/" + folder + "/" + s.fil
 // parseInto names the template after the file, so that whatever goes wrong later
 // tells its place too, and adds the file to the content of the theme.
 func (s sheet) parseInto(t *template.Template, content io.Writer) error {
-	data, err := fs.ReadFile(s.layer.FS, folder+"/"+s.file)
+	data, err := readFile(s.layer.FS, folder+"/"+s.file)
 	if err != nil {
 		return err
 	}
@@ -94,16 +94,24 @@ func (s sheet) parseInto(t *template.Template, content io.Writer) error {
 	return nil
 }
 
+// readFile opens nothing that is not a file: a pipe would be waited for for ever.
+func readFile(fsys fs.FS, name string) ([]byte, error) {
+	if info, err := fs.Stat(fsys, name); err == nil && !info.Mode().IsRegular() {
+		return nil, &fs.PathError{Op: "read", Path: name, Err: errors.New("it is not a file")}
+	}
+	return fs.ReadFile(fsys, name)
+}
+
 // readStyle takes the uppermost style and adds to it what layers above only add.
 func readStyle(layers []Layer) ([]byte, error) {
 	var extra []byte
 	for _, l := range layers {
-		if more, err := fs.ReadFile(l.FS, extraFile); err == nil {
+		if more, err := readFile(l.FS, extraFile); err == nil {
 			extra = slices.Concat(more, extra)
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return nil, err
 		}
-		style, err := fs.ReadFile(l.FS, styleFile)
+		style, err := readFile(l.FS, styleFile)
 		if err == nil {
 			return append(style, extra...), nil
 		}
