@@ -31,13 +31,24 @@ func isNoFile(mode fs.FileMode) bool {
 	return mode&(fs.ModeNamedPipe|fs.ModeSocket|fs.ModeDevice) != 0
 }
 
+// errLeadsOut is said of a note, card or garage that is a link to what is none of the
+// user's notes: its text would get onto pages.
+var errLeadsOut = errors.New("it is a link that leads out of this folder")
+
 // readText reads a file that may be a note. Of one that is too large it reads no
-// more than shows that it is.
+// more than shows that it is, and nothing of one that a link brings in from outside.
 func readText(fsys fs.FS, p string) ([]byte, error) {
-	info, err := fs.Stat(fsys, p) // before it is opened, which of a pipe does not end
+	info, err := fs.Lstat(fsys, p)
+	if err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		if leadsOut(fsys, p) {
+			return nil, errLeadsOut
+		}
+		info, err = fs.Stat(fsys, p)
+	}
 	if err != nil {
 		return nil, err
 	}
+	// Before it is opened, which of a pipe does not end.
 	if isNoFile(info.Mode()) {
 		return nil, errNoFile
 	}

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"cmp"
+	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -62,7 +63,7 @@ func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	g := &Garage{}
 	data, err := readText(fsys, GarageName)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%s: %w", GarageName, err)
 	}
 	g.Note = note.Open(source.NewFile(GarageName, data))
 	g.Currency = cardCurrency(g.Note)
