@@ -46,6 +46,7 @@ type Build struct {
 	openings  map[string]*item // where each id is opened first
 	ids       map[string]*identity
 	badID     map[string]bool        // declared by a line that is itself in error
+	snagFirst map[string]bool        // opened by an item before another line takes the same id
 	firstOf   map[string]*Reading    // the first reading of each name
 	limitsOf  map[string]note.Limits // as they hold after the last reading of that name
 	near      nearNames
@@ -185,6 +186,7 @@ func (b *Build) compile() {
 	b.firstOf, b.limitsOf = map[string]*Reading{}, map[string]note.Limits{}
 	b.near.joined = map[string]string{}
 	b.resolveStages()
+	b.collectItems()
 	b.declareParts()
 	b.checkOdometers()
 	for _, s := range b.Sessions {

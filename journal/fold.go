@@ -42,9 +42,10 @@ type fold struct {
 	waitedFor map[string]bool // the ids that a snag waits for
 }
 
-// resolveItems runs the first fold.
-func (b *Build) resolveItems() {
-	b.openings = map[string]*item{}
+// collectItems takes in the task-list items and what they open, which parts and what
+// follows by itself may not name again.
+func (b *Build) collectItems() {
+	b.openings, b.snagFirst = map[string]*item{}, map[string]bool{}
 	for _, s := range b.Sessions {
 		for _, it := range s.Note.Items {
 			i := &item{s, it}
@@ -55,6 +56,10 @@ func (b *Build) resolveItems() {
 			}
 		}
 	}
+}
+
+// resolveItems runs the first fold.
+func (b *Build) resolveItems() {
 	for _, it := range b.items {
 		b.checkNames(it.Line)
 		b.checkWaits(it)
@@ -118,7 +123,7 @@ func (f *fold) take(it *item) {
 		f.opening(it, known)
 	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == "surcharge":
 		// said of a surcharge; see surcharge.go
-	case known == nil && f.b.badID[it.ID]:
+	case known == nil && f.b.badID[it.ID] && !f.b.snagFirst[it.ID]:
 		it.Bad = true // what it hangs on was reported
 	case known == nil:
 		f.unknown(it)

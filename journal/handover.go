@@ -61,8 +61,11 @@ func (st *State) judge(list []requirement, errors []Stop) []Requirement {
 	out := make([]Requirement, len(list))
 	for i, r := range list {
 		out[i] = Requirement{Name: r.name, About: r.met, Stops: r.stops(st, errors)}
-		if !out[i].Met() {
+		switch {
+		case !out[i].Met():
 			out[i].About = r.unmet
+		case len(errors) > 0: // what stands in a line that was left out may be what stops
+			out[i].About += ", as far as the notes can be read"
 		}
 	}
 	return out

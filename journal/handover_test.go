@@ -8,7 +8,9 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/source"
 )
 
 // No order of notes lets an open temporary fix through: whatever the sessions say of
@@ -227,5 +229,19 @@ func TestRequirementsSayHowTheyStand(t *testing.T) {
 				t.Errorf("%s: nothing stands in the way", bad.Name)
 			}
 		}
+	}
+}
+
+// TestNothingIsMetWithoutDoubt holds that no requirement says that it is met as if all
+// had been read while a line is left out.
+func TestNothingIsMetWithoutDoubt(t *testing.T) {
+	st := (&Build{Card: &Card{Note: note.Open(source.NewFile(CardName, nil))}}).At(0, measure.NewDate(2026, 4, 11))
+	for _, r := range st.ToDrive([]Stop{{Text: "a line that cannot be read"}})[1:] {
+		if want := "nothing dangerous is open, from any source, as far as the notes can be read"; r.About != want {
+			t.Errorf("%s: %q", r.Name, r.About)
+		}
+	}
+	if r := st.ToDrive(nil)[1]; r.About != "nothing dangerous is open, from any source" {
+		t.Errorf("without errors: %q", r.About)
 	}
 }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"strings"
 
 	"guidecoat/journal/near"
@@ -82,6 +83,20 @@ func oneOrNone(word string) []string {
 	return []string{word}
 }
 
+// keepSnag rejects a line that takes the id of a snag which an earlier session has
+// opened. The later line is the mistake: were it the snag's, a temporary fix would
+// be forgotten for a line that has nothing to do with it.
+func (b *Build) keepSnag(s *Session, l *note.Line, id string, at source.Span) {
+	o := b.openings[id]
+	if o == nil || o.Bad || cmp.Or(cmp.Compare(o.session.Date, s.Date), comparePaths(o.session.Path, s.Path)) >= 0 {
+		return
+	}
+	if !l.Bad && !b.snagFirst[id] { // said once
+		b.reject(l, source.Fault{Flaw: IDTaken, Span: at, Word: id, Why: snagSort, Other: o.IDSpan})
+	}
+	l.Bad, b.snagFirst[id] = true, true
+}
+
 // declareDerived takes in the ids of what follows by itself from lines that are
 // sound: surcharges to settle, readings and scans.
 func (b *Build) declareDerived() {
@@ -90,7 +105,12 @@ func (b *Build) declareDerived() {
 			b.identify(id, &identity{sort: sort, span: at})
 		}
 	}
-	reserve := func(l *note.Line, id, sort string, at source.Span) {
+	reserve := func(s *Session, l *note.Line, id, sort string, at source.Span) {
+		if b.ids[id] == nil {
+			if b.keepSnag(s, l, id, at); l.Bad {
+				return
+			}
+		}
 		if other := b.ids[id]; other != nil && other.sort != sort {
 			b.reject(l, source.Fault{Flaw: IDTaken, Span: at, Word: id, Why: other.sort, Other: other.span})
 			return
@@ -104,9 +124,9 @@ func (b *Build) declareDerived() {
 				b.badID[SurchargeID(part)] = true
 			case l.Bad:
 			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
-				reserve(l, SurchargeID(part), "surcharge", l.Clause("surcharge").Span)
+				reserve(s, l, SurchargeID(part), "surcharge", l.Clause("surcharge").Span)
 			case l.Kind.Key == "readings":
-				reserve(l, "reading-"+l.Name, "reading", l.NameSpan())
+				reserve(s, l, "reading-"+l.Name, "reading", l.NameSpan())
 			}
 		}
 		for _, sc := range s.Note.Scans {

@@ -97,6 +97,9 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 			b.fault(source.Fault{Flaw: IDTaken, Span: l.NameSpan(), Word: l.Name, Why: known.sort, Other: known.span})
 		}
 	}
+	if known == nil {
+		b.keepSnag(s, l, l.Name, l.NameSpan())
+	}
 	if !l.Bad && first && l.Words().S == "" {
 		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan(), Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})
 	}
