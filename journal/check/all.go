@@ -36,6 +36,8 @@ var All = []*Check{
 	currencyInWords,
 	unaddedTax,
 	decimalMinutes,
+	secondDuration,
+	pastMidnight,
 	tickWithoutID,
 	deceptiveCharacter,
 	unknownStage,

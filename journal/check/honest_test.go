@@ -38,6 +38,14 @@ time:
   - 3h x-ray of the rail
   - 1h half the door
   - 1h both hands 4 mm apart
+  - 3h 40 bolts
+  - 2h 20 mm hole in the rail
+  - 2h 15 amp fuse found blown
+  - 2h 30 seized bolts
+  - 2h primer, 24h to dry
+  - 1h hose laid, 3m of it
+  - 22:00-1:30 night shift
+  - 7:00-20:00 a long day
 cost:
   - 64 x 0.45 fetching the axle, 64 miles in my own car; as transport
   - 18.00 supper for Dag; as labour

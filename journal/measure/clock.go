@@ -55,7 +55,7 @@ func scanRange(text string) (Minutes, int, *source.Malformed) {
 	if m < 0 {
 		m += Day
 	}
-	return m, end, apart(text, end, "duration")
+	return m, end, runsOn(text, end)
 }
 
 // looksLikeClock reports whether text begins with digits and a colon.

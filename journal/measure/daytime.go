@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/source"
@@ -17,7 +18,13 @@ var otherRange = regexp.MustCompile(`^(\d{1,2})(?:[.:hH]?(\d{2}))?\s{0,2}([aApP]
 // way at the start of text, nil where there is none.
 func otherwise(text string) *source.Malformed {
 	m := otherRange.FindStringSubmatch(text)
-	if m == nil || m[6] == "" && (m[3] != "" || m[2] == "" || m[5] == "") {
+	if m == nil {
+		return nil
+	}
+	if m[2]+m[3]+m[5]+m[6] == "" {
+		return bareHours(m, text[len(m[0]):])
+	}
+	if m[6] == "" && (m[3] != "" || m[2] == "" || m[5] == "") {
 		return nil
 	}
 	if m[3]+m[6] == "" && strings.Count(m[0], ":") == 2 { // written as it should be, and wrong otherwise
@@ -32,6 +39,20 @@ func otherwise(text string) *source.Malformed {
 		return nil
 	}
 	return malformed(0, len(strings.TrimRight(m[0], " \t,")), "times of day are written with a colon, from 0:00 to 24:00", "write "+from+"-"+to)
+}
+
+// bareHours returns the complaint about a range of hours alone, such as 10-12, nil
+// where rest gives it a unit.
+func bareHours(m []string, rest string) *source.Malformed {
+	from, to := atoi(m[1]), atoi(m[4])
+	if slices.Contains(timeWords, word(rest)) || from > 23 || to > 24 {
+		return nil
+	}
+	if to <= from && to+12 > from { // from 9 to 5
+		to += 12
+	}
+	return malformed(0, len(strings.TrimRight(m[0], " \t,")), "it has no unit of time",
+		fmt.Sprintf("write %d:00-%d:00 if these are times of day, or one length of time, as in 2h", from, to))
 }
 
 // timeOfDay is a time of day as it should be written, "" where there is none such.

@@ -149,7 +149,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 		if m := rangeInWords.FindStringSubmatchIndex(text[end:]); m != nil {
 			return 0, 0, malformed(0, end+m[1], "a clock range is written with a dash", "write "+text[:end]+"-"+text[end+m[2]:end+m[3]])
 		}
-		return Minutes(hours*60 + minute), end, apart(text, end, "duration")
+		return Minutes(hours*60 + minute), end, runsOn(text, end)
 	}
 	if looksLikeClock(text) {
 		return 0, 0, malformed(0, wordEnd(text, 0), "it is not hours and minutes", "minutes go from 00 to 59, as in 3:40")
@@ -167,7 +167,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 	end := unitStart + len(unit)
 	switch {
 	case slices.Contains(minuteWords, unit):
-		return minutes(n.Value, 1), end, apart(text, end, "duration")
+		return minutes(n.Value, 1), end, runsOn(text, end)
 	case !slices.Contains(hourWords, unit):
 		return 0, 0, unknownTime(text, n.End, unitStart)
 	}
@@ -177,11 +177,11 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 	case bad != nil:
 		return 0, 0, bad
 	case moreEnd == 0:
-		return m, end, apart(text, end, "duration")
+		return m, end, runsOn(text, end)
 	case n.Places > 0:
 		return 0, 0, malformed(0, moreEnd, "a fraction of an hour and minutes both stand in it", "write one of them, as in 3.5h or 3h30")
 	}
-	return m + more, moreEnd, apart(text, moreEnd, "duration")
+	return m + more, moreEnd, runsOn(text, moreEnd)
 }
 
 // scanMinutesAfter reads the minutes that may follow hours ending at offset at:
@@ -217,7 +217,7 @@ func scanMinutesAfter(text string, at int) (Minutes, int, *source.Malformed) {
 func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	unit := word(text[unitStart:])
 	if unit == "" && unitStart == numberEnd && numberEnd < len(text) {
-		return apart(text, numberEnd, "number")
+		return runsOn(text, numberEnd)
 	}
 	if unit == "" {
 		return malformed(0, numberEnd, "the number has no unit of time", durationHelp)

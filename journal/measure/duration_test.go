@@ -59,10 +59,11 @@ var notDurations = []struct{ text, at, why string }{
 	{"3h 60m", "60", "up to 59"},
 	{"3h005", "005", "up to 59"},
 	{"3.5h20", "3.5h20", "both"},
-	{"3h40mm", "mm", "straight into"},
-	{"3h, beam", ",", "straight into"},
-	{"3h 40m, beam", ",", "straight into"},
-	{"3:40:20", ":20", "straight into"},
+	{"3h40beam", "beam", "straight into"},
+	{"3h40mm", "mm", "no part of it"},
+	{"3h, beam", ",", "a sign stands"},
+	{"3h 40m, beam", ",", "a sign stands"},
+	{"3:40:20", ":20", "no part of it"},
 	{"3:60", "3:60", "not hours and minutes"},
 	{"3:5", "3:5", "not hours and minutes"},
 	{"24:01", "24:01", "not hours and minutes"},
@@ -90,7 +91,7 @@ var notDurations = []struct{ text, at, why string }{
 	{"19:30-21:60", "21:60", "time of day"},
 	{"19:30 - 25:00", "25:00", "time of day"},
 	{"19:30-", "", "time of day"},
-	{"19:30-21:15h", "h", "straight into"},
+	{"19:30-21:15h", "h", "no part of it"},
 }
 
 func TestScanDurationRefuses(t *testing.T) {
@@ -210,7 +211,13 @@ func TestOtherTimesOfDay(t *testing.T) {
 		"13pm-2pm":              "",
 		"25.30-26.15":           "",
 		"19.70-21.15":           "",
-		"3-4 bolts":             "",
+		"3-4 bolts":             "write 3:00-4:00 if these are times of day, or one length of time",
+		"10-12 beam":            "write 10:00-12:00 if",
+		"9 to 5":                "write 9:00-17:00 if",
+		"22-2 beam":             "write 22:00-2:00 if",
+		"1-2 h beam":            "write one length of time, or when",
+		"2h-3h beam":            "write one length of time, or when",
+		"1-2h beam":             "write one length of time, or when",
 		"3.5-4.5":               "",
 		"7pm-9pmx":              "",
 		"19.30-21.15-22.00":     "",
@@ -272,6 +279,15 @@ func TestSumsOfTime(t *testing.T) {
 	} {
 		_, _, bad := ScanDuration(text)
 		if bad == nil || bad.Help != "write "+want+", or a line for each" {
+			t.Errorf("%q: %+v, want %s", text, bad, want)
+		}
+		inBounds(t, text, bad)
+	}
+	for text, want := range map[string]string{
+		"9:00-17:00, 30m lunch": "such as 7h 30m without", "9:00-17:00, 1h tea break": "such as 7h without", "3h & 20 min off": "such as 2h 40m without", "20m, 1h lunch": "write the time worked",
+	} {
+		_, _, bad := ScanDuration(text)
+		if bad == nil || bad.Why != "a break stands behind it" || !strings.Contains(bad.Help, want) {
 			t.Errorf("%q: %+v, want %s", text, bad, want)
 		}
 		inBounds(t, text, bad)

@@ -15,6 +15,7 @@ var (
 	inWords    = regexp.MustCompile(`^(?i)(?:(an?|one)|(half an?)|(a quarter|three[ -]quarters)(?: of)? an|(\d{1,2})(?: and a half| ?1/2| ?½)) ?(?:h|hrs?|hours?)\b`)
 	joins      = regexp.MustCompile(`^(?:,? (?:and|plus) |, ?| ?[&+] ?)`)
 	multiplied = regexp.MustCompile(`^ ?[x×*] ?([2-9])(?:[ ,]|$)`)
+	breaks     = regexp.MustCompile(`^(?i)(?: ?\(?\pL* ?(?:lunch|tea|breaks?|breakfast|dinner|supper|coffee|rest|off)\b)`)
 	halves     = regexp.MustCompile(`^(?:(a half|half an hour|½)|(a quarter(?: of an hour)?|¼)|(three[ -]quarters(?: of an hour)?|¾))(?:[ ,.]|$)|^(half)$`)
 )
 
@@ -35,12 +36,24 @@ func asSum(text string) *source.Malformed {
 		if join == "" || length == 0 {
 			break
 		}
+		if after := end + len(join) + length; breaks.MatchString(text[after:]) {
+			return withBreak(sum, more, after)
+		}
 		sum, end, why = sum+more, end+len(join)+length, "one length of time is added to another"
 	}
 	if why == "" {
 		return nil
 	}
 	return malformed(0, end, why, "write "+sum.String()+", or a line for each")
+}
+
+// withBreak is the complaint about a break behind a length of time.
+func withBreak(whole, pause Minutes, end int) *source.Malformed {
+	help := "write the time worked"
+	if pause < whole {
+		help += ", such as " + (whole - pause).String() + " without the break"
+	}
+	return malformed(0, end, "a break stands behind it", help)
 }
 
 // mostOfASum is how much of a text is looked at.

@@ -1,8 +1,10 @@
 package measure
 
 import (
+	"regexp"
 	"strings"
 
+	"guidecoat/journal/measure/number"
 	"guidecoat/journal/source"
 )
 
@@ -31,12 +33,15 @@ func wordEnd(text string, at int) int {
 	return len(text)
 }
 
-// apart is the complaint about words that touch what ends at offset at.
-func apart(text string, at int, what string) *source.Malformed {
-	if end := wordEnd(text, at); end > at {
-		return malformed(at, end, "it runs straight into other words", "write a space after the "+what)
+var manyTimes = regexp.MustCompile(`^[-–—−/][0-9]`)
+
+// runsOn is the complaint about what touches a duration that ends at offset at.
+func runsOn(text string, at int) *source.Malformed {
+	bad := number.Touching(text, at, "duration")
+	if bad != nil && manyTimes.MatchString(text[at:]) {
+		bad.Why, bad.Help = "that is no part of it", "write one length of time, or when it began and ended, as in 19:30-21:15"
 	}
-	return nil
+	return bad
 }
 
 // whole reads text with scan, which must use all of it but for spaces around it.

@@ -70,13 +70,6 @@ func (s *scanner) hundredths() *source.Malformed {
 		"write "+s.w.Number.Div(decimal.NewFromInt(100)).StringFixed(2+s.w.Places))
 }
 
-func (s *scanner) touching() *source.Malformed {
-	if end := s.wordEnd(s.at); end > s.at {
-		return malformed(s.at, end, "it runs straight into other words", "write a space after the amount")
-	}
-	return nil
-}
-
 // secondHalf refuses a number that may have been meant as part of the amount:
 // "1 250.00" would be an amount of 1 and a description "250.00", and "12 50 seals"
 // one of 12.
