@@ -73,6 +73,13 @@ cost:
   - 3.00 photo booth door.jpg print
   - 12.00 number plate
   - 120.00 day with a man due Monday
+  - 40 hob (RRP 60.00)
+  - 40 lamp reduced from 60.00
+  - 60 diesel, 41.20 litres
+  - 18 oil 5.00 litre can
+  - 9 O-ring 12.37 mm
+  - 20 tracker part no 44.21
+  - 12.00 cargo net
 parts:
   tailgate: needed tailgate, silver
   headlamp-left: fitted headlamp from the shelf; used; free

@@ -45,6 +45,37 @@ func TestMoneyInWords(t *testing.T) {
 		{"12.00 each, 4 bolts", []string{"second-amount each"}},
 		{"4 x 12.00 each", nil}, {"12.00 each side seals", nil}, {"12.50 - 0.80 mm wire", nil}, {"12.50 - 5 bolts", nil}, {"12.50 + 5 bolts free", nil},
 		{"12.50 and a hose", nil}, {"45.00 hose, less 5.00 discount", nil}, {"12.50 to the coast", nil}, {"12.50 less than asked", nil}, {"20 bolts at 5 bar", nil},
+		{"4.5 litres brake fluid £11.00", []string{"second-amount 11.00"}},
+		{"2.5 metres cable at 3.10", []string{"second-amount 3.10"}},
+		{"1 tyre £70", []string{"second-amount £70"}},
+		{"1 tin paint, £14", []string{"second-amount £14"}},
+		{"2 tyres at 70", []string{"second-amount 70"}},
+		{"2 tyres, 140 the pair", []string{"second-amount 140"}},
+		{"10 bolts (4.20)", []string{"second-amount 4.20"}},
+		{"2 x 4 timber 6.00", []string{"second-amount 6.00"}},
+		{"12.00 hose + 3.50 postage", []string{"second-amount + 3.50"}},
+		{"12.00 hose (plus 3.50 post)", []string{"second-amount plus 3.50"}},
+		{"40 hob + 4.50", []string{"second-amount + 4.50"}},
+		{"10 x 0.42 bolts + 3.00 post", []string{"second-amount + 3.00"}},
+		{"3.99 clips x 2", []string{"second-amount x 2"}},
+		{"3.99 clips (x2)", []string{"second-amount x2"}},
+		{"3.99 clips each", []string{"second-amount each"}},
+		{"12.00 / 2 hose", []string{"second-amount / 2"}},
+		{"12.00 hose less 10%", []string{"second-amount less 10%"}},
+		{"12.00 hose -10%", []string{"second-amount -10%"}},
+		{"12.00 hose minus 2.00 off", []string{"second-amount minus 2.00"}},
+		{"1500 less 50", []string{"second-amount less 50"}},
+		{"40 hob 60.00", []string{"second-amount 60.00"}}, {"40.00 hob 60.00", nil},
+		{"40 hob (RRP 60.00)", nil}, {"40 hob, was £60", nil}, {"40 hob reduced from 60.00", nil}, {"20 tracker part no 44.21", nil}, {"20 tracker no. 44.21", nil}, {"20 deposit of £140", nil},
+		{"60 diesel, 41.20 litres", nil}, {"12 cable 2.50 mm", nil}, {"18 oil 5.00 litre can", nil}, {"9 O-ring 12.37 mm", nil}, {"9 timber 2 x 4", nil}, {"9 bolts M8 x 20", nil},
+		{"4 x 3.99 clips x 2", nil}, {"3.99 pack x-large", nil}, {"30 less 10 bolts", nil}, {"20 deposit on a £140 gearbox", nil}, {"12.00 oil 5% thinner", nil}, {"20 bolts at 5 bar", nil},
+		{"12.00 hose + 20% VAT", []string{"unadded-tax + 20% VAT"}},
+		{"12.00 hose exc vat", []string{"unadded-tax exc vat"}},
+		{"12.00 hose w/o VAT", []string{"unadded-tax w/o VAT"}},
+		{"12.00 hose exVAT", []string{"unadded-tax exVAT"}},
+		{"12.00 hose, vat extra", []string{"unadded-tax vat extra"}},
+		{"12.00 hose +20%", []string{"unadded-tax +20%"}},
+		{"12.00 cargo net", nil}, {"12.00 extra tax disc", nil}, {"12.00 hose incl. VAT", nil}, {"12.00 hose, VAT 20%", nil},
 		{"12.50 + vat oil", []string{"unadded-tax + vat"}},
 		{"12.50 oil plus VAT", []string{"unadded-tax plus VAT"}},
 		{"12.50 oil ex. vat", []string{"unadded-tax ex. vat"}},
@@ -63,4 +94,16 @@ func TestMoneyInWords(t *testing.T) {
 			t.Errorf("%q: %q, want %q", c.line, got, c.want)
 		}
 	}
+}
+
+// The help leads out of the warning, also where the words were right.
+func TestMoneyInWordsHelp(t *testing.T) {
+	for line, want := range map[string]string{
+		"40 hob 60.00": "or 40.00 if that is the amount.", "4.5 litres fluid £11.00": "or 4.50 if", "2 x 4 timber 6.00": "or 2 x 4.00 if", "£40 hob 60.00": "or £40.00 if",
+		"3.99 clips x 2": "such as 4 x 3.99, if that is the price of one",
+	} {
+		wantOf(t, "second-amount", "---\nstage: body\ncost: "+line+"\n---\n", want)
+	}
+	wantOf(t, "second-amount", "-- build.md --\n---\nbuild: Halden\ncurrency: JPY\n---\n-- 2026-04-11.md --\n---\nstage: body\ncost: 4 bolts 12.00\n---\n", "Write QUANTITY x PRICE, or the amount first.")
+	wantOf(t, "unadded-tax", "---\nstage: body\ncost: 14.60 + vat fuses\n---\n", `Write "; plus vat" at the end`)
 }

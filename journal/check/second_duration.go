@@ -37,7 +37,7 @@ var (
 	hoursAlone  = regexp.MustCompile(`(?i)^[0-9]+ *(?:h|hrs?|hours?)$`)
 	bareMinutes = regexp.MustCompile(`^(05|[1-5][05]) (\pL+)[,.]?(?:$| (\pL*))`)
 	// counted are words behind a number that is no minutes, besides plurals in s and units.
-	counted = regexp.MustCompile(`(?i)^(?:amp|and|core|deg|degree|door|feet|foot|gauge|grit|inch|kilo|lit(?:re|er)|met(?:re|er)|mile|more|new|odd|of|old|or|per|piece|pin|point|speed|spoke|teeth|to|ton|tonne|tooth|volt|watt|way|wire|x|year)$`)
+	counted = regexp.MustCompile(`(?i)^(?:and|core|door|more|new|odd|of|old|or|per|piece|pin|point|speed|spoke|teeth|to|tooth|way|wire|x|year)$`)
 
 	takenOff = `less|minus|without|excl\.?|excluding|not counting|[-–−]`
 	pause    = `lunch|tea|breaks?|breakfast|dinner|supper|coffee|rest`
@@ -81,7 +81,6 @@ func group(at []int) (from, to int) {
 
 // isCounted tells whether a number before these words says how many or how large.
 func isCounted(word, next string) bool {
-	_, unit := measure.LookupUnit(word)
 	plural := strings.HasSuffix(word, "s") || strings.HasSuffix(next, "s") && !strings.HasSuffix(word, "ing")
-	return unit || plural || counted.MatchString(word)
+	return isUnit(word) || plural || counted.MatchString(word)
 }

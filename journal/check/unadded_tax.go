@@ -20,11 +20,13 @@ var unaddedTax = &Check{
 					continue
 				}
 				if at := taxOnTop.FindStringIndex(l.Words().S); at != nil {
-					p.Report(l.Words().Span(at[0], at[1]), "no tax is added to this price", "Write \"; plus vat\" if the price is without it.")
+					p.Report(l.Words().Span(at[0], at[1]), "no tax is added to this price", "Write \"; plus vat\" at the end if the price is without it.")
 				}
 			}
 		}
 	},
 }
 
-var taxOnTop = regexp.MustCompile(`(?i)(?:\+|\b(?:plus|ex|excl|excluding|without|before)\b\.?) ?(?:vat|tax)\b`)
+// taxOnTop are words for tax that is still to be added.
+var taxOnTop = regexp.MustCompile(`(?i)(?:\+|\b(?:plus|ex|exc|excl|excluding|without|w/o|before)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat|tax)\b|` +
+	`\bexvat\b|\b(?:vat|tax) (?:extra|on top|not included|to be added)\b|\+ ?[0-9.]+ ?%(?:[ ,;)]|$)`)
