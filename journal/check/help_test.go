@@ -36,6 +36,8 @@ var helpCases = []struct{ note, want string }{
 	{"---\nodometer: 91310 mi new cluster\n---\n", `Write a semicolon before "new cluster".`},
 	{"-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nfees:\n  delivery: 120 plus vat\n---\n", `Write a semicolon before "plus vat".`},
 	{"-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nfees:\n  delivery: 5% + VAT\n---\n", `cannot read the fee at "+ VAT": tax is added by a clause`},
+	{"-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nfees:\n  delivery: 12% above 500\n---\n", `cannot read the fee at "above 500": a fee ends at its sign %`},
+	{"-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nfees:\n  delivery: 5% inc vat\n---\n", `cannot read the fee at "inc vat": a fee ends at its sign %`},
 	{"-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nresale: 3800-4500-5100\n---\n", `Write 3800 4500 5100.`},
 	{"---\nremaining:\n  body: 100 - 200 - 300 both doors\n---\n", `Write 100 200 300.`},
 	{"---\nremaining:\n  body: 100 200 300; hours 4-5-6\n---\n", `Write 4 5 6.`},

@@ -172,7 +172,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 		return 0, 0, unknownTime(text, n.End, unitStart)
 	}
 	m := minutes(n.Value, 60)
-	more, moreEnd, bad := scanMinutesAfter(text, end)
+	more, moreEnd, bad := scanMinutesAfter(text, end, m)
 	switch {
 	case bad != nil:
 		return 0, 0, bad
@@ -187,7 +187,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 // scanMinutesAfter reads the minutes that may follow hours ending at offset at:
 // digits that touch them, or digits set apart that have a unit of their own.
 // The end is 0 if there are none: in "3h 40 bolts" the 40 is description.
-func scanMinutesAfter(text string, at int) (Minutes, int, *source.Malformed) {
+func scanMinutesAfter(text string, at int, hours Minutes) (Minutes, int, *source.Malformed) {
 	start := spaces(text, at)
 	digits := digitsAt(text[start:])
 	if digits == 0 {
@@ -205,7 +205,11 @@ func scanMinutesAfter(text string, at int) (Minutes, int, *source.Malformed) {
 	case !hasUnit && start > at:
 		return 0, 0, nil
 	case digits > 2 || atoi(text[start:end]) > 59:
-		return 0, 0, malformed(start, end, "the minutes after hours go up to 59", "write more minutes as hours, as in 4h10")
+		help := "check for digits typed twice"
+		if digits < 4 {
+			help = "write " + (hours + Minutes(atoi(text[start:end]))).String() + " if so many are meant"
+		}
+		return 0, 0, malformed(start, end, "the minutes after hours go up to 59", help)
 	}
 	if hasUnit {
 		return Minutes(atoi(text[start:end])), unitStart + len(unit), nil

@@ -292,6 +292,11 @@ func TestSumsOfTime(t *testing.T) {
 		}
 		inBounds(t, text, bad)
 	}
+	for text, want := range map[string]string{"1h75": "write 2h 15m if", "1h 75m beam": "write 2h 15m if", "3h005": "write 3h 5m if", "1h9999999999999999999999": "check for digits"} {
+		if _, _, bad := ScanDuration(text); bad == nil || !strings.HasPrefix(bad.Help, want) {
+			t.Errorf("%q: %+v, want %s", text, bad, want)
+		}
+	}
 	for text, want := range map[string]string{"3h x 2 beam": "6h", "1h30 × 2, beam": "3h", "19:30-20:00 *3": "1h 30m", "40m x2": "1h 20m"} {
 		_, _, bad := ScanDuration(text)
 		if bad == nil || !strings.HasPrefix(bad.Help, "write "+want+", or hands ") {

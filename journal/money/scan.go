@@ -167,13 +167,7 @@ func (s *scanner) unitAfter() *source.Malformed {
 	start := s.spaces(s.at)
 	rest := s.text[start:]
 	if symbol := symbolAt(rest); symbol != "" {
-		space := ""
-		if symbol == "kr" {
-			space = " "
-		}
-		return malformed(start, start+len(symbol), "the symbol stands after the number",
-			fmt.Sprintf("write %s%s%.30s, or a code such as %s after the number", symbol, space,
-				s.text[s.w.NumberStart:s.w.NumberEnd], strings.Fields(symbolNamed(symbol).codes)[0]))
+		return s.symbolAfter(start, symbol)
 	}
 	word := letters(rest)
 	if !IsCode(word) || joined(rest[len(word):]) {
@@ -187,6 +181,21 @@ func (s *scanner) unitAfter() *source.Malformed {
 	s.w.Code = word
 	s.unit(start, start+len(word))
 	return nil
+}
+
+// symbolAfter is the complaint about a symbol behind the number. A symbol of several
+// currencies may not be the build's own, but a code may stand anywhere.
+func (s *scanner) symbolAfter(start int, symbol string) *source.Malformed {
+	end, figure := start+len(symbol), s.text[s.w.NumberStart:s.w.NumberEnd]
+	if n := numeric(s.text[s.spaces(end):]); n > 0 {
+		return malformed(start, s.spaces(end)+n, "a second amount follows", "write one amount, or a word before the second if it is description")
+	}
+	code := strings.Fields(symbolNamed(symbol).codes)[0]
+	help := fmt.Sprintf("write %s%.30s, or a code such as %s after the number", symbol, figure, code)
+	if symbolNamed(symbol).only() == "" {
+		help = fmt.Sprintf("write a code after the number, as in %.30s %s", figure, code)
+	}
+	return malformed(start, end, "the symbol stands after the number", help)
 }
 
 func (s *scanner) notZero() *source.Malformed {

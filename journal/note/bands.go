@@ -76,6 +76,10 @@ func readBand(s string, home money.Currency) (Band, *source.Malformed) {
 		fee, b.Open = strings.TrimSuffix(s, " above"), true
 	}
 	fee = strings.TrimSpace(fee)
+	if sign := strings.IndexByte(fee, '%') + 1; sign > 0 && sign < len(fee) {
+		start, end := trim(fee, sign, len(fee))
+		return b, &source.Malformed{Start: start, End: end, Why: "a fee ends at its sign %"}
+	}
 	var bad *source.Malformed
 	if strings.HasSuffix(fee, "%") {
 		b.Percent, bad = money.ParsePercent(fee)
