@@ -244,7 +244,7 @@ func understand(p string, data []byte, home money.Currency) *found {
 	n, named := note.Open(file), dateOfName(path.Base(p))
 	f := &found{note: n, named: named}
 	switch {
-	case named.has || n.Field("date") != nil || n.Field("page") == nil && hasWork(n):
+	case named.has || n.OtherText || n.Field("date") != nil || n.Field("page") == nil && hasWork(n):
 		n.Read(note.Session, home)
 		n.DropFields()
 	case n.Field("page") != nil:

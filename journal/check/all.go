@@ -6,6 +6,7 @@ var All = []*Check{
 	noCard,
 	unreadable,
 	notUTF8,
+	controlCharacter,
 	tooLarge,
 	tooTangled,
 	folderAsNote,

@@ -74,7 +74,7 @@ func (d *deception) unseen() {
 		switch {
 		case r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069:
 			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which turns the direction of writing round", r), "Delete it.")
-		case at < d.note.BodyStart() && (r >= 0x200B && r <= 0x200F || r == 0x2060) && !joins(data, at, r):
+		case at < d.note.BodyStart() && (r >= 0x200B && r <= 0x200F || r == 0x2028 || r == 0x2029 || r == 0x2060) && !joins(data, at, r):
 			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which cannot be seen", r), "Delete it.")
 		}
 		at += size

@@ -99,7 +99,7 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 		return
 	}
 	span := n.File.Span(begin+lead, begin+stop)
-	if !utf8.Valid(line) { // reported where the bytes stand, see note.go
+	if !utf8.Valid(line) || controlIn(line) >= 0 { // reported where the bytes stand, see note.go
 		n.unusable(span)
 		return
 	}

@@ -42,6 +42,8 @@ type Note struct {
 	Markup  []source.Span // raw HTML
 
 	Faults []source.Fault
+	// OtherText says that the file is text of another sort, of which nothing can be told.
+	OtherText bool
 	// Lost counts the lines that were reported and cannot be read at all. Lines
 	// that are Bad come on top.
 	Lost int
@@ -59,6 +61,9 @@ func Open(f *source.File) *Note {
 		n.Unread = true
 		n.fault(source.Fault{Flaw: TooLarge, Span: f.Span(0, 0)})
 		n.File = source.NewFile(f.Path, nil)
+		return n
+	}
+	if n.otherText() {
 		return n
 	}
 	n.data = f.Data
@@ -112,6 +117,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	}
 	n.home = home
 	n.checkUTF8()
+	n.checkControls()
 	n.readFields(kinds)
 	n.readBody(n.front, kinds)
 }
