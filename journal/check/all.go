@@ -20,6 +20,8 @@ var All = []*Check{
 	futureNote,
 	farFutureNote,
 	yearSlip,
+	dateSlip,
+	sameNote,
 	misplacedFrontMatter,
 	unclosedFrontMatter,
 	notALine,
@@ -45,6 +47,7 @@ var All = []*Check{
 	similarStage,
 	odometerBackwards,
 	odometerUnit,
+	odometerJump,
 	// the job card
 	missingName,
 	missingCurrency,
@@ -93,6 +96,7 @@ var All = []*Check{
 	fittedUnpaid,
 	looseWhenSold,
 	usedSafetyPart,
+	secondState,
 	// snags
 	nearItem,
 	nearKind,
@@ -106,6 +110,7 @@ var All = []*Check{
 	clearedAgain,
 	reopenedWithoutAgain,
 	silentlyCleared,
+	boxNotTicked,
 	temporaryWithoutID,
 	discloseNotMinor,
 	disclosedUnseen,
@@ -119,6 +124,8 @@ var All = []*Check{
 	surchargeOver,
 	// checks, readings and scans
 	nearCheckName,
+	deniedResult,
+	nearReading,
 	settlesNothing,
 	beforeTheWork,
 	limitsClash,

@@ -53,6 +53,7 @@ cost:
   - 130.00 the rest; for tailgate
   - 40.00 headlamp from the hatchback; for headlamp-left
   - 55.00 test fee; as fees; on 2026-07-20
+  - 55.00 old receipt; as fees; on 2025-01-20
   - 12.00 stamps for rear lamp
   - 12.00 carriage for two parcels from Tidewell
   - 9.00 seals; from Tidewell Dismantlers
@@ -88,15 +89,30 @@ parts:
   door-seal: ordered seal for the 2015 model from Tidewell
   badge: needed badge, as new
   glass: needed glass, free of scratches
+  door-seal-2: needed seal, the other
+  caliper: needed caliper, not used before; system brakes
+  clip: arrived and fitted well, but for one
+  wing: ordered, needed by Friday
 checks:
   tow-test: passed by the book
   lamp-aim: done at 10 m from a wall
   alignment: done at Tidewell
   brake-test: failed, 20 % at the rear
+  leak-check: done, no leaks
+  restraint-scan: passed, not a drip
+  structure-measure: passed, after it failed in May
+  insulation-test: done, leaks mended
+  horn-test: passed, not only by day
 readings:
   disc: 8.7 mm at its thinnest
   gap: 4.1 mm max play felt
   bolt: 110 Nm new bolt
+  door-gap-1: 4.1 mm
+  door-gap-2: 4.3 mm
+  disc-fl: 8.7 mm
+  disc-fr: 8.6 mm
+  gas-pressure: 30 mbar
+  gas-pressure-after: 31 mbar
 remaining:
   body: 100 - 2 doors left
   rear axle: 40 80 120 in 3 hours
@@ -111,5 +127,17 @@ remaining:
 - [ ] *re-paint*: the door
 - [ ] inspect: re-look at it: once dry
 - [x] done: swept the floor
+- [ ] sill-left: done by Friday, I hope
+- [ ] sill-left: fixed seats squeak
+- [ ] job mot-test: was due before I bought it; due 2026-03-31
+- [ ] call the insurer about the glass
+- [x] call the insurer about the door
+
+~~~scan engine
+no faults
+~~~
+~~~scan engine-2
+no faults
+~~~
 - **[x](https://example.org)** a link
 `

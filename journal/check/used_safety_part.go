@@ -1,11 +1,15 @@
 package check
 
 import (
+	"regexp"
 	"slices"
 
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
+
+// usedInWords matches words that begin by saying that the part is used.
+var usedInWords = regexp.MustCompile(`(?i)^(?:used|second-?hand)\b`)
 
 var usedSafetyPart = &Check{
 	Name:     "used-safety-part",
@@ -19,14 +23,20 @@ var usedSafetyPart = &Check{
 		wearing := []string{"steering", "suspension", "brakes", "restraints"}
 		for _, part := range p.State.Parts {
 			ended := !part.Waited() && !part.InHand()
-			if part.Condition != "used" || ended || !slices.Contains(wearing, part.System) {
+			if ended || !slices.Contains(wearing, part.System) {
 				continue
 			}
 			var at source.Span
 			for _, l := range part.Lines {
+				words := l.Line.Words()
 				if c := l.Line.Choice("condition"); c != nil {
 					at = c.Span
+				} else if word := usedInWords.FindString(words.S); word != "" && part.Condition == "" {
+					at = words.Span(0, len(word))
 				}
+			}
+			if at.File == nil || part.Condition != "used" && part.Condition != "" {
+				continue
 			}
 			p.Report(at, "a used part, "+quote(part.ID)+", in the system "+quote(part.System),
 				"Bushes and joints wear: have it looked at by somebody licensed, or fit a new one.")

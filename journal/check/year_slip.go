@@ -10,7 +10,7 @@ import (
 var yearSlip = &Check{
 	Name:     "year-slip",
 	Severity: problem.Warning,
-	Summary:  "a session far from all others, that a year later would follow one of them",
+	Summary:  "a session years from all others, or one that a year later would follow one of them",
 	Explain: "In January the old year is easily written on. " +
 		"The session then stands before the work it belongs to, and what it clears was not open yet.",
 	Bad:  "-- 2026-01-03.md --\n---\nstage: body\n---\n-- 2026-01-05.md --\n---\nstage: body\n---\n-- 2025-01-09.md --\n---\nstage: body\n---\n",
@@ -24,11 +24,15 @@ var yearSlip = &Check{
 			if i > 0 && apart(sessions[i-1], s) <= halfYear || i+1 < len(sessions) && apart(s, sessions[i+1]) <= halfYear {
 				continue
 			}
-			if o := yearLater(s, sessions[i+1:]); o != nil {
-				at := s.Note.File.Span(0, 0)
-				if l := s.Note.Line("date"); l != nil {
-					at = l.HeadSpan()
+			at := s.Note.File.Span(0, 0)
+			if l := s.Note.Line("date"); l != nil {
+				at = l.HeadSpan()
+			}
+			if (i == 0 || apart(sessions[i-1], s) > 2*year) && (i+1 == len(sessions) || apart(s, sessions[i+1]) > 2*year) {
+				if s.Date <= p.State.Today { // else it is told as one of the future
+					p.Report(at, fmt.Sprintf("%q is more than two years from all other sessions", s.Date), "Check the year.")
 				}
+			} else if o := yearLater(s, sessions[i+1:]); o != nil {
 				p.Report(at, fmt.Sprintf("%q is far from all other sessions, but a year later it would follow %q", s.Date, o.Date), "Check the year.")
 			}
 		}

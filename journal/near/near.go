@@ -84,12 +84,17 @@ func Distance(a, b string, limit int) int {
 	return min(above[len(t)], limit+1)
 }
 
-// withoutDigits returns s in small letters with its digits left out.
+// withoutDigits returns s in small letters with its digits left out, and the hyphen
+// before a last number: seal-2 is told from seal as seal-1 is.
 func withoutDigits(s string) string {
-	return strings.Map(func(r rune) rune {
+	letters := strings.Map(func(r rune) rune {
 		if unicode.IsDigit(r) {
 			return -1
 		}
 		return unicode.ToLower(r)
 	}, s)
+	if strings.HasSuffix(letters, "-") && !strings.HasSuffix(s, "-") {
+		return strings.TrimSuffix(letters, "-")
+	}
+	return letters
 }

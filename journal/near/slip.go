@@ -8,7 +8,7 @@ import (
 // IsSlip tells whether of two names one is probably the other with a slip in it. They
 // are near, and do not differ in a short word only: disc-fl and disc-fr, Mill Lane and
 // Hill Lane were rather meant to be told apart. Names that differ in nothing but
-// case, spaces and marks are always one.
+// case, spaces and marks are always one, those that differ in digits never: seal, seal-2.
 func IsSlip(a, b string) bool {
 	const short = 4
 	if a == b {

@@ -1,0 +1,109 @@
+package check
+
+import "testing"
+
+// What each of these is a slip for has a figure or a snag stand wrong for ever; what
+// is close to it and honest is in honest_test.go.
+
+func TestDeniedResult(t *testing.T) {
+	for words, denied := range map[string]string{
+		"done, failed": "failed", "done, weeps": "weeps", "done not passed": "not", "passed - still leaks": "leaks",
+		"passed, Failed on the left": "Failed", "done, it did no pass": "no",
+		"failed, weeps": "", "passed, but pulls left": "", "done, no leaks": "", "passed, nothing weeps": "", "passed, leaks cured": "", "done since it failed": "",
+		"passed, not a drip": "", "done one two three four five six failed": "",
+	} {
+		want := ""
+		if denied != "" {
+			want = "these words say that it was not"
+		}
+		wantOf(t, "denied-result", "---\nchecks:\n  leak-check: "+words+"\n---\n", want)
+	}
+}
+
+func TestDateSlip(t *testing.T) {
+	const paid, first = "cost: 9.00 filler; on ", "-- 2026-03-01.md --\n---\nstage: body\n---\n-- 2026-04-10.md --\n---\nstage: body\n"
+	for lines, want := range map[string]string{
+		paid + "2062-04-10": `"2062-04-10" is more than a year after the note, 2026-04-10`, paid + "2027-04-10": "",
+		paid + "2016-04-10": `"2016-04-10" is more than two years before the first note, 2026-03-01`, paid + "2025-01-10": "",
+		"parts:\n  seal: ordered seal; due 2025-11-25":                                           `"2025-11-25" is before the note`,
+		"parts:\n  seal: ordered seal; due 2026-04-10":                                           "",
+		"parts:\n  seal: fitted seal; free; warranty 2025-04-10":                                 `"2025-04-10" is before the note`,
+		"parts:\n  seal: needed seal\ncost: 9.00 seal; for seal; surcharge 3.00; due 2025-11-25": `"2025-11-25" is before the note`,
+		"sold: 900; on 2025-04-09":                                                               `"2025-04-09" is more than a month before the work of 2026-03-01`, "sold: 900; on 2026-02-20": "",
+	} {
+		wantOf(t, "date-slip", first+lines+"\n---\n", want)
+	}
+	for due, want := range map[string]string{"2025-05-10": `"2025-05-10" is more than half a year before the note`, "2026-03-31": "", "50 mi": ""} {
+		wantOf(t, "date-slip", "---\nstage: body\nodometer: 91252 mi\n---\n- [ ] job mot-test: book it; due "+due+"\n", want)
+	}
+}
+
+func TestLoneSession(t *testing.T) {
+	const others = "-- 2026-04-10.md --\n---\nstage: body\n---\n-- 2026-04-12.md --\n---\nstage: body\n---\n"
+	wantOf(t, "year-slip", others+"-- 2016-04-11.md --\n---\nstage: body\n---\n", `"2016-04-11" is more than two years from all other sessions`)
+	wantOf(t, "year-slip", others+"-- 2024-06-11.md --\n---\nstage: body\n---\n", "")
+	wantOf(t, "year-slip", others+"-- 2062-06-11.md --\n---\nstage: body\n---\n", "") // far-future-note tells
+}
+
+func TestTickedInAnotherNote(t *testing.T) {
+	for _, c := range []struct{ open, ticked, want string }{
+		{"call the insurer", "call the insurer", "Tick it where it stands, 2026-04-10.md:2."},
+		{"call the insurer", "Call the insurer.", "2026-04-10.md:2"},
+		{"temporary: tape on hose", "temporary: tape on hose", "2026-04-10.md:2"},
+		{"temporary: tape on hose", "tape on hose", "2026-04-10.md:2"},
+		{"call the insurer", "call the insurer about it", ""},
+	} {
+		wantOf(t, "tick-without-id", "-- 2026-04-10.md --\n# Day\n- [ ] "+c.open+"\n-- 2026-04-12.md --\n- [x] "+c.ticked+"\n", c.want)
+	}
+	// Written down again later, it is another job.
+	wantOf(t, "tick-without-id", "-- 2026-04-10.md --\n- [x] sweep the floor\n-- 2026-04-12.md --\n- [ ] sweep the floor\n", "")
+}
+
+func TestBoxNotTicked(t *testing.T) {
+	for words, want := range map[string]string{
+		"DONE": "stays open", "done": "stays open", "done, off": "stays open", "Finished.": "stays open", "fixed!": "stays open",
+		"done by Friday": "", "fixed seat": "", "half done": "",
+	} {
+		wantOf(t, "box-not-ticked", "- [ ] temporary roof-tarp: tarp\n- [ ] roof-tarp: "+words+"\n", want)
+	}
+	wantOf(t, "box-not-ticked", "- [ ] temporary roof-tarp: tarp\n- [ ] roof-tarp: done\n- [x] roof-tarp: off\n", "")
+}
+
+func TestSecondState(t *testing.T) {
+	for words, want := range map[string]string{
+		"arrived and fitted": "is arrived, and not fitted", "arrived, fitted": "not fitted", "ordered & arrived.": "not arrived",
+		"arrived and fitted well": "", "fitted, needed two men": "", "arrived": "",
+	} {
+		wantOf(t, "second-state", "---\nparts:\n  - seal: needed seal\n  - seal: "+words+"\n---\n", want)
+	}
+}
+
+func TestUsedInWords(t *testing.T) {
+	for words, want := range map[string]string{
+		"fitted used caliper": "a used part", "fitted second-hand caliper": "a used part", "fitted used caliper; new": "",
+		"fitted unused caliper": "", "fitted caliper, as used on the estate": "",
+	} {
+		wantOf(t, "used-safety-part", "---\nstage: body\nparts:\n  caliper: "+words+"; system brakes; free\n---\n", want)
+	}
+}
+
+func TestNearReading(t *testing.T) {
+	const before = "-- 2026-04-10.md --\n---\nreadings:\n  gas-pressure: 30 mbar\n---\n~~~scan engine\nno faults\n~~~\n-- 2026-04-12.md --\n"
+	for reading, want := range map[string]string{"gas-presure": "close to \"gas-pressure\"", "gas-pressure-2": "", "gas-pressure-after": "", "gas-pressure": ""} {
+		wantOf(t, "near-reading", before+"---\nreadings:\n  "+reading+": 31 mbar\n---\n", want)
+	}
+	for unit, want := range map[string]string{"engin": "the control unit \"engin\" is new, and close to \"engine\"", "engine-2": "", "abs": ""} {
+		wantOf(t, "near-reading", before+"~~~scan "+unit+"\nno faults\n~~~\n", want)
+	}
+}
+
+func TestSameNote(t *testing.T) {
+	wantOf(t, "same-note", "-- 2026-04-10.md --\n---\nstage: body\n---\n-- 2026-04-12.md --\n---\nstage: body\n---\n", "") // nothing counts in it
+	wantOf(t, "same-note", "-- 2026-04-10.md --\n- [ ] sweep\n-- 2026-04-12.md --\n- [ ] sweep\n", "2026-04-12.md:1:1: warning")
+}
+
+func TestOdometerJump(t *testing.T) {
+	for now, want := range map[string]string{"100100 mi": "further than 10010 mi", "60010 mi": "", "60011 mi": "further", "10100 mi": "", "160000 km; new cluster": ""} {
+		wantOf(t, "odometer-jump", "-- 2026-04-10.md --\n---\nodometer: 10010 mi\n---\n-- 2026-04-12.md --\n---\nodometer: "+now+"\n---\n", want)
+	}
+}
