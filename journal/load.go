@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io/fs"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -28,6 +29,7 @@ const (
 	LinkedFolder source.Flaw = "linked-folder"
 	LeftAlone    source.Flaw = "left-alone"
 	OtherEnding  source.Flaw = "other-ending"
+	UndatedItems source.Flaw = "undated-items"
 	FolderAsNote source.Flaw = "folder-as-note"
 	NoCard       source.Flaw = "no-card"
 )
@@ -106,7 +108,7 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			case p == path.Join(f.path, CardName):
 			case strings.HasSuffix(name, ".md"):
 				f.notes = append(f.notes, p)
-			case hasOtherEnding(name):
+			case hasOtherEnding(name), dateOfName(name).has && path.Ext(strings.ToLower(name)) == ".txt":
 				f.otherEnding(fsys, p)
 			}
 		}
@@ -130,7 +132,7 @@ func hasOtherEnding(name string) bool {
 // otherEnding says of a file that is not read for its ending what it seems to be.
 func (f *folder) otherEnding(fsys fs.FS, p string) {
 	flaw := LeftAlone
-	if dateOfName(path.Base(p)).has {
+	if dateOfName(path.Base(p)).has && hasOtherEnding(p) {
 		flaw = OtherEnding
 	} else if data, err := readText(fsys, p); err == nil && len(note.Open(source.NewFile(p, data)).Fields) > 0 {
 		flaw = OtherEnding
@@ -251,10 +253,17 @@ func understand(p string, data []byte, home money.Currency) *found {
 		f.page = true
 		n.Read(note.Page, home)
 	default:
-		return &found{fault: &source.Fault{Flaw: LeftAlone, Span: file.Span(0, 0), Word: p}}
+		fault := source.Fault{Flaw: LeftAlone, Span: file.Span(0, 0), Word: p}
+		if at := taskItem.FindIndex(file.Data); at != nil {
+			fault = source.Fault{Flaw: UndatedItems, Span: file.Span(at[0], at[1]), Word: p}
+		}
+		return &found{fault: &fault}
 	}
 	return f
 }
+
+// taskItem matches the beginning of a task-list item.
+var taskItem = regexp.MustCompile(`(?m)^[-*+] \[[ xX]\] `)
 
 // hasWork tells whether a file without any date holds lines of a session all the
 // same. Leaving it alone would lose them.

@@ -108,7 +108,7 @@ something else
 			alone = append(alone, faultLine(f))
 		}
 	}
-	wantList(t, "left alone, said once each", alone, []string{"left-alone ideas.Md:1:1 ||", "left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
+	wantList(t, "left alone, said once each", alone, []string{"left-alone 2026-04-11.txt:1:1 ||", "left-alone ideas.Md:1:1 ||", "left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
 	if !b.Files["photos/a.jpg"] || b.Files["site/2026-04-16.md"] || b.Files[".hidden.md"] {
 		t.Errorf("files: %v", b.Files)
 	}

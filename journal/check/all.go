@@ -12,6 +12,7 @@ var All = []*Check{
 	folderAsNote,
 	linkedFolder,
 	leftAlone,
+	undatedItems,
 	otherEnding,
 	nothingHere,
 	// the front matter of a note
@@ -134,6 +135,8 @@ var All = []*Check{
 	otherKindOfUnit,
 	secondScan,
 	badScan,
+	nearScan,
+	strayCodes,
 	badCode,
 	// pictures, links and words
 	missingFile,

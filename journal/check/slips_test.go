@@ -107,3 +107,52 @@ func TestOdometerJump(t *testing.T) {
 		wantOf(t, "odometer-jump", "-- 2026-04-10.md --\n---\nodometer: 10010 mi\n---\n-- 2026-04-12.md --\n---\nodometer: "+now+"\n---\n", want)
 	}
 }
+
+func TestNearScan(t *testing.T) {
+	for info, want := range map[string]string{
+		"Scan bcm": `Write "scan bcm"`, "SCAN bcm": `Write "scan bcm"`, "scan: bcm": `Write "scan bcm"`, "scan-bcm": `Write "scan bcm"`, "scans bcm": `Write "scan bcm"`,
+		"bcm scan": `Write "scan bcm"`, "fault scan bcm": `Write "scan bcm"`, "scna Body Control": `Write "scan body-control"`, "SCAN": `Write "scan engine"`,
+		"scan bcm": "", "text": "", "scala": "",
+	} {
+		wantOf(t, "near-scan", "~~~"+info+"\nB1000 airbag\n~~~\n", want)
+	}
+	wantOf(t, "near-scan", "~~~ Scan log\nreading the memory\n~~~\n", "") // no codes
+	for lines, want := range map[string]string{
+		"B1000 airbag": "in no scan", "B1000: airbag\n\nU0100": "in no scan", "no faults": "in no scan",
+		"B1000 airbag\nand the rest": "", "b 1000": "", "echo P0420": "", "": "",
+	} {
+		wantOf(t, "stray-codes", "~~~\n"+lines+"\n~~~\n", want)
+	}
+}
+
+func TestStagesOfTheCard(t *testing.T) {
+	const card = "-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nstages:\n  wiring: the loom\n  paint: all of it\n  "
+	for stage, want := range map[string]string{
+		"Wiring": `the stage "Wiring" is close to "wiring"`, "wirings": `close to "wiring"`, "wi-ring": `close to "wiring"`,
+		"wiring 2": "", "plain": "", "front axle": "", "wing": "",
+	} {
+		wantOf(t, "similar-stage", card+stage+": x\n---\n", want)
+	}
+}
+
+func TestKeysInTheBody(t *testing.T) {
+	for line, want := range map[string]string{
+		"cost: 50.00 hose": "front matter stands here", "time: 2h": "front matter stands here", "odometer: 91252 mi": "front matter stands here",
+		"Cost: 50.00 hose": "", "cost: a lot": "", "time: ages": "", "stage: body": "", "The hose has a\ncost: 50.00 and more": "", "costs: 50.00": "",
+	} {
+		wantOf(t, "misplaced-front-matter", "---\nstage: body\n---\nWords.\n\n"+line+"\n", want)
+	}
+	// Each line is told.
+	if got := names(proofread(t, folder("---\nstage: body\n---\n# Day\ncost: 50.00 hose\ntime: 2h\n"))); len(got) != 2 {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestUndatedItems(t *testing.T) {
+	for words, want := range map[string]string{
+		"# To do\n- [ ] temporary roof-tarp: tarp\n": "todo.md:2:1: warning", "* [x] roof-tarp: off\n": "todo.md:1:1: warning",
+		"- buy grease\n": "", "---\npage: To do\n---\n- buy grease\n": "", "an [ ] in words\n": "",
+	} {
+		wantOf(t, "undated-items", "-- todo.md --\n"+words, want)
+	}
+}

@@ -85,7 +85,7 @@ func Distance(a, b string, limit int) int {
 }
 
 // withoutDigits returns s in small letters with its digits left out, and the hyphen
-// before a last number: seal-2 is told from seal as seal-1 is.
+// or space before a last number: seal-2 is told from seal as seal-1 is.
 func withoutDigits(s string) string {
 	letters := strings.Map(func(r rune) rune {
 		if unicode.IsDigit(r) {
@@ -93,8 +93,8 @@ func withoutDigits(s string) string {
 		}
 		return unicode.ToLower(r)
 	}, s)
-	if strings.HasSuffix(letters, "-") && !strings.HasSuffix(s, "-") {
-		return strings.TrimSuffix(letters, "-")
+	if last, _ := utf8.DecodeLastRuneInString(s); unicode.IsDigit(last) {
+		return strings.TrimRight(letters, "- ")
 	}
 	return letters
 }

@@ -41,7 +41,7 @@ var scanCases = []struct {
 	{name: "never closed", body: "```scan abs\nC0035\n", want: []string{"abs: C0035 ||"}},
 	{name: "in an item and a quotation", body: "> ```scan abs\n> C0035 x\n> ```\n\n- a\n\n  ```scan engine\n  P0143\n  ```\n", want: []string{"abs: C0035 |x|", "engine: P0143 ||"}},
 	{name: "CRLF", body: "```scan abs\r\nC0035 x\r\n```\r\n", want: []string{"abs: C0035 |x|"}},
-	{name: "other blocks", body: "```\nC0035\n```\n\n```scanner abs\nC0035\n```\n\n```text\nx\n```\n\n    scan abs\n"},
+	{name: "other blocks", body: "```\nC0035\n```\n\n```scanner abs\nC0035\n```\n\n```text\nx\n```\n\n    scan abs\n", faults: []string{"stray-codes 5:1-5:6 |C0035|"}},
 	{name: "codes of no such structure", body: "```scan abs\nX0035 a\nC4035 b\nC003 c\nC0035-1 d\nC0G35\nc0035 e\nP00355\n```\n", want: []string{"abs: "}, lost: 7,
 		faults: []string{"bad-code 5:1-5:6 |X0035|", "bad-code 6:1-6:6 |C4035|", "bad-code 7:1-7:5 |C003|", "bad-code 8:1-8:8 |C0035-1|", "bad-code 9:1-9:6 |C0G35|",
 			"bad-code 10:1-10:6 |c0035|", "bad-code 11:1-11:7 |P00355|"}},

@@ -3,7 +3,9 @@ package note
 import (
 	"regexp"
 	"strings"
+	"unicode"
 
+	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 
 	"github.com/yuin/goldmark/ast"
@@ -13,6 +15,10 @@ import (
 const (
 	BadScan source.Flaw = "bad-scan"
 	BadCode source.Flaw = "bad-code"
+	// NearScan is a block that was meant as a scan, of which the codes would be words.
+	NearScan source.Flaw = "near-scan"
+	// StrayCodes is a block of fault codes that does not say what it is.
+	StrayCodes source.Flaw = "stray-codes"
 )
 
 // A Scan is a fenced block with the info string `scan NAME`: what one control unit said.
@@ -40,11 +46,13 @@ func IsCode(word string) bool { return codeForm.MatchString(word) }
 
 func (n *Note) readScan(node *ast.FencedCodeBlock) {
 	if node.Info == nil {
+		n.strayCodes(node)
 		return
 	}
 	info := newText(n.File, node.Info.Segment.Start, node.Info.Segment.Stop)
 	word := wordEnd(info.S)
 	if info.S[:word] != "scan" {
+		n.nearScan(node, info)
 		return
 	}
 	start, end := trim(info.S, word, len(info.S))
@@ -75,6 +83,58 @@ func (n *Note) readScan(node *ast.FencedCodeBlock) {
 		return
 	}
 	n.Scans = append(n.Scans, s)
+}
+
+// nearScan reports a block whose info string has the word scan in another place or
+// spelling, and whose lines are those of a scan.
+func (n *Note) nearScan(node *ast.FencedCodeBlock, info Text) {
+	var unit []string
+	meant := false
+	for word := range strings.FieldsFuncSeq(strings.ToLower(info.S), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		switch {
+		case strings.TrimSuffix(word, "s") == "scan" || near.Distance(word, "scan", 1) == 1:
+			meant = true
+		case !contains([]string{"fault", "faults", "code", "codes"}, word):
+			unit = append(unit, word)
+		}
+	}
+	if codes, _ := n.codesIn(node); !meant || codes == 0 {
+		return
+	}
+	name := SuggestID(strings.Join(unit, "-"))
+	if name == "" {
+		name = "engine"
+	}
+	n.fault(source.Fault{Flaw: NearScan, Span: info.Whole(), Word: info.S, Near: []string{name}})
+	n.Lost++
+}
+
+// strayCodes reports a block of nothing but fault codes, each with its words.
+func (n *Note) strayCodes(node *ast.FencedCodeBlock) {
+	if codes, others := n.codesIn(node); codes > 0 && others == 0 {
+		seg := node.Lines().At(0)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		n.fault(source.Fault{Flaw: StrayCodes, Span: n.File.Span(start, end)})
+	}
+}
+
+// codesIn counts the lines of a block that are those of a scan, and the others that
+// are not empty.
+func (n *Note) codesIn(node *ast.FencedCodeBlock) (codes, others int) {
+	for i := range node.Lines().Len() {
+		seg := node.Lines().At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		line := string(n.File.Data[start:end])
+		word := strings.TrimRight(line[:wordEnd(line)], ",:;")
+		switch {
+		case line == "":
+		case strings.EqualFold(line, "no faults") || IsCode(strings.ToUpper(word)):
+			codes++
+		default:
+			others++
+		}
+	}
+	return codes, others
 }
 
 func (n *Note) scanLine(s *Scan, t Text) {
