@@ -104,7 +104,11 @@ func settleSurcharges(moves []move, c money.Currency, warn func(move, source.Fla
 		}
 	}
 	for _, s := range list {
-		s.snag.Words = "surcharge of " + money.Show(s.snag.amount, c) + " on " + s.part + ", to come back for the old part"
+		what := "surcharge of " + money.Show(s.snag.amount, c) + " on " + s.part
+		if s.snag.Open && s.owed.LessThan(s.snag.amount) {
+			what = money.Show(s.owed, c) + " of the " + what
+		}
+		s.snag.Words = what + ", to come back for the old part"
 	}
 	return list
 }

@@ -49,6 +49,7 @@ func TestSurchargeLife(t *testing.T) {
 	}
 	st := b.At(0, today)
 	wantList(t, "snag", snagsOf(st, FromSurcharge), []string{"beam-surcharge  cleared minor 2026-04-10..2026-06-02 |surcharge of £40.00 on beam, to come back for the old part|"})
+	wantList(t, "half of it back", snagsOf(b.At(day("2026-05-01"), today), FromSurcharge), []string{"beam-surcharge  open minor 2026-04-10.. |£25.00 of the surcharge of £40.00 on beam, to come back for the old part|"})
 	// It counts as a cost until it comes back, and `paid` knows refunds only.
 	wantEqual(t, "sums", sums(st.Costs()), "138.00/40.00/98.00/0.00")
 	wantEqual(t, "paid", b.FormatMoney(st.Part("beam").Paid), "138.00")

@@ -95,6 +95,7 @@ var All = []*Check{
 	partBackwards,
 	idTaken,
 	fittedUnpaid,
+	refundOver,
 	looseWhenSold,
 	usedSafetyPart,
 	secondState,
@@ -123,6 +124,7 @@ var All = []*Check{
 	dueNeedsSurcharge,
 	surchargeEarly,
 	surchargeOver,
+	surchargeAsRefund,
 	// checks, readings and scans
 	nearCheckName,
 	deniedResult,

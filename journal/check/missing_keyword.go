@@ -2,7 +2,9 @@ package check
 
 import (
 	"regexp"
+	"slices"
 
+	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 )
@@ -10,7 +12,7 @@ import (
 var missingKeyword = &Check{
 	Name:     "missing-keyword",
 	Severity: problem.Warning,
-	Summary:  "a budget, an estimate or a distance without its keyword, read as words",
+	Summary:  "a budget, an estimate, a price or a distance that is read as words",
 	Explain: "Figures count where a clause says what they are. " +
 		"In the words of a stage, a part or a check they are only read by people.",
 	Bad:  "---\nstage: body\nodometer: 91252 mi\nchecks:\n  lamp-aim: done 91310 mi\n---\n",
@@ -30,13 +32,20 @@ type figure struct {
 	keyword string
 }
 
-const sums = `[£€$]?[0-9][0-9.,]*(?: [£€$]?[0-9][0-9.,]*){0,2}`
+const (
+	plainSum = `[£€$]?[0-9][0-9.,]*`
+	sums     = plainSum + `(?: ` + plainSum + `){0,2}`
+	// surelySums are with pence or a symbol, or three.
+	surelySums = `(?:[£€$] ?[0-9][0-9.,]*|[0-9][0-9,]*\.[0-9]{2})(?:[ -]+` + plainSum + `){0,2}|` + plainSum + ` ` + plainSum + ` ` + plainSum
+)
+
+var sumAtEnd = regexp.MustCompile(`(?:^|[ (])(` + surelySums + `)\)?$`)
 
 // figures are those of each kind of line.
 var figures = map[string]figure{
-	"stages": {regexp.MustCompile(`^(` + sums + `)$`), "budget"},
+	"stages": {regexp.MustCompile(`^(` + sums + `)$|(?:^|[ (])(` + surelySums + `)\)?$`), "budget"},
 	"checks": {regexp.MustCompile(`^([0-9][0-9.,]* ?(?:km|mi|miles))(?:[ ,]|$)`), "at"},
-	"parts":  {regexp.MustCompile(`(?:^|[ (])([£€$][0-9][0-9.,]*(?:[ -]+[£€$]?[0-9][0-9.,]*){0,2})\)?$`), "estimate"},
+	"parts":  {sumAtEnd, "estimate"},
 }
 
 func (p *Pass) missingKeyword(l *note.Line) {
@@ -44,12 +53,28 @@ func (p *Pass) missingKeyword(l *note.Line) {
 	if !ok || l.Bad || l.Has(f.keyword) {
 		return
 	}
-	if state, _ := l.Head.(string); l.Kind.Key == "parts" && state != "needed" && state != "ordered" {
+	at := f.written.FindStringSubmatchIndex(l.Words().S)
+	if at == nil {
 		return
 	}
-	if at := f.written.FindStringSubmatchIndex(l.Words().S); at != nil {
-		figure := l.Words().S[at[2]:at[3]]
-		p.Report(l.Words().Span(at[2], at[3]), quote(figure)+" is part of the words here, and does nothing",
-			"Write \"; "+f.keyword+" "+figure+"\" if that is what it is.")
+	from, to := group(at)
+	figure := l.Words().S[from:to]
+	if otherPrice.MatchString(l.Words().S[:from]) {
+		return
 	}
+	what, help := "is part of the words here, and does nothing", "Write \"; "+f.keyword+" "+figure+"\" if that is what it is."
+	if l.Kind.Key == "parts" {
+		switch state, _ := l.Head.(string); {
+		case state == "sold" && !p.credited(l.Name):
+			what, help = "is part of the words here, and no money came in", "Write \"credit: "+figure+" "+l.Name+"; as spares; for "+l.Name+"\" if it was paid."
+		case state != "needed" && state != "ordered":
+			return
+		}
+	}
+	p.Report(l.Words().Span(from, to), quote(figure)+" "+what, help)
+}
+
+// credited tells whether money came in for a part.
+func (p *Pass) credited(part string) bool {
+	return slices.ContainsFunc(p.State.Build.Money, func(m *journal.Money) bool { return m.Credit && m.Part == part })
 }

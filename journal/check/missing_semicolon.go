@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 )
@@ -93,8 +94,22 @@ func (s *clauseSearch) in(n *note.Note, l *note.Line, t note.Text) (from, to int
 		return 0, 0, nil
 	}
 	to = len(strings.TrimRight(t.S, " .!)]"))
-	end := to
-	for at := end - 1; at >= max(0, to-searched); at-- {
+	if from, clauses = s.before(n, l, t, to); clauses != nil {
+		return from, to, clauses
+	}
+	if comma := strings.LastIndexByte(t.S[:to], ','); comma > 0 { // from Tidewell, cash
+		from, clauses = s.before(n, l, t, comma)
+		if len(clauses) == 1 && s.names[strings.TrimPrefix(clauses[0], "from ")] {
+			return from, comma, clauses
+		}
+	}
+	return 0, 0, nil
+}
+
+// before returns the clauses that end at offset end of a text, and where they begin.
+func (s *clauseSearch) before(n *note.Note, l *note.Line, t note.Text, end int) (from int, clauses []string) {
+	least := max(0, end-searched)
+	for at := end - 1; at >= least; at-- {
 		if t.S[at] == ' ' || at > 0 && strings.IndexByte(" ,([", t.S[at-1]) < 0 {
 			continue
 		}
@@ -107,13 +122,16 @@ func (s *clauseSearch) in(n *note.Note, l *note.Line, t note.Text) (from, to int
 		from, end = at, len(strings.TrimRight(before, " ,–—-(["))
 		at = end
 	}
-	return from, to, clauses
+	return from, clauses
 }
 
 var (
 	someDigit = regexp.MustCompile(`^\S*[0-9]\S*$`)
 	inPrivate = regexp.MustCompile(`(?i)(?:^|\s)(?:in|is|are|be|was|were|it|them|keeps?|kept|stays?|sold|bought|went|not|semi|a|the|some|more|my|his|her)$`)
-	someFile  = regexp.MustCompile(`(?i)^\S+\.(?:jpe?g|png|gif|webp|heic)$`)
+	byItself  = regexp.MustCompile(`(?i)(?:ing|it|this|that|which|each|one|everything|glue|filler|paint|primer|resin|sealant|sealer|lacquer|adhesive|putty|charger|battery|delivery|post)$`)
+	// isDangerous ends words about what is dangerous.
+	isDangerous = regexp.MustCompile(`(?i)(?:^|\s)(?:[a-z]*ly|looks?|seems?|feels?|gets?|becomes?|made|makes|is|are|be|was|were|not|and|or|if|but|very|too|so|as|more|less|most|quite|rather|even|still|now|than|nothing|something|anything|it|bit|a|the|that|called|marked)$`)
+	someFile    = regexp.MustCompile(`(?i)^\S+\.(?:jpe?g|png|gif|webp|heic)$`)
 )
 
 // isMeant tells whether words that can be read as a clause are hardly anything else:
@@ -147,8 +165,10 @@ func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, before string, goesO
 		return l.Kind.Key != "cost" || l.Has("surcharge")
 	case "private": // what slips through is shown to everybody
 		return !inPrivate.MatchString(before)
-	case "takes":
-		return begins || apart
+	case "takes": // glue takes a day by itself
+		return begins || apart || f.Value.(measure.Minutes) <= halfDay && !byItself.MatchString(before)
+	case "dangerous":
+		return begins || apart || !isDangerous.MatchString(before)
 	}
 	return f.Clause.Value != nil || begins || apart
 }

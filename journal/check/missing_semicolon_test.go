@@ -64,7 +64,17 @@ func TestMissingSemicolon(t *testing.T) {
 		{"remaining: - body: 100 200 300 filler hours 4", "hours 4"},
 		{"- [ ] job door-leak: the seal waits for rear-beam", "waits for rear-beam"},
 		{"- [ ] job door-leak: the seal due 2026-05-01", "due 2026-05-01"},
+		{"cost: 60.00 seals from Tidewell Dismantlers, cash", "from tidewell dismantlers"},
+		{"- [ ] job door-leak: a new seal takes 2h", "takes 2h"},
+		{"- [ ] job door-leak: rail bent dangerous", "dangerous"},
 		// honest words
+		{"cost: 60.00 seals from Rolke, cash", ""}, // nobody says that Rolke sold it
+		{"cost: 60.00 seals, from Tidewell Dismantlers; from Tidewell Dismantlers", ""},
+		{"- [ ] job door-leak: the glue takes 2h", ""},
+		{"- [ ] job door-leak: drying takes 30m", ""},
+		{"- [ ] job door-leak: a new seal takes 24h", ""},
+		{"- [ ] job door-leak: the crack is really dangerous", ""},
+		{"- [ ] job door-leak: water in, more tiresome than dangerous", ""},
 		{"cost: 40.00 fuel, hands 2", ""}, // no clause of a cost
 		{"cost: 40.00 fuel; from Tidewell, private; private", ""},
 		{"time: 1h along a private road", ""},

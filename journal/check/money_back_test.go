@@ -1,0 +1,35 @@
+package check
+
+import "testing"
+
+func TestRefundOver(t *testing.T) {
+	const parts = "parts:\n  hose: arrived hose\n"
+	for lines, want := range map[string]string{
+		"cost: 20.00 hose; for hose\ncredit: 25.00 sent back; for hose":                                           `£5.00 more is refunded for "hose" than was paid`,
+		"cost: 20.00 clamps\ncredit: 25.00 clamps sent back":                                                      `£5.00 more is refunded in the stage "body" than was paid`,
+		"cost: 20.00 hose; for hose; surcharge 5\ncredit:\n  - 5.00; as surcharge; for hose\n  - 20.00; for hose": `£5.00 more is refunded for "hose"`,
+		"credit: 20.00 sent back; for hose":                                                                       `£20.00 more is refunded for "hose"`,
+		"cost: 20.00 hose; for hose\ncredit: 20.00 sent back; for hose":                                           "",
+		"credit: 20.00 old panels; as spares":                                                                     "",
+		"credit: 20.00 the old one; as scrap; for hose":                                                           "",
+		"cost: 20.00 hose; for hose; share 1/4\ncredit: 20.00 sent back; for hose":                                "",
+		"cost: 20,00 hose; for hose\ncredit: 20.00 sent back; for hose":                                           "", // the cost was left out
+	} {
+		wantOf(t, "refund-over", "---\nstage: body\n"+parts+lines+"\n---\n", want)
+	}
+}
+
+func TestSurchargeAsRefund(t *testing.T) {
+	const cost = "---\nstage: body\nparts:\n  hose: arrived hose\ncost: 20.00 hose; for hose; surcharge 5\ncredit:\n"
+	for lines, want := range map[string]string{
+		"  - 5.00 surcharge back; for hose":                                   `Write "; as surcharge" if`,
+		"  - 5.00 for the old one; for hose":                                  `the surcharge of "hose" stays open`,
+		"  - 5.00 wrong length; for hose":                                     "",
+		"  - 5.00 surcharge back; as surcharge; for hose":                     "",
+		"  - 5.00 surcharge back; as refund; for hose":                        "",
+		"  - 5.00 surcharge back":                                             "",
+		"  - 5.00 back; as surcharge; for hose\n  - 2.00 old price; for hose": "", // it is closed
+	} {
+		wantOf(t, "surcharge-as-refund", cost+lines+"\n---\n", want)
+	}
+}
