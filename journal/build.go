@@ -7,8 +7,10 @@
 package journal
 
 import (
+	"fmt"
 	"io/fs"
 	"path"
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -145,6 +147,22 @@ func (b *Build) addSession(n *note.Note, named nameDate) {
 	b.Sessions = append(b.Sessions, s)
 }
 
+// nearDate is help for a file whose name begins with a date in another spelling.
+func nearDate(name string) string {
+	m := dateInName.FindStringSubmatch(name)
+	if m == nil {
+		return ""
+	}
+	date, bad := measure.ParseDate(fmt.Sprintf("%s-%02s-%02s", m[1], m[2], m[3]))
+	if bad != nil {
+		return ""
+	}
+	return "Write the date in the file's name as " + date.String() + "."
+}
+
+// dateInName matches a date that is written without its zeros or with other marks.
+var dateInName = regexp.MustCompile(`^((?:19|20)\d\d)[-_. ]?(\d\d?)[-_. ]?(\d\d?)(?:\D|$)`)
+
 func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 	top := n.File.Span(0, 0)
 	if n.Unread {
@@ -164,7 +182,7 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 	switch {
 	case field == nil && !named.has:
 		if n.Field("date") == nil { // one that is there but empty was reported
-			b.fault(source.Fault{Flaw: MissingDate, Span: note.Open(n.File).Fields[0].KeySpan})
+			b.fault(source.Fault{Flaw: MissingDate, Span: note.Open(n.File).Fields[0].KeySpan, Help: nearDate(path.Base(n.File.Path))})
 		}
 		return 0, false
 	case field == nil:

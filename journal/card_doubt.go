@@ -1,6 +1,11 @@
 package journal
 
-import "guidecoat/journal/money"
+import (
+	"guidecoat/journal/money"
+	"guidecoat/journal/near"
+	"guidecoat/journal/note"
+	"slices"
+)
 
 // What the job card says wrongly is reported there. Lines that need it are left out,
 // and it is not said of each that the card lacks it: one mistake, one message.
@@ -8,9 +13,11 @@ import "guidecoat/journal/money"
 // unread tells whether nothing of the card could be read.
 func (c *Card) unread() bool { return c.Note.Unread || len(c.Note.File.Data) == 0 }
 
-// badVAT tells whether the card names a rate of tax that could not be read.
+// badVAT tells whether the card names a rate of tax that could not be read, or under
+// another spelling of its key.
 func (c *Card) badVAT() bool {
-	return c.unread() || c.Note.Field("vat") != nil && c.Note.Line("vat") == nil
+	misspelt := func(f note.Field) bool { return f.Key != "vat" && near.Nearest(f.Key, []string{"vat"}) != "" }
+	return c.unread() || slices.ContainsFunc(c.Note.Fields, misspelt) || c.Note.Field("vat") != nil && c.Note.Line("vat") == nil
 }
 
 // badRate tells whether the card may name a rate of that currency, but in a line

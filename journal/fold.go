@@ -222,6 +222,8 @@ func (f *fold) unknown(it *item) {
 		it.Bad = true // the opening was reported, and this hangs on it
 	case it.Ticked && opening != nil:
 		f.fault(it, source.Fault{Flaw: ClearedBeforeOpened, Span: it.IDSpan, Word: it.ID, Other: opening.IDSpan})
+	case it.Ticked && other == nil && f.b.isCode(it.ID):
+		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Why: "scan"})
 	case it.Ticked && other != nil:
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Why: other.sort})
 	case it.Ticked:

@@ -130,11 +130,22 @@ func nearest(word string, from []string, rest string) string {
 	return rest
 }
 
+// sameMeaning are words of the trade that people write for those of the notes.
+var sameMeaning = map[string]string{
+	"mileage": "odometer", "milage": "odometer", "miles": "odometer", "odo": "odometer", "km": "odometer", "kilometres": "odometer",
+	"hours": "time", "expenses": "cost", "spent": "cost", "refunds": "credit", "measurements": "readings",
+	"delivered": "arrived", "received": "arrived", "got": "arrived", "bought": "ordered", "installed": "fitted", "mounted": "fitted",
+	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
+}
+
 // mostLikely is the nearest word, of several equally near one as long as the word
 // itself: swapped letters are the commonest slip.
 func mostLikely(word string, from []string) string {
 	best := near.Nearest(word, from)
 	length := utf8.RuneCountInString(word)
+	if meant := sameMeaning[strings.ToLower(word)]; best == "" && slices.Contains(from, meant) {
+		return meant
+	}
 	if best == "" || utf8.RuneCountInString(best) == length {
 		return best
 	}

@@ -15,6 +15,9 @@ var missingDate = &Check{
 	Bad:  "-- axle.md --\n---\ntime: 3h40 beam out\n---\n",
 	Good: "-- axle.md --\n---\ndate: 2026-04-11\nstage: rear axle\ntime: 3h40 beam out\n---\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Help != "" {
+			return "this note holds work but has no date", f.Help
+		}
 		return "this note holds work but has no date", "Write \"date: YYYY-MM-DD\", or begin the file's name with the date."
 	},
 }

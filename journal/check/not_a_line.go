@@ -15,6 +15,9 @@ var notALine = &Check{
 	Bad:  "---\nstage: rear axle\nbeam out today\n---\n",
 	Good: "---\nstage: rear axle\n# beam out today\n---\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Help != "" {
+			return quote(f.Word) + " is no line of front matter: " + f.Why, f.Help
+		}
 		return quote(f.Word) + " is no line of front matter: " + f.Why,
 			"Write \"key: value\", or \"- LINE\" below a key, or begin the line with \"#\" if it is a comment."
 	},

@@ -36,12 +36,17 @@ odometer: 12 mi; new cluster
 		help := "Write \"; new cluster\" behind it if the instrument was changed."
 		if f.Help != "" {
 			help = f.Help
+		} else if unit := unitOf(f.Why); unit != unitOf(f.Word) {
+			help = "Write it in " + unit + ", or \"; new cluster\" behind it if the instrument was changed."
 		} else if wholeDigits(f.Word)+1 == wholeDigits(f.Why) {
 			help = "A digit may be missing, or else write \"; new cluster\" behind it if the instrument was changed."
 		}
 		return quote(f.Word) + " is less than " + f.Why + " at " + place(f.Other), help
 	},
 }
+
+// unitOf is the unit of a distance.
+func unitOf(distance string) string { return distance[strings.LastIndexByte(distance, ' ')+1:] }
 
 // wholeDigits counts the digits of a distance before its point.
 func wholeDigits(distance string) int {

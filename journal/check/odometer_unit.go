@@ -1,6 +1,7 @@
 package check
 
 import (
+	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
@@ -34,8 +35,14 @@ odometer: 146,900 km; new cluster
 	Run: func(p *Pass) {
 		var usual measure.Unit
 		var first source.Span
+		backwards := map[source.Span]bool{} // which tells of the unit too
+		for _, f := range p.State.Build.Faults {
+			if f.Flaw == journal.OdometerBackwards {
+				backwards[f.Span] = true
+			}
+		}
 		differs := func(q measure.Quantity, at source.Span) {
-			if usual != q.Unit && usual != (measure.Unit{}) {
+			if usual != q.Unit && usual != (measure.Unit{}) && !backwards[at] {
 				p.Report(at, quote(at.Text())+" is in another unit than "+place(first), "Write it in "+usual.Symbol+", or \"; new cluster\" behind the odometer if the instrument was changed.")
 			}
 		}

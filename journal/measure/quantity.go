@@ -138,6 +138,8 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 	bare := strings.TrimRight(name, ",.:;()")
 	help := quantityHelp
 	switch n := near.Nearest(bare, unitNames); {
+	case strings.EqualFold(bare, "C"), strings.EqualFold(bare, "F"): // near are others, but none that is meant
+		help = fmt.Sprintf("write the degree sign, °%s", strings.ToUpper(bare))
 	case name == "":
 		return Unit{}, 0, malformed(0, start, "the number has no unit", quantityHelp)
 	case strings.HasPrefix(name, "gal"):

@@ -167,6 +167,9 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
 		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
 	}
+	if plain := strings.ReplaceAll(t.S, "\u00a0", " "); plain != t.S && findClause(l.Kind, plain) != nil {
+		help = "Write a plain space instead of the one that does not break, U+00A0."
+	}
 	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
 		two := second + wordEnd(t.S[second:])
 		if near.Nearest(t.S[:two], pairs) != "" {

@@ -130,6 +130,12 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 		n.unusable(span)
 		return
 	}
+	if after := s[lead:stop]; !dash && strings.HasPrefix(after, "-\u00a0") {
+		n.shapeFault(n.File.Span(begin+lead+1, begin+lead+len("-\u00a0")), field.Key, "a space that does not break, U+00A0, stands behind the dash")
+		n.Faults[len(n.Faults)-1].Help = "Write a plain space instead."
+		n.unusable(span)
+		return
+	}
 	if dash {
 		lead++
 	}
@@ -165,6 +171,14 @@ func (n *Note) unusable(span source.Span) {
 
 func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {
 	colon := nameEnd(s[:stop])
+	if k := knownKeys[s[:stop]]; colon <= 0 && k != nil && k.Shape != One {
+		// Its lines are read, so that there is one message.
+		at := n.File.Span(begin, begin+stop)
+		n.fault(source.Fault{Flaw: NotALine, Span: at, Word: s[:stop], Why: "there is no colon behind the key", Help: "Write \"" + s[:stop] + ":\"."})
+		n.Fields = append(n.Fields, Field{Key: s[:stop], KeySpan: at})
+		n.Lost++
+		return
+	}
 	if colon <= 0 {
 		n.fault(source.Fault{Flaw: NotALine, Span: n.File.Span(begin, begin+stop), Word: s[:stop],
 			Why: "there is no \"key: \" in it"})

@@ -128,11 +128,14 @@ func (n *Note) badItemID(it *Item, word string) {
 	n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: word, Why: bad.Why, Help: bad.Help})
 }
 
+// everyday are words that are near a kind, and that people mean as they write them.
+var everyday = []string{"check", "checks", "respect", "joy", "gain", "hob", "knob", "rob", "jog", "jab", "mob", "fob"}
+
 // nearKind returns the kind, or `again`, that the first of one or two words was
 // meant to be; "" where it is one, or an ordinary word. Before a second word it
 // must be an id that follows.
 func nearKind(opener string, words int, id string) string {
-	if contains(Kinds, opener) || opener == "again" {
+	if contains(Kinds, opener) || opener == "again" || contains(everyday, opener) {
 		return ""
 	}
 	bare := strings.Trim(opener, "*_~`\"'") // of emphasis, code and quotes

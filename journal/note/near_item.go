@@ -16,7 +16,7 @@ const NearItem source.Flaw = "near-item"
 // nearItem matches the beginning of such a line: a box that is empty, padded or
 // ticked with another mark, one that touches its dash, has none or stands behind a
 // long one, or a drawn one. A bracket or colon behind the box makes it a link.
-var nearItem = regexp.MustCompile(`^(?:[-*+]|[–—•·‣▪][ \t]*)?(?:\[[ \t]*(?:[xXvVoO]|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+var nearItem = regexp.MustCompile(`^(?:[-*+]|[–—•·‣▪][ \t]*)?(?:\[[ \t]*(?:[xXvVoO]|(?i:done|ok)|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
 
 // Round boxes, and those within emphasis, are taken for some at the beginning of an
 // item alone, and whole items in code only where its indentation made it code.

@@ -215,6 +215,11 @@ func (n *Note) readField(k *Kind, f *Field) {
 			n.Lost++
 		case k.Shape == Named:
 			n.readNamed(k, entries, i, names)
+		case !e.Dash && indentedKey(e.Text.S) != "":
+			key := indentedKey(e.Text.S)
+			n.indented(e.Text.Span(0, len(key)), f.Key, key)
+			n.Lost += len(entries) - i // what follows is below that key
+			return
 		case !e.Dash:
 			n.shapeFault(e.Text.Whole(), f.Key, "each of its lines begins with a dash")
 			n.Lost++
@@ -222,6 +227,21 @@ func (n *Note) readField(k *Kind, f *Field) {
 			n.add(n.readLine(k, context{home: n.home}, e.Text))
 		}
 	}
+}
+
+// indentedKey returns the key that a line begins with, "" where it begins with none.
+func indentedKey(line string) string {
+	colon := max(nameEnd(line), 0)
+	if knownKeys[line[:colon]] == nil {
+		return ""
+	}
+	return line[:colon]
+}
+
+// indented reports a key that was taken for a line of the one above it.
+func (n *Note) indented(at source.Span, above, key string) {
+	n.shapeFault(at, above, "\""+key+"\" is a key of its own")
+	n.Faults[len(n.Faults)-1].Help = "Take out the spaces before it."
 }
 
 // notIndented says what an outdented line lacks.
@@ -255,6 +275,11 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		return
 	}
 	vStart, vEnd := unquote(t.S, colon+1, len(t.S))
+	if key := knownKeys[name.S]; key != nil && k.Name != nil && !entries[i].Dash && key.hasValue(t.S[colon+1:]) && !k.begins(name.S, t.S[vStart:vEnd]) {
+		n.indented(name.Whole(), k.Key, name.S)
+		n.Lost++
+		return
+	}
 	if vStart == vEnd {
 		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
 		n.Lost++

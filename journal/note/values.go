@@ -161,11 +161,20 @@ func id(name string) *Value {
 			return "", disguised(s, latin, first)
 		}
 		bad := &source.Malformed{End: len(s), Why: "an id is lower-case words joined by hyphens"}
-		if better := SuggestID(s); better != "" {
+		if better := SuggestID(withoutArticle(s)); better != "" {
 			bad.Help = "Write \"" + better + "\"."
 		}
 		return "", bad
 	})}
+}
+
+// withoutArticle leaves out the article before other words.
+func withoutArticle(s string) string {
+	first, rest, _ := strings.Cut(s, " ")
+	if rest != "" && contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)) {
+		return rest
+	}
+	return s
 }
 
 // disguised is the complaint about an id that looks right and is not.

@@ -1,0 +1,50 @@
+package check
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestHelps holds that help names what was meant, and that one mistake is told once.
+func TestHelps(t *testing.T) {
+	front := func(lines string) string { return "---\nstage: body\n" + lines + "\n---\n" }
+	for example, want := range map[string]string{
+		front("readings:\n  temp: 90 C"):                                                                      "bad-measurement|Write the degree sign, °C.",
+		front("readings:\n  temp: 90 f"):                                                                      "bad-measurement|Write the degree sign, °F.",
+		front("cost:\n  - 50.00 hose\n  time: 2h"):                                                            `wrong-shape|Take out the spaces before it.`,
+		front("cost:\n  - 50.00 hose\n  time:\n    - 2h\n    - 3h"):                                           `wrong-shape|"time" is a key of its own`,
+		front("parts:\n  seal: needed seal\n  time: 2h"):                                                      `wrong-shape|"time" is a key of its own`,
+		front("cost:\n  - 50.00 hose\n  9.00 clip"):                                                           `wrong-shape|Write "- " before it.`,
+		front("cost:\n  -\u00a050.00 hose"):                                                                   "wrong-shape|Write a plain space instead.",
+		front("cost:\n  - 50.00 hose; as\u00a0parts"):                                                         "unknown-clause|Write a plain space instead of the one that does not break",
+		front("parts:\n  loom: needed loom\ncost: 5.00 clip; for the loom"):                                   `bad-id|Write "loom".`,
+		front("mileage: 91252 mi"):                                                                            `unknown-key|Nearest: "odometer".`,
+		front("parts:\n  - seal: needed seal\n  - seal: delivered"):                                           `unknown-state|Nearest: "arrived".`,
+		front("parts:\n  - seal: needed seal\n  - seal: received"):                                            `unknown-state|Nearest: "arrived".`,
+		front("parts:\n  seal: needed seal; second-hand"):                                                     `unknown-clause|Nearest: "used".`,
+		front("cost\n  - 50.00 hose"):                                                                         `not-a-line|Write "cost:".`,
+		"-- 2026-4-1.md --\n" + front("time: 2h"):                                                             "missing-date|Write the date in the file's name as 2026-04-01.",
+		"-- 20260401 beam.md --\n" + front("time: 2h"):                                                        "missing-date|Write the date in the file's name as 2026-04-01.",
+		"-- 2026-13-1.md --\n" + front("time: 2h"):                                                            "missing-date|Write \"date: YYYY-MM-DD\"",
+		"~~~ scan engine\nP1000 x\n~~~\n- [x] scan-engine-p1000: cleared\n":                                   "unknown-snag|is a scan, which no tick clears",
+		"- [done] roof-tarp\n":                                                                                "near-item|is no task-list item",
+		"-- 2026-04-10.md --\n---\nodometer: 1000 mi\n---\n-- 2026-04-11.md --\n---\nodometer: 900 km\n---\n": "odometer-backwards|Write it in mi",
+		"-- 2026-04-10.md --\n" + front("cost: 5.00 hose; plus vat") + "-- build.md --\n" + strings.Replace(exampleCard, "vat: 20%", "VAT: 20%", 1): `unknown-key|Nearest: "vat"`,
+	} {
+		check, help, _ := strings.Cut(want, "|")
+		wantOf(t, check, example, help)
+		if got := names(proofread(t, folder(example))); len(got) != 1 {
+			t.Errorf("%s is told as %q", example, got)
+		}
+	}
+}
+
+// TestEverydayWords holds that words near a kind that people mean pass as they are.
+func TestEverydayWords(t *testing.T) {
+	for word, want := range map[string]string{"check": "", "Check": "", "gain": "", "hob": "", "chek": "", "jbo": "near-kind", "temporay": "near-kind", "inspct": "near-kind"} {
+		got := strings.Join(names(proofread(t, folder("- [ ] "+word+" hose-clip: cable tie\n"))), " ")
+		if got != want {
+			t.Errorf("%s: %q, want %q", word, got, want)
+		}
+	}
+}
