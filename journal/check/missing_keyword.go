@@ -3,8 +3,10 @@ package check
 import (
 	"regexp"
 	"slices"
+	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 )
@@ -59,7 +61,7 @@ func (p *Pass) missingKeyword(l *note.Line) {
 	}
 	from, to := group(at)
 	figure := l.Words().S[from:to]
-	if otherPrice.MatchString(l.Words().S[:from]) {
+	if before := l.Words().S[:from]; otherPrice.MatchString(before) || sizeBefore.MatchString(before) || falling(figure) {
 		return
 	}
 	what, help := "is part of the words here, and does nothing", "Write \"; "+f.keyword+" "+figure+"\" if that is what it is."
@@ -72,6 +74,12 @@ func (p *Pass) missingKeyword(l *note.Line) {
 		}
 	}
 	p.Report(l.Words().Span(from, to), quote(figure)+" "+what, help)
+}
+
+// falling tells whether a figure is three numbers that do not rise, as on a tyre.
+func falling(figure string) bool {
+	_, bad := money.ParseThree(figure, money.Currency{})
+	return bad != nil && len(strings.Fields(figure)) == 3
 }
 
 // credited tells whether money came in for a part.

@@ -7,14 +7,15 @@ import (
 
 func TestMissingKeyword(t *testing.T) {
 	for line, want := range map[string]string{
-		"checks:\n  lamp-aim: done 91310 mi":                               `Write "; at 91310 mi" if`,
-		"checks:\n  lamp-aim: done 91,310 km, dry":                         `Write "; at 91,310 km" if`,
-		"parts:\n  hose: needed hose £20":                                  `Write "; estimate £20" if`,
-		"parts:\n  hose: needed hose (£20); new":                           `Write "; estimate £20" if`,
-		"parts:\n  hose: ordered hose £10 20 30":                           `Write "; estimate £10 20 30" if`,
-		"parts:\n  hose: needed hose 20.00":                                `Write "; estimate 20.00" if`,
-		"parts:\n  hose: needed hose":                                      "",
-		"parts:\n  hose: needed hose 10 20 30":                             `Write "; estimate 10 20 30" if`,
+		"checks:\n  lamp-aim: done 91310 mi":       `Write "; at 91310 mi" if`,
+		"checks:\n  lamp-aim: done 91,310 km, dry": `Write "; at 91,310 km" if`,
+		"parts:\n  hose: needed hose £20":          `Write "; estimate £20" if`,
+		"parts:\n  hose: needed hose (£20); new":   `Write "; estimate £20" if`,
+		"parts:\n  hose: ordered hose £10 20 30":   `Write "; estimate £10 20 30" if`,
+		"parts:\n  hose: needed hose 20.00":        `Write "; estimate 20.00" if`,
+		"parts:\n  hose: needed hose":              "",
+		"parts:\n  hose: needed hose 10 20 30":     `Write "; estimate 10 20 30" if`,
+		"parts:\n  hose: needed tyre 205 55 16":    "", "parts:\n  hose: needed bolt M8 x 1.25": "",
 		"parts:\n  hose: needed hose like no 20.00":                        "",
 		"parts:\n  hose: sold hose, 20.00":                                 `Write "credit: 20.00 hose; as spares; for hose" if`,
 		"parts:\n  hose: sold hose 20.00\ncredit: 20; for hose; as spares": "",

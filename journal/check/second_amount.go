@@ -59,6 +59,7 @@ var secondRules = []secondRule{
 	// what is added to an amount or taken off it, or where a range of them ends
 	{written: regexp.MustCompile(`^((?:\+|&|less|minus|plus|and|to|or|[-–−]) ?` + aSum + `)(?:[ ,;)]|$)`), help: writeSum},
 	{written: regexp.MustCompile(`[^ ,][ (]+((?:\+|&|less|minus|plus) ?` + aSum + `)(?:[ ,;)]|$)`), help: writeSum},
+	{written: regexp.MustCompile(`[ ,](` + aSum + `) (?:postage|post|p&p|carriage|delivery|shipping)[.)]?$`), help: writeSum},
 	{written: regexp.MustCompile(`(?:^| )((?:less |minus |[-–−])[0-9.]+ ?%)(?:[ ,;)]|$)`), help: "Write what was paid."},
 	{written: regexp.MustCompile(`^((?:less|minus) [0-9]+)(?:,| off| discount| for |$)`), help: writeSum},
 	{written: regexp.MustCompile(`^(/ ?[0-9]+)(?: |$)`), help: "Write what was paid, or the whole price and the build's part of it as a clause, such as share 1/2."},
@@ -76,7 +77,7 @@ var (
 	// A number before the sign makes both a size, as in 2 x 4 or M10 x 1.25.
 	sizeBefore = regexp.MustCompile(`[0-9]\S*\s*[x×]\s*$`)
 	// no price of this line stands behind such a word
-	otherPrice = regexp.MustCompile(`(?i)\b(?:rrp|was|were|from|of|no|nr|number|size|type|list|usually|normally|worth)[.:]?[\s(£€$]*$`)
+	otherPrice = regexp.MustCompile(`(?i)\b(?:rrp|was|were|from|of|no|nr|number|size|type|list|usually|normally|worth|incl|including|with)[.:]?[\s(£€$]*$`)
 	// A dash before a plain number may be a dash, as in 12.50 - 0.80 mm wire.
 	dashed    = regexp.MustCompile(`^[-–−] ?[0-9.]+ `)
 	firstWord = regexp.MustCompile(`^[\s-]*([^\s,;)]+)`)

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -35,18 +36,18 @@ var secondDuration = &Check{
 
 var (
 	hoursAlone  = regexp.MustCompile(`(?i)^[0-9]+ *(?:h|hrs?|hours?)$`)
-	bareMinutes = regexp.MustCompile(`^(05|[1-5][05]) (\pL+)[,.]?(?:$| (\pL*))`)
+	bareMinutes = regexp.MustCompile(`^(05|[1-5][05]) (\pL+)(?:[,.]?$|[,.] | (\pL*(?: \pL+)?))`)
 	// counted are words behind a number that is no minutes, besides plurals in s and units.
-	counted = regexp.MustCompile(`(?i)^(?:and|core|door|more|new|odd|of|old|or|per|piece|pin|point|speed|spoke|teeth|to|tooth|way|wire|x|year)$`)
+	counted = regexp.MustCompile(`(?i)^(?:and|core|door|more|new|odd|of|old|or|per|percent|piece|pin|point|speed|spoke|teeth|to|tooth|way|wire|x|year)$`)
 
 	takenOff = `less|minus|without|excl\.?|excluding|not counting|[-–−]`
 	pause    = `lunch|tea|breaks?|breakfast|dinner|supper|coffee|rest`
 	length   = `([0-9]+(?:\.[0-9]+)? ?(?:h|hrs?|hours?)(?: ?[0-9]{1,2} ?(?:m|mins?|minutes)?)?|[0-9]?[05](?:m| ?mins?| ?minutes))`
 	// aBreak is a length that is taken off, moreTime one that begins a part of the words.
 	aBreak   = regexp.MustCompile(`(?i)(?:^(?:` + takenOff + `) ?` + length + `(?:[ ,)]|$)|(?:^|[ (,])` + length + ` (?:\pL+ )?(?:` + pause + `|off)\b|\b(?:` + pause + `) ` + length + `(?:[ ,)]|$))`)
-	moreTime = regexp.MustCompile(`(?i)[,(&+] ?(?:and |plus |then )?` + length + ` (\pL+)`)
+	moreTime = regexp.MustCompile(`(?i)(?:[,(&+] ?(?:and |plus |then )?|\b(?:and|plus|then) )` + length + `(?: (\pL+)|[,.)]|$)`)
 	// noWork are words behind a length that nobody worked.
-	noWork = regexp.MustCompile(`(?i)^(?:after|ago|apart|at|before|between|by|curing|drying|each|for|from|in|late|later|left|of|on|old|per|since|soak|to|too|until|wait|waiting)$`)
+	noWork = regexp.MustCompile(`(?i)^(?:a|after|ago|apart|at|before|between|by|coil|cure|curing|dry|drying|each|for|from|in|late|later|left|long|lost|of|on|old|per|reel|roll|since|soak|to|too|until|wait|waiting)$`)
 )
 
 // alsoDuration returns where the words of a line hold what was probably meant as part
@@ -63,7 +64,10 @@ func alsoDuration(l *note.Line, m measure.Minutes) (from, to int, help string) {
 		}
 		return 0, 0, ""
 	}
-	if at := moreTime.FindStringSubmatchIndex(words); at != nil && !noWork.MatchString(words[at[4]:at[5]]) {
+	if at := moreTime.FindStringSubmatchIndex(words); at != nil && (at[4] < 0 || !noWork.MatchString(words[at[4]:at[5]])) {
+		if more, bad := measure.ParseDuration(words[at[2]:at[3]]); bad != nil || more > halfDay {
+			return 0, 0, ""
+		}
 		return at[2], at[3], "Write a line for each, or the time worked in all."
 	}
 	return 0, 0, ""
@@ -81,6 +85,9 @@ func group(at []int) (from, to int) {
 
 // isCounted tells whether a number before these words says how many or how large.
 func isCounted(word, next string) bool {
-	plural := strings.HasSuffix(word, "s") || strings.HasSuffix(next, "s") && !strings.HasSuffix(word, "ing")
-	return isUnit(word) || plural || counted.MatchString(word)
+	if isUnit(word) || counted.MatchString(word) || strings.HasSuffix(word, "s") {
+		return true
+	}
+	plural := func(w string) bool { return strings.HasSuffix(w, "s") }
+	return !strings.HasSuffix(word, "ing") && slices.ContainsFunc(strings.Fields(next), plural)
 }

@@ -18,6 +18,7 @@ func TestTimeInWords(t *testing.T) {
 		{"2h 05 wiring", "second-duration 05"},
 		{"2h 40 rivets drilled", ""}, {"3h 40 bolts", ""}, {"3h 40 seized bolts", ""}, {"2h 20 mm hole", ""}, {"2h 15 amp fuse", ""}, {"2h 10 of them", ""},
 		{"2h 10 A fuse", ""}, {"2h 40 grit on the rail", ""}, {"2h 12 beam", ""}, {"2h 40 M8 washers", ""}, {"2h 20 litre tank", ""}, {"40m 30 wiring", ""}, {"1.5h 30 wiring", ""},
+		{"1h 50 percent done", ""}, {"3h 10 tiny rust holes", ""}, {"3h 10 beam, bolts cut", "second-duration 10"},
 		// breaks
 		{"9:00-17:00 less 1h lunch", "second-duration 1h"},
 		{"9:00-17:00 lunch 30m", "second-duration 30m"},
@@ -30,6 +31,9 @@ func TestTimeInWords(t *testing.T) {
 		{"1h beam, 30m sweeping", "second-duration 30m"},
 		{"1h beam, then 1h 20m wiring", "second-duration 1h 20m"},
 		{"1h beam (2 hours wiring)", "second-duration 2 hours"},
+		{"1h beam and 30m sweeping", "second-duration 30m"},
+		{"1h beam, 30m", "second-duration 30m"},
+		{"1h glue, 24h on the clamp", ""}, {"1h glue, 20h clamped", ""}, {"3h filler, 10 minutes a coat", ""}, {"2h hose, 5m roll cut", ""}, {"2h beam and 1h lost", ""},
 		{"2h primer, 24h to dry", ""}, {"2h primer, 30m drying", ""}, {"2h hose, 3m of it", ""}, {"2h hose, 3m long", ""}, {"2h hose, 30 m long", ""}, {"2h wiring, 12 volt hunting", ""},
 		// ranges
 		{"9:00-5:00 wiring", "past-midnight 9:00-5:00"},

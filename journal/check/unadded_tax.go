@@ -28,5 +28,5 @@ var unaddedTax = &Check{
 }
 
 // taxOnTop are words for tax that is still to be added.
-var taxOnTop = regexp.MustCompile(`(?i)(?:\+|\b(?:plus|ex|exc|excl|excluding|without|w/o|before)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat|tax)\b|` +
+var taxOnTop = regexp.MustCompile(`(?i)(?:\+|\b(?:plus|ex|exc|excl|excluding|without|w/o|before)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat\b|tax(?:[,.;)]|$))|` +
 	`\bexvat\b|\b(?:vat|tax) (?:extra|on top|not included|to be added)\b|\+ ?[0-9.]+ ?%(?:[ ,;)]|$)`)

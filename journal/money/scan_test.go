@@ -145,6 +145,8 @@ var unreadable = []struct{ text, at, why, help string }{
 	{"12.00 £ hose", "£", "after the number", "£12.00"},
 	{"64.00kg", "kg", "no part of an amount", "begin with the amount"},
 	{"8mm pipe", "mm", "no part of an amount", "begin with the amount"},
+	{"5\" pipe", "\"", "no part of an amount", "begin with the amount"},
+	{"5' pipe", "'", "no part of an amount", "begin with the amount"},
 	{"3m hose", "m", "no part of an amount", "begin with the amount"},
 	{"12volt pump", "volt", "no part of an amount", "begin with the amount"},
 	{"3h40 hose", "h40", "no part of an amount", "begin with the amount"},

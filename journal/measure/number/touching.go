@@ -13,7 +13,7 @@ var (
 	// something else than what is read.
 	ordinaryWord = regexp.MustCompile(`^\pL{3,}[^0-9/%]*$`)
 	longUnit     = regexp.MustCompile(`^(?:amps?|grit|volts?|watts?|bar|psi|inch(?:es)?|lit(?:re|er)s?|met(?:re|er)s?|feet|foot|miles?|mph|rpm|lbs|kph|pcs)\b`)
-	signs        = regexp.MustCompile(`^[^\pL0-9/%+*]+`)
+	signs        = regexp.MustCompile(`^[-–—,.:;?!()…]+`) // not those of inches, feet and degrees
 )
 
 // Touching returns the complaint about what touches a what that ends at offset at of
