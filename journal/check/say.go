@@ -22,7 +22,7 @@ func quote(s string) string {
 	if utf8.RuneCountInString(s) > longestQuote {
 		s = string([]rune(s)[:longestQuote]) + "…"
 	}
-	return "\"" + s + "\""
+	return "\"" + strings.ReplaceAll(s, "\n", `\n`) + "\"" // a message is one line
 }
 
 // disguise says which letter of a word only looks like a Latin one, where it is one of

@@ -173,6 +173,7 @@ func FuzzFront(f *testing.F) {
 		checkFaults(t, n.File, n.Faults)
 		if !n.Unread {
 			n.checkUTF8()
+			n.checkControls()
 			checkAccounted(t, n)
 		}
 	})
