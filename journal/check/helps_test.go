@@ -48,3 +48,22 @@ func TestEverydayWords(t *testing.T) {
 		}
 	}
 }
+
+// TestSupplierInWords holds that a supplier without its semicolon is told once, and with
+// the way out that keeps it off the public page.
+func TestSupplierInWords(t *testing.T) {
+	const before = "---\nstage: body\ncost: 9.00 clip; from Tidewell Dismantlers\nparts:\n  seal: "
+	for words, want := range map[string]string{
+		"ordered seal from Tidewell Dismantlers":                 `private-words|Write "; from Tidewell Dismantlers" if it is meant as a clause, which that page does not show.`,
+		"ordered seal from Tidewell Dismantlers; private":        `missing-semicolon|Write "; from Tidewell Dismantlers" if it is meant as a clause.`,
+		"ordered seal from Tidewell Dismantlers, due 2026-05-01": `missing-semicolon private-words|due`,
+		"ordered seal, Tidewell Dismantlers know more":           `private-words|Use other words`,
+		"ordered seal; from Tidewell Dismantlers":                "|",
+	} {
+		checks, help, _ := strings.Cut(want, "|")
+		found := proofread(t, folder(before+words+"\n---\n"))
+		if got := strings.Join(names(found), " "); got != checks || !strings.Contains(printed(t, found), help) {
+			t.Errorf("%s: %s\n%s", words, got, printed(t, found))
+		}
+	}
+}

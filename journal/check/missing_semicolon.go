@@ -1,6 +1,9 @@
 package check
 
 import (
+	"guidecoat/journal"
+	"guidecoat/journal/source"
+	"iter"
 	"regexp"
 	"strings"
 	"unicode"
@@ -23,29 +26,42 @@ var missingSemicolon = &Check{
 		s := p.clauseSearch()
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				p.missingSemicolon(s, w.note, l)
+				p.missingSemicolon(s, w, l)
 			}
 			for _, it := range w.note.Items {
-				p.missingSemicolon(s, w.note, it.Line)
+				p.missingSemicolon(s, w, it.Line)
 			}
 		}
 	},
 }
 
-func (p *Pass) missingSemicolon(s *clauseSearch, n *note.Note, l *note.Line) {
+func (p *Pass) missingSemicolon(s *clauseSearch, w words, l *note.Line) {
 	if l.Bad {
 		return
 	}
-	p.clausesAtEnd(s, n, l, l.Words())
-	for _, c := range l.Clauses {
-		p.clausesAtEnd(s, n, l, c.Arg)
+	for t := range textsOf(l) {
+		p.clausesAtEnd(s, w, l, t)
 	}
 }
 
-func (p *Pass) clausesAtEnd(s *clauseSearch, n *note.Note, l *note.Line, t note.Text) {
-	from, to, clauses := s.in(n, l, t)
-	if len(clauses) == 0 {
-		return
+// textsOf are the words of a line and of its clauses.
+func textsOf(l *note.Line) iter.Seq[note.Text] {
+	return func(yield func(note.Text) bool) {
+		if !yield(l.Words()) {
+			return
+		}
+		for _, c := range l.Clauses {
+			if !yield(c.Arg) {
+				return
+			}
+		}
+	}
+}
+
+func (p *Pass) clausesAtEnd(s *clauseSearch, w words, l *note.Line, t note.Text) {
+	from, to, clauses := s.in(w.note, l, t)
+	if len(clauses) == 0 || isSupplier(clauses) && !w.private && s.shown(p.State, l, t.Span(from, to)) {
+		return // private-words tells of a supplier, and of the semicolon too
 	}
 	p.Report(t.Span(from, to), quote(t.S[from:to])+" is part of other words here, and does nothing",
 		"Write \"; "+strings.Join(clauses, "; ")+"\" if it is meant as a clause.")
@@ -58,6 +74,43 @@ type clauseSearch struct {
 	names map[string]bool // of suppliers, and of those who carried out checks
 	ids   map[string]bool
 	stage map[string]bool
+
+	hidden *hidden // with seen, once shown was asked
+	seen   *publicWords
+}
+
+// shown tells whether the public page shows a supplier that stands there.
+func (s *clauseSearch) shown(st *journal.State, l *note.Line, at source.Span) bool {
+	if s.hidden == nil {
+		s.hidden, s.seen = hiddenFrom(st.Build), shownTo(st)
+	}
+	found := false
+	for _, part := range s.seen.of(l) {
+		s.hidden.searchText(part.Text(), func(_ *secret, start, _ int) {
+			found = found || part.Start+int32(start) >= at.Start && part.Start+int32(start) < at.End
+		})
+	}
+	return found
+}
+
+// isSupplier tells whether the clauses are a supplier and nothing else.
+func isSupplier(clauses []string) bool {
+	return len(clauses) == 1 && strings.HasPrefix(clauses[0], "from ")
+}
+
+// supplier returns the clause at the end of a text of a line that lacks its semicolon
+// and holds what stands at a place, if it is a supplier; else "".
+func (s *clauseSearch) supplier(n *note.Note, l *note.Line, at source.Span) string {
+	for t := range textsOf(l) {
+		from, to, clauses := s.in(n, l, t)
+		if !isSupplier(clauses) {
+			continue
+		}
+		if there := t.Span(from, to); there.Start <= at.Start && at.Start < there.End {
+			return clauses[0]
+		}
+	}
+	return ""
 }
 
 func (p *Pass) clauseSearch() *clauseSearch {

@@ -29,10 +29,10 @@ var privateWords = &Check{
 		if len(h.all) == 0 {
 			return
 		}
-		seen := shownTo(p.State)
+		seen, search := shownTo(p.State), p.clauseSearch()
 		for _, w := range p.notes() {
 			if !w.private {
-				h.report(p, w.note, seen)
+				h.report(p, w.note, seen, search)
 			}
 		}
 	},
@@ -40,7 +40,7 @@ var privateWords = &Check{
 
 // report says where a note tells a secret: its path, every line of its front matter,
 // and the first place in its body with the lines of the others.
-func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords) {
+func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords, search *clauseSearch) {
 	h.searchText(strings.TrimSuffix(n.File.Path, ".md"), func(s *secret, _, _ int) {
 		p.Report(n.File.Span(0, 0), s.what+" "+quote(s.name)+" stands in the file's path, which the address of a public page shows", "Give it another name.")
 	})
@@ -50,7 +50,12 @@ func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords) {
 			h.searchText(at.Text(), func(s *secret, start, end int) {
 				if !said[s] {
 					said[s] = true
-					s.report(p, at.Part(start, end), nil)
+					place := at.Part(start, end)
+					if clause := search.supplier(n, l, place); clause != "" && !l.Bad {
+						p.Report(place, s.shownHere(), "Write \"; "+clause+"\" if it is meant as a clause, which that page does not show.")
+					} else {
+						s.report(p, place, nil)
+					}
 				}
 			})
 		}
@@ -68,8 +73,12 @@ func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords) {
 	}
 }
 
+func (s *secret) shownHere() string {
+	return s.what + " " + quote(s.name) + " stands in words that the public page shows"
+}
+
 func (s *secret) report(p *Pass, at source.Span, others []source.Span) {
-	p.Report(at, s.what+" "+quote(s.name)+" stands in words that the public page shows"+alsoOn(at, others),
+	p.Report(at, s.shownHere()+alsoOn(at, others),
 		"Use other words, or allow it under \"public\" in build.md with \""+s.setting+"\".")
 }
 
