@@ -42,7 +42,7 @@ type folder struct {
 	path     string // relative to the root; "." for the root itself
 	notes    []string
 	files    map[string]bool // every file that is not hidden, by its path from the root
-	outside  map[string]bool // likewise, links that lead out of the root
+	outside  map[string]bool // likewise, links that lead out of the root, unless to a note
 	faults   []source.Fault
 	children []string // folders below that are builds of their own
 }
@@ -79,11 +79,8 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			case info.IsDir():
 				f.fault(LinkedFolder, p, "")
 				continue
-			case leadsOut(fsys, p):
+			case !strings.HasSuffix(name, ".md") && leadsOut(fsys, p): // of a note readText tells
 				f.outside[p] = true
-				if strings.HasSuffix(name, ".md") && p != path.Join(f.path, CardName) { // of which readCard tells
-					f.fault(Unreadable, p, errLeadsOut.Error())
-				}
 				continue
 			}
 			mode = info.Mode()

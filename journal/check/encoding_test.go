@@ -51,6 +51,14 @@ func TestOtherText(t *testing.T) {
 			t.Errorf("%q\n got: %s\nwant: %s", c.data, got, c.want)
 		}
 	}
+	// Of front matter the line is left out, and the others count.
+	b, err := journal.ReadBuild(folder("---\ncost:\n  - 12.00 ho\x00se\n  - 9.00 clip\n---\n"), ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(b.Money) != 1 || b.LinesLeftOut != 1 {
+		t.Errorf("%d costs, %d lines left out", len(b.Money), b.LinesLeftOut)
+	}
 	// Nor does a job card.
 	fsys := folder("-- build.md --\n")
 	fsys[journal.CardName] = &fstest.MapFile{Data: []byte(wide(binary.LittleEndian, "\ufeff"))}
