@@ -35,6 +35,14 @@ func isNoFile(mode fs.FileMode) bool {
 // user's notes: its text would get onto pages.
 var errLeadsOut = errors.New("it is a link that leads out of this folder")
 
+// wayOut is help for an error of a file that has help of its own.
+func wayOut(err error) string {
+	if errors.Is(err, errLeadsOut) {
+		return "Put the file itself here, or take the link away."
+	}
+	return ""
+}
+
 // readText reads a file that may be a note. Of one that is too large it reads no
 // more than shows that it is, and nothing of one that a link brings in from outside.
 func readText(fsys fs.FS, p string) ([]byte, error) {

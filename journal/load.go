@@ -180,7 +180,7 @@ func (b *Build) readCard(fsys fs.FS) {
 	case errors.Is(err, fs.ErrNotExist):
 		b.fault(source.Fault{Flaw: NoCard, Span: file.Span(0, 0), Word: p})
 	case err != nil:
-		b.fault(source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err)})
+		b.fault(source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err), Help: wayOut(err)})
 	}
 	n := note.Open(file)
 	n.Read(note.Card, cardCurrency(n))
@@ -232,7 +232,7 @@ type found struct {
 func (r *Reader) readNote(fsys fs.FS, p string, home money.Currency) *found {
 	data, err := readText(fsys, p)
 	if err != nil {
-		return &found{fault: &source.Fault{Flaw: Unreadable, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: reason(err)}}
+		return &found{fault: &source.Fault{Flaw: Unreadable, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: reason(err), Help: wayOut(err)}}
 	}
 	return r.recall(p, data, home)
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"guidecoat/journal/measure"
 	"slices"
 
 	"guidecoat/journal/note"
@@ -10,19 +11,23 @@ import (
 var sameNote = &Check{
 	Name:     "same-note",
 	Severity: problem.Warning,
-	Summary:  "two notes of the same words",
+	Summary:  "two notes of one day and the same words",
 	Explain: "A copy of a note that was left beside it counts like any other. " +
 		"Its time and costs are then counted twice.",
 	Bad:  "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\n-- 2026-04-11 copy.md --\n---\nstage: body\ncost: 64.00 filler\n---\n",
-	Good: "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\n-- 2026-04-12.md --\n---\nstage: body\ncost: 12.00 paper\n---\n",
+	Good: "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\n-- 2026-04-11 later.md --\n---\nstage: body\ncost: 12.00 paper\n---\n",
 	Run: func(p *Pass) {
-		first := map[string]string{}
+		type dayOf struct {
+			day   measure.Date // short notes of two days may well be the same
+			words string
+		}
+		first := map[dayOf]string{}
 		for _, s := range p.State.Build.Sessions {
 			counts := func(l *note.Line) bool { return l.Kind.Shape != note.One }
 			if len(s.Note.Items) == 0 && !slices.ContainsFunc(s.Note.Lines, counts) {
 				continue
 			}
-			words := string(s.Note.File.Data)
+			words := dayOf{s.Date, string(s.Note.File.Data)}
 			if other, ok := first[words]; ok {
 				p.Report(s.Note.File.Span(0, 0), "the note holds the same as "+quote(other)+", to the letter, and counts beside it", "Take one of the two out of the build if it is a copy.")
 			} else {

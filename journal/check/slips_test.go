@@ -98,8 +98,9 @@ func TestNearReading(t *testing.T) {
 }
 
 func TestSameNote(t *testing.T) {
-	wantOf(t, "same-note", "-- 2026-04-10.md --\n---\nstage: body\n---\n-- 2026-04-12.md --\n---\nstage: body\n---\n", "") // nothing counts in it
-	wantOf(t, "same-note", "-- 2026-04-10.md --\n- [ ] sweep\n-- 2026-04-12.md --\n- [ ] sweep\n", "2026-04-12.md:1:1: warning")
+	wantOf(t, "same-note", "-- 2026-04-10.md --\n---\nstage: body\n---\n-- 2026-04-10 b.md --\n---\nstage: body\n---\n", "") // nothing counts in it
+	wantOf(t, "same-note", "-- 2026-04-10.md --\n- [ ] sweep\n-- 2026-04-10 (1).md --\n- [ ] sweep\n", "2026-04-10 (1).md:1:1: warning")
+	wantOf(t, "same-note", "-- 2026-04-10.md --\n- [ ] sweep\n-- 2026-04-12.md --\n- [ ] sweep\n", "")
 }
 
 func TestOdometerJump(t *testing.T) {

@@ -17,6 +17,9 @@ var unreadable = &Check{
 	Good:      "---\nstage: rear axle\n---\n",
 	Elsewhere: true,
 	Say: func(f source.Fault) (string, string) {
+		if f.Help != "" {
+			return quote(f.Word) + " cannot be read: " + f.Why, f.Help
+		}
 		return quote(f.Word) + " cannot be read: " + f.Why, "Allow it to be read, or take it out of the build."
 	},
 }
