@@ -202,7 +202,7 @@ func (it *checkItem) describeDue(st *State) {
 
 func (it *checkItem) describeFailed() {
 	s := it.snag
-	s.Source = FromCheck
+	s.Source, s.Failed = FromCheck, it.failed.Session.Date
 	s.Words = strings.TrimSpace(it.name + " failed")
 	if it.failed.Line.Words().S != "" {
 		s.Words += ": " + it.failed.Line.Words().S

@@ -43,6 +43,8 @@ type Snag struct {
 
 	// Overdue and Doable are as of the state's date.
 	Overdue, Doable bool
+	// Failed is when the check failed that it comes from; 0 for none.
+	Failed measure.Date
 
 	amount decimal.Decimal // of a surcharge
 

@@ -176,6 +176,7 @@ type SnagView struct {
 	Due              measure.Date
 	DueAt            string
 	Overdue, Doable  bool
+	Failed           measure.Date // when the check failed that it comes from
 	WaitsFor         []string
 	Takes            measure.Minutes
 	Disclose         bool

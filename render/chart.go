@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 
@@ -34,7 +35,7 @@ type Drawing struct {
 	Left, Right, Base string // where the plane begins and ends, and its floor
 	Line, Area        string // paths; "" where there are bars
 	Bars              []Box
-	End               *Label // the last point of a curve
+	End               *Label // the last point of a curve, with its words
 	X, Y              []Tick
 	Rules             []Tick // budgets
 }
@@ -45,8 +46,8 @@ type Tick struct{ At, Words string }
 // A Box is a bar.
 type Box struct{ X, Y, Width, Height string }
 
-// A Label is words at a point.
-type Label struct{ X, Y, Words string }
+// A Label is words that end above or below a point, with their baseline at At.
+type Label struct{ X, Y, At, Words string }
 
 // A canvas is the room for a drawing, and that beside the plane for its words.
 type canvas struct {
@@ -100,11 +101,18 @@ func (c canvas) plane(first, last measure.Date, s scale) *plane {
 	return p
 }
 
+// A rule is a value that a curve is to be seen against.
+type rule struct {
+	value float64
+	words string
+}
+
 // stepWidth is the least that two steps of a curve are apart.
 const stepWidth = 0.5
 
-// stairs draws points: between two days nothing changes.
-func (p *plane) stairs(points []point, end string) {
+// stairs draws points: between two days nothing changes. The words of the last keep
+// off the curve and off the rules.
+func (p *plane) stairs(points []point, end string, rules ...rule) {
 	first, last := points[0], points[len(points)-1]
 	var path strings.Builder
 	fmt.Fprintf(&path, "M%s %sV%s", number(p.x(first.on)), p.Base, number(p.y(first.value)))
@@ -119,7 +127,47 @@ func (p *plane) stairs(points []point, end string) {
 	}
 	p.Line = path.String()
 	p.Area = p.Line + "V" + p.Base + "Z"
-	p.End = &Label{number(p.x(last.on)), number(p.y(last.value)), end}
+	for _, r := range rules {
+		p.Rules = append(p.Rules, Tick{number(p.y(r.value)), r.words})
+	}
+	p.End = &Label{number(p.x(last.on)), number(p.y(last.value)), number(p.free(points, end, rules)), end}
+}
+
+// Sizes of the words at the end of a curve, as the themes print them, and how far
+// they keep from lines.
+const (
+	endLetter, endRise, endFall = 13.0, 17.0, 5.0
+	endGap                      = 9.0
+)
+
+// free is the baseline nearest to the last point on which its words lie on no line.
+func (p *plane) free(points []point, words string, rules []rule) float64 {
+	last := points[len(points)-1]
+	here, floor := p.y(last.value), p.y(0)
+	begin := p.x(last.on) - endLetter*float64(utf8.RuneCountInString(words))
+	high, low := here, here // of the curve above or below the words
+	for i := len(points) - 2; i >= 0 && p.x(points[i+1].on) > begin; i-- {
+		y := p.y(points[i].value)
+		high, low = min(high, y), max(low, y)
+	}
+	above := func(y float64) float64 { return y - endFall - endGap }
+	below := func(y float64) float64 { return y + endRise + endGap }
+	tries, best := []float64{above(high), below(low)}, math.Inf(1)
+	for _, r := range rules {
+		tries = append(tries, above(p.y(r.value)), below(p.y(r.value)))
+	}
+	on := func(at, y float64) bool { return at-endRise < y && y < at+endFall }
+	for _, at := range tries {
+		clear := (at+endFall < high || at-endRise > low) && at >= endRise/2 && at+endFall < floor
+		clear = clear && !slices.ContainsFunc(rules, func(r rule) bool { return on(at, p.y(r.value)) })
+		if clear && math.Abs(at-here) < math.Abs(best-here) {
+			best = at
+		}
+	}
+	if math.IsInf(best, 1) {
+		return above(high)
+	}
+	return best
 }
 
 // weeks draws a bar for each week that begins on the day of a point.
@@ -151,16 +199,14 @@ func (s *site) runningChart() *Chart {
 			c.Rows = append(c.Rows, ChartRow{month(t.Date), s.sum(t.Sum)})
 		}
 	}
-	budget, hasBudget := s.v.Money.Budget()
-	if hasBudget {
+	var rules []rule
+	if budget, ok := s.v.Money.Budget(); ok {
 		top = decimal.Max(top, budget[1])
+		rules = []rule{{budget[1].InexactFloat64(), "likely budget " + s.round(budget[1])}}
 	}
 	for _, room := range canvases {
 		p := room.plane(first.Date, last.Date, scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }})
-		p.stairs(points, s.round(last.Sum))
-		if hasBudget {
-			p.Rules = []Tick{{number(p.y(budget[1].InexactFloat64())), "likely budget " + s.round(budget[1])}}
-		}
+		p.stairs(points, s.round(last.Sum), rules...)
 		c.Drawings = append(c.Drawings, p.Drawing)
 	}
 	return c
@@ -234,14 +280,18 @@ func wholes(v float64) string { return grouped(int(v)) }
 // monthTicks marks the first days of months between two dates, about so many.
 func monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {
 	var ticks []Tick
-	every := max(1, (first.DaysUntil(last)/30+room-1)/room)
+	every := max(1, (first.DaysUntil(last)+30*room-1)/(30*room))
+	form := "Jan"
+	if inYears(first, last) {
+		form = "Jan 2006"
+	}
 	year, m, _ := first.Time().Date()
 	for n := int(m); ; n += every { // n counts months from the January of the first year
 		d := measure.NewDate(year+n/12, time.Month(n%12+1), 1)
 		if d == 0 || d > last {
 			return ticks
 		}
-		ticks = append(ticks, Tick{number(x(d)), d.Time().Format("Jan")})
+		ticks = append(ticks, Tick{number(x(d)), d.Time().Format(form)})
 	}
 }
 

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"math"
 	"regexp"
 	"strconv"
@@ -92,6 +93,45 @@ func TestContrastOfThemes(t *testing.T) {
 				}
 				if got := contrast(colour, colours["panel"]); !(got >= 4.5) {
 					t.Errorf("%s, %s: code %s %s is %.2f", name, m.name, k.Property, colour, got)
+				}
+			}
+		}
+	}
+}
+
+// rings are where a ring of focus lies on another colour than the page's.
+var rings = map[string][][2]string{
+	"surfacer": {{".status", "tape"}, {".top nav [aria-current]", "tape"}, {"li:target", "tape"}, {"tr:target", "tape"}},
+	"lacquer":  {{".status", "tape"}, {".top", "lacquer"}, {".head", "lacquer"}, {".hero", "lacquer"}, {".foot", "lacquer"}},
+}
+
+// TestContrastOfFocus holds the rings of focus to the 3:1 of WCAG 2.2, 1.4.11.
+func TestContrastOfFocus(t *testing.T) {
+	rule := regexp.MustCompile(`(?m)^([^{}\n]*:focus-visible[^{}\n]*) \{[^}]*?outline(?:-color)?:[^;}]*var\(--([a-z-]+)\)`)
+	for _, name := range themes.Names() {
+		th, err := themes.Load(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		css := string(th.Style)
+		ring := map[string]string{} // the token, by where it is
+		for _, m := range rule.FindAllStringSubmatch(css, -1) {
+			for _, where := range strings.Split(m[1], ",") {
+				ring[strings.TrimSpace(strings.TrimSuffix(where, ":focus-visible"))] = m[2]
+			}
+		}
+		places := append([][2]string{{"", "ground"}, {"", "panel"}, {"", "deep"}}, rings[name]...)
+		light, rest, _ := strings.Cut(css, "prefers-color-scheme: dark")
+		dark, _, _ := strings.Cut(rest, "\n}\n")
+		colours := map[string]string{}
+		for _, mode := range []struct{ name, css string }{{"light", light}, {"dark", dark}} {
+			for _, x := range token.FindAllStringSubmatch(mode.css, -1) {
+				colours[x[1]] = x[2]
+			}
+			for _, p := range places {
+				of := cmp.Or(ring[p[0]], ring[""])
+				if got := contrast(colours[of], colours[p[1]]); !(got >= 3) {
+					t.Errorf("%s, %s: the ring %s in %q on %s is %.2f", name, mode.name, of, p[0], p[1], got)
 				}
 			}
 		}

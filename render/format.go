@@ -26,10 +26,17 @@ func day(d measure.Date) string {
 	return strings.Replace(d.Time().Format("2 January 2006"), " ", nbsp, 1)
 }
 
-// shortDay writes "11 Apr", for where the year stands nearby.
-func shortDay(d measure.Date) string {
-	if d == 0 {
+// inYears tells whether short dates between two days need the year, for these lie in
+// different ones.
+func inYears(first, last measure.Date) bool { return first.Time().Year() != last.Time().Year() }
+
+// shortDay writes "11 Apr", for where the year stands nearby, or "11 Apr 2026".
+func shortDay(d measure.Date, withYear bool) string {
+	switch {
+	case d == 0:
 		return ""
+	case withYear:
+		return d.Time().Format("2" + nbsp + "Jan" + nbsp + "2006")
 	}
 	return d.Time().Format("2" + nbsp + "Jan")
 }
@@ -111,17 +118,13 @@ func (s *site) signed(l *journal.MoneyLine) string { return minus(s.sum(l.Signed
 // minus sets the sign that is as wide as a figure.
 func minus(figure string) string { return strings.Replace(figure, "-", "−", 1) }
 
-// three writes best, likely and worst: "£260 · £340 · £520", or one sum where all
-// are equal. Estimates are mostly in whole pounds, and then are shown so.
+// three writes best, likely and worst: "£260.00 · £340.00 · £520.00", or one sum
+// where all are equal.
 func (s *site) three(t journal.Three) string {
-	show := s.sum
-	if t[0].IsInteger() && t[1].IsInteger() && t[2].IsInteger() {
-		show = s.round
-	}
 	if t[0].Equal(t[2]) {
-		return show(t[1])
+		return s.sum(t[1])
 	}
-	return show(t[0]) + " · " + show(t[1]) + " · " + show(t[2])
+	return s.sum(t[0]) + " · " + s.sum(t[1]) + " · " + s.sum(t[2])
 }
 
 // round writes money for axes and headlines, without minor units: "£1,250".

@@ -21,7 +21,7 @@ func TestFormat(t *testing.T) {
 	d := decimal.RequireFromString
 	a, b := measure.NewDate(2026, 4, 11), measure.NewDate(2026, 7, 20)
 	for _, c := range [][2]string{
-		{day(a), "11 April 2026"}, {day(0), ""}, {shortDay(a), "11 Apr"}, {month(a), "April 2026"}, {monthID(a), "2026-04"},
+		{day(a), "11 April 2026"}, {day(0), ""}, {shortDay(a, false), "11 Apr"}, {shortDay(a, true), "11 Apr 2026"}, {shortDay(0, true), ""}, {month(a), "April 2026"}, {monthID(a), "2026-04"},
 		{span(a, b), "11 April – 20 July 2026"}, {span(a, a), "11 April 2026"}, {span(a, measure.NewDate(2027, 1, 2)), "11 April 2026 – 2 January 2027"},
 		{string(when(a)), `<time datetime="2026-04-11">11 April 2026</time>`}, {string(when(0)), ""},
 		{minutes(220), "3 h 40 min"}, {minutes(180), "3 h"}, {minutes(40), "40 min"}, {minutes(0), "0 min"}, {minutes(75000), "1,250 h"},
@@ -30,7 +30,7 @@ func TestFormat(t *testing.T) {
 		{count(1, "session"), "1 session"}, {count(2, "session"), "2 sessions"}, {count(3, "fix", "fixes"), "3 fixes"},
 		{words("a"), "a"}, {words("a", "b"), "a and b"}, {words("a", "b", "c"), "a, b and c"}, {words(), ""},
 		{s.sum(d("1250")), "£1,250.00"}, {minus(s.sum(d("-5"))), "−£5.00"}, {s.round(d("1250.50")), "£1,251"}, {y.sum(d("1250")), "1,250 JPY"},
-		{s.three(journal.Three{d("260"), d("340"), d("520")}), "£260 · £340 · £520"}, {s.three(journal.Three{d("5"), d("5"), d("5")}), "£5"},
+		{s.three(journal.Three{d("260"), d("340"), d("520")}), "£260.00 · £340.00 · £520.00"}, {s.three(journal.Three{d("5"), d("5"), d("5")}), "£5.00"},
 		{s.three(journal.Three{d("5.5"), d("6"), d("7")}), "£5.50 · £6.00 · £7.00"},
 		{chance(0), "0 in 100"}, {chance(0.001), "under 1 in 100"}, {chance(0.724), "72 in 100"}, {chance(0.999), "over 99 in 100"}, {chance(1), "100 in 100"},
 		{percent(-0.114), "−11 %"}, {number(1.005), "1"}, {number(-0.001), "0"}, {number(12.345), "12.35"},

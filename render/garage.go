@@ -41,6 +41,7 @@ type BuildCard struct {
 	Vehicle string
 	State   string // sold, open or clear
 	Status  string
+	Points  []template.HTML // what is dangerous, held together for now, or not described
 	Figures []Plate
 	Newest  template.HTML
 }
@@ -107,6 +108,7 @@ func (s *garageSite) front() ([]place.File, error) {
 	for _, b := range s.builds {
 		sheet.Builds = append(sheet.Builds, b.card(b.folder))
 		nav = append(nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})
+		sheet.Safety = sheet.Safety || b.v.Safety
 		sheet.AsOf = when(b.v.AsOf)
 		if f := b.site.front; f != nil {
 			sheet.Photos = true
@@ -176,6 +178,12 @@ func (s *site) card(folder string) BuildCard {
 	var p buildPage
 	s.status(&p)
 	c := BuildCard{Name: link(folder+"/index.html", s.v.Name), State: p.State, Status: p.Status, Newest: when(s.v.Newest)}
+	for _, w := range s.warnings() {
+		c.Points = append(c.Points, link(folder+"/"+w.Href, w.Text))
+	}
+	for _, w := range s.withheld() {
+		c.Points = append(c.Points, link("", w))
+	}
 	if s.front != nil {
 		c.Photo = s.front.picture.below(folder)
 	}

@@ -165,3 +165,37 @@ func TestGarageDraft(t *testing.T) {
 		}
 	}
 }
+
+// The front page of a garage says of each build what is dangerous or held together
+// for now, and warns.
+func TestGarageWarns(t *testing.T) {
+	for _, to := range []journal.Audience{journal.ForPublic, journal.ForWorkshop} {
+		fsys := fstest.MapFS{
+			"garage.md":         {Data: []byte("---\ngarage: The lean-to\ncurrency: GBP\n---\n")},
+			"van/build.md":      {Data: []byte("---\nbuild: Van\ncurrency: GBP\n---\n")},
+			"van/2026-04-11.md": {Data: []byte("---\nsystem: brakes\n---\n- [ ] pipe rubs; dangerous; id pipe\n- [ ] hidden; dangerous; private; id own\n- [ ] strap on the tailgate; temporary; id strap\n")},
+			"wagon/build.md":    {Data: []byte("---\nbuild: Wagon\ncurrency: GBP\n---\n")},
+		}
+		g, err := journal.ReadGarage(fsys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := Garage{Name: g.Name}
+		for _, b := range g.Builds {
+			out.Builds = append(out.Builds, Build{Path: b.Path, View: b.At(0, today).View(to)})
+		}
+		files, err := allOf(GarageSite(out, Options{Theme: theme(t), Version: "test", Read: fsys.ReadFile}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := `">1 dangerous</a>`
+		if to == journal.ForWorkshop {
+			seen = `">2 dangerous</a>`
+		}
+		pages := map[string]string{"index.html": spaced(text(t, files, "index.html"))}
+		holds(t, pages, "index.html", seen, `<a href="van/snags.html#_temporary">1 temporary fix</a>`, "<strong>Caution.</strong>")
+		if to == journal.ForPublic {
+			holds(t, pages, "index.html", "1 dangerous item not described here")
+		}
+	}
+}

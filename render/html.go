@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -14,14 +15,35 @@ import (
 // when writes a date for people and machines; "" for none.
 func when(d measure.Date) template.HTML { return timeElement(d, day(d)) }
 
-// shortWhen writes "11 Apr".
-func shortWhen(d measure.Date) template.HTML { return timeElement(d, shortDay(d)) }
+// shortWhen writes "11 Apr", with the year in a build that lasts longer than one.
+func (s *site) shortWhen(d measure.Date) template.HTML {
+	return timeElement(d, shortDay(d, s.inYears))
+}
 
 func timeElement(d measure.Date, words string) template.HTML {
 	if d == 0 {
 		return ""
 	}
 	return template.HTML(`<time datetime="` + d.String() + `">` + words + `</time>`)
+}
+
+// lastsYears tells whether what the view tells lies in more than one year.
+func (s *site) lastsYears() bool {
+	var days []measure.Date
+	for _, x := range s.v.Sessions {
+		days = append(days, x.Date)
+	}
+	for _, x := range s.v.Parts {
+		for _, e := range x.Events {
+			days = append(days, e.Date)
+		}
+	}
+	if s.v.Money != nil {
+		for _, l := range s.v.Money.Lines {
+			days = append(days, l.Date)
+		}
+	}
+	return len(days) > 0 && inYears(slices.Min(days), slices.Max(days))
 }
 
 // link writes words that lead somewhere, or plain words where href is "".

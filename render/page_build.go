@@ -168,8 +168,6 @@ func isTemporary(x *journal.SnagView) bool { return x.Kind == "temporary" }
 // status says at a glance where the build stands.
 func (s *site) status(p *buildPage) {
 	v := s.v
-	temporary := s.open(isTemporary)
-	dangerous := s.open(func(x *journal.SnagView) bool { return x.Severity == note.Dangerous })
 	t := s.tally()
 	p.State = "open"
 	switch {
@@ -194,8 +192,9 @@ func (s *site) status(p *buildPage) {
 			p.Points = append(p.Points, link(href, text))
 		}
 	}
-	point(dangerous, grouped(dangerous)+nbsp+"dangerous", s.snags.to("index.html", "_open"))
-	point(temporary, count(temporary, "temporary fix", "temporary fixes"), s.snags.to("index.html", "_temporary"))
+	for _, w := range s.warnings() {
+		point(1, w.Text, w.Href)
+	}
 	point(t.open, grouped(t.open)+nbsp+"outstanding", "snags.html")
 	point(t.unseen, grouped(t.unseen)+nbsp+"of them not shown", "")
 	if t.open == 0 && t.cleared > 0 && len(v.Withheld) == 0 {
@@ -204,6 +203,18 @@ func (s *site) status(p *buildPage) {
 		}
 		point(1, "nothing outstanding", s.snags.to("index.html", "_cleared"))
 	}
+}
+
+// warnings say what is dangerous or held together for now, and lead there.
+func (s *site) warnings() []Link {
+	var list []Link
+	if n := s.open(func(x *journal.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
+		list = append(list, Link{Text: grouped(n) + nbsp + "dangerous", Href: s.snags.to("index.html", "_open")})
+	}
+	if n := s.open(isTemporary); n > 0 {
+		list = append(list, Link{Text: count(n, "temporary fix", "temporary fixes"), Href: s.snags.to("index.html", "_temporary")})
+	}
+	return list
 }
 
 // withheld tells of what is outstanding but not shown.

@@ -44,15 +44,15 @@ func (s *site) forecast() ([]Plate, []Fact) {
 		return nil, nil
 	}
 	spread := func(sd decimal.Decimal) string { return "±" + nbsp + s.sum(sd) }
-	plates := []Plate{{Label: "Cost in the end", Value: s.sum(f.Mean), Note: spread(f.SD)}}
+	plates := []Plate{{Label: "In the end, likely", Value: s.sum(f.Cost[1])}, {Label: "In the end, on average", Value: s.sum(f.Mean), Note: "give or take " + s.sum(f.SD)}}
 	facts := []Fact{
-		fact("Cost: best · likely · worst", s.three(f.Cost)),
+		fact("In the end: best · likely · worst", s.three(f.Cost)),
 		fact("Spread where stages are independent", spread(f.SD)),
 		fact("Spread where all go wrong together", spread(f.SDTogether)),
 	}
 	if f.Resale != nil {
 		plates = append(plates,
-			Plate{Label: "Profit to be expected", Value: minus(s.sum(f.ProfitMean))},
+			Plate{Label: "Profit, on average", Value: minus(s.sum(f.ProfitMean))},
 			Plate{Label: "Chance of the profit asked for", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " where all go wrong together"})
 		facts = append(facts, fact("Resale: low · likely · high", s.three(*f.Resale)))
 	}

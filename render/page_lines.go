@@ -170,7 +170,7 @@ func (s *site) lineID(l *journal.MoneyLine) string { return s.lines[lineKey{l.No
 
 func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
 	id := s.lineID(l)
-	r := LineRow{ID: id, When: around(s.session(at, l.Session), shortWhen(l.Date)), Text: l.Description, Supplier: l.Supplier, Receipt: s.receipt(at, l.Note, l.Receipt),
+	r := LineRow{ID: id, When: around(s.session(at, l.Session), s.shortWhen(l.Date)), Text: l.Description, Supplier: l.Supplier, Receipt: s.receipt(at, l.Note, l.Receipt),
 		Amount: s.signed(l), Private: l.Private}
 	r.Link = link(s.ledger.to(at, id), r.Amount)
 	if l.Part != "" {

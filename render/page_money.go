@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"slices"
 
 	"guidecoat/journal"
 
@@ -15,6 +16,7 @@ type moneyPage struct {
 	Chart      *Chart
 	Matrix     *Matrix // nil beyond the first page
 	Budgets    []BudgetRow
+	StillNeeds bool // some stage of the budgets does
 	Forecast   []Plate
 	Facts      []Fact // the forecast in full
 	Sale       []Plate
@@ -79,6 +81,7 @@ func (s *site) sums(p *moneyPage) {
 	p.Forecast, p.Facts = s.forecast()
 	if m.Whole {
 		p.Budgets = s.budgets()
+		p.StillNeeds = slices.ContainsFunc(p.Budgets, func(b BudgetRow) bool { return b.Left != "" })
 	}
 	if m.LinesShown {
 		p.Chart, p.Categories = s.runningChart(), s.categoryRows()

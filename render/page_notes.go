@@ -65,7 +65,7 @@ func (s *site) noteSheets() []sheet {
 	for _, n := range s.o.Notes {
 		at := s.paths.notes[n.File.Path]
 		list = append(list, sheet{at, func() (any, error) {
-			p := notePage{Frame: s.frame(at, "note", n.File.Path, "A note as it was typed."), Row: s.noteRow(at, n),
+			p := notePage{Frame: s.frame(at, "note", n.File.Path, "The note "+n.File.Path+" as it was typed."), Row: s.noteRow(at, n),
 				Body: s.md.Note(n.File, n.Problems)}
 			if to := s.paths.byNote[n.File.Path]; to != "" {
 				p.Page = link(root(at)+to, "The page made of it")

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -11,10 +12,12 @@ import (
 type partsPage struct {
 	Frame
 	Count  string
+	Jump   []Shelf
 	Groups []PartGroup
 }
 
-// A PartGroup is the parts in one place: to come, in hand, on the vehicle, gone.
+// A PartGroup is the parts in one place: to come, in hand, on the vehicle, gone. Of
+// many in one place it is those of one system.
 type PartGroup struct {
 	ID, Name string
 	Rows     []PartCard
@@ -58,13 +61,53 @@ func whereabouts(x *journal.PartView) int {
 	return slices.IndexFunc(places, func(p partPlace) bool { return slices.Contains(p.states, x.State) })
 }
 
+// manyParts is how many parts in one place are listed by system.
+const manyParts = 30
+
+// A partHeading is what parts are listed under.
+type partHeading struct {
+	partPlace
+	system string // "" where there are few in that place
+}
+
+func (h partHeading) anchor() string {
+	if h.system == "" {
+		return h.id
+	}
+	return h.id + "_" + slug(h.system)
+}
+
+func (h partHeading) heading() string {
+	if h.system == "" {
+		return h.name
+	}
+	return h.name + ": " + h.system
+}
+
+// partHeadings says of each part what it is listed under.
+func (s *site) partHeadings() func(*journal.PartView) partHeading {
+	in := make([]int, len(places))
+	for _, x := range s.v.Parts {
+		in[whereabouts(x)]++
+	}
+	return func(x *journal.PartView) partHeading {
+		h := partHeading{partPlace: places[whereabouts(x)]}
+		if in[whereabouts(x)] > manyParts {
+			h.system = cmp.Or(said(x.System), x.Stage, "other")
+		}
+		return h
+	}
+}
+
 // bindParts puts in front what is still to come or in hand.
 func (s *site) bindParts() {
-	list := slices.Clone(s.v.Parts)
-	slices.SortStableFunc(list, func(a, b *journal.PartView) int { return whereabouts(a) - whereabouts(b) })
+	list, under := slices.Clone(s.v.Parts), s.partHeadings()
+	slices.SortStableFunc(list, func(a, b *journal.PartView) int {
+		return cmp.Or(whereabouts(a)-whereabouts(b), cmp.Compare(under(a).system, under(b).system))
+	})
 	s.parts = bind(binding{front: "parts.html", taken: s.paths.taken}, list, func(x *journal.PartView) entry {
 		where := places[whereabouts(x)]
-		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos), anchors: []string{x.ID, where.id}}
+		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos), anchors: []string{x.ID}}
 		if where.loose {
 			e.shelf, e.name = "loose", "To come and in hand"
 		}
@@ -78,16 +121,33 @@ func (s *site) partsSheets() []sheet {
 		p := partsPage{Frame: s.frame(at, "parts", v.heading("Parts"), "Every part of "+s.v.Name+" and where it is.")}
 		p.Volumes = s.parts.nav(at)
 		p.Count = count(len(s.v.Parts), "part")
+		under := s.partHeadings()
 		for _, x := range s.parts.in(v) {
-			where := places[whereabouts(x)]
-			if n := len(p.Groups); n == 0 || p.Groups[n-1].ID != where.id {
-				p.Groups = append(p.Groups, PartGroup{ID: where.id, Name: where.name})
+			h := under(x)
+			if n := len(p.Groups); n == 0 || p.Groups[n-1].ID != h.anchor() {
+				p.Groups = append(p.Groups, PartGroup{ID: h.anchor(), Name: h.heading()})
+				p.jumpTo(h)
 			}
 			g := &p.Groups[len(p.Groups)-1]
 			g.Rows = append(g.Rows, s.partCard(at, x))
 		}
 		return p, nil
 	})
+}
+
+// jumpTo leads to a heading of the page: those of one place stand behind its name.
+func (p *partsPage) jumpTo(h partHeading) {
+	to := Link{Text: h.name, Href: "#" + h.anchor()}
+	switch n := len(p.Jump); {
+	case h.system == "":
+		p.Jump = append(p.Jump, Shelf{Pages: []Link{to}})
+	case n == 0 || p.Jump[n-1].Name != h.name:
+		to.Text = h.system
+		p.Jump = append(p.Jump, Shelf{h.name, []Link{to}})
+	default:
+		to.Text = h.system
+		p.Jump[n-1].Pages = append(p.Jump[n-1].Pages, to)
+	}
 }
 
 func (s *site) partCard(at string, x *journal.PartView) PartCard {
@@ -120,7 +180,7 @@ func (s *site) partCard(at string, x *journal.PartView) PartCard {
 		fact("Estimate", s.three(*x.Estimate))
 	}
 	for _, e := range x.Events {
-		c.Events = append(c.Events, PartStep{e.State, around(s.session(at, e.Session), shortWhen(e.Date)), e.Remark})
+		c.Events = append(c.Events, PartStep{e.State, around(s.session(at, e.Session), s.shortWhen(e.Date)), e.Remark})
 	}
 	return c
 }

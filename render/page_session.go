@@ -123,8 +123,10 @@ func (s *site) sessionPage(at string, x *journal.SessionView) *sessionPage {
 		row.Link = link(s.measured.to(at, unitID(sc.Unit)), title(said(sc.Unit)))
 		p.Scans = append(p.Scans, row)
 	}
-	opened := slices.DeleteFunc(slices.Clone(x.Opened), func(o *journal.SnagView) bool { return slices.Contains(x.Cleared, o) })
-	p.Opened, p.Cleared = s.snagRows(at, opened, x.Name), s.snagRows(at, x.Cleared, x.Name)
+	p.Opened, p.Cleared = s.snagRows(at, x.Opened, x.Name), s.snagRows(at, x.Cleared, x.Name)
+	for i, o := range x.Opened {
+		p.Opened[i].SameDay = slices.Contains(x.Cleared, o)
+	}
 	if to := s.paths.notes[x.Path]; to != "" {
 		p.Note = link(root(at)+to, "The note as typed")
 	}

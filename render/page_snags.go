@@ -15,9 +15,11 @@ import (
 
 type snagsPage struct {
 	Frame
+	Jump     []Shelf // to the parts of the page; nil where there is one
 	Open     []SnagGroup
 	Cleared  []SnagRow
 	Count    string
+	Counted  string // what the figures count
 	Withheld []string
 	Dial     *Dial
 	Chart    *Chart // open snags over time
@@ -42,6 +44,7 @@ type SnagRow struct {
 	How               template.HTML // how it was cleared
 	Due               string
 	Overdue, Doable   bool
+	SameDay           bool // opened and cleared by one session
 	Waits             template.HTML
 	Takes             string
 	Disclose, Private bool
@@ -116,13 +119,7 @@ func (s *site) snagsSheets() []sheet {
 		if v.front {
 			p.Withheld, p.Dial, p.Chart = s.withheld(), t.dial(), s.openChart()
 		}
-		p.Count = "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
-		if t.open > 0 {
-			p.Count = grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
-		}
-		if t.unseen > 0 {
-			p.Count = grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
-		}
+		p.Count = s.snagsOn(v)
 		p.Frame = s.frame(at, "snags", v.heading("Snags"), "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
 		p.Volumes = s.snags.nav(at)
 		list := s.snags.in(v)
@@ -132,8 +129,64 @@ func (s *site) snagsSheets() []sheet {
 				p.Cleared = append(p.Cleared, s.fullRow(at, x))
 			}
 		}
+		p.Jump = p.jump()
+		if v.front {
+			p.Counted = counted
+		}
 		return p, nil
 	})
+}
+
+// counted says once what the figures of snags count.
+const counted = "That counts what was written down as to be done, and checks due or failed, readings outside their limits, fault codes, surcharges to come back."
+
+// snagsOn says how many snags there are, or of another page of the list, how many of
+// those it goes on with.
+func (s *site) snagsOn(v volume) string {
+	if list := s.snags.in(v); !v.front {
+		all, how := 0, " outstanding."
+		same := func(x *journal.SnagView) bool {
+			return x.Open == list[0].Open && (x.Open || year(x.Cleared) == year(list[0].Cleared))
+		}
+		for _, x := range s.snags.list {
+			if same(x) {
+				all++
+			}
+		}
+		if !list[0].Open {
+			how = " cleared in " + year(list[0].Cleared) + "."
+		}
+		if len(list) == all {
+			return grouped(all) + how
+		}
+		return grouped(len(list)) + " of the " + grouped(all) + how
+	}
+	switch t := s.tally(); {
+	case t.unseen > 0:
+		return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
+	case t.open > 0:
+		return grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
+	default:
+		return "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
+	}
+}
+
+// jump leads to the parts of the page.
+func (p *snagsPage) jump() []Shelf {
+	var list []Link
+	for _, g := range p.Open {
+		list = append(list, Link{Text: g.Name, Href: "#" + g.ID})
+	}
+	if p.Chart != nil {
+		list = append(list, Link{Text: "Over time", Href: "#_h-time"})
+	}
+	if p.Cleared != nil {
+		list = append(list, Link{Text: "Cleared", Href: "#_cleared"})
+	}
+	if len(list) < 2 {
+		return nil
+	}
+	return []Shelf{{Pages: list}}
 }
 
 // snagGroups are the headings in the list of all, by where a snag stands.
@@ -239,6 +292,9 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 		r.Raw = link(root(at)+to+"#L"+strconv.Itoa(x.Line), "line "+strconv.Itoa(x.Line))
 	}
 	r.Source = sources[x.Source]
+	if x.Source == journal.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
+		r.Source = "a check that was due then, and failed on " + day(x.Failed)
+	}
 	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))
 	for i, e := range x.Events {
 		said := EventRow{happened[e.What], around(s.session(at, e.Session), when(e.Date)), s.md.InlineWith(e.Words, links)}

@@ -182,7 +182,7 @@ func TestPlane(t *testing.T) {
 	bare := canvas{class: "bare", width: 100, height: 100, marks: 5, months: 4}
 	p := bare.plane(on(0), on(100), scale{100, 1, wholes})
 	p.stairs([]point{{on(0), 10}, {on(50), 40}, {on(100), 25}}, "the end")
-	if want := "M0 100V90H50V60H100V75"; p.Line != want || p.Area != want+"V100Z" || *p.End != (Label{"100", "75", "the end"}) {
+	if want := "M0 100V90H50V60H100V75"; p.Line != want || p.Area != want+"V100Z" || *p.End != (Label{"100", "75", "46", "the end"}) {
 		t.Errorf("stairs: %s, %s, %v", p.Line, p.Area, p.End)
 	}
 	p.weeks([]point{{on(14), 50}}, 100)

@@ -105,6 +105,7 @@ type site struct {
 	spelt      map[string]string      // their paths, by the composed form
 	sessions   []*journal.SessionView // those that have a page
 	front      *front                 // the picture that stands for the build; nil for none
+	inYears    bool                   // what it tells lies in more than one year
 	lines      map[lineKey]string     // the anchors of lines of money
 	bySupplier map[string][]*journal.MoneyLine
 	list       bound[*journal.SessionView]
@@ -155,6 +156,7 @@ func prepare(v *journal.View, o Options) (*site, error) {
 	if v.Audience != journal.ForWorkshop {
 		s.o.Notes = nil
 	}
+	s.inYears = s.lastsYears()
 	s.nameLines()
 	s.namePaths()
 	if err := s.lookAtFiles(); err != nil {

@@ -42,7 +42,7 @@ func TestBlankCards(t *testing.T) {
 // What few readers will know is told where it stands.
 func TestDetailsAreExplained(t *testing.T) {
 	front := spaced(text(t, siteOf(t, example(), journal.ForPublic, 0), "index.html"))
-	for _, want := range []string{"<dt>Salvage category</dt><dd>S <small>how the damaged vehicle was classed", "<dt>Keepers</dt><dd>3 <small>how many", "<dt>VIN</dt>"} {
+	for _, want := range []string{"<dt>Salvage category</dt><dd>S<br><small>how the damaged vehicle was classed", "<dt>Keepers</dt><dd>3<br><small>how many", "<dt>VIN</dt>"} {
 		if !strings.Contains(front, want) {
 			t.Errorf("the front page lacks %s", want)
 		}
@@ -60,7 +60,7 @@ func TestFrontLeadsToChecksAndRecord(t *testing.T) {
 	for _, f := range siteOfView(t, example(), b, now.BuyersPack(now.ToSell(nil))) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
-	holds(t, pages, "index.html", `<dt>Checks done</dt><dd><a href="measured.html#_h-checks">`, `<dt>Handover record</dt><dd><a href="pack.html">7 of 7</a>`)
+	holds(t, pages, "index.html", `<dt>Checks done</dt><dd><a class="figure" href="measured.html#_h-checks" aria-label="Checks done: `, `<dt>Handover record</dt><dd><a class="figure" href="pack.html" aria-label="Handover record: 7 of 7">7 of 7</a>`)
 	holds(t, pages, "pack.html", `<figcaption aria-hidden="true">The tail pipe hung up on wire</figcaption>`, "<code>beam-choice</code>")
 	june := b.At(measure.NewDate(2026, 6, 1), today)
 	for _, f := range siteOfView(t, example(), b, june.BuyersPack(june.ToSell(nil))) {
