@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"path"
 	"regexp"
 	"strconv"
 	"strings"
@@ -31,8 +32,8 @@ func toldPages(t *testing.T, notes map[string]string) map[string]string {
 func TestYearsOfLongBuilds(t *testing.T) {
 	pages := func(last string) map[string]string {
 		return toldPages(t, map[string]string{
-			"2024-05-07.md": "---\nspend:\n  - 10.00 tape; as sundries\nparts:\n  lamp: needed left lamp\n---\n",
-			last + ".md":    "---\nspend:\n  - 11.00 glue; as sundries\nparts:\n  lamp: fitted\n---\n",
+			"2024-05-07.md": "---\ncost:\n  - 10.00 tape; as sundries\nparts:\n  lamp: needed left lamp\n---\n",
+			last + ".md":    "---\ncost:\n  - 11.00 glue; as sundries\nparts:\n  lamp: fitted\n---\n",
 		})
 	}
 	long, short := pages("2026-01-05"), pages("2024-11-05")
@@ -48,7 +49,7 @@ func TestSessionListsWhatIsCounted(t *testing.T) {
 	same := false
 	files := siteOf(t, example(), journal.ForPublic, 0)
 	for _, m := range regexp.MustCompile(`(?s)<h3><a href="([^"]+)">.*?<p class="about">(.*?)</p>`).FindAllStringSubmatch(text(t, files, "sessions/index.html"), -1) {
-		page := text(t, files, "sessions/"+m[1])
+		page := text(t, files, path.Join("sessions", m[1]))
 		for what, item := range map[string]string{"opened": "<li class=", "cleared": "<li>"} {
 			_, list, _ := strings.Cut(page, "<h2>"+title(what)+"</h2>")
 			list, _, _ = strings.Cut(list, "</ul>")
@@ -80,10 +81,10 @@ func TestDayOfFailure(t *testing.T) {
 // What it waits for is said to be here where it is.
 func TestWaitsForWhatIsHere(t *testing.T) {
 	note := func(state string) string {
-		return "---\nparts:\n  lamp: " + state + " left lamp\n---\n- [ ] put the lamp in; id lamp-in; waits for lamp\n"
+		return "---\nparts:\n  rear-lamp: " + state + " left lamp\n---\n- [ ] job put-back: put the lamp in; waits for rear-lamp\n"
 	}
-	holds(t, toldPages(t, map[string]string{"2024-05-07.md": note("arrived")}), "snags.html", `what it waits for is here: <a href="parts.html#part-lamp">left lamp</a>; can be done now`, "no: · waits for")
-	holds(t, toldPages(t, map[string]string{"2024-05-07.md": note("needed")}), "snags.html", `· waits for <a href="parts.html#part-lamp">left lamp</a>`, "no: is here", "no: can be done now")
+	holds(t, toldPages(t, map[string]string{"2024-05-07.md": note("arrived")}), "snags.html", `what it waits for is here: <a href="parts.html#rear-lamp">left lamp</a>; can be done now`, "no: · waits for")
+	holds(t, toldPages(t, map[string]string{"2024-05-07.md": note("needed")}), "snags.html", `· waits for <a href="parts.html#rear-lamp">left lamp</a>`, "no: is here", "no: can be done now")
 }
 
 // Many parts in one place are listed by system, and a list of them leads there.
@@ -124,7 +125,7 @@ func TestPagesOfLongSnags(t *testing.T) {
 	if year == 0 {
 		t.Error("no page of a year")
 	}
-	holds(t, map[string]string{"snags.html": text(t, files, "snags.html")}, "snags.html", `<a href="#_open">To be done</a>`, `<a href="#_h-time">Over time</a>`)
+	holds(t, map[string]string{"snags.html": text(t, files, "snags.html")}, "snags.html", `<a href="#_temporary">Temporary fixes</a>`, `<a href="#_h-time">Over time</a>`)
 }
 
 // The words at the end of a curve lie neither on it nor on a rule.

@@ -169,11 +169,11 @@ func TestGarageDraft(t *testing.T) {
 // The front page of a garage says of each build what is dangerous or held together
 // for now, and warns.
 func TestGarageWarns(t *testing.T) {
-	for _, to := range []journal.Audience{journal.ForPublic, journal.ForWorkshop} {
+	for _, to := range journal.Audiences {
 		fsys := fstest.MapFS{
 			"garage.md":         {Data: []byte("---\ngarage: The lean-to\ncurrency: GBP\n---\n")},
 			"van/build.md":      {Data: []byte("---\nbuild: Van\ncurrency: GBP\n---\n")},
-			"van/2026-04-11.md": {Data: []byte("---\nsystem: brakes\n---\n- [ ] pipe rubs; dangerous; id pipe\n- [ ] hidden; dangerous; private; id own\n- [ ] strap on the tailgate; temporary; id strap\n")},
+			"van/2026-04-11.md": {Data: []byte("---\nstage: brakes\n---\n- [ ] brake-pipe: rubs on the wheel; dangerous; system brakes\n- [ ] own-secret: hidden; dangerous; private\n- [ ] temporary gate-strap: strap on the tailgate\n")},
 			"wagon/build.md":    {Data: []byte("---\nbuild: Wagon\ncurrency: GBP\n---\n")},
 		}
 		g, err := journal.ReadGarage(fsys)
@@ -188,13 +188,13 @@ func TestGarageWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		seen := `">1 dangerous</a>`
+		seen := `>1 dangerous</a>`
 		if to == journal.ForWorkshop {
-			seen = `">2 dangerous</a>`
+			seen = `>2 dangerous</a>`
 		}
 		pages := map[string]string{"index.html": spaced(text(t, files, "index.html"))}
 		holds(t, pages, "index.html", seen, `<a href="van/snags.html#_temporary">1 temporary fix</a>`, "<strong>Caution.</strong>")
-		if to == journal.ForPublic {
+		if to == journal.ForBuyer { // who may ask the builder
 			holds(t, pages, "index.html", "1 dangerous item not described here")
 		}
 	}
