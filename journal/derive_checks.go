@@ -105,7 +105,7 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 	if c.Result == "failed" {
 		it = f.item(c.Name)
 		it.failed = c
-		it.snag.event(true, c.Session, c.Line.HeadSpan(), strings.TrimSpace("failed "+c.Line.Words().S), c.Private)
+		it.snag.event(true, c.Session, c.Line.HeadSpan(), c.told(), c.Private)
 		return
 	}
 	if it == nil {
@@ -129,7 +129,12 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 	if len(it.pending) > 0 {
 		return
 	}
-	it.snag.event(false, c.Session, c.Line.HeadSpan(), strings.TrimSpace(c.Result+" "+c.Line.Words().S), c.Private)
+	it.snag.event(false, c.Session, c.Line.HeadSpan(), c.told(), c.Private)
+}
+
+// told is the result with the remark behind it.
+func (c *CheckLine) told() string {
+	return strings.TrimSuffix(c.Result+": "+c.Line.Words().S, ": ")
 }
 
 // unsettled says why a check does not settle the work; "" where it does.
@@ -203,10 +208,7 @@ func (it *checkItem) describeDue(st *State) {
 func (it *checkItem) describeFailed() {
 	s := it.snag
 	s.Source, s.Failed = FromCheck, it.failed.Session.Date
-	s.Words = strings.TrimSpace(it.name + " failed")
-	if it.failed.Line.Words().S != "" {
-		s.Words += ": " + it.failed.Line.Words().S
-	}
+	s.Words = it.name + " " + it.failed.told()
 	if len(it.pending) == 0 {
 		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
 		s.System, s.Stage = it.failed.System, it.failed.Session.Stage

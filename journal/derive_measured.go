@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -148,7 +149,7 @@ func (st *State) scanItems() []*Snag {
 			}
 			listed[c.Code] = true
 			s.Words = strings.TrimSpace(sc.Name + " " + c.Code + " " + c.Words)
-			s.Stage, s.System = sc.Session.Stage, st.Build.systemOf(sc.Session.Stage)
+			s.Stage, s.System = sc.Session.Stage, cmp.Or(note.SystemOfUnit(sc.Name), st.Build.systemOf(sc.Session.Stage))
 			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
 		}
 		for _, s := range list {

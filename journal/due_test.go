@@ -55,7 +55,7 @@ func TestDueItemsNameTheirLines(t *testing.T) {
 		for _, e := range s.Events {
 			said = append(said, fmt.Sprintf("%s %s:%d %s", e.What, e.Span.File.Path, e.Span.Begin().Line, e.Words))
 		}
-		wantEqual(t, "events", strings.Join(said, ", "), "opened 2026-04-01.md:4 due since pad was fitted, remarked 2026-04-05.md:3 failed left pulls, cleared 2026-04-06.md:3 passed on the rollers")
+		wantEqual(t, "events", strings.Join(said, ", "), "opened 2026-04-01.md:4 due since pad was fitted, remarked 2026-04-05.md:3 failed: left pulls, cleared 2026-04-06.md:3 passed: on the rollers")
 	}
 }
 

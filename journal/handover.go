@@ -22,7 +22,8 @@ type Stop struct {
 	Text string
 	Span source.Span
 
-	snag *Snag // what it is about, if it is one of the two
+	told string // to those who do not write the notes, where that differs
+	snag *Snag  // what it is about, if it is one of the two
 	part *Part
 }
 
@@ -94,13 +95,12 @@ func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
 }
 
 // Label names a snag in one line of plain words.
-func (s *Snag) Label() string { return label(s.ID, s.PlainWords()) }
-
-func label(id, words string) string {
-	if id == "" || strings.HasPrefix(words, id) {
+func (s *Snag) Label() string {
+	words := s.PlainWords()
+	if s.ID == "" || strings.HasPrefix(words, s.ID) {
 		return words
 	}
-	return strings.TrimSuffix(id+": "+words, ": ")
+	return strings.TrimSuffix(s.ID+": "+words, ": ")
 }
 
 func (st *State) looseSafetyParts([]Stop) []Stop {
@@ -131,13 +131,13 @@ func (st *State) missingRecord([]Stop) []Stop {
 	}
 	var list []Stop
 	if !named("vin", "registration") {
-		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top})
+		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top, told: "neither VIN nor registration is stated"})
 	}
 	if st.Odometer == nil && !named("odometer", "mileage") {
-		list = append(list, Stop{Text: "no note states the odometer", Span: top})
+		list = append(list, Stop{Text: "no note states the odometer", Span: top, told: "the odometer is not stated"})
 	}
 	if !named("category") {
-		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top})
+		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top, told: "the salvage category, or that there is none, is not stated"})
 	}
 	return list
 }

@@ -54,6 +54,9 @@ type Part struct {
 	Late        bool // due before the date of the State, and not here yet
 
 	roundStart measure.Date
+	// ownBack says that a round ended without the part and the vehicle's own was then
+	// refitted: it is not what had been bought.
+	ownBack bool
 }
 
 // rank orders the states that go forward only. Refitted stands beside fitted.
@@ -177,8 +180,7 @@ func (p *Part) finish(st *State) {
 func (p *Part) take(pl *PartLine) {
 	l := pl.Line
 	if p.State != "" && endsRound(p.State) && !endsRound(pl.State) {
-		p.roundStart = pl.Session.Date
-		p.Due = 0
+		p.newRound(pl)
 	}
 	if p.State != pl.State {
 		p.Since = pl.Session.Date
@@ -205,6 +207,15 @@ func (p *Part) take(pl *PartLine) {
 	set(&p.Warranty, l, "warranty")
 }
 
+// newRound begins a round. The vehicle's own part that goes back on has nothing of
+// what was to be bought in its place.
+func (p *Part) newRound(pl *PartLine) {
+	p.roundStart, p.Due = pl.Session.Date, 0
+	if p.ownBack = pl.State == "refitted"; p.ownBack {
+		p.Condition, p.Origin, p.Supplier, p.Number, p.Donor, p.Warranty = "", "", "", "", "", 0
+	}
+}
+
 func set[T any](to *T, l *note.Line, clause string) {
 	if v, ok := note.Arg[T](l, clause); ok {
 		*to = v
@@ -216,7 +227,7 @@ func (p *Part) pay(m *Money) {
 	case !m.Credit:
 		p.Paid = p.Paid.Add(m.Sum.Build)
 		p.PaidInRound = p.PaidInRound || m.Date >= p.roundStart
-		if p.Supplier == "" && !m.Private {
+		if p.Supplier == "" && !m.Private && (!p.ownBack || m.Date >= p.roundStart) {
 			p.Supplier = m.Supplier()
 		}
 	case m.Category == "refund":

@@ -285,6 +285,9 @@ type viewer struct {
 	vin       string // masked, no, full
 	plate     bool
 
+	// hiddenRefund are the refunds of costs that are not shown.
+	hiddenRefund map[*Money]bool
+
 	names  map[*Session]string // of the sessions that have a page
 	hidden map[string]bool     // the ids of parts and snags that are not shown
 	parts  map[string]*PartView
@@ -296,6 +299,7 @@ type viewer struct {
 func (v *viewer) view() *View {
 	st, b := v.st, v.st.Build
 	v.hide()
+	v.hideRefunds()
 	out := &View{Audience: v.to, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
 		Stages: b.stageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
 		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}

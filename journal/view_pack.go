@@ -2,10 +2,13 @@ package journal
 
 import "guidecoat/journal/note"
 
-// A HandoverView is what the buyer may see of the requirements for selling.
+// A HandoverView is what the buyer may see of the requirements for selling and for
+// driving.
 type HandoverView struct {
-	Cleared      bool
+	Cleared      bool // for selling
 	Requirements []RequirementView
+	Drivable     bool
+	ToDrive      []RequirementView
 }
 
 // A RequirementView is a requirement with what stands in its way. What the buyer
@@ -13,45 +16,61 @@ type HandoverView struct {
 type RequirementView struct {
 	Name, About string
 	Met         bool
-	Stops       []string
+	Stops       []StopView
 	Withheld    map[note.Severity]int
 }
 
+// A StopView is one thing that stands in the way: a snag, a part, or what its words say.
+type StopView struct {
+	Words string // plain
+	Snag  *SnagView
+	Part  *PartView
+}
+
 // BuyersPack returns the buyer's view together with how it stands against the
-// requirements for selling.
-func (st *State) BuyersPack(list []Requirement) *View {
+// requirements for selling and for driving.
+func (st *State) BuyersPack(toSell, toDrive []Requirement) *View {
 	v := newViewer(st, ForBuyer)
 	out := v.view()
-	out.Handover = &HandoverView{Cleared: AllMet(list)}
+	out.Handover = &HandoverView{Cleared: AllMet(toSell), Requirements: v.requirements(toSell), Drivable: AllMet(toDrive), ToDrive: v.requirements(toDrive)}
+	return out
+}
+
+// forBuyers words what the builder is told as an instruction.
+var forBuyers = map[string]string{"minor": "something minor is still to be mended"}
+
+func (v *viewer) requirements(list []Requirement) []RequirementView {
+	var out []RequirementView
 	for _, r := range list {
-		out.Handover.Requirements = append(out.Handover.Requirements, v.requirement(out, r))
+		w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
+		if words := forBuyers[r.Name]; words != "" && !w.Met {
+			w.About = words
+		}
+		for _, stop := range r.Stops {
+			if stop.snag != nil && v.snags[stop.snag] == nil {
+				w.Withheld[stop.snag.Severity]++
+				continue
+			}
+			w.Stops = append(w.Stops, v.stop(stop))
+		}
+		out = append(out, w)
 	}
 	return out
 }
 
-func (v *viewer) requirement(out *View, r Requirement) RequirementView {
-	w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
-	for _, stop := range r.Stops {
-		switch {
-		case stop.snag != nil && v.snags[stop.snag] == nil:
-			w.Withheld[stop.snag.Severity]++
-		case stop.snag != nil:
-			w.Stops = append(w.Stops, label(stop.snag.ID, note.PlainWords(v.snags[stop.snag].Words)))
-		case stop.part != nil:
-			w.Stops = append(w.Stops, out.partStop(stop.part))
-		default:
-			w.Stops = append(w.Stops, stop.Text)
+// stop tells what stands in the way as far as the lines that are shown do.
+func (v *viewer) stop(s Stop) StopView {
+	switch {
+	case s.snag != nil:
+		w := v.snags[s.snag]
+		return StopView{Words: note.PlainWords(w.Words), Snag: w}
+	case s.part != nil:
+		if p := v.parts[s.part.ID]; p != nil && p.State == s.part.State {
+			return StopView{Words: p.Description + ": " + p.State, Part: p}
 		}
+		return StopView{Words: "a part that is not described here"}
+	case s.told != "":
+		return StopView{Words: s.told}
 	}
-	return w
-}
-
-// partStop tells of a part that is not fitted as far as its lines that are shown do.
-func (v *View) partStop(p *Part) string {
-	for _, shown := range v.Parts {
-		if shown.ID == p.ID && shown.State == p.State {
-			return shown.ID + " is " + shown.State + ": " + shown.Description
-		}
-	}
-	return "a part that is not described here"
+	return StopView{Words: s.Text}
 }

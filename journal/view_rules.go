@@ -22,7 +22,46 @@ func (v *viewer) rules() {
 
 // moneySeen tells whether a line of money belongs to what the audience may see.
 func (v *viewer) moneySeen(m *Money) bool {
-	return v.whole || v.work && (m.Credit || m.Category != "vehicle" && m.Category != "fees")
+	return v.whole || v.work && !v.hiddenRefund[m] && (m.Credit || ofTheWork(m))
+}
+
+// ofTheWork tells whether a cost is one of the work, not of the vehicle or its fees.
+func ofTheWork(m *Money) bool { return m.Category != "vehicle" && m.Category != "fees" }
+
+// hideRefunds finds the refunds of costs that are not of the work: they name a part,
+// or else somebody, all of whose costs are such. It cannot be told of any other.
+func (v *viewer) hideRefunds() {
+	hidden, shown := map[string]bool{}, map[string]bool{}
+	for _, m := range v.st.Money {
+		if m.Credit {
+			continue
+		}
+		for _, key := range refundKeys(m) {
+			if ofTheWork(m) {
+				shown[key] = true
+			} else {
+				hidden[key] = true
+			}
+		}
+	}
+	v.hiddenRefund = map[*Money]bool{}
+	for _, m := range v.st.Money {
+		if keys := refundKeys(m); m.Credit && m.Category == "refund" && len(keys) > 0 {
+			v.hiddenRefund[m] = hidden[keys[0]] && !shown[keys[0]]
+		}
+	}
+}
+
+// refundKeys are what ties a refund to costs, the closest first.
+func refundKeys(m *Money) []string {
+	var keys []string
+	if m.Part != "" {
+		keys = append(keys, "for "+m.Part)
+	}
+	if m.Supplier() != "" {
+		keys = append(keys, "from "+m.Supplier())
+	}
+	return keys
 }
 
 // saleSeen tells whether the vehicle is sold and the audience may know.

@@ -73,3 +73,22 @@ func bare(b *journal.Body) string {
 	}
 	return b.Lead
 }
+
+// tells tells whether a body holds more than headings and comments.
+func tells(b *journal.Body) bool {
+	if b == nil || b.Doc == nil {
+		return false
+	}
+	for n := b.Doc().FirstChild(); n != nil; n = n.NextSibling() {
+		switch n := n.(type) {
+		case *ast.Heading, *ast.ThematicBreak:
+		case *ast.HTMLBlock:
+			if n.HTMLBlockType != ast.HTMLBlockType2 { // a comment
+				return true
+			}
+		default:
+			return true
+		}
+	}
+	return false
+}

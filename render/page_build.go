@@ -88,7 +88,9 @@ func (s *site) buildSheets() []sheet {
 			p.Dial = s.tally().dial()
 		}
 		var err error
-		p.About, err = s.body(at, v.About, "")
+		if tells(v.About) {
+			p.About, err = s.body(at, v.About, "")
+		}
 		return p, err
 	})
 }

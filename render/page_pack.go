@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"guidecoat/journal"
-	"guidecoat/journal/note"
 )
 
 // The buyer's pack is one page to print and keep: what the vehicle is, what was
@@ -19,7 +18,12 @@ type packPage struct {
 	Contents     []Link
 	Cleared      bool
 	Requirements []RequirementRow
+	Drive        Drive
 	Vehicle      []Fact
+	About        template.HTML // the job card's own words
+	Found        []*Picture    // of the sessions before anything was put on it
+	Workers      []Worker
+	Receipts     string // leads to where the receipts of all lines are
 	Systems      []SystemBlock
 	Parts        []PackPart
 	Checks       []CheckRow
@@ -38,7 +42,28 @@ type packPage struct {
 type RequirementRow struct {
 	About string
 	Met   bool
-	Stops []string
+	Stops []StopRow
+	More  []string // what else stands in its way, without saying what it is
+}
+
+// A StopRow is one thing that stands in the way, leading to it.
+type StopRow struct {
+	Link template.HTML
+	ID   string
+}
+
+// Drive is whether the vehicle may be driven by its record.
+type Drive struct {
+	May      bool
+	Open     []RequirementRow // what is not met
+	Test     *CheckRow        // the newest roadworthiness test
+	ToChecks string
+}
+
+// A Worker is somebody other than the builder with what they did.
+type Worker struct {
+	Name string
+	Did  []template.HTML
 }
 
 // A SystemBlock is what was done to one system of the vehicle.
@@ -52,8 +77,10 @@ type SystemBlock struct {
 // A PackPart is a part that is on the vehicle.
 type PackPart struct {
 	Name, State, Kind, System string
+	Remark                    string // of the line that says where it is now
 	When                      template.HTML
 	Facts                     []Fact
+	Receipts                  template.HTML
 }
 
 // A PackReading is the newest reading of one name.
@@ -82,6 +109,7 @@ func (s *site) uncleared() bool { return s.v.Handover != nil && !s.v.Handover.Cl
 type packEntry struct {
 	id, name string
 	weight   int
+	anchors  []string // its own
 	put      func(at string, p *packPage)
 }
 
@@ -90,10 +118,11 @@ type packEntry struct {
 func (s *site) bindPack() {
 	var list []packEntry
 	if s.v.Handover != nil {
-		list = slices.Concat(s.packSnags(false), s.packSnags(true), s.packSystems(), s.packTables())
+		shown := map[string]bool{} // pictures; each is shown once
+		list = slices.Concat(s.packFound(shown), s.packSnags(false), s.packSnags(true), s.packSystems(shown), s.packTables())
 	}
 	s.pack = bind(binding{front: "pack.html", taken: s.paths.taken}, list, func(e packEntry) entry {
-		shelf := entry{shelf: strings.TrimPrefix(e.id, "_h-"), name: e.name, weight: e.weight, anchors: []string{e.id}}
+		shelf := entry{shelf: strings.TrimPrefix(e.id, "_h-"), name: e.name, weight: e.weight, anchors: append([]string{e.id}, e.anchors...)}
 		if openSections[e.id] {
 			shelf.shelf, shelf.name = "open", "What to know"
 		}
@@ -110,7 +139,9 @@ func (s *site) packSheets() []sheet {
 			p.Lead = span(v.Sessions[0].Date, v.Sessions[n-1].Date) + ", " + count(n, "session")
 		}
 		if vol.front {
-			s.packFront(at, p)
+			if err := s.packFront(at, p); err != nil {
+				return nil, err
+			}
 		}
 		for _, e := range s.pack.in(vol) {
 			e.put(at, p)
@@ -123,15 +154,20 @@ func (s *site) packSheets() []sheet {
 const stopsShown = 50
 
 // packFront is what only the first page of the pack has.
-func (s *site) packFront(at string, p *packPage) {
+func (s *site) packFront(at string, p *packPage) (err error) {
 	v := s.v
 	p.Cleared, p.Vehicle, p.Withheld = v.Handover.Cleared, s.vehicleFacts(), s.withheld()
 	for _, r := range v.Handover.Requirements {
-		stops := r.Stops
-		if more := len(stops) - stopsShown; more > 0 {
-			stops = append(slices.Clone(stops[:stopsShown]), "and "+grouped(more)+" more")
+		p.Requirements = append(p.Requirements, s.requirementRow(at, r))
+	}
+	p.Drive, p.Workers = s.drive(at), s.workers(at)
+	if s.hasMoney() && len(s.receiptsOf(at, func(*journal.MoneyLine) bool { return true })) > 0 {
+		p.Receipts = root(at) + moneyFront
+	}
+	if tells(v.About) {
+		if p.About, err = s.body(at, v.About, ""); err != nil {
+			return err
 		}
-		p.Requirements = append(p.Requirements, RequirementRow{title(r.About), r.Met, append(slices.Clone(stops), withheldWords(r.Withheld)...)})
 	}
 	for _, d := range v.Vehicle {
 		if d.Kind() == journal.Contact {
@@ -139,10 +175,11 @@ func (s *site) packFront(at string, p *packPage) {
 		}
 	}
 	p.Contents = s.contents(at, p)
+	return nil
 }
 
-// openSections are those of what is not done.
-var openSections = map[string]bool{"_h-disclosed": true, "_h-left": true, "_h-open": true, "_h-questions": true}
+// openSections are those that stand in front.
+var openSections = map[string]bool{"_h-happened": true, "_h-disclosed": true, "_h-left": true, "_h-open": true, "_h-questions": true}
 
 // contents lead to the sections there are, in their order.
 func (s *site) contents(at string, p *packPage) []Link {
@@ -153,13 +190,20 @@ func (s *site) contents(at string, p *packPage) []Link {
 		}
 	}
 	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[p.Cleared], "_h-requirements")
-	add("The vehicle", "_h-vehicle")
+	add("May it be driven?", "_h-drive")
+	if len(p.Vehicle) > 0 {
+		add("The vehicle", "_h-vehicle")
+	}
+	if p.About != "" {
+		add(happenedTo, "_h-happened")
+	}
 	entries := s.pack.list
 	for len(entries) > 0 && openSections[entries[0].id] {
 		add(entries[0].name, entries[0].id)
 		entries = entries[1:]
 	}
 	add("Open questions", "_h-questions")
+	add("Who worked on it", "_h-workers")
 	if p.Contact != "" {
 		add("Who to ask", "_h-contact")
 	}
@@ -169,154 +213,73 @@ func (s *site) contents(at string, p *packPage) []Link {
 	return list
 }
 
-// packSnags are the snags that have a list of their own, those that are cleared or
-// the others, list by list.
-func (s *site) packSnags(cleared bool) []packEntry {
-	var list []packEntry
-	for i, section := range packLists {
-		for _, x := range s.v.Snags {
-			if packList(x) == i && x.Open != cleared {
-				list = append(list, packEntry{section.id, section.name, 2, func(at string, p *packPage) {
-					rows := section.of(p)
-					*rows = append(*rows, s.fullRow(at, x))
-				}})
-			}
-		}
+func (s *site) requirementRow(at string, r journal.RequirementView) RequirementRow {
+	row := RequirementRow{About: title(r.About), Met: r.Met}
+	for _, stop := range r.Stops[:min(len(r.Stops), stopsShown)] {
+		row.Stops = append(row.Stops, s.stopRow(at, stop))
 	}
-	return list
-}
-
-// packLists are the lists of snags in the pack, in their order.
-var packLists = []struct {
-	id, name string
-	of       func(*packPage) *[]SnagRow
-}{
-	{"_h-disclosed", "Not mended, and told to you", func(p *packPage) *[]SnagRow { return &p.Disclosed }},
-	{"_h-left", "Temporary fixes still in place", func(p *packPage) *[]SnagRow { return &p.Left }},
-	{"_h-open", "Still outstanding", func(p *packPage) *[]SnagRow { return &p.Open }},
-	{"_h-questions", "Open questions", func(p *packPage) *[]SnagRow { return &p.Questions }},
-	{"_h-temporary", "Temporary fixes put right", func(p *packPage) *[]SnagRow { return &p.Temporary }},
-}
-
-// packList is the list that a snag stands in, in packLists; -1 for what was put right
-// and is told by system.
-func packList(x *journal.SnagView) int {
-	switch {
-	case isTemporary(x) && !x.Open:
-		return 4
-	case !x.Open:
-		return -1
-	case isTemporary(x):
-		return 1
-	case x.Disclose:
-		return 0
-	case x.Kind == "decide" || x.Kind == "inspect":
-		return 3
+	if more := len(r.Stops) - stopsShown; more > 0 {
+		row.More = append(row.More, "and "+grouped(more)+" more")
 	}
-	return 2
-}
-
-// packTables are the tables behind the systems: parts, checks, readings, scans.
-func (s *site) packTables() []packEntry {
-	var list []packEntry
-	for _, x := range s.v.Parts {
-		if fitted(x) {
-			list = append(list, packEntry{"_h-parts", "Parts on the vehicle", 1, func(at string, p *packPage) { p.Parts = append(p.Parts, s.packPart(at, x)) }})
-		}
-	}
-	for _, c := range s.v.Checks {
-		list = append(list, packEntry{"_h-checks", "Checks", 1, func(at string, p *packPage) { p.Checks = append(p.Checks, s.checkRow(at, c)) }})
-	}
-	for _, x := range s.series {
-		list = append(list, packEntry{"_h-readings", "Readings", 1, func(at string, p *packPage) { p.Readings = append(p.Readings, s.packReading(at, x)) }})
-	}
-	for _, x := range s.v.ScansByUnit() {
-		first, last := x[0], x[len(x)-1]
-		list = append(list, packEntry{"_h-scans", "Fault scans", 1 + len(first.Codes) + len(last.Codes), func(at string, p *packPage) {
-			p.Scans = append(p.Scans, PackScan{title(said(last.Unit)), s.scanRow(at, first), s.scanRow(at, last), first == last})
-		}})
-	}
-	return list
-}
-
-func (s *site) packPart(at string, x *journal.PartView) PackPart {
-	p := PackPart{Name: title(x.Description), State: x.State, System: said(x.System), When: when(x.Since), Kind: words(nonEmpty(x.Condition, x.Origin)...)}
-	if p.Kind == "" && x.State == "refitted" {
-		p.Kind = "the vehicle’s own"
-	}
-	for _, f := range []Fact{{Name: "from", Value: x.Supplier}, {Name: "number", Value: x.Number}, {Name: "donor", Value: x.Donor}, {Name: "warranty until", Value: day(x.Warranty)}} {
-		if f.Value != "" {
-			p.Facts = append(p.Facts, f)
-		}
-	}
-	for _, e := range x.Events {
-		if e.State == x.State {
-			p.When = around(s.session(at, e.Session), when(e.Date))
-		}
-	}
-	return p
-}
-
-func (s *site) packReading(at string, x *journal.ReadingSeries) PackReading {
-	r := x.Readings[len(x.Readings)-1]
-	row := PackReading{Name: title(said(x.Name)), Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: r.Outside != "",
-		Verdict: verdict(r), When: around(s.session(at, r.Session), when(r.Date))}
-	if n := len(x.Readings); n > 1 {
-		row.Times = "newest of " + grouped(n)
-	}
+	row.More = append(row.More, withheldWords(r.Withheld)...)
 	return row
 }
 
-// packSystems tell what was done, system by system; what belongs to none comes last.
-func (s *site) packSystems() []packEntry {
-	const front = "pack.html"
-	var list []packEntry
-	shown := map[string]bool{} // pictures; each is shown once
-	for _, system := range append(slices.Clone(note.Systems), "") {
-		id, name := "_h-system-"+system, title(said(system))
-		if system == "" {
-			id, name = "_h-system-none", "Everything else"
+// stopRow leads to what stands in the way. An id is told where the words do not say
+// the same.
+func (s *site) stopRow(at string, stop journal.StopView) StopRow {
+	switch {
+	case stop.Snag != nil:
+		row := StopRow{Link: link(s.pack.to(at, s.paths.snags[stop.Snag]), title(stop.Words))}
+		if stop.Snag.Source == journal.FromNote {
+			row.ID = stop.Snag.ID
 		}
-		add := func(weight int, put func(at string, b *SystemBlock)) {
-			list = append(list, packEntry{id, name + ": what was done", weight, func(at string, p *packPage) {
-				if n := len(p.Systems); n == 0 || p.Systems[n-1].ID != id {
-					p.Systems = append(p.Systems, SystemBlock{ID: id, Name: name})
-				}
-				put(at, &p.Systems[len(p.Systems)-1])
-			}})
+		return row
+	case stop.Part != nil:
+		return StopRow{link(s.id(at, stop.Part.ID), title(stop.Words)), stop.Part.ID}
+	}
+	return StopRow{Link: link("", title(stop.Words))}
+}
+
+// drive tells whether the vehicle may be driven by its record.
+func (s *site) drive(at string) Drive {
+	d := Drive{May: s.v.Handover.Drivable, ToChecks: s.pack.to(at, "_h-checks")}
+	for _, r := range s.v.Handover.ToDrive {
+		if !r.Met {
+			d.Open = append(d.Open, s.requirementRow(at, r))
 		}
-		var pictures []*Picture
-		for _, x := range s.v.Parts {
-			if x.System == system && fitted(x) {
-				add(1, func(at string, b *SystemBlock) { b.Parts = append(b.Parts, s.packPart(at, x)) })
-				pictures = append(pictures, s.pictures(front, x.Photos, x.Description)...)
+	}
+	for _, c := range s.v.Checks {
+		if strings.Contains(c.Name, "roadworth") {
+			d.Test = new(s.checkRow(at, c))
+		}
+	}
+	return d
+}
+
+// workers are those that checks and paid labour name, in the order of their coming.
+func (s *site) workers(at string) []Worker {
+	var list []Worker
+	did := func(name string, what template.HTML) {
+		i := slices.IndexFunc(list, func(w Worker) bool { return w.Name == name })
+		if i < 0 {
+			i, list = len(list), append(list, Worker{Name: name})
+		}
+		if !slices.Contains(list[i].Did, what) {
+			list[i].Did = append(list[i].Did, what)
+		}
+	}
+	if s.v.Money != nil {
+		for _, l := range s.v.Money.Lines {
+			if l.Category == "labour" && !l.Credit && l.Supplier != "" {
+				did(l.Supplier, link(s.session(at, l.Session), l.Description))
 			}
 		}
-		for _, x := range s.v.Snags {
-			if x.System == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != journal.FromSurcharge {
-				add(2, func(at string, b *SystemBlock) { b.Done = append(b.Done, s.fullRow(at, x)) })
-				pictures = append(pictures, s.pictures(front, x.Photos, note.PlainWords(x.Words))...)
-			}
-		}
-		for _, x := range s.v.Checks {
-			if x.System == system {
-				pictures = append(pictures, s.pictures(front, x.Photos, title(said(x.Name)))...)
-			}
-		}
-		for _, x := range s.v.Sessions {
-			if x.System == system {
-				pictures = append(pictures, s.bodyPictures(front, x.Body)...)
-			}
-		}
-		for _, p := range pictures {
-			if !shown[p.Href] {
-				shown[p.Href] = true
-				add(2, func(at string, b *SystemBlock) { b.Pictures = append(b.Pictures, p.from(at)) })
-			}
+	}
+	for _, c := range s.v.Checks {
+		if c.By != "" {
+			did(c.By, link(s.session(at, c.Session), said(c.Name)))
 		}
 	}
 	return list
 }
-
-// fitted tells whether a part is on the vehicle.
-func fitted(x *journal.PartView) bool { return x.State == "fitted" || x.State == "refitted" }

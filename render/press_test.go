@@ -28,7 +28,7 @@ func examplePages(t testing.TB, th *themes.Theme) (pages []task, data []any) {
 	}
 	for _, asOf := range []measure.Date{0, measure.NewDate(2026, 6, 1)} {
 		state := b.At(asOf, today)
-		for _, v := range []*journal.View{state.View(journal.ForPublic), state.View(journal.ForWorkshop), state.BuyersPack(state.ToSell(nil))} {
+		for _, v := range []*journal.View{state.View(journal.ForPublic), state.View(journal.ForWorkshop), state.BuyersPack(state.ToSell(nil), state.ToDrive(nil))} {
 			s, err := prepare(v, o)
 			if err != nil {
 				t.Fatal(err)

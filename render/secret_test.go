@@ -257,7 +257,7 @@ func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) [
 		st := b.At(d, today)
 		v := st.View(o.to)
 		if o.pack {
-			v = st.BuyersPack(st.ToSell(nil))
+			v = st.BuyersPack(st.ToSell(nil), st.ToDrive(nil))
 		}
 		made, err := allOf(Site(v, options))
 		if err != nil {

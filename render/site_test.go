@@ -93,7 +93,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 	}
 	june := b.At(measure.NewDate(2026, 6, 1), today)
 	now := b.At(0, today)
-	views := map[string]*journal.View{"workshop in June": june.View(journal.ForWorkshop), "buyer's pack": now.BuyersPack(now.ToSell(nil)), "buyer's pack in June": june.BuyersPack(june.ToSell(nil))}
+	views := map[string]*journal.View{"workshop in June": june.View(journal.ForWorkshop), "buyer's pack": now.BuyersPack(now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": june.BuyersPack(june.ToSell(nil), june.ToDrive(nil))}
 	for _, to := range journal.Audiences {
 		views[string(to)] = now.View(to)
 	}

@@ -45,7 +45,7 @@ func TestLongBuild(t *testing.T) {
 		t.Fatal(err)
 	}
 	now := b.At(0, today)
-	views := map[string]*journal.View{"workshop": now.View(journal.ForWorkshop), "public": now.View(journal.ForPublic), "pack": now.BuyersPack(now.ToSell(nil))}
+	views := map[string]*journal.View{"workshop": now.View(journal.ForWorkshop), "public": now.View(journal.ForPublic), "pack": now.BuyersPack(now.ToSell(nil), now.ToDrive(nil))}
 	for to, v := range views {
 		files := siteOfView(t, fsys, b, v)
 		volumes := map[string]int{}

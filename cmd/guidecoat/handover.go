@@ -38,9 +38,10 @@ func newHandover(w *world) *cobra.Command {
 				return wrongUsage("Name the folder of one build.", "handover looks at one build, and %s is a garage", p.dir)
 			}
 			st, errors := p.states[0], stops(p.problems())
-			list := st.ToSell(errors)
+			sell, drive := st.ToSell(errors), st.ToDrive(errors)
+			list := sell
 			if toDrive {
-				list = st.ToDrive(errors)
+				list = drive
 			}
 			if asJSON {
 				err = export.Write(w.stdout, export.HandoverOf(list))
@@ -57,7 +58,7 @@ func newHandover(w *world) *cobra.Command {
 				if asJSON { // what is printed stays JSON alone
 					out.stdout = w.stderr
 				}
-				trouble = out.publish(p, o, list)
+				trouble = out.publish(p, o, func(st *journal.State) *journal.View { return st.BuyersPack(sell, drive) })
 			}
 			if trouble == nil && !cleared {
 				trouble = &exit{code: exitProblems}

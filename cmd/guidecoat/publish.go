@@ -104,9 +104,9 @@ func (w *world) tellLeaks(p *place) error {
 	return nil
 }
 
-// publish renders everything, then puts it in place. The requirements are those of
-// a buyer's pack; nil for a site without one.
-func (w *world) publish(p *place, o publishing, pack []journal.Requirement) error {
+// publish renders everything, then puts it in place. Pack makes the view of a buyer's
+// pack; nil for a site without one.
+func (w *world) publish(p *place, o publishing, pack func(*journal.State) *journal.View) error {
 	theme, err := w.theme(p.dir, o.theme)
 	if err != nil {
 		return err
@@ -159,7 +159,7 @@ func siteFolder(a journal.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack []journal.Requirement, memory *siteMemory, pictures *album) (render.Files, error) {
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*journal.State) *journal.View, memory *siteMemory, pictures *album) (render.Files, error) {
 	to := journal.Audience(o.audience)
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
 		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
@@ -176,7 +176,7 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 	options.Notes = rawNotes(p, p.builds[0])
 	view := p.states[0].View(to)
 	if pack != nil {
-		view = p.states[0].BuyersPack(pack)
+		view = pack(p.states[0])
 	}
 	return render.Site(view, options)
 }

@@ -44,6 +44,27 @@ func IsSafety(system string) bool {
 	return false
 }
 
+// unitSystems are what control units are called for short; common practice, no source.
+var unitSystems = map[string]string{"abs": "brakes", "brake": "brakes", "srs": "restraints", "airbag": "restraints", "airbags": "restraints"}
+
+// SystemOfUnit is the system of the vehicle that the name of a control unit says it
+// belongs to, "" where it says none.
+func SystemOfUnit(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '-' || r == '_' || r == ' ' })
+	for _, w := range words {
+		if system := unitSystems[w]; system != "" {
+			return system
+		}
+	}
+	joined := "-" + strings.Join(words, "-") + "-"
+	for _, system := range Systems {
+		if strings.Contains(joined, "-"+system+"-") {
+			return system
+		}
+	}
+	return ""
+}
+
 // A Severity grades a deficiency in the words of Directive 2014/45/EU, Article 7(2).
 type Severity int
 
