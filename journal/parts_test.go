@@ -151,3 +151,21 @@ func TestNearParts(t *testing.T) {
 		wantFaults(t, ids, build, wanted...)
 	}
 }
+
+// The vehicle's own part that goes back on, after what was to replace it was
+// cancelled, has nothing of that: not its origin, not where it was bought.
+func TestOwnPartBackIsNotWhatWasBought(t *testing.T) {
+	const bought = "cost: 60.00 springs; for springs; from Tidewell\nparts:\n  springs: ordered rear springs, pair; new; pattern; number 77; donor a wreck; warranty 2028-01-01"
+	told := func(p *Part) string {
+		return fmt.Sprint(p.Condition, "|", p.Origin, "|", p.Supplier, "|", p.Number, "|", p.Donor, "|", p.Warranty != 0)
+	}
+	for _, c := range []struct{ name, then, want string }{
+		{"the old pair", "parts:\n  - springs: cancelled\n  - springs: refitted the old pair", "|||||false"},
+		{"with words of its own", "parts:\n  - springs: returned\n  - springs: refitted the old pair; used; genuine", "used|genuine||||false"},
+		{"ordered again", "parts:\n  - springs: returned\n  - springs: ordered", "new|pattern|Tidewell|77|a wreck|true"},
+		{"taken off and refitted", "parts:\n  - springs: fitted\n  - springs: refitted", "new|pattern|Tidewell|77|a wreck|true"},
+	} {
+		b := compile(t, session("2026-04-01.md", bought, "")+session("2026-04-02.md", c.then, ""))
+		wantEqual(t, c.name, told(b.At(0, today).Part("springs")), c.want)
+	}
+}

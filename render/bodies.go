@@ -92,3 +92,11 @@ func tells(b *journal.Body) bool {
 	}
 	return false
 }
+
+// opening is the heading that a body begins with, "" where it begins with none.
+func opening(b *journal.Body) string {
+	if h, ok := b.Doc().FirstChild().(*ast.Heading); ok {
+		return note.PlainText(h, b.Source)
+	}
+	return ""
+}

@@ -63,7 +63,7 @@ type Drive struct {
 // A Worker is somebody other than the builder with what they did.
 type Worker struct {
 	Name string
-	Did  []template.HTML
+	Did  []Link
 }
 
 // A SystemBlock is what was done to one system of the vehicle.
@@ -165,7 +165,7 @@ func (s *site) packFront(at string, p *packPage) (err error) {
 		p.Receipts = root(at) + moneyFront
 	}
 	if tells(v.About) {
-		if p.About, err = s.body(at, v.About, ""); err != nil {
+		if p.About, err = s.body(at, v.About, opening(v.About)); err != nil {
 			return err
 		}
 	}
@@ -189,8 +189,8 @@ func (s *site) contents(at string, p *packPage) []Link {
 			list = append(list, Link{Text: text, Href: href})
 		}
 	}
-	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[p.Cleared], "_h-requirements")
 	add("May it be driven?", "_h-drive")
+	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[p.Cleared], "_h-requirements")
 	if len(p.Vehicle) > 0 {
 		add("The vehicle", "_h-vehicle")
 	}
@@ -260,25 +260,25 @@ func (s *site) drive(at string) Drive {
 // workers are those that checks and paid labour name, in the order of their coming.
 func (s *site) workers(at string) []Worker {
 	var list []Worker
-	did := func(name string, what template.HTML) {
+	did := func(name, what, session string) {
 		i := slices.IndexFunc(list, func(w Worker) bool { return w.Name == name })
 		if i < 0 {
 			i, list = len(list), append(list, Worker{Name: name})
 		}
-		if !slices.Contains(list[i].Did, what) {
-			list[i].Did = append(list[i].Did, what)
+		if !slices.ContainsFunc(list[i].Did, func(l Link) bool { return l.Text == what }) {
+			list[i].Did = append(list[i].Did, Link{Text: what, Href: s.session(at, session)})
 		}
 	}
 	if s.v.Money != nil {
 		for _, l := range s.v.Money.Lines {
 			if l.Category == "labour" && !l.Credit && l.Supplier != "" {
-				did(l.Supplier, link(s.session(at, l.Session), l.Description))
+				did(l.Supplier, l.Description, l.Session)
 			}
 		}
 	}
 	for _, c := range s.v.Checks {
 		if c.By != "" {
-			did(c.By, link(s.session(at, c.Session), said(c.Name)))
+			did(c.By, said(c.Name), c.Session)
 		}
 	}
 	return list

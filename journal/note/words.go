@@ -50,15 +50,13 @@ var unitSystems = map[string]string{"abs": "brakes", "brake": "brakes", "srs": "
 // SystemOfUnit is the system of the vehicle that the name of a control unit says it
 // belongs to, "" where it says none.
 func SystemOfUnit(name string) string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '-' || r == '_' || r == ' ' })
-	for _, w := range words {
+	for w := range strings.SplitSeq(name, "-") {
 		if system := unitSystems[w]; system != "" {
 			return system
 		}
 	}
-	joined := "-" + strings.Join(words, "-") + "-"
 	for _, system := range Systems {
-		if strings.Contains(joined, "-"+system+"-") {
+		if strings.Contains("-"+name+"-", "-"+system+"-") {
 			return system
 		}
 	}

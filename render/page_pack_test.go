@@ -1,0 +1,175 @@
+package render
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+)
+
+// packNotes tell of a hit, of work by others and of a fix that came back.
+var packNotes = map[string]string{
+	"build.md": `---
+build: Kite van
+currency: GBP
+stages:
+  finding: what is broken
+  brakes: front axle; system brakes
+---
+# Kite
+
+A van that met a gate post.
+`,
+	"2026-05-02.md": "---\nstage: finding\n---\nAs it came:\n\n![The door pushed in](door.png)\n\n```scan abs\nC0035 speed\n```\n\n- [ ] job door-seal: door lets water in\n- [ ] dent-roof: roof dented; disclose\n",
+	"2026-05-03.md": `---
+stage: brakes
+cost:
+  - 34.00 disc skimmed; as labour; from Vennick Jigs; receipt V-316
+  - 90.00 discs; for front-discs; from Tidewell; receipt T-7
+parts:
+  front-discs: fitted front discs, pair; new
+checks:
+  roadworthiness-test: failed hose chafed; by Mundle Station
+---
+![The axle bare](axle.png)
+
+- [x] door-seal: new seal
+`,
+	"2026-05-04.md": "---\nstage: brakes\nchecks:\n  - roadworthiness-test: passed no advice; by Mundle Station\n  - brake-test: done even; by Mundle Station\nparts:\n  door-skin: needed door skin; system structure\n---\n- [ ] again door-seal: water again\n",
+	"2026-05-05.md": "---\nstage: brakes\nchecks:\n  leak-check: passed dry\n---\n- [x] door-seal: seat ground flat\n\n```scan abs\nno faults\n```\n",
+}
+
+func packSite(t *testing.T, asOf measure.Date, change map[string]string) map[string]string {
+	t.Helper()
+	fsys := fstest.MapFS{"door.png": {Data: tellingPicture(false, 7)}, "axle.png": {Data: tellingPicture(false, 8)}}
+	for name, words := range packNotes {
+		if c, ok := change[name]; ok {
+			words = c
+		}
+		if words != "" {
+			fsys[name] = &fstest.MapFile{Data: []byte(words)}
+		}
+	}
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := b.At(asOf, today)
+	pages := map[string]string{}
+	files := siteOfView(t, fsys, b, st.BuyersPack(st.ToSell(nil), st.ToDrive(nil)))
+	for _, f := range files {
+		pages[f.Path] = spaced(strings.ReplaceAll(string(f.Data), nbsp, " "))
+	}
+	for _, complaint := range brokenLinks(t, files) {
+		t.Error(complaint)
+	}
+	return pages
+}
+
+// section is what stands under a heading of the pack.
+func section(t *testing.T, page, id string) string {
+	t.Helper()
+	_, rest, ok := strings.Cut(page, `<h2 id="`+id+`">`)
+	if !ok {
+		t.Errorf("there is no %s", id)
+	}
+	text, _, _ := strings.Cut(rest, "</section>")
+	return text
+}
+
+func sectionHolds(t *testing.T, page, id string, words ...string) {
+	t.Helper()
+	holds(t, map[string]string{id: section(t, page, id)}, id, words...)
+}
+
+var tag = regexp.MustCompile(`<[^>]*>`)
+
+// What stands in the way is a list that leads to each thing, and says each word once.
+func TestPackStopsLeadToTheirItems(t *testing.T) {
+	page := packSite(t, measure.NewDate(2026, 5, 4), nil)["pack.html"]
+	sectionHolds(t, page, "_h-requirements",
+		`<li><a href="#door-seal">Water again</a> <code>door-seal</code></li>`,
+		`<li><a href="parts.html#door-skin">Door skin: needed</a> <code>door-skin</code></li>`,
+		`<li><a href="#scan-abs-C0035">Abs C0035 speed</a></li>`,
+		`<li><a href="#leak-check">Leak check, due since “front discs, pair” was fitted`,
+		"no: disclose", "no: category: none", "<li>The salvage category, or that there is none, is not stated</li>", "Something minor is still to be mended")
+	for _, id := range []string{"door-seal", "scan-abs-C0035", "leak-check"} {
+		if strings.Count(page, `<li class="item`) == 0 || strings.Count(page, ` id="`+id+`">`) != 1 {
+			t.Errorf("%s stands in the pack %d times", id, strings.Count(page, ` id="`+id+`">`))
+		}
+	}
+}
+
+// At the top stands whether it may be driven, with the newest roadworthiness test.
+func TestPackTellsWhetherItMayBeDriven(t *testing.T) {
+	may := packSite(t, 0, nil)["pack.html"]
+	sectionHolds(t, may, "_h-drive", "nothing in it forbids driving", "It is a record only", "licensed practice decide",
+		`<a href="#_h-checks">roadworthiness check</a> here: <b>passed</b>, no advice, `, "4 May 2026", "by Mundle Station", "no: <b>failed</b>")
+	not := packSite(t, measure.NewDate(2026, 5, 3), nil)["pack.html"]
+	sectionHolds(t, not, "_h-drive", "Not by this record", `<li><a href="#brake-test">Brake test, due since`, "<b>failed</b>", "no: forbids driving")
+	sectionHolds(t, packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"], "_h-drive", "no: roadworthiness check")
+	if strings.Index(may, "_h-drive\">May") > strings.Index(may, `id="_h-vehicle"`) && strings.Contains(may, `id="_h-vehicle"`) {
+		t.Error("it does not stand at the top")
+	}
+}
+
+// The pack says what was damaged, in the card's own words and the pictures of it as it
+// came, and who worked on it, with receipts.
+func TestPackTellsWhatHappenedAndWhoWorked(t *testing.T) {
+	page := packSite(t, 0, nil)["pack.html"]
+	sectionHolds(t, page, "_h-happened", "A van that met a gate post.", `alt="The door pushed in"`, "no: The axle bare")
+	sectionHolds(t, page, "_h-system-brakes", `alt="The axle bare"`)
+	if n := strings.Count(page, `alt="The door pushed in"`); n != 1 {
+		t.Errorf("the door is shown %d times", n)
+	}
+	var lines []string
+	for l := range strings.SplitSeq(section(t, page, "_h-workers"), "</li>") {
+		if _, l, ok := strings.Cut(l, "<li>"); ok {
+			lines = append(lines, tag.ReplaceAllString(l, ""))
+		}
+	}
+	if want := []string{"Vennick Jigs: disc skimmed", "Mundle Station: roadworthiness test; brake test"}; !slices.Equal(lines, want) {
+		t.Errorf("who worked: %q", lines)
+	}
+	sectionHolds(t, page, "_h-workers", `<a href="money.html">the money</a>`)
+	sectionHolds(t, page, "_h-parts", "receipt T-7", "no: V-316")
+	alone := packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"]
+	sectionHolds(t, alone, "_h-workers", "it names nobody else", "no: money.html")
+}
+
+// What came back tells so, what did not says no more than before.
+func TestPackTellsWhatCameBack(t *testing.T) {
+	page := packSite(t, 0, nil)["pack.html"]
+	_, item, _ := strings.Cut(page, `id="door-seal">`)
+	item, _, _ = strings.Cut(item, "</ol>")
+	var told []string
+	for _, m := range regexp.MustCompile(`<li><b>([^<]*)</b>`).FindAllStringSubmatch(item, -1) {
+		told = append(told, m[1])
+	}
+	if want := []string{"Opened", "Cleared", "Opened again", "Cleared"}; !slices.Equal(told, want) {
+		t.Errorf("the story is %q", told)
+	}
+	if n := strings.Count(page, `<ol class="events">`); n != 1 {
+		t.Errorf("%d stories", n)
+	}
+}
+
+// Codes stand under the system of their unit, and a result has a colon behind it.
+func TestPackPutsCodesUnderTheirSystem(t *testing.T) {
+	page := packSite(t, 0, nil)["pack.html"]
+	sectionHolds(t, page, "_h-system-brakes", "C0035", "passed: dry", "done: even", "no: done even")
+	sectionHolds(t, page, "_h-checks", "</span>: dry", "</span>: even")
+}
+
+// What there is nothing of has no heading.
+func TestPackLeavesOutWhatIsEmpty(t *testing.T) {
+	bare := map[string]string{"build.md": "---\nbuild: Kite van\ncurrency: GBP\nstages:\n  finding: x\n  brakes: x\n---\n# Kite\n\n<!-- more later -->\n", "2026-05-02.md": ""}
+	pages := packSite(t, 0, bare)
+	holds(t, pages, "pack.html", "no: _h-vehicle", "no: _h-happened", "May it be driven?")
+	holds(t, pages, "index.html", "no: About this build")
+	holds(t, packSite(t, 0, nil), "index.html", "About this build")
+}
