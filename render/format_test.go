@@ -86,8 +86,8 @@ func TestMonthTicks(t *testing.T) {
 		from, to measure.Date
 		want     string
 	}{
-		{measure.NewDate(2026, 11, 5), measure.NewDate(2027, 2, 1), "Dec Jan Feb"},
-		{measure.NewDate(2026, 12, 31), measure.NewDate(2027, 1, 1), "Jan"},
+		{measure.NewDate(2026, 11, 5), measure.NewDate(2027, 2, 1), "Dec 2026 Jan 2027 Feb 2027"},
+		{measure.NewDate(2026, 12, 31), measure.NewDate(2027, 1, 1), "Jan 2027"},
 		{measure.NewDate(2026, 4, 1), measure.NewDate(2026, 4, 20), ""},
 	} {
 		if got := names(c.from, c.to, 8); got != c.want {

@@ -137,17 +137,15 @@ func (s *site) partsSheets() []sheet {
 
 // jumpTo leads to a heading of the page: those of one place stand behind its name.
 func (p *partsPage) jumpTo(h partHeading) {
-	to := Link{Text: h.name, Href: "#" + h.anchor()}
-	switch n := len(p.Jump); {
-	case h.system == "":
-		p.Jump = append(p.Jump, Shelf{Pages: []Link{to}})
-	case n == 0 || p.Jump[n-1].Name != h.name:
-		to.Text = h.system
-		p.Jump = append(p.Jump, Shelf{h.name, []Link{to}})
-	default:
-		to.Text = h.system
-		p.Jump[n-1].Pages = append(p.Jump[n-1].Pages, to)
+	place, to := "", Link{Text: h.name, Href: "#" + h.anchor()}
+	if h.system != "" {
+		place, to.Text = h.name, h.system
 	}
+	if n := len(p.Jump); n == 0 || p.Jump[n-1].Name != place {
+		p.Jump = append(p.Jump, Shelf{Name: place})
+	}
+	last := &p.Jump[len(p.Jump)-1]
+	last.Pages = append(last.Pages, to)
 }
 
 func (s *site) partCard(at string, x *journal.PartView) PartCard {
