@@ -280,11 +280,11 @@ func wholes(v float64) string { return grouped(int(v)) }
 // monthTicks marks the first days of months between two dates, about so many.
 func monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {
 	var ticks []Tick
-	every := max(1, (first.DaysUntil(last)+30*room-1)/(30*room))
-	form := "Jan"
+	months, form := first.DaysUntil(last)/30, "Jan"
 	if inYears(first, last) {
-		form = "Jan 2006"
+		months, form = months+1, "Jan 2006" // broader words, so none too many
 	}
+	every := max(1, (months+room-1)/room)
 	year, m, _ := first.Time().Date()
 	for n := int(m); ; n += every { // n counts months from the January of the first year
 		d := measure.NewDate(year+n/12, time.Month(n%12+1), 1)

@@ -70,11 +70,16 @@ func TestSessionListsWhatIsCounted(t *testing.T) {
 
 // A check that was due before it failed is not said to have failed since it was due.
 func TestDayOfFailure(t *testing.T) {
-	page := spaced(text(t, siteOf(t, example(), journal.ForPublic, 0), "snags.html"))
+	files := siteOf(t, example(), journal.ForPublic, 0)
+	page := spaced(text(t, files, "snags.html"))
 	_, item, _ := strings.Cut(page, `id="tow-test"`)
 	item, _, _ = strings.Cut(item, "<details>")
 	if !strings.Contains(item, "due then, and failed on 28 June 2026") {
 		t.Error(item)
+	}
+	_, opened, _ := strings.Cut(text(t, files, "sessions/2026-06-27.html"), "<h2>Opened</h2>")
+	if opened, _, _ = strings.Cut(opened, "</ul>"); !strings.Contains(opened, ">tow test, due since “parking sensor, left outer” was fitted<") || strings.Contains(opened, "failed") {
+		t.Error(opened)
 	}
 }
 

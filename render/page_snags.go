@@ -225,11 +225,13 @@ func (s *site) snagRows(at string, list []*journal.SnagView, session string) []S
 	var rows []SnagRow
 	for _, x := range list {
 		row := s.snagRow(at, x)
-		if x.Source == journal.FromReading {
-			for _, e := range x.Events {
-				if e.Session == session && e.What != journal.Cleared {
-					row.Link = s.leading(s.snag(at, x), e.Words)
-				}
+		for _, e := range x.Events {
+			switch {
+			case e.Session != session || e.What == journal.Cleared:
+			case x.Source == journal.FromReading:
+				row.Link = s.leading(s.snag(at, x), e.Words)
+			case x.Source == journal.FromCheck && e.What == journal.Opened && e.Date != x.Failed: // it failed later
+				row.Link = s.leading(s.snag(at, x), said(x.ID)+", "+e.Words)
 			}
 		}
 		rows = append(rows, row)
