@@ -36,14 +36,14 @@ func (st *State) BuyersPack(toSell, toDrive []Requirement) *View {
 	return out
 }
 
-// forBuyers words what the builder is told as an instruction.
-var forBuyers = map[string]string{"minor": "something minor is still to be mended"}
+// forBuyers words what the builder is told of them: that it is met, or that it is not.
+var forBuyers = map[string]map[bool]string{"minor": {true: "what is minor is mended, or told in this record", false: "something minor is still to be mended"}}
 
 func (v *viewer) requirements(list []Requirement) []RequirementView {
 	var out []RequirementView
 	for _, r := range list {
 		w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
-		if words := forBuyers[r.Name]; words != "" && !w.Met {
+		if words := forBuyers[r.Name][w.Met]; words != "" {
 			w.About = words
 		}
 		for _, stop := range r.Stops {

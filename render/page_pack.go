@@ -250,7 +250,7 @@ func (s *site) drive(at string) Drive {
 		}
 	}
 	for _, c := range s.v.Checks {
-		if strings.Contains(c.Name, "roadworth") {
+		if strings.HasPrefix(c.Name, "roadworth") {
 			d.Test = new(s.checkRow(at, c))
 		}
 	}
