@@ -167,7 +167,7 @@ func TestPackPutsCodesUnderTheirSystem(t *testing.T) {
 
 // What there is nothing of has no heading.
 func TestPackLeavesOutWhatIsEmpty(t *testing.T) {
-	bare := map[string]string{"build.md": "---\nbuild: Kite van\ncurrency: GBP\nstages:\n  finding: x\n  brakes: x\n---\n# Kite\n\n<!-- more later -->\n", "2026-05-02.md": ""}
+	bare := map[string]string{"build.md": "---\nbuild: Kite van\ncurrency: GBP\nstages:\n  finding: x\n  brakes: x\n---\n# Kite\n\n<!-- more later -->\n\n## Later\n", "2026-05-02.md": ""}
 	pages := packSite(t, 0, bare)
 	holds(t, pages, "pack.html", "no: _h-vehicle", "no: _h-happened", "May it be driven?")
 	holds(t, pages, "index.html", "no: About this build")
