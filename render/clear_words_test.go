@@ -13,7 +13,7 @@ import (
 	"guidecoat/journal/measure"
 )
 
-// told are the pages of a build for the workshop by path, with plain spaces.
+// toldPages are those of a build for the workshop by path, with plain spaces.
 func toldPages(t *testing.T, notes map[string]string) map[string]string {
 	t.Helper()
 	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: Orro\ncurrency: GBP\n---\n")}}
