@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"cmp"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -140,7 +139,7 @@ func (st *State) scanItems() []*Snag {
 		for _, c := range sc.Codes {
 			s := known[c.Code]
 			if s == nil {
-				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Severity: note.Major, Code: c.Code}
+				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Severity: note.Major, Unit: sc.Name, Code: c.Code}
 				known[c.Code] = s
 				list = append(list, s)
 			}
@@ -149,7 +148,7 @@ func (st *State) scanItems() []*Snag {
 			}
 			listed[c.Code] = true
 			s.Words = strings.TrimSpace(sc.Name + " " + c.Code + " " + c.Words)
-			s.Stage, s.System = sc.Session.Stage, cmp.Or(note.SystemOfUnit(sc.Name), st.Build.systemOf(sc.Session.Stage))
+			s.Stage, s.System = sc.Session.Stage, st.Build.systemOf(sc.Session.Stage)
 			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
 		}
 		for _, s := range list {

@@ -22,6 +22,7 @@ type Snag struct {
 	// snag, but for a check that can only be done after driving some distance.
 	ToDrive note.Severity
 	Words   string // inline Markdown
+	Unit    string // the control unit of a fault code; "" for any other snag
 	Code    string // the fault code it is of; "" for any other
 	Stage   string // "" where it belongs to none
 	System  string

@@ -171,6 +171,7 @@ type SnagView struct {
 	Severity         note.Severity
 	Words            string // inline Markdown
 	Stage, System    string
+	Unit             string // of a fault code: the control unit
 	Open             bool
 	Opened, Cleared  measure.Date
 	Due              measure.Date

@@ -55,7 +55,7 @@ func (v *viewer) told(s *Snag, words, part string) string {
 }
 
 func (v *viewer) snag(s *Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.part)), Stage: s.Stage, System: s.System,
+	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.part)), Stage: s.Stage, System: s.System, Unit: s.Unit,
 		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable, Failed: s.Failed,
 		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
 	for _, id := range s.WaitsFor {

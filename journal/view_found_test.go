@@ -72,15 +72,3 @@ func TestSurchargeBack(t *testing.T) {
 		wantEqual(t, string(to), paid+" "+p.SurchargeBack.StringFixed(2), want)
 	}
 }
-
-// A fault code stands under the system that its control unit names, else under that of
-// its session's stage.
-func TestCodesStandUnderTheirUnitsSystem(t *testing.T) {
-	for unit, want := range map[string]string{"brakes": "brakes", "abs": "brakes", "rear-brakes": "brakes", "airbag": "restraints", "high-voltage": "high-voltage", "voltage": "electrical", "embodyment": "electrical", "body-2": "body"} {
-		b := compile(t, card("stages:\n  looms: all of them; system electrical")+session("2026-04-01.md", "stage: looms", "```scan "+unit+"\nC0035 speed\n```"))
-		list := b.At(0, today).Snags
-		if len(list) != 1 || list[0].System != want {
-			t.Errorf("%s: %+v, not %s", unit, list, want)
-		}
-	}
-}

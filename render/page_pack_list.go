@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 
@@ -165,6 +166,10 @@ func (s *site) packReading(at string, x *journal.ReadingSeries) PackReading {
 	return row
 }
 
+// packSystem is the system that a snag is told under. That of a fault code is what its
+// control unit's name holds, whatever was worked on when it was read.
+func packSystem(x *journal.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
+
 // packSystems tell what was done, system by system; what belongs to none comes last.
 func (s *site) packSystems(shown map[string]bool) []packEntry {
 	const front = "pack.html"
@@ -190,7 +195,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 			}
 		}
 		for _, x := range s.v.Snags {
-			if x.System == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != journal.FromSurcharge {
+			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != journal.FromSurcharge {
 				add(2, s.paths.snags[x], func(at string, b *SystemBlock) { b.Done = append(b.Done, s.packRow(at, x)) })
 				pictures = append(pictures, s.pictures(front, x.Photos, note.PlainWords(x.Words))...)
 			}
