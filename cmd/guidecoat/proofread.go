@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 
 	"guidecoat/journal"
@@ -79,12 +80,7 @@ func newProofread(w *world) *cobra.Command {
 
 // about explains a check, or lists them all.
 func (w *world) about(name string) error {
-	text := check.AboutAll()
-	if c := check.Named(name); c != nil {
-		text = c.About()
-	} else if due := check.AboutDue(name); due != "" {
-		text = due
-	}
+	text := cmp.Or(check.AboutNamed(name), check.AboutAll())
 	if _, err := fmt.Fprint(w.stdout, text); err != nil {
 		return cannotPrint(err)
 	}

@@ -20,6 +20,15 @@ func (c *Check) About() string {
 	return b.String()
 }
 
+// AboutNamed returns what there is to say about the check of that name, be it one of
+// the notes or one that work makes due; "" where there is none.
+func AboutNamed(name string) string {
+	if c := Named(name); c != nil {
+		return c.About()
+	}
+	return AboutDue(name)
+}
+
 // AboutAll returns the list of all checks, one a line.
 func AboutAll() string {
 	longest := 0

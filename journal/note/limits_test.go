@@ -9,7 +9,7 @@ import (
 
 // The manual's table of limits is that of the code.
 func TestLimitsAreInTheManual(t *testing.T) {
-	manual, err := os.ReadFile("../../README.md")
+	manual, err := os.ReadFile("../../cmd/guidecoat/manual/limits.md")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -20,7 +20,7 @@ func TestLimitsAreInTheManual(t *testing.T) {
 		fmt.Sprintf("| marks of emphasis, links, code, markup and entities in one paragraph | %d |", maxMarks),
 	} {
 		if !strings.Contains(string(manual), row) {
-			t.Errorf("README.md has no row %q", row)
+			t.Errorf("the manual has no row %q", row)
 		}
 	}
 }

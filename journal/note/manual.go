@@ -15,7 +15,7 @@ func Manual(kinds []*Kind) string {
 	}
 	for _, k := range kinds {
 		if len(k.Clauses) > 0 {
-			fmt.Fprintf(&b, "\n**Clauses of `%s`**\n\n%s", k.Key, k.ManualClauses())
+			fmt.Fprintf(&b, "\n## Clauses of `%s`\n\n%s", k.Key, k.ManualClauses())
 		}
 	}
 	return b.String()

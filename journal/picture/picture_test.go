@@ -157,7 +157,7 @@ func TestRefusesTheLarge(t *testing.T) {
 
 // The manual's limits of pictures are those of the code.
 func TestLimitsAreInTheManual(t *testing.T) {
-	manual, err := os.ReadFile("../../README.md")
+	manual, err := os.ReadFile("../../cmd/guidecoat/manual/limits.md")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +166,7 @@ func TestLimitsAreInTheManual(t *testing.T) {
 		fmt.Sprintf("| a picture | %d million pixels |", MaxPixels/1_000_000),
 	} {
 		if !strings.Contains(string(manual), row) {
-			t.Errorf("README.md has no row %q", row)
+			t.Errorf("the manual has no row %q", row)
 		}
 	}
 }

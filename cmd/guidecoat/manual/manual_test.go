@@ -1,0 +1,135 @@
+package manual
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"guidecoat/journal"
+	"guidecoat/journal/check"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+)
+
+var update = flag.Bool("update", false, "write the tables that are made from the code")
+
+// made are the tables that are made from the code, by the name in their markers.
+var made = map[string]func() string{
+	"session keys":    func() string { return note.Manual(note.Session) },
+	"units":           measure.ManualUnits,
+	"snag clauses":    note.Snag.ManualClauses,
+	"due checks":      journal.ManualDueRules,
+	"card keys":       func() string { return note.Manual(note.Card) },
+	"public settings": journal.ManualPublic,
+	"garage keys":     func() string { return note.Manual(note.Garage) },
+	"checks":          check.Table,
+}
+
+// The manual's tables are those of the code. After a change of one of them:
+//
+//	go test ./cmd/guidecoat/manual -update
+func TestTables(t *testing.T) {
+	const end = "<!-- end -->"
+	seen := 0
+	for _, name := range names {
+		file := name + ".md"
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		have := string(data)
+		want := have
+		for table, text := range made {
+			before, rest, ok := strings.Cut(want, "<!-- "+table+" -->\n")
+			_, after, closed := strings.Cut(rest, end)
+			if !ok || !closed {
+				continue
+			}
+			seen++
+			want = before + "<!-- " + table + " -->\n\n" + strings.TrimSpace(text()) + "\n\n" + end + after
+		}
+		if have == want {
+			continue
+		}
+		if !*update {
+			t.Errorf("%s is out of date: run go test ./cmd/guidecoat/manual -update", file)
+		} else if err := os.WriteFile(file, []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if seen != len(made) {
+		t.Errorf("%d of %d tables stand in the manual", seen, len(made))
+	}
+}
+
+// Every file is a topic, and each begins with a heading and what it is about.
+func TestTopics(t *testing.T) {
+	listed, err := filepath.Glob("*.md")
+	if err != nil || len(listed) != len(Topics) {
+		t.Errorf("%d files, %d topics: %v", len(listed), len(Topics), err)
+	}
+	for _, topic := range Topics {
+		if topic.Title == "" || !strings.HasSuffix(topic.About, ".") || len(topic.About) > 66 {
+			t.Errorf("%s: %q is about %q", topic.Name, topic.Title, topic.About)
+		}
+		lines := 0
+		for _, s := range topic.Sections {
+			lines += strings.Count(s.Text, "\n")
+			if s.Title == "" || strings.Contains(s.Text, "<!--") {
+				t.Errorf("%s: section %q", topic.Name, s.Title)
+			}
+		}
+		if lines > 250 {
+			t.Errorf("%s has %d lines: make two topics of it", topic.Name, lines)
+		}
+	}
+}
+
+// What somebody looks for is found at once: the first section is where it is told.
+func TestFind(t *testing.T) {
+	for _, x := range []struct{ asked, topic, title string }{
+		{"old part", "surcharge", "The old part goes back"},
+		{"cash", "money", "Cash, receipts, and the day it was paid"},
+		{"vat", "money", "Tax: VAT on top"},
+		{"tax", "money", "Tax: VAT on top"},
+		{"path", "start", "Install"},
+		{"helper", "time", "A helper, or several people"},
+		{"lunch", "time", "Breaks"},
+		{"purchase", "money", "Bought: purchase price, auction fees, delivery"},
+		{"auction", "money", "Bought: purchase price, auction fees, delivery"},
+		{"torque", "readings", "Torque"},
+		{"mileage", "money", "Categories"},
+		{"odometer", "readings", "The odometer"},
+		{"severity", "snags", "How bad it is: severity"},
+		{"temporary", "snags", "A temporary fix, and putting it right"},
+		{"disclose", "snags", "Told to the buyer instead of mended"},
+		{"comment", "private", "Comments"},
+		{"estimate", "parts", "Needed, with an estimate"},
+		{"fault code", "readings", "Fault codes: a scan"},
+		{"exit code", "commands", "Exit codes"},
+		{"theme", "look", "The themes"},
+		{"jacking", "cautions", "Before you work"},
+		{"SOURCE_DATE_EPOCH", "publishing", "The same again"},
+	} {
+		found, telling := Find(x.asked)
+		if len(found) == 0 || telling == 0 || found[0].Topic != x.topic || found[0].Title != x.title {
+			var titles []string
+			for _, s := range found[:min(len(found), 3)] {
+				titles = append(titles, s.Topic+", "+s.Title)
+			}
+			t.Errorf("%q: found %q, want %s, %s", x.asked, titles, x.topic, x.title)
+		}
+	}
+	for _, nothing := range []string{"", "  ", "wibble", "surcharge wibble", "car-park-attendant"} {
+		if found, _ := Find(nothing); len(found) > 0 {
+			t.Errorf("%q was found in %d places", nothing, len(found))
+		}
+	}
+	for wrong, want := range map[string]string{"surchage": "surcharge", "odometre": "odometer", "Receits": "receipts", "wibble": ""} {
+		if got := Nearest(wrong); got != want {
+			t.Errorf("near %q is %q, want %q", wrong, got, want)
+		}
+	}
+}
