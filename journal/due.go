@@ -19,7 +19,7 @@ type DueRule struct {
 	Distance *measure.Quantity
 	Miles    *measure.Quantity // the same said in round miles, where it is
 	Because  string
-	Source   string // where the rule is published, or that it is common practice
+	Source   string // where the rule or its figure is published, or that it is common practice
 }
 
 const commonPractice = "common practice, no source"
@@ -29,7 +29,7 @@ var builtIn = []DueRule{
 	{Name: "alignment", After: []string{"steering", "suspension"}, Severity: note.Major,
 		Because: "the wheels no longer point where they did", Source: commonPractice},
 	{Name: "wheel-retorque", After: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Distance: distance("50 km"), Miles: distance("30 mi"),
-		Because: "wheel fixings settle over the first miles", Source: "BS AU 50 Part 2 Section 7a:1995 names 40 to 80 km (25 to 50 miles)"},
+		Because: "wheel fixings settle over the first miles", Source: "common practice; BS AU 50-2.7a:1995, followed by 2.7b:2017, asks it of commercial vehicles after 40 to 80 km (25 to 50 miles) or 30 minutes at rest"},
 	{Name: "brake-test", After: []string{"brakes"}, Severity: note.Dangerous,
 		Because: "nobody knows that they hold until they have held", Source: commonPractice},
 	{Name: "restraint-scan", After: []string{"restraints"}, Severity: note.Dangerous,
@@ -41,7 +41,7 @@ var builtIn = []DueRule{
 	{Name: "structure-measure", After: []string{"structure"}, Severity: note.Dangerous,
 		Because: "a shell that looks straight can still be out at its datum points", Source: commonPractice},
 	{Name: "insulation-test", After: []string{"high-voltage"}, Severity: note.Dangerous,
-		Because: "a damaged insulation can put the body at high voltage", Source: commonPractice},
+		Because: "a damaged insulation can put the body at high voltage", Source: "UN R100: 100 Ω/V DC and 500 Ω/V AC at least; when to test is common practice"},
 }
 
 func distance(text string) *measure.Quantity {

@@ -10,7 +10,7 @@ import (
 )
 
 // The retorque rule lies within what is published: 40 to 80 km (25 to 50 miles) in
-// BS AU 50 Part 2 Section 7a:1995, and 50 km (30 miles) in tyre makers' advice.
+// BS AU 50-2.7a:1995, which is of commercial vehicles.
 func TestPublishedRetorqueDistance(t *testing.T) {
 	for _, r := range BuiltInDueRules() {
 		if r.Name != "wheel-retorque" {

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/check"
+
 	"github.com/spf13/cobra"
 )
 
@@ -34,9 +36,9 @@ func newCompletion(*world) *cobra.Command {
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) != 1:
-				return wrongUsage("Choose from "+strings.Join(names, ", ")+".", "completion needs the name of one shell")
+				return wrongUsage(check.Choose("", names), "completion needs the name of one shell")
 			case !slices.Contains(names, args[0]):
-				return wrongUsage(nearest(args[0], names)+"Choose from "+strings.Join(names, ", ")+".", "there is no completion for a shell called %q", args[0])
+				return wrongUsage(check.Choose(args[0], names), "there is no completion for a shell called %q", args[0])
 			}
 			return nil
 		},

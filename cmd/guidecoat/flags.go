@@ -1,8 +1,9 @@
 package main
 
 import (
-	"strings"
+	"slices"
 
+	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 
 	"github.com/spf13/cobra"
@@ -47,7 +48,7 @@ func asOf(cmd *cobra.Command, to *measure.Date, usage string) {
 	cmd.Flags().Var(parsed[measure.Date]{to, func(text string) (measure.Date, *badValue) {
 		d, bad := measure.ParseDate(text)
 		if bad != nil {
-			return 0, &badValue{bad.Why, sentence(bad.Help)}
+			return 0, &badValue{bad.Why, bad.Sentence()}
 		}
 		return d, nil
 	}, measure.Date.String}, "as-of", usage)
@@ -59,7 +60,7 @@ func length(cmd *cobra.Command, to *measure.Minutes, name, usage string) {
 	cmd.Flags().Var(parsed[measure.Minutes]{to, func(text string) (measure.Minutes, *badValue) {
 		m, bad := measure.ParseDuration(text)
 		if bad != nil {
-			return 0, &badValue{bad.Why, sentence(bad.Help)}
+			return 0, &badValue{bad.Why, bad.Sentence()}
 		}
 		return m, nil
 	}, func(m measure.Minutes) string {
@@ -75,24 +76,15 @@ func length(cmd *cobra.Command, to *measure.Minutes, name, usage string) {
 func word(cmd *cobra.Command, to *string, name, usage, thing string, words func() []string) {
 	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
 		list := words()
-		for _, w := range list {
-			if w == text {
-				return w, nil
-			}
+		if slices.Contains(list, text) {
+			return text, nil
 		}
-		help := nearest(text, list)
-		if help == "" || len(list) <= fewWords {
-			help += "Choose from " + strings.Join(list, ", ") + "."
-		}
-		return "", &badValue{"there is no such " + thing, strings.TrimSpace(help)}
+		return "", &badValue{"there is no such " + thing, check.Choose(text, list)}
 	}, func(s string) string { return s }}, name, usage)
 	must(cmd.RegisterFlagCompletionFunc(name, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return words(), cobra.ShellCompDirectiveNoFileComp
 	}))
 }
-
-// fewWords is how many words to choose from are few enough to be listed always.
-const fewWords = 9
 
 func completeNothing(cmd *cobra.Command, flag string) {
 	must(cmd.RegisterFlagCompletionFunc(flag, cobra.NoFileCompletions))
@@ -103,12 +95,4 @@ func must(err error) {
 	if err != nil {
 		panic(err)
 	}
-}
-
-// sentence makes a sentence of help that begins small.
-func sentence(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
 }

@@ -65,7 +65,7 @@ func (s *screen) answer(query string) error {
 		s.b.WriteString(about)
 		telling = 0
 	} else if len(found) == 0 {
-		return wrongUsage(nearest(query, []string{manual.Nearest(query)})+"See the topics: guidecoat manual", "the manual has nothing about %q", query)
+		return wrongUsage(check.Nearest(query, manual.Words(), "See the topics: guidecoat manual"), "the manual has nothing about %q", query)
 	}
 	for _, section := range found[:telling] {
 		s.section(section)

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal/near"
+	"guidecoat/journal/check"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -24,15 +24,7 @@ func unknownCommand(root *cobra.Command, name string) error {
 			names = append(names, c.Name())
 		}
 	}
-	return wrongUsage(nearest(name, names)+helpOf(root), "there is no command called %q", name)
-}
-
-// nearest is the sentence that offers the word that was probably meant, or nothing.
-func nearest(word string, from []string) string {
-	if n := near.Nearest(word, from); n != "" {
-		return "Nearest: \"" + n + "\". "
-	}
-	return ""
+	return wrongUsage(check.Nearest(name, names, helpOf(root)), "there is no command called %q", name)
 }
 
 // flagTrouble words what is wrong with a flag.
@@ -54,7 +46,7 @@ func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
 		}
 		var flags []string
 		cmd.Flags().VisitAll(func(f *pflag.Flag) { flags = append(flags, "--"+f.Name) })
-		return wrongUsage(nearest(name, flags)+helpOf(cmd), "%s has no flag %s", cmd.CommandPath(), name)
+		return wrongUsage(check.Nearest(name, flags, helpOf(cmd)), "%s has no flag %s", cmd.CommandPath(), name)
 	case errors.As(err, &missing):
 		value, _ := pflag.UnquoteUsage(missing.GetFlag())
 		return wrongUsage("Write it behind the flag: --"+missing.GetFlag().Name+" "+value, "--%s needs a value", missing.GetFlag().Name)

@@ -15,6 +15,6 @@ var badID = &Check{
 	Bad:  "---\nstage: rear axle\nparts:\n  Rear Beam: needed rear axle beam\n---\n",
 	Good: "---\nstage: rear axle\nparts:\n  rear-beam: needed rear axle beam\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return quote(f.Word) + " cannot be an id: " + f.Why, sentence(f.Help)
+		return quote(f.Word) + " cannot be an id: " + f.Why, f.Help
 	},
 }

@@ -15,6 +15,6 @@ var badYesNo = &Check{
 	Bad:  "---\nprivate: true\n---\n",
 	Good: "---\nprivate: yes\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return quote(f.Word) + " is neither yes nor no", sentence(f.Help)
+		return quote(f.Word) + " is neither yes nor no", f.Help
 	},
 }

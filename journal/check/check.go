@@ -121,9 +121,9 @@ var byName = func() map[source.Flaw]*Check {
 	return m
 }()
 
-// nearest is the sentence that offers the word that was probably meant, then says
+// Nearest is the sentence that offers the word that was probably meant, then says
 // the rest; only the rest where nothing is near.
-func nearest(word string, from []string, rest string) string {
+func Nearest(word string, from []string, rest string) string {
 	if n := mostLikely(word, from); n != "" {
 		return strings.TrimSpace("Nearest: \"" + n + "\". " + rest)
 	}

@@ -17,6 +17,6 @@ var clauseValue = &Check{
 	Bad:  "---\nstage: rear axle\ntime: 3h beam out; hands\n---\n",
 	Good: "---\nstage: rear axle\ntime: 3h beam out; hands 2\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return strings.Replace(f.Why, "it", quote(f.Word), 1), sentence(f.Help)
+		return strings.Replace(f.Why, "it", quote(f.Word), 1), f.Help
 	},
 }

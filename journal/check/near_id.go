@@ -15,6 +15,6 @@ var nearID = &Check{
 	Bad:  "---\nstage: rear axle\n---\n- [ ] temporary exhaust-hanger: hung on wire\n- [ ] exhaust-hangar: the rubber is ordered\n",
 	Good: "---\nstage: rear axle\n---\n- [ ] temporary exhaust-hanger: hung on wire\n- [ ] exhaust-hanger: the rubber is ordered\n",
 	Say: func(f source.Fault) (string, string) {
-		return "no snag called " + quote(f.Word), nearest(f.Word, f.Near, "Begin with a kind, such as \"job\", if it is a new one.")
+		return "no snag called " + quote(f.Word), Nearest(f.Word, f.Near, "Begin with a kind, such as \"job\", if it is a new one.")
 	},
 }

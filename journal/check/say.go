@@ -1,10 +1,10 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"guidecoat/journal/near"
@@ -34,18 +34,6 @@ func disguise(f source.Fault) string {
 	return ""
 }
 
-// sentence makes a whole sentence of a piece of help.
-func sentence(s string) string {
-	if s == "" {
-		return ""
-	}
-	if !strings.HasSuffix(s, ".") {
-		s += "."
-	}
-	r, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[size:]
-}
-
 // place is where something stands, for a message about another place.
 func place(at source.Span) string {
 	p := at.Begin()
@@ -55,26 +43,23 @@ func place(at source.Span) string {
 // fewWords is how many words to choose from are short enough to be listed always.
 const fewWords = 9
 
-// choose is help for a word that is none of a list: the nearest, or else all of them.
-func choose(f source.Fault) string {
-	all := "Choose from " + strings.Join(f.Near, ", ") + "."
-	help := nearest(f.Word, f.Near, "")
-	switch {
-	case help == "":
-		return all
-	case len(f.Near) <= fewWords:
-		return help + " " + all
+// Choose is help for a word that is none of a list: the nearest, or else all of them,
+// and all of them besides where they are few.
+func Choose(word string, from []string) string {
+	all := "Choose from " + strings.Join(from, ", ") + "."
+	if len(from) <= fewWords {
+		return Nearest(word, from, all)
 	}
-	return help
+	return cmp.Or(Nearest(word, from, ""), all)
 }
 
 // unknown says that a word is none of a list of such things.
 func unknown(thing string) func(source.Fault) (message, help string) {
 	return func(f source.Fault) (string, string) {
 		if f.Word == "" {
-			return "nothing is written where a " + thing + " should stand", choose(f)
+			return "nothing is written where a " + thing + " should stand", Choose(f.Word, f.Near)
 		}
-		return "no " + thing + " called " + quote(f.Word), choose(f)
+		return "no " + thing + " called " + quote(f.Word), Choose(f.Word, f.Near)
 	}
 }
 
@@ -85,6 +70,6 @@ func cannotRead(what string) func(source.Fault) (message, help string) {
 		if f.Word != "" {
 			at = " at " + quote(f.Word)
 		}
-		return "cannot read the " + what + at + ": " + f.Why, sentence(f.Help)
+		return "cannot read the " + what + at + ": " + f.Why, f.Help
 	}
 }

@@ -15,6 +15,6 @@ var undescribedPart = &Check{
 	Bad:  "---\nstage: rear axle\nparts:\n  rear-beam: ordered\n---\n",
 	Good: "---\nstage: rear axle\nparts:\n  rear-beam: ordered rear axle beam\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "the first line of " + quote(f.Word) + " does not describe it", nearest(f.Word, f.Near, "Write what it is behind the state, such as \"needed reluctor ring, left rear\".")
+		return "the first line of " + quote(f.Word) + " does not describe it", Nearest(f.Word, f.Near, "Write what it is behind the state, such as \"needed reluctor ring, left rear\".")
 	},
 }

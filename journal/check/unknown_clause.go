@@ -21,7 +21,7 @@ var unknownClause = &Check{
 			return "no clause begins with " + quote(f.Word), f.Help
 		}
 		const help = "Write a comma if this is description"
-		if like := nearest(f.Word, f.Near, ""); like != "" {
+		if like := Nearest(f.Word, f.Near, ""); like != "" {
 			return "no clause begins with " + quote(f.Word), like + " " + help + "."
 		}
 		if len(f.Near) > fewWords {

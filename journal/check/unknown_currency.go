@@ -29,6 +29,6 @@ currency: GBP
 ---
 `,
 	Say: func(f source.Fault) (string, string) {
-		return "no currency called " + quote(f.Word), sentence(f.Help)
+		return "no currency called " + quote(f.Word), f.Help
 	},
 }

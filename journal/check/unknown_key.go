@@ -17,6 +17,6 @@ var unknownKey = &Check{
 	Bad:  "---\nstage: rear axle\ncosts: 12.00 copper grease\n---\n",
 	Good: "---\nstage: rear axle\ncost: 12.00 copper grease\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "no key called " + quote(f.Word), nearest(f.Word, f.Near, "The keys are "+strings.Join(f.Near, ", ")+".")
+		return "no key called " + quote(f.Word), Nearest(f.Word, f.Near, "The keys are "+strings.Join(f.Near, ", ")+".")
 	},
 }

@@ -15,6 +15,6 @@ var unknownPart = &Check{
 	Bad:  "---\nstage: rear axle\nparts:\n  rear-beam: ordered rear axle beam\ncost: 138.00 rear axle beam; for rear-baem\n---\n",
 	Good: "---\nstage: rear axle\nparts:\n  rear-beam: ordered rear axle beam\ncost: 138.00 rear axle beam; for rear-beam\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		return "no part called " + quote(f.Word), nearest(f.Word, f.Near, "A part is declared by its first line under \"parts\".")
+		return "no part called " + quote(f.Word), Nearest(f.Word, f.Near, "A part is declared by its first line under \"parts\".")
 	},
 }

@@ -33,6 +33,6 @@ public:
 ---
 `,
 	Say: func(f source.Fault) (string, string) {
-		return "no public setting called " + quote(f.Word), choose(f)
+		return "no public setting called " + quote(f.Word), Choose(f.Word, f.Near)
 	},
 }

@@ -18,7 +18,7 @@ var unknownSnag = &Check{
 		if help, ok := settledOtherwise[f.Why]; ok {
 			return quote(f.Word) + " is a " + f.Why + ", which no tick clears", help
 		}
-		return "no snag called " + quote(f.Word), nearest(f.Word, f.Near, "Write a kind before it, such as \"job\", if it was opened and cleared today.")
+		return "no snag called " + quote(f.Word), Nearest(f.Word, f.Near, "Write a kind before it, such as \"job\", if it was opened and cleared today.")
 	},
 }
 

@@ -17,7 +17,7 @@ var unknownStage = &Check{
 	Bad:  "---\nstage: rear axel\n---\n",
 	Good: "---\nstage: rear axle\n---\n",
 	Say: func(f source.Fault) (string, string) {
-		help := nearest(f.Word, f.Near, "The stages are listed in build.md.")
+		help := Nearest(f.Word, f.Near, "The stages are listed in build.md.")
 		if mostLikely(f.Word, f.Near) == "" && len(f.Near) > 0 && len(f.Near) <= fewWords {
 			help = "Choose from " + strings.Join(f.Near, ", ") + ", or list it in build.md."
 		}

@@ -27,6 +27,6 @@ parts:
 - [ ] temporary exhaust-hanger: hung on wire; waits for exhaust-rubber
 `,
 	Say: func(f source.Fault) (string, string) {
-		return "no part or snag called " + quote(f.Word), nearest(f.Word, f.Near, "Declare the part under \"parts\", or open the snag, in any note.")
+		return "no part or snag called " + quote(f.Word), Nearest(f.Word, f.Near, "Declare the part under \"parts\", or open the snag, in any note.")
 	},
 }

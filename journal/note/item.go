@@ -125,7 +125,7 @@ func (n *Note) badItemID(it *Item, word string) {
 	if _, first := near.Latin(word); first != 0 {
 		bad = disguised(word, it.ID, first)
 	}
-	n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: word, Why: bad.Why, Help: bad.Help})
+	n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: word, Why: bad.Why, Help: bad.Sentence()})
 }
 
 // everyday are words that are near a kind, and that people mean as they write them.

@@ -1,5 +1,11 @@
 package source
 
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
 // Malformed says why a piece of text could not be read as what it should be.
 // Start and End are byte offsets in that piece. Why completes a sentence such as
 // "this is not an amount: ..."; Help is one sentence that shows the way out.
@@ -9,6 +15,15 @@ type Malformed struct {
 }
 
 func (m *Malformed) Error() string { return m.Why }
+
+// Sentence is the help as a whole sentence, as all help is that people read.
+func (m *Malformed) Sentence() string {
+	if m.Help == "" {
+		return ""
+	}
+	r, size := utf8.DecodeRuneInString(m.Help)
+	return string(unicode.ToUpper(r)) + strings.TrimSuffix(m.Help[size:], ".") + "."
+}
 
 // A Flaw names a sort of mistake. It is also the name of the check that reports it.
 type Flaw string

@@ -10,8 +10,6 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-
-	"guidecoat/journal/near"
 )
 
 //go:embed *.md
@@ -170,10 +168,9 @@ func same(asked, word string) bool {
 	return ok && (len(rest) <= ending || rest[0] == '-')
 }
 
-// Nearest returns the word of the manual that was probably meant, "" where none is near.
-func Nearest(query string) string {
+// Words are the words that the manual can be asked for, each once.
+func Words() (list []string) {
 	seen := map[string]bool{}
-	var list []string
 	for _, t := range Topics {
 		for _, s := range t.Sections {
 			for _, w := range words(s.Text) {
@@ -183,5 +180,5 @@ func Nearest(query string) string {
 			}
 		}
 	}
-	return near.Nearest(strings.ToLower(query), list)
+	return list
 }

@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 )
 
@@ -128,7 +129,7 @@ func TestFind(t *testing.T) {
 		}
 	}
 	for wrong, want := range map[string]string{"surchage": "surcharge", "odometre": "odometer", "Receits": "receipts", "wibble": ""} {
-		if got := Nearest(wrong); got != want {
+		if got := near.Nearest(strings.ToLower(wrong), Words()); got != want {
 			t.Errorf("near %q is %q, want %q", wrong, got, want)
 		}
 	}
