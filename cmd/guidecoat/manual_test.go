@@ -23,10 +23,15 @@ func TestCommandsOfTheManual(t *testing.T) {
 		}
 	}
 	root := newRoot(&world{getenv: os.Getenv, stdout: os.Stdout})
-	shown := regexp.MustCompile("(?m)(?:^(?:    )?|`)guidecoat ([a-z]+)((?: [^ `\n]+| \"[^\"\n]+\")*)")
+	blocks := regexp.MustCompile("(?ms)^```sh\n(.*?)^```")
+	shown := regexp.MustCompile("[`\n]guidecoat ([a-z]+)([^`\n]*)")
 	n := 0
 	for where, text := range texts {
-		for _, m := range shown.FindAllStringSubmatch(text, -1) {
+		typed := "`" + strings.Join(regexp.MustCompile("`guidecoat [^`]*`").FindAllString(text, -1), "")
+		for _, b := range blocks.FindAllStringSubmatch(text, -1) {
+			typed += "\n" + b[1]
+		}
+		for _, m := range shown.FindAllStringSubmatch(typed, -1) {
 			n++
 			cmd, _, err := root.Find([]string{m[1]})
 			if err != nil || cmd == root {

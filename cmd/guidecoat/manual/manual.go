@@ -86,74 +86,113 @@ func Named(name string) *Topic {
 	return nil
 }
 
-// Find returns the sections that hold all those words, the most telling first, and
-// how many of them are about the words rather than naming them by the way.
+// Find returns the sections that hold those words, the most telling first, and how
+// many of them are about the words rather than naming them by the way. Where none holds
+// them all, those that hold the most.
 func Find(query string) (found []Section, telling int) {
 	type scored struct {
 		Section
-		score int
+		held, score int
 	}
 	var list []scored
-	asked := words(query)
+	asked := tokens(query)
+	if telling := slices.DeleteFunc(slices.Clone(asked), func(w string) bool { return slices.Contains(little, w) }); len(telling) > 0 {
+		asked = telling
+	}
 	for _, t := range Topics {
 		for _, s := range t.Sections {
-			total := 0
+			x := scored{Section: s}
 			for _, w := range asked {
-				n := score(w, s)
-				if n == 0 {
-					total = 0
-					break
+				if n := score(w, s); n > 0 {
+					x.held, x.score = x.held+1, x.score+n
 				}
-				total += n
 			}
-			if total > 0 && len(asked) > 0 {
-				list = append(list, scored{s, total})
+			if x.held > 0 {
+				list = append(list, x)
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
+	slices.SortStableFunc(list, func(a, b scored) int { return cmp.Or(cmp.Compare(b.held, a.held), cmp.Compare(b.score, a.score)) })
 	for i, s := range list {
+		if s.held < list[0].held {
+			break
+		}
 		found = append(found, s.Section)
-		if i == 0 || s.score >= inHeading*len(asked) && i < mostTelling {
+		if i == 0 || s.score >= inHeading*s.held && i < mostTelling {
 			telling++
 		}
 	}
 	return found, telling
 }
 
+// little are words that say nothing of what is looked for.
+var little = []string{"a", "an", "the", "of", "to", "in", "is", "it", "i", "my", "do", "how", "what", "where", "and", "or", "for", "with", "on", "write"}
+
 // What it counts that a word stands in the heading, is or heads the topic, begins a line
-// of a list or table, or only comes up. A section that has it in its heading tells of it.
+// of a list or table, comes up in words, or in an example. A section that has it in its
+// heading tells of it.
 const (
-	inHeading, inTopic, leads, once = 1000, 100, 30, 1
-	mostTelling                     = 3
+	inHeading, inTopic, leads, inWords, inExample = 1000, 100, 30, 3, 1
+	mostTelling                                   = 3
 )
 
-// score tells how much a section is about a word; 0 where it does not name it.
+// score tells how much a section is about a word; 0 where it does not name it. A bare
+// table is for looking up, so that sentences about the word go before it.
 func score(word string, s Section) (n int) {
-	for i, line := range strings.Split(s.Text, "\n") {
+	fence, sentences := "", 0
+	for i, line := range strings.Split(strings.TrimSpace(s.Text), "\n") {
+		if mark := Fence(line); fence == "" {
+			fence = mark
+		} else if line == fence {
+			fence = ""
+		}
+		if i > 0 && line != "" && line[0] != '|' {
+			sentences++
+		}
 		for j, w := range words(line) {
 			switch {
 			case !same(word, w):
-			case i == 0 && strings.HasPrefix(line, "##"):
+			case i == 0 && strings.HasPrefix(line, "##") && !strings.Contains(line, "`"):
 				n += inHeading
 			case i == 0:
 				n += inTopic
+			case fence != "":
+				n += inExample
 			case j == 0 && strings.ContainsAny(line[:1], "-|`"):
 				n += leads
 			default:
-				n += once
+				n += inWords
 			}
 		}
 	}
 	if same(word, s.Topic) {
 		n += inTopic
 	}
+	if sentences == 0 && n > 0 {
+		return 1
+	}
 	return min(n, 2*inHeading-1)
 }
 
-// words are the words of a text in small letters; a hyphen belongs to a word.
-func words(text string) []string {
-	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' })
+// tokens are the words of a text in small letters; what hyphens join is one word.
+func tokens(text string) (list []string) {
+	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }) {
+		if w = strings.Trim(w, "-"); w != "" {
+			list = append(list, w)
+		}
+	}
+	return list
+}
+
+// words are the tokens, and behind each that hyphens join its parts.
+func words(text string) (list []string) {
+	for _, w := range tokens(text) {
+		list = append(list, w)
+		if parts := strings.Split(w, "-"); len(parts) > 1 {
+			list = append(list, parts...)
+		}
+	}
+	return list
 }
 
 // same tells whether a word of the manual is the one asked for, or begins with it and
@@ -165,7 +204,7 @@ func same(asked, word string) bool {
 		return strings.TrimSuffix(word, "s") == asked
 	}
 	rest, ok := strings.CutPrefix(word, asked)
-	return ok && (len(rest) <= ending || rest[0] == '-')
+	return ok && len(rest) <= ending
 }
 
 // Words are the words that the manual can be asked for, each once.

@@ -108,6 +108,14 @@ func TestFind(t *testing.T) {
 		{"disclose", "snags", "Told to the buyer instead of mended"},
 		{"comment", "private", "Comments"},
 		{"estimate", "parts", "Needed, with an estimate"},
+		{"how do I write a helper", "time", "A helper, or several people"},
+		{"refund wibble", "money", "Money back: refunds, spares, scrap"},
+		{"re-torque", "checks", "After some distance: the wheel bolts again"},
+		{"as-of", "commands", "DIR and dates"},
+		{"donor", "parts", "New or used, number, donor, warranty"},
+		{"warning", "time", "What gets a warning or an error"},
+		{"gps", "photos", "What is done with it"},
+		{"euro", "money", "A price in another currency, such as euros"},
 		{"fault code", "readings", "Fault codes: a scan"},
 		{"exit code", "commands", "Exit codes"},
 		{"theme", "look", "The themes"},
@@ -123,7 +131,7 @@ func TestFind(t *testing.T) {
 			t.Errorf("%q: found %q, want %s, %s", x.asked, titles, x.topic, x.title)
 		}
 	}
-	for _, nothing := range []string{"", "  ", "wibble", "surcharge wibble", "car-park-attendant"} {
+	for _, nothing := range []string{"", "  ", "wibble", "wibble wobble", "car-park-attendant"} {
 		if found, _ := Find(nothing); len(found) > 0 {
 			t.Errorf("%q was found in %d places", nothing, len(found))
 		}
