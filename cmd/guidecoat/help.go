@@ -37,6 +37,8 @@ func (w *world) help(cmd *cobra.Command, _ []string) {
 	s.list(flagList(cmd))
 	if !cmd.HasParent() {
 		s.gap()
+		s.say("", "How notes are written, by topic or by any word: guidecoat manual.")
+		s.gap()
 		s.say("", "DIR is a build or a garage, the current folder if it is left out. The exit code is 0 when all is done, "+
 			"1 where the notes hold errors, 2 for wrong usage, 3 where files could not be read or written.")
 	}
