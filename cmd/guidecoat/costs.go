@@ -14,8 +14,8 @@ func newCosts(w *world) *cobra.Command {
 		Use:   "costs [DIR]",
 		Short: "Tells what it has cost and will cost.",
 		Long: "Tells what the build has cost and will cost: by stage, category and supplier, with what is still to come and " +
-			"the chance of the profit asked for, or what the sale has brought and how good the budgets were.\n\nLines with a mistake in them are left out; how " +
-			"many is said.",
+			"the chance of the profit asked for, or what the sale has brought and how good the budgets were.\n\nA line with a mistake in it is left out, and the " +
+			"answer says how many are.",
 		Example:           "guidecoat costs halden\nguidecoat costs halden --as-of 2026-06-01 --csv",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,

@@ -21,7 +21,7 @@ func newHandover(w *world) *cobra.Command {
 		Short: "Tells what stands in the way of selling, or of driving.",
 		Long: "Goes through what selling asks for, and names everything that stands in its way with its place in the notes. When all is met " +
 			"it writes the buyer's pack: the site for the buyer with a record to print.\n\n" +
-			"--to-drive looks only at what is dangerous. --uncleared writes the pack all the same, and marks every page so.\n\n" +
+			"--to-drive looks only at what is dangerous. --uncleared writes the pack although something stops it, and marks every page so.\n\n" +
 			"It checks the record, not the vehicle. The inspection of your country and licensed practice have the last word.",
 		Example:           "guidecoat handover halden\nguidecoat handover halden --to-drive",
 		Args:              oneFolder,

@@ -38,7 +38,7 @@ func firstLines(stage string) string {
 		stage = "rear axle"
 		noStage = "# stage: " + stage + "\n"
 	}
-	return "# Take away the # from a line that you need, and change what is not so.\n" + noStage + `# odometer: 91252 mi
+	return "# Take away the # from a line that you need, and change what is not so.\n# More of what may stand here: guidecoat manual\n" + noStage + `# odometer: 91252 mi
 # time:
 #   - 3h40 beam out, seized bolts cut
 # cost:

@@ -34,7 +34,7 @@ func newProofread(w *world) *cobra.Command {
 		Use:   "proofread [DIR]",
 		Short: "Checks everything that the notes say.",
 		Long: "Checks everything that the notes say, and prints what is not understood or does not fit together, each with " +
-			"its place and a way out. Here the problems are the result: they go to standard output, and a count of them to " +
+			"its place and a way out. The problems go to standard output, a count of them to " +
 			"standard error.\n\nAn error means that a line is left out of every figure; the exit code is then 1. A warning means " +
 			"that everything was read but is probably not what was meant.",
 		Example:           "guidecoat proofread halden\nguidecoat proofread --about unknown-stage",

@@ -38,7 +38,7 @@ func newPublish(w *world) *cobra.Command {
 		Long: "Writes the static site of a build, or of a garage with all its builds: for the public, for the buyer, or for the workshop " +
 			"with everything in it. " +
 			"The folder holds the whole old site until it holds the whole new one. Only a folder that guidecoat wrote for the same " +
-			"audience is ever replaced.\n\nWhere the notes hold errors nothing is written.",
+			"audience is ever replaced.\n\nIf the notes hold errors, nothing is written.",
 		Example:           "guidecoat publish halden\nguidecoat publish halden --for buyer --to /tmp/halden-buyer",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
