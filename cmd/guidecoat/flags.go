@@ -43,6 +43,8 @@ func (p parsed[T]) Type() string { return "value" }
 
 var _ pflag.Value = parsed[string]{}
 
+const howItStood = "tell how it stood on `DATE`"
+
 // asOf gives a command the flag for the day it is asked about.
 func asOf(cmd *cobra.Command, to *measure.Date, usage string) {
 	cmd.Flags().Var(parsed[measure.Date]{to, func(text string) (measure.Date, *badValue) {

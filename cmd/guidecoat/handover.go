@@ -68,9 +68,9 @@ func newHandover(w *world) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&toDrive, "to-drive", false, "look only at what makes it dangerous to drive")
 	cmd.Flags().BoolVar(&uncleared, "uncleared", false, "write the pack although something stands in the way, and say so on every page")
-	cmd.Flags().StringVar(&o.to, "to", "", "the `FOLDER` of the pack; site-buyer beside the notes if left out")
+	cmd.Flags().StringVar(&o.to, "to", "", "write the pack into `FOLDER` instead of site-buyer beside the notes")
 	themeFlag(cmd, &o.theme)
-	asOf(cmd, &day, "how it stood on `DATE`")
+	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the requirements as JSON")
 	return cmd
 }

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"guidecoat/cmd/guidecoat/manual"
+
+	"github.com/spf13/pflag"
 )
 
 // Every command that the manual or the README shows can be typed as it stands, and
@@ -54,5 +56,28 @@ func TestCommandsOfTheManual(t *testing.T) {
 				t.Errorf("%s does not list %s", where, c.Name())
 			}
 		}
+	}
+}
+
+// All help has one form: a command does something, in a sentence; a flag tells it to do
+// something, in a clause that begins with the verb.
+func TestHelpHasOneForm(t *testing.T) {
+	root := newRoot(&world{getenv: os.Getenv, stdout: os.Stdout})
+	third := regexp.MustCompile(`^[A-Z][a-z]+s [^.]+\.$`)
+	order := regexp.MustCompile("^(choose|count|give|list|look|name|open|print|put|show|start|tell|use|with --[a-z]+: print|write) [^.]+$")
+	flags := 0
+	for _, c := range append(root.Commands(), root) {
+		if !third.MatchString(c.Short) {
+			t.Errorf("%s: %q", c.Name(), c.Short)
+		}
+		c.Flags().VisitAll(func(f *pflag.Flag) {
+			flags++
+			if _, usage := pflag.UnquoteUsage(f); !order.MatchString(strings.NewReplacer("2.1.0", "", "./", "").Replace(usage)) {
+				t.Errorf("%s --%s: %q", c.Name(), f.Name, usage)
+			}
+		})
+	}
+	if flags < 30 {
+		t.Errorf("only %d flags were found", flags)
 	}
 }

@@ -63,7 +63,7 @@ func newNote(w *world) *cobra.Command {
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&title, "title", "", "call it by this `TEXT`, in its file name and heading")
+	cmd.Flags().StringVar(&title, "title", "", "put this `TEXT` into its file name and heading")
 	cmd.Flags().StringVar(&build, "build", "", "start a new build called `NAME`")
 	cmd.Flags().BoolVar(&edit, "edit", false, "open it in the editor that $EDITOR names")
 	asOf(cmd, &day, "start the note of `DATE` instead of today's")

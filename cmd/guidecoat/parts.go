@@ -53,7 +53,7 @@ func newParts(w *world) *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&toBuy, "to-buy", false, "list what is needed, by supplier, with its estimates")
-	asOf(cmd, &day, "how it stood on `DATE`")
+	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the parts as JSON")
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "print the parts as CSV")
 	return cmd

@@ -40,8 +40,8 @@ func newPreview(w *world) *cobra.Command {
 			return w.preview(ctx, b, port)
 		},
 	}
-	word(cmd, &b.audience, "for", "`AUDIENCE`: public, buyer or workshop", "audience", audiences)
-	cmd.Flags().Uint16Var(&port, "port", 0, "the `NUMBER` of the port; a free one if left out")
+	word(cmd, &b.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
+	cmd.Flags().Uint16Var(&port, "port", 0, "use the port of this `NUMBER` instead of a free one")
 	completeNothing(cmd, "port")
 	themeFlag(cmd, &b.theme)
 	return cmd

@@ -72,7 +72,7 @@ func newProofread(w *world) *cobra.Command {
 	}
 	word(cmd, &about, "about", "tell what `CHECK` means, with a bad and a good example, or why work makes it due; \"all\" lists the checks", "check", checkNames)
 	cmd.Flags().BoolVar(&all, "all", false, "show what is merely worth knowing too")
-	asOf(cmd, &day, "count only what is dated on or before `DATE`; mistakes are told for all notes")
+	asOf(cmd, &day, "count only what is dated on or before `DATE`; mistakes count whatever their date")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the problems as JSON")
 	cmd.Flags().BoolVar(&asSARIF, "sarif", false, "print the problems as SARIF 2.1.0, for editors and code hosts")
 	return cmd

@@ -59,11 +59,11 @@ func newPublish(w *world) *cobra.Command {
 			return w.publish(p, o, nil)
 		},
 	}
-	word(cmd, &o.audience, "for", "`AUDIENCE`: public, buyer or workshop", "audience", audiences)
-	cmd.Flags().StringVar(&o.to, "to", "", "the `FOLDER` to write; beside the notes if left out")
+	word(cmd, &o.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
+	cmd.Flags().StringVar(&o.to, "to", "", "write into `FOLDER` instead of one beside the notes")
 	themeFlag(cmd, &o.theme)
 	baseURLFlag(cmd, &o.baseURL)
-	asOf(cmd, &o.day, "how it stood on `DATE`")
+	asOf(cmd, &o.day, howItStood)
 	return cmd
 }
 

@@ -70,7 +70,7 @@ func newSnags(w *world) *cobra.Command {
 	word(cmd, &ask.kind, "kind", "list only those of that `KIND`: "+strings.Join(note.Kinds, ", "), "kind", func() []string { return note.Kinds })
 	cmd.Flags().BoolVar(&ask.doable, "doable", false, "list only what can be done now, with the parts in hand")
 	length(cmd, &ask.hours, "hours", "choose what fills a day of that `LENGTH`, such as 6h, from what can be done now")
-	asOf(cmd, &ask.day, "how it stood on `DATE`")
+	asOf(cmd, &ask.day, howItStood)
 	cmd.Flags().BoolVar(&ask.json, "json", false, "print the list as JSON")
 	return cmd
 }

@@ -29,7 +29,7 @@ func themeFlag(cmd *cobra.Command, to *string) {
 			return "", &badValue{err.Error(), "For a folder write ./" + text + "."}
 		}
 		return text, nil
-	}, func(s string) string { return s }}, "theme", "the `THEME` of the pages: "+strings.Join(themes.Names(), ", ")+", or ./FOLDER")
+	}, func(s string) string { return s }}, "theme", "give the pages this `THEME`: "+strings.Join(themes.Names(), ", ")+", or ./FOLDER")
 	must(cmd.RegisterFlagCompletionFunc("theme", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return themes.Names(), cobra.ShellCompDirectiveDefault // files too
 	}))
@@ -46,7 +46,7 @@ func baseURLFlag(cmd *cobra.Command, to *string) {
 			return "", &badValue{err.Error(), ""}
 		}
 		return text, nil
-	}, func(s string) string { return s }}, "base-url", "the `ADDRESS` where the site will stand, for feeds and previews of links")
+	}, func(s string) string { return s }}, "base-url", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
 	completeNothing(cmd, "base-url")
 }
 
