@@ -158,7 +158,7 @@ func score(word string, s Section) (n int) {
 				n += inTopic
 			case fence != "":
 				n += inExample
-			case j == 0 && strings.ContainsAny(line[:1], "-|`"):
+			case j == 0 && strings.ContainsAny(line[:1], "-|"):
 				n += leads
 			default:
 				n += inWords
