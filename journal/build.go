@@ -14,26 +14,32 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
 )
 
 // A Build is one vehicle's notes, resolved.
 type Build struct {
-	Path     string // its folder, relative to what the user named
-	Card     *Card
-	Sessions []*Session // by date, then by path
-	Pages    []*Page
-	Stages   []*Stage // the card's in its order; without any, the notes' by first use
-	Money    []*Money // costs and credits in the order of the notes
-	Work     []*Work
-	Checks   []*CheckLine
-	Readings []*Reading
-	Scans    []*Scan
-	Left     []*Remaining
-	Sale     *Sale // nil while it is not sold
-	Files    map[string]bool
-	Outside  map[string]bool // files that are links out of the folder the user named
+	Path      string // its folder, relative to what the user named
+	Card      *Card
+	Sessions  []*Session // by date, then by path
+	Pages     []*Page
+	Stages    []*Stage // the card's in its order; without any, the notes' by first use
+	Money     []*Money // costs and credits in the order of the notes
+	Work      []*Work
+	Checks    []*CheckLine
+	Readings  []*Reading
+	Scans     []*Scan
+	Left      []*Remaining
+	PartLines []*PartLine
+	Acts      []*Act  // what the task-list items do, in order
+	Moves     []*Move // what happened to surcharges, by date
+	Sale      *Sale   // nil while it is not sold
+	Files     map[string]bool
+	Outside   map[string]bool // files that are links out of the folder the user named
 
 	// Faults is everything that could not be understood or deserves a word, as found.
 	Faults []source.Fault
@@ -43,9 +49,8 @@ type Build struct {
 	fsys      fs.FS
 	reader    *Reader           // nil where it is read only once
 	composed  map[string]string // see Find
-	partLines []*PartLine
-	items     []*item
-	openings  map[string]*item // where each id is opened first
+	items     []*Item
+	openings  map[string]*Item // where each id is opened first
 	ids       map[string]*identity
 	badID     map[string]bool        // declared by a line that is itself in error
 	snagFirst map[string]bool        // opened by an item before another line takes the same id
@@ -223,8 +228,7 @@ func (b *Build) compile() {
 		}
 	}
 	b.resolveItems()
-	b.checkSurcharges()
-	b.checkSettling()
+	b.resolveSurcharges()
 	b.countLeftOut()
 	b.near = nearNames{} // everything was told by now
 }
@@ -300,3 +304,9 @@ func (b *Build) checksBackwards(s *Session, last measure.Quantity, where source.
 		}
 	}
 }
+
+// FormatMoney formats a sum as the exports do, with exactly the currency's digits.
+func (b *Build) FormatMoney(d decimal.Decimal) string { return money.Format(d, b.Card.Currency) }
+
+// ShowMoney formats a sum for people.
+func (b *Build) ShowMoney(d decimal.Decimal) string { return money.Show(d, b.Card.Currency) }

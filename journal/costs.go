@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"guidecoat/journal/measure"
-	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 
 	"github.com/shopspring/decimal"
@@ -65,6 +64,16 @@ func (s StageCosts) OffBudget() *decimal.Decimal {
 		return nil
 	}
 	return new(s.Net.Sub(b[1]))
+}
+
+// Category is what the stage has cost in a category, before credits.
+func (s StageCosts) Category(name string) decimal.Decimal {
+	for _, c := range s.Categories {
+		if c.Name == name {
+			return c.Sum
+		}
+	}
+	return decimal.Zero
 }
 
 // A NamedSum is a sum under a name.
@@ -171,9 +180,3 @@ func (c *Costs) result() *Result {
 	}
 	return r
 }
-
-// Money formats a sum as the exports do, with exactly the currency's digits.
-func (b *Build) FormatMoney(d decimal.Decimal) string { return money.Format(d, b.Card.Currency) }
-
-// ShowMoney formats a sum for people.
-func (b *Build) ShowMoney(d decimal.Decimal) string { return money.Show(d, b.Card.Currency) }

@@ -6,14 +6,9 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
-	"guidecoat/journal/source"
 )
 
 // Work makes checks due, and a check that was carried out settles or fails them.
-
-// SettlesNothing is the flaw of a check that was carried out, but too soon after
-// the work, or without an odometer that could tell.
-const SettlesNothing source.Flaw = "settles-nothing"
 
 // A checkItem follows one check of the table, or one that only ever failed.
 type checkItem struct {
@@ -96,7 +91,7 @@ func (f *checkFollower) due(w *dueWork) {
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
 	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan(), "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
-	it.snag.Events[len(it.snag.Events)-1].part = w.part.ID
+	it.snag.Events[len(it.snag.Events)-1].Part = w.part.ID
 }
 
 // carriedOut takes a check in.
@@ -150,10 +145,19 @@ func (w *dueWork) unsettled(c *CheckLine) string {
 		return "no odometer is noted for the work on " + w.part.ID
 	case c.At.Compare(*from) < 0:
 		return "it was done at " + c.At.String() + ", which is less than the " + from.String() + " of the work on " + w.part.ID
-	case c.At.Compare(measure.AddDistance(*from, w.rule.far(*from))) < 0:
-		return "it was done before " + w.rule.far(*from).String() + " were driven since the work on " + w.part.ID + " at " + from.String()
+	case c.At.Compare(measure.AddDistance(*from, far(w.rule, *from))) < 0:
+		return "it was done before " + far(w.rule, *from).String() + " were driven since the work on " + w.part.ID + " at " + from.String()
 	}
 	return ""
+}
+
+// far returns the distance to be driven since an odometer reading. Round miles hold
+// where the odometer reads miles.
+func far(r DueRule, from measure.Quantity) measure.Quantity {
+	if r.Miles != nil && from.Unit == r.Miles.Unit {
+		return *r.Miles
+	}
+	return *r.Distance
 }
 
 // from is the odometer reading from which the check can settle the work; nil where
@@ -163,14 +167,14 @@ func (w *dueWork) from() *measure.Quantity {
 		return nil
 	}
 	from := *w.line.Session.Running
-	at := measure.AddDistance(from, w.rule.far(from))
+	at := measure.AddDistance(from, far(w.rule, from))
 	return &at
 }
 
 // describe words what is outstanding: the earliest work, the worst severity.
 func (it *checkItem) describe(st *State) {
 	s := it.snag
-	s.Severity, s.NotBefore, s.ToDrive, s.part = note.NoSeverity, nil, note.NoSeverity, ""
+	s.Severity, s.NotBefore, s.ToDrive, s.Part = note.NoSeverity, nil, note.NoSeverity, ""
 	if len(it.pending) > 0 {
 		it.describeDue(st)
 	}
@@ -181,7 +185,7 @@ func (it *checkItem) describe(st *State) {
 
 func (it *checkItem) describeDue(st *State) {
 	s, first := it.snag, it.pending[0]
-	s.Source, s.System, s.Stage, s.part = FromDue, first.part.System, first.part.Stage, first.part.ID
+	s.Source, s.System, s.Stage, s.Part = FromDue, first.part.System, first.part.Stage, first.part.ID
 	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan(), first.line.Session
 	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
 	if first.rule.Because != "" {
@@ -232,11 +236,18 @@ func (st *State) checksDue() []*Snag {
 	return snags
 }
 
-// checkSettling warns of checks that settle nothing.
-func (b *Build) checkSettling() {
+// A CheckInVain is a check that was carried out, but too soon after the work, or
+// without an odometer that could tell.
+type CheckInVain struct {
+	*CheckLine
+	Why string
+}
+
+// ChecksInVain are those that settle nothing, in all notes whatever the date.
+func ChecksInVain(b *Build) []CheckInVain {
+	var list []CheckInVain
 	st := &State{Build: b, Sessions: b.Sessions}
 	st.partsAt()
-	st.checkItems(func(c *CheckLine, why string) {
-		b.fault(source.Fault{Flaw: SettlesNothing, Span: c.Line.NameSpan(), Word: c.Name, Why: why})
-	})
+	st.checkItems(func(c *CheckLine, why string) { list = append(list, CheckInVain{c, why}) })
+	return list
 }

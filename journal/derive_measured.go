@@ -16,7 +16,7 @@ func (st *State) readingItems() []*Snag {
 	byName := map[string]*Snag{}
 	limits, severity := map[string]note.Limits{}, map[string]note.Severity{}
 	for _, r := range st.Build.Readings {
-		if !st.counts(r.Session.Date) {
+		if !st.Counts(r.Session.Date) {
 			continue
 		}
 		lim := CarryLimits(limits[r.Name], r.Limits)
@@ -35,7 +35,7 @@ func (st *State) readingItems() []*Snag {
 		case outside != "":
 			s.Severity, s.System, s.Stage = severity[r.Name], r.System, r.Session.Stage
 			if s.System == "" {
-				s.System = st.Build.systemOf(s.Stage)
+				s.System = st.Build.SystemOf(s.Stage)
 			}
 			s.Words = r.Name + " is " + r.Value.String() + ", " + outside
 			s.event(true, r.Session, r.Line.HeadSpan(), s.Words, r.Private)
@@ -44,18 +44,6 @@ func (st *State) readingItems() []*Snag {
 		}
 	}
 	return list
-}
-
-// CarryLimits are the limits that hold after a line: its own, and those before it
-// where it names none for that side.
-func CarryLimits(before, own note.Limits) note.Limits {
-	if own.Min == nil {
-		own.Min = before.Min
-	}
-	if own.Max == nil {
-		own.Max = before.Max
-	}
-	return own
 }
 
 // Outside says in words how a value is outside limits, "" where it is not. Limits
@@ -106,7 +94,7 @@ func (st *State) Newest() []*Reading {
 	var list []*Reading
 	at := map[string]int{}
 	for _, r := range st.Build.Readings {
-		if !st.counts(r.Session.Date) {
+		if !st.Counts(r.Session.Date) {
 			continue
 		}
 		newest := *r
@@ -127,7 +115,7 @@ func (st *State) scanItems() []*Snag {
 	var list []*Snag
 	byUnit := map[string]map[string]*Snag{}
 	for _, sc := range st.Build.Scans {
-		if !st.counts(sc.Session.Date) {
+		if !st.Counts(sc.Session.Date) {
 			continue
 		}
 		known := byUnit[sc.Name]
@@ -139,7 +127,7 @@ func (st *State) scanItems() []*Snag {
 		for _, c := range sc.Codes {
 			s := known[c.Code]
 			if s == nil {
-				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Severity: note.Major, Unit: sc.Name, Code: c.Code}
+				s = &Snag{ID: ScanID(sc.Name, c.Code), Source: FromScan, Standing: Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}
 				known[c.Code] = s
 				list = append(list, s)
 			}
@@ -148,7 +136,7 @@ func (st *State) scanItems() []*Snag {
 			}
 			listed[c.Code] = true
 			s.Words = strings.TrimSpace(sc.Name + " " + c.Code + " " + c.Words)
-			s.Stage, s.System = sc.Session.Stage, st.Build.systemOf(sc.Session.Stage)
+			s.Stage, s.System = sc.Session.Stage, st.Build.SystemOf(sc.Session.Stage)
 			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
 		}
 		for _, s := range list {

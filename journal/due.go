@@ -49,15 +49,6 @@ func distance(text string) *measure.Quantity {
 	return &q
 }
 
-// far returns the distance to be driven since an odometer reading. Round miles hold
-// where the odometer reads miles.
-func (r DueRule) far(from measure.Quantity) measure.Quantity {
-	if r.Miles != nil && from.Unit == r.Miles.Unit {
-		return *r.Miles
-	}
-	return *r.Distance
-}
-
 // Far words the distance: "50 km (30 mi)".
 func (r DueRule) Far() string {
 	if r.Miles == nil {

@@ -87,7 +87,7 @@ func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, deci
 func (st *State) newestRemaining(stage string) *Remaining {
 	var newest *Remaining
 	for _, r := range st.Build.Left {
-		if r.Stage == stage && st.counts(r.Session.Date) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+		if r.Stage == stage && st.Counts(r.Session.Date) && (newest == nil || r.Session.Date >= newest.Session.Date) {
 			newest = r
 		}
 	}

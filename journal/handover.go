@@ -22,9 +22,9 @@ type Stop struct {
 	Text string
 	Span source.Span
 
-	told string // to those who do not write the notes, where that differs
-	snag *Snag  // what it is about, if it is one of the two
-	part *Part
+	Told string // to those who do not write the notes, where that differs
+	Snag *Snag  // what it is about, if it is one of the two
+	Part *Part
 }
 
 // A requirement finds what stands in its way. The errors of the notes are given to
@@ -87,7 +87,7 @@ func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
 		var list []Stop
 		for _, s := range st.Snags {
 			if s.Open && stops(s) {
-				list = append(list, Stop{Text: s.Label(), Span: s.Span, snag: s})
+				list = append(list, Stop{Text: s.Label(), Span: s.Span, Snag: s})
 			}
 		}
 		return list
@@ -106,9 +106,9 @@ func (s *Snag) Label() string {
 func (st *State) looseSafetyParts([]Stop) []Stop {
 	var list []Stop
 	for _, p := range st.Parts {
-		if note.IsSafety(p.System) && !p.Fitted() && !endsRound(p.State) {
+		if note.IsSafety(p.System) && !p.Fitted() && !EndsRound(p.State) {
 			last := p.Lines[len(p.Lines)-1]
-			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan(), part: p})
+			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan(), Part: p})
 		}
 	}
 	return list
@@ -131,13 +131,13 @@ func (st *State) missingRecord([]Stop) []Stop {
 	}
 	var list []Stop
 	if !named("vin", "registration") {
-		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top, told: "neither VIN nor registration is stated"})
+		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top, Told: "neither VIN nor registration is stated"})
 	}
 	if st.Odometer == nil && !named("odometer", "mileage") {
-		list = append(list, Stop{Text: "no note states the odometer", Span: top, told: "the odometer is not stated"})
+		list = append(list, Stop{Text: "no note states the odometer", Span: top, Told: "the odometer is not stated"})
 	}
 	if !named("category") {
-		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top, told: "the salvage category, or that there is none, is not stated"})
+		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top, Told: "the salvage category, or that there is none, is not stated"})
 	}
 	return list
 }

@@ -53,7 +53,7 @@ func TestNoOrderLetsATemporaryFixThrough(t *testing.T) {
 		if sound {
 			var got, want []string
 			for _, stop := range st.ToSell(nil)[1].Stops {
-				got = append(got, stop.snag.ID)
+				got = append(got, stop.Snag.ID)
 			}
 			for id := range open {
 				if open[id] {

@@ -20,9 +20,10 @@ type identity struct {
 }
 
 const (
-	partSort  = "part"
-	snagSort  = "snag"
-	checkSort = "check"
+	partSort      = "part"
+	snagSort      = "snag"
+	checkSort     = "check"
+	surchargeSort = "surcharge"
 )
 
 func (b *Build) isPart(id string) bool {
@@ -94,7 +95,7 @@ func oneOrNone(word string) []string {
 // be forgotten for a line that has nothing to do with it.
 func (b *Build) keepSnag(s *Session, l *note.Line, id string, at source.Span) {
 	o := b.openings[id]
-	if o == nil || o.Bad || cmp.Or(cmp.Compare(o.session.Date, s.Date), comparePaths(o.session.Path, s.Path)) >= 0 {
+	if o == nil || o.Bad || cmp.Or(cmp.Compare(o.Session.Date, s.Date), comparePaths(o.Session.Path, s.Path)) >= 0 {
 		return
 	}
 	if !l.Bad && !b.snagFirst[id] { // said once
@@ -130,7 +131,7 @@ func (b *Build) declareDerived() {
 				b.badID[SurchargeID(part)] = true
 			case l.Bad:
 			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
-				reserve(s, l, SurchargeID(part), "surcharge", l.Clause("surcharge").Span)
+				reserve(s, l, SurchargeID(part), surchargeSort, l.Clause("surcharge").Span)
 			case l.Kind.Key == "readings":
 				reserve(s, l, "reading-"+l.Name, "reading", l.NameSpan())
 			}

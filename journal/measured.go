@@ -47,8 +47,8 @@ func (b *Build) addCheck(s *Session, l *note.Line) {
 	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
 		c.At = &at
 	}
-	set(&c.By, l, "by")
-	set(&c.System, l, "system")
+	note.Set(&c.By, l, "by")
+	note.Set(&c.System, l, "system")
 	b.Checks = append(b.Checks, c)
 }
 
@@ -57,7 +57,7 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 	if sev := l.Choice("severity"); sev != nil {
 		r.Severity = note.SeverityOf(sev.Word)
 	}
-	set(&r.System, l, "system")
+	note.Set(&r.System, l, "system")
 	var last *note.Found // clause that sets a limit
 	for _, c := range l.Clauses {
 		var next note.Limits
@@ -103,4 +103,16 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 	}
 	b.limitsOf[r.Name] = carried
 	b.Readings = append(b.Readings, r)
+}
+
+// CarryLimits are the limits that hold after a line: its own, and those before it
+// where it names none for that side.
+func CarryLimits(before, own note.Limits) note.Limits {
+	if own.Min == nil {
+		own.Min = before.Min
+	}
+	if own.Max == nil {
+		own.Max = before.Max
+	}
+	return own
 }

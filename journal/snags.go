@@ -3,41 +3,27 @@ package journal
 import (
 	"cmp"
 	"slices"
-	"sort"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
-
-	"github.com/shopspring/decimal"
 )
 
 // A Snag is something outstanding, or something that was.
 type Snag struct {
-	ID       string // "" for one that has none
-	Kind     string // of notes only; "" for what follows by itself
-	Source   Source
-	Severity note.Severity
+	ID     string // "" for one that has none
+	Source Source
+	Standing
 	// ToDrive is the severity that counts before the vehicle is driven: that of the
 	// snag, but for a check that can only be done after driving some distance.
 	ToDrive note.Severity
-	Words   string // inline Markdown
 	Unit    string // the control unit of a fault code; "" for any other snag
 	Code    string // the fault code it is of; "" for any other
-	Stage   string // "" where it belongs to none
-	System  string
 	Open    bool
 	Opened  measure.Date // of its last opening
 	Cleared measure.Date // 0 while it is open
-	Due     measure.Date
-	// DueAt is the odometer reading by which it is due; nil where it has none.
-	DueAt *measure.Quantity
 	// NotBefore is the odometer reading from which it can be done; nil: at once.
 	NotBefore *measure.Quantity
-	WaitsFor  []string
-	Takes     measure.Minutes // 0 where it is not said
-	Disclose  bool
-	Private   bool
 	Span      source.Span // the line of its last opening
 	Session   *Session    // of its last opening
 	Events    []*Event    // all that was said of it, in order
@@ -46,12 +32,8 @@ type Snag struct {
 	Overdue, Doable bool
 	// Failed is when the check failed that it comes from; 0 for none.
 	Failed measure.Date
-
-	amount decimal.Decimal // of a surcharge
-
-	part  string        // the id of the part whose work or surcharge it follows from
-	given note.Severity // what the notes say; NoSeverity: the default holds
-	own   string        // its own system
+	// Part is the id of the part whose work or surcharge it follows from; else "".
+	Part string
 }
 
 // Source is where a snag comes from.
@@ -75,19 +57,8 @@ type Event struct {
 	Span    source.Span
 	Private bool
 	Item    *note.Item // nil where it follows by itself
-
-	part string // the id of the part that its words name
+	Part    string     // the id of the part that its words name; else ""
 }
-
-// EventKind is what happened to a snag.
-type EventKind string
-
-const (
-	Opened   EventKind = "opened"
-	Remarked EventKind = "remarked"
-	Cleared  EventKind = "cleared"
-	Reopened EventKind = "reopened"
-)
 
 // PlainWords is the snag's text without markup.
 func (s *Snag) PlainWords() string { return note.PlainWords(s.Words) }
@@ -108,20 +79,9 @@ func (s *Snag) ClearedBy() *Event {
 // Line is the line in its file of the last opening, from 1.
 func (s *Snag) Line() int { return s.Span.Begin().Line }
 
-// An item is a task-list item with the session it stands in.
-type item struct {
-	session *Session
-	*note.Item
-}
-
 // snagsAt works out what was outstanding, from every source.
 func (st *State) snagsAt() {
-	f := &fold{b: st.Build}
-	f.run(st.items())
-	st.Snags = f.snags
-	for _, s := range st.Snags {
-		s.settle(st.Build)
-	}
+	st.Snags = st.fold()
 	for _, derive := range derivations {
 		st.Snags = append(st.Snags, derive(st)...)
 	}
@@ -141,11 +101,47 @@ func (st *State) snagsAt() {
 	slices.SortStableFunc(st.Snags, CompareSnags)
 }
 
-// items are the task-list items that count, in order.
-func (st *State) items() []*item {
-	items := st.Build.items
-	end := sort.Search(len(items), func(i int) bool { return !st.counts(items[i].session.Date) })
-	return items[:end]
+// fold brings together what the task-list items that count do.
+func (st *State) fold() []*Snag {
+	var snags []*Snag
+	byID := map[string]*Snag{}
+	for _, a := range st.Build.Acts {
+		if !st.Counts(a.Session.Date) {
+			break // the acts are in the order of the sessions
+		}
+		s := byID[a.ID]
+		if s == nil {
+			s = &Snag{ID: a.ID, Source: FromNote}
+			snags = append(snags, s)
+			if a.ID != "" {
+				byID[a.ID] = s
+			}
+		}
+		s.take(a)
+	}
+	return snags
+}
+
+// take brings in what one item does.
+func (s *Snag) take(a *Act) {
+	s.Standing = a.Standing
+	if a.What == Opened || a.What == Reopened {
+		s.Open, s.Cleared, s.Opened = true, 0, a.Session.Date
+		s.Span, s.Session = a.HeadSpan(), a.Session
+	}
+	s.say(a.What, a.Item)
+	if a.What == Cleared || a.Ticked && s.Open {
+		s.Open, s.Cleared = false, a.Session.Date
+		if a.What != Cleared {
+			s.say(Cleared, a.Item)
+		}
+	}
+}
+
+// say keeps what an item says.
+func (s *Snag) say(what EventKind, it *Item) {
+	s.Events = append(s.Events, &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S,
+		Span: it.HeadSpan(), Item: it.Item, Private: it.Private()})
 }
 
 // derivations are what follows by itself: each makes snags of one source.
@@ -205,24 +201,4 @@ func compareIDs(a, b string) int {
 		return -cmp.Compare(a, b)
 	}
 	return cmp.Compare(a, b)
-}
-
-// settle works out what the lines left open: system and severity.
-func (s *Snag) settle(b *Build) {
-	s.System = s.own
-	if s.System == "" {
-		s.System = b.systemOf(s.Stage)
-	}
-	s.Severity = s.given
-	if s.Severity == note.NoSeverity {
-		s.Severity = defaultSeverity(s.Kind, s.System)
-	}
-}
-
-// defaultSeverity is major for a temporary fix and for safety systems.
-func defaultSeverity(kind, system string) note.Severity {
-	if kind == "temporary" || note.IsSafety(system) {
-		return note.Major
-	}
-	return note.Minor
 }

@@ -37,7 +37,7 @@ func (b *Build) collectStages() {
 		if b.StageNamed(name) != nil {
 			return
 		}
-		if like := near.Nearest(name, b.stageNames()); like != "" {
+		if like := near.Nearest(name, b.StageNames()); like != "" {
 			b.fault(source.Fault{Flaw: SimilarStage, Span: at, Word: name, Near: []string{like}})
 		}
 		b.Stages = append(b.Stages, &Stage{Name: name})
@@ -73,7 +73,8 @@ func (b *Build) StageNamed(name string) *Stage {
 	return nil
 }
 
-func (b *Build) stageNames() []string {
+// StageNames are the names of all stages, in order.
+func (b *Build) StageNames() []string {
 	names := make([]string, len(b.Stages))
 	for i, s := range b.Stages {
 		names[i] = s.Name
@@ -82,7 +83,7 @@ func (b *Build) stageNames() []string {
 }
 
 func (b *Build) unknownStage(name string, at source.Span) source.Fault {
-	return source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.stageNames()}
+	return source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.StageNames()}
 }
 
 // checkNames rejects a line that names a stage or a part that does not exist. It
@@ -108,8 +109,8 @@ func (b *Build) stageOf(s *Session, l *note.Line, part string) string {
 	return s.Stage
 }
 
-// systemOf returns the system of a stage, "" where it has none.
-func (b *Build) systemOf(stage string) string {
+// SystemOf returns the system of a stage, "" where it has none.
+func (b *Build) SystemOf(stage string) string {
 	if s := b.StageNamed(stage); s != nil {
 		return s.System
 	}

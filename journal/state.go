@@ -37,22 +37,22 @@ func (b *Build) At(asOf, today measure.Date) *State {
 		st.Today = asOf
 	}
 	for _, s := range b.Sessions {
-		if st.counts(s.Date) {
+		if st.Counts(s.Date) {
 			st.Sessions = append(st.Sessions, s)
 			st.Odometer = s.Running
 		}
 	}
 	for _, m := range b.Money {
-		if st.counts(m.Date) {
+		if st.Counts(m.Date) {
 			st.Money = append(st.Money, m)
 		}
 	}
 	for _, w := range b.Work {
-		if st.counts(w.Session.Date) {
+		if st.Counts(w.Session.Date) {
 			st.Work = append(st.Work, w)
 		}
 	}
-	if b.Sale != nil && st.counts(b.Sale.Date) {
+	if b.Sale != nil && st.Counts(b.Sale.Date) {
 		st.Sale = b.Sale
 	}
 	st.partsAt()
@@ -60,7 +60,8 @@ func (b *Build) At(asOf, today measure.Date) *State {
 	return st
 }
 
-func (st *State) counts(d measure.Date) bool { return st.AsOf == 0 || d <= st.AsOf }
+// Counts tells whether what is dated so counts.
+func (st *State) Counts(d measure.Date) bool { return st.AsOf == 0 || d <= st.AsOf }
 
 // Part returns the part of that id as it stood, or nil.
 func (st *State) Part(id string) *Part { return st.partByID[id] }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"strings"
 
 	"guidecoat/journal/note"
@@ -55,7 +56,7 @@ func (v *viewer) told(s *Snag, words, part string) string {
 }
 
 func (v *viewer) snag(s *Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.part)), Stage: s.Stage, System: s.System, Unit: s.Unit,
+	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.Part)), Stage: s.Stage, System: s.System, Unit: s.Unit,
 		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable, Failed: s.Failed,
 		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
 	for _, id := range s.WaitsFor {
@@ -76,7 +77,7 @@ func (v *viewer) snag(s *Snag) *SnagView {
 		if e.Item != nil {
 			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
 		}
-		words := note.WithoutComments(v.told(s, e.Words, e.part))
+		words := note.WithoutComments(v.told(s, e.Words, e.Part))
 		if s.Source == FromSurcharge && !v.lines {
 			words = ""
 		}
@@ -94,20 +95,9 @@ func (v *viewer) viewParts(out *View) {
 	for _, p := range v.st.Parts {
 		q := p
 		if !v.private && p.Private {
-			q = nil
-			for _, pl := range p.Lines {
-				if pl.Private {
-					continue
-				}
-				if q == nil {
-					q = newPart(pl)
-				}
-				q.take(pl)
-			}
-			if q == nil {
+			if q = v.st.PartOf(slices.DeleteFunc(slices.Clone(p.Lines), func(pl *PartLine) bool { return pl.Private })); q == nil {
 				continue
 			}
-			q.finish(v.st)
 			q.Paid = p.Paid
 		}
 		w := v.part(q)
@@ -152,7 +142,7 @@ func (v *viewer) partEvent(pl *PartLine, description string) PartEvent {
 func (v *viewer) viewMeasured(out *View) {
 	b := v.st.Build
 	for _, c := range b.Checks {
-		if !v.st.counts(c.Session.Date) || c.Private && !v.private {
+		if !v.st.Counts(c.Session.Date) || c.Private && !v.private {
 			continue
 		}
 		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System,
@@ -171,14 +161,14 @@ func (v *viewer) viewMeasured(out *View) {
 		out.Safety = out.Safety || note.IsSafety(c.System)
 	}
 	for _, r := range b.Readings {
-		if v.st.counts(r.Session.Date) && (v.private || !r.Private) {
+		if v.st.Counts(r.Session.Date) && (v.private || !r.Private) {
 			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
 				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words().S})
 			out.Safety = out.Safety || note.IsSafety(r.System)
 		}
 	}
 	for _, s := range b.Scans {
-		if v.st.counts(s.Session.Date) && (v.private || !s.Session.Private) {
+		if v.st.Counts(s.Session.Date) && (v.private || !s.Session.Private) {
 			out.Scans = append(out.Scans, &ScanView{Unit: s.Name, Date: s.Session.Date, Session: v.names[s.Session], NoFaults: s.NoFaults, Codes: s.Codes})
 		}
 	}

@@ -173,7 +173,7 @@ func (v *viewer) viewSessions(out *View) {
 }
 
 func (v *viewer) session(s *Session) *SessionView {
-	system := v.st.Build.systemOf(s.Stage)
+	system := v.st.Build.SystemOf(s.Stage)
 	w := &SessionView{Path: s.Path, Name: v.names[s], Date: s.Date, Title: s.Title, Stage: s.Stage, System: system, Private: s.Private,
 		Body: v.body(s.Note, dirOf(s.Path), true), Safety: note.IsSafety(system)}
 	if s.Odometer != nil {

@@ -47,8 +47,8 @@ func (v *viewer) requirements(list []Requirement) []RequirementView {
 			w.About = words
 		}
 		for _, stop := range r.Stops {
-			if stop.snag != nil && v.snags[stop.snag] == nil {
-				w.Withheld[stop.snag.Severity]++
+			if stop.Snag != nil && v.snags[stop.Snag] == nil {
+				w.Withheld[stop.Snag.Severity]++
 				continue
 			}
 			w.Stops = append(w.Stops, v.stop(stop))
@@ -61,16 +61,16 @@ func (v *viewer) requirements(list []Requirement) []RequirementView {
 // stop tells what stands in the way as far as the lines that are shown do.
 func (v *viewer) stop(s Stop) StopView {
 	switch {
-	case s.snag != nil:
-		w := v.snags[s.snag]
+	case s.Snag != nil:
+		w := v.snags[s.Snag]
 		return StopView{Words: note.PlainWords(w.Words), Snag: w}
-	case s.part != nil:
-		if p := v.parts[s.part.ID]; p != nil && p.State == s.part.State {
+	case s.Part != nil:
+		if p := v.parts[s.Part.ID]; p != nil && p.State == s.Part.State {
 			return StopView{Words: p.Description + ": " + p.State, Part: p}
 		}
 		return StopView{Words: "a part that is not described here"}
-	case s.told != "":
-		return StopView{Words: s.told}
+	case s.Told != "":
+		return StopView{Words: s.Told}
 	}
 	return StopView{Words: s.Text}
 }

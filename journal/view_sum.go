@@ -41,7 +41,7 @@ func (v *View) Progress() []StageProgress {
 		count(s.Stage, !s.Open)
 	}
 	for _, p := range v.Parts {
-		count(p.Stage, rank[p.State] == rank["fitted"] || endsRound(p.State))
+		count(p.Stage, Reached(p.State, "fitted") || EndsRound(p.State))
 	}
 	for _, s := range v.Sessions {
 		if p := at[s.Stage]; p != nil {
@@ -49,16 +49,6 @@ func (v *View) Progress() []StageProgress {
 		}
 	}
 	return list
-}
-
-// Category is what the stage has cost in a category, before credits.
-func (s StageCosts) Category(name string) decimal.Decimal {
-	for _, c := range s.Categories {
-		if c.Name == name {
-			return c.Sum
-		}
-	}
-	return decimal.Zero
 }
 
 // A RunningTotal is what had been spent, less credits, by the end of a day.

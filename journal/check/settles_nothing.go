@@ -3,11 +3,10 @@ package check
 import (
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
-	"guidecoat/journal/source"
 )
 
 var settlesNothing = &Check{
-	Name:     journal.SettlesNothing,
+	Name:     "settles-nothing",
 	Severity: problem.Warning,
 	Summary:  "a check that was carried out too soon, or at an unknown odometer reading",
 	Explain: "Wheel fixings, for one, are torqued again only after some distance, since they settle as they are driven. " +
@@ -30,7 +29,9 @@ checks:
   wheel-retorque: done; at 91310 mi
 ---
 `,
-	Say: func(f source.Fault) (string, string) {
-		return quote(f.Word) + " does not settle what is due: " + f.Why, "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."
+	Run: func(p *Pass) {
+		for _, c := range journal.ChecksInVain(p.State.Build) {
+			p.Report(c.Line.NameSpan(), quote(c.Name)+" does not settle what is due: "+c.Why, "Write \"; at DISTANCE\" with what the odometer read, or carry it out again.")
+		}
 	},
 }

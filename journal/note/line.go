@@ -84,6 +84,13 @@ func Arg[T any](l *Line, word string) (T, bool) {
 	return v, ok
 }
 
+// Set brings the argument of a clause into to, where the line has that clause.
+func Set[T any](to *T, l *Line, word string) {
+	if v, ok := Arg[T](l, word); ok {
+		*to = v
+	}
+}
+
 // readLine reads a line of that kind. Everything that is wrong with it is recorded.
 func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 	l := newLine(k, t)

@@ -26,29 +26,76 @@ const (
 	StrayKind           source.Flaw = "stray-kind"
 )
 
-// A fold takes the task-list items of a build in order and keeps the snags they
-// make. The first fold, over all items, reports what does not fit together and
-// marks those items bad; later ones run over the sound items up to a date.
-type fold struct {
-	b     *Build
-	snags []*Snag
-	byID  map[string]*Snag
-	// report is nil in later folds.
-	report  func(it *item, f source.Fault)
-	waiting []*item // lines about an id that the same note opens below
+// An Item is a task-list item with the session it stands in.
+type Item struct {
+	Session *Session
+	*note.Item
+}
+
+// Private tells whether the item or its session is.
+func (it *Item) Private() bool { return it.Session.Private || it.Has("private") }
+
+// An Act is what one task-list item does to a snag.
+type Act struct {
+	*Item
+	What EventKind // a ticked item that opens a snag clears it at once
+	Standing
+}
+
+// EventKind is what happened to a snag.
+type EventKind string
+
+const (
+	Opened   EventKind = "opened"
+	Remarked EventKind = "remarked"
+	Cleared  EventKind = "cleared"
+	Reopened EventKind = "reopened"
+)
+
+// A Standing is what the lines about a snag have said of it so far.
+type Standing struct {
+	Kind     string // of notes only; "" for what follows by itself
+	Words    string // inline Markdown
+	Stage    string // "" where it belongs to none
+	System   string
+	Severity note.Severity
+	Due      measure.Date
+	DueAt    *measure.Quantity // the odometer reading by which it is due; nil where it has none
+	WaitsFor []string
+	Takes    measure.Minutes // 0 where it is not said
+	Disclose bool
+	Private  bool
+
+	given note.Severity // what the notes say; NoSeverity: the default holds
+	own   string        // its own system
+}
+
+// A judge takes the task-list items in order, reports what does not fit together and
+// keeps what each of the others does.
+type judge struct {
+	b       *Build
+	byID    map[string]*judged
+	waiting []*Item // lines about an id that the same note opens below
 	// unsure are the ids of which a tick was left out for another mistake. That
 	// they are opened again then is not said to be wrong.
 	unsure    map[string]bool
 	waitedFor map[string]bool // the ids that a snag waits for
 }
 
+// judged is a snag as the items so far tell it.
+type judged struct {
+	Standing
+	open            bool
+	opened, cleared source.Span // its last ones
+}
+
 // collectItems takes in the task-list items and what they open, which parts and what
 // follows by itself may not name again.
 func (b *Build) collectItems() {
-	b.openings, b.snagFirst = map[string]*item{}, map[string]bool{}
+	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
 	for _, s := range b.Sessions {
 		for _, it := range s.Note.Items {
-			i := &item{s, it}
+			i := &Item{s, it}
 			b.items = append(b.items, i)
 			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
 				b.openings[it.ID] = i
@@ -58,18 +105,18 @@ func (b *Build) collectItems() {
 	}
 }
 
-// resolveItems runs the first fold.
+// resolveItems judges them all.
 func (b *Build) resolveItems() {
 	for _, it := range b.items {
 		b.checkNames(it.Line)
 		b.checkWaits(it)
 	}
-	f := &fold{b: b, report: func(it *item, fault source.Fault) { b.reject(it.Line, fault) }}
-	f.run(b.items)
+	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}, waitedFor: map[string]bool{}}
+	f.run()
 }
 
 // checkWaits rejects a `waits for` that names nothing in the whole build.
-func (b *Build) checkWaits(it *item) {
+func (b *Build) checkWaits(it *Item) {
 	for _, c := range it.Clauses {
 		id, _ := c.Value.(string)
 		if c.Word != "waits for" || id == "" || b.isPart(id) || b.ids[id] != nil || b.openings[id] != nil {
@@ -80,15 +127,15 @@ func (b *Build) checkWaits(it *item) {
 }
 
 // run takes the sound ones of the items in, session by session.
-func (f *fold) run(items []*item) {
-	f.byID, f.unsure, f.waitedFor = map[string]*Snag{}, map[string]bool{}, map[string]bool{}
+func (f *judge) run() {
+	items := f.b.items
 	for i, it := range items {
 		if !it.Bad {
 			f.take(it)
 		} else if it.Ticked {
 			f.unsure[it.ID] = true
 		}
-		if i+1 == len(items) || items[i+1].session != it.session {
+		if i+1 == len(items) || items[i+1].Session != it.Session {
 			waiting := f.waiting
 			for _, it := range waiting {
 				f.take(it)
@@ -98,50 +145,42 @@ func (f *fold) run(items []*item) {
 	}
 }
 
-func (f *fold) fault(it *item, fault source.Fault) {
-	if f.report != nil {
-		f.report(it, fault)
-	}
-}
+func (f *judge) fault(it *Item, fault source.Fault) { f.b.reject(it.Line, fault) }
 
-func (f *fold) warn(fault source.Fault) {
-	if f.report != nil {
-		f.b.fault(fault)
-	}
-}
+func (f *judge) warn(fault source.Fault) { f.b.fault(fault) }
 
 // take brings one item in.
-func (f *fold) take(it *item) {
+func (f *judge) take(it *Item) {
 	known := f.byID[it.ID]
 	switch {
 	case it.ID == "":
 		f.plain(it)
-	case f.report != nil && it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && f.b.nearID(it.ID) == "":
+	case it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && f.b.nearID(it.ID) == "":
 		it.TakeAsWords() // nobody opens it, so it is no id
 		f.plain(it)
 	case it.Kind != "" || it.Again:
 		f.opening(it, known)
-	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == "surcharge":
+	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == surchargeSort:
 		// said of a surcharge; see surcharge.go
 	case known == nil && f.b.badID[it.ID] && !f.b.snagFirst[it.ID]:
 		it.Bad = true // what it hangs on was reported
 	case known == nil:
 		f.unknown(it)
-	case it.Ticked && !known.Open:
-		f.warn(source.Fault{Flaw: ClearedAgain, Span: it.IDSpan, Word: it.ID, Other: known.ClearedBy().Span})
+	case it.Ticked && !known.open:
+		f.warn(source.Fault{Flaw: ClearedAgain, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
 	case it.Ticked:
 		f.clear(it, known)
-	case known.Open:
+	case known.open:
 		f.remark(it, known)
 	default:
-		f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.ClearedBy().Span})
+		f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
 		f.open(it, known)
 	}
 }
 
 // plain takes an item that has no id: a job of its own.
-func (f *fold) plain(it *item) {
-	if f.report != nil && it.ID == "" && it.Kind == "" && it.Colon {
+func (f *judge) plain(it *Item) {
+	if it.ID == "" && it.Kind == "" && it.Colon {
 		if lead := it.Lead().S; len(lead) > 0 && !hasSpace(lead) {
 			// The id of a fault code has capitals, which no snag's id has.
 			if code := f.b.taken(lead); it.Ticked && code != nil && code.sort == "scan" {
@@ -167,7 +206,7 @@ func (f *fold) plain(it *item) {
 }
 
 // lateID returns the id that stands between colons, behind a kind that has none; "" where none does.
-func lateID(it *item) string {
+func lateID(it *Item) string {
 	id, _, colon := strings.Cut(it.Words().S, ":")
 	if it.Kind == "" || it.ID != "" || !colon || !strings.Contains(id, "-") || !note.IsID(id) {
 		return ""
@@ -176,7 +215,7 @@ func lateID(it *item) string {
 }
 
 // idWithoutHyphen returns the one word between a kind and its colon, which is no id.
-func idWithoutHyphen(it *item) string {
+func idWithoutHyphen(it *Item) string {
 	words := strings.Fields(it.Lead().S)
 	if !it.Colon || len(words) != 2 || !note.IsID(strings.ToLower(words[1])) {
 		return ""
@@ -185,38 +224,38 @@ func idWithoutHyphen(it *item) string {
 }
 
 // opening takes an item whose kind, or `again`, says that it opens something.
-func (f *fold) opening(it *item, known *Snag) {
+func (f *judge) opening(it *Item, known *judged) {
 	other := f.b.taken(it.ID)
 	switch {
-	case known != nil && known.Open && f.unsure[it.ID]:
+	case known != nil && known.open && f.unsure[it.ID]:
 		f.open(it, known)
-	case known != nil && known.Open:
+	case known != nil && known.open:
 		help := "Leave out what stands before the id if this is a remark."
 		if it.Ticked {
 			help = "Write \"- [x] " + it.ID + ": \" if this clears it."
 		}
-		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.Span, Help: help})
+		f.fault(it, source.Fault{Flaw: OpenedTwice, Span: it.IDSpan, Word: it.ID, Other: known.opened, Help: help})
 	case known == nil && it.Again:
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.b.nearAny(it.ID)})
 	case known == nil && other != nil:
 		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
 	default:
-		if known != nil && !known.Open && !it.Again {
-			f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.ClearedBy().Span})
+		if known != nil && !known.open && !it.Again {
+			f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
 		}
 		f.open(it, known)
 	}
 }
 
 // unknown takes an item about an id that nothing above has opened.
-func (f *fold) unknown(it *item) {
+func (f *judge) unknown(it *Item) {
 	opening := f.b.openings[it.ID]
 	if opening == it { // opens it itself, as a job
 		opening = nil
 	}
 	other := f.b.taken(it.ID)
 	switch {
-	case opening != nil && opening.session == it.session && !contains(f.waiting, it) && !opening.Bad:
+	case opening != nil && opening.Session == it.Session && !contains(f.waiting, it) && !opening.Bad:
 		f.waiting = append(f.waiting, it)
 	case opening != nil && opening.Bad:
 		it.Bad = true // the opening was reported, and this hangs on it
@@ -231,11 +270,9 @@ func (f *fold) unknown(it *item) {
 	case other != nil:
 		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
 	default:
-		if f.report != nil {
-			if like := f.b.nearID(it.ID); like != "" {
-				f.fault(it, source.Fault{Flaw: NearID, Span: it.IDSpan, Word: it.ID, Near: []string{like}})
-				return
-			}
+		if like := f.b.nearID(it.ID); like != "" {
+			f.fault(it, source.Fault{Flaw: NearID, Span: it.IDSpan, Word: it.ID, Near: []string{like}})
+			return
 		}
 		f.open(it, nil)
 	}
@@ -243,12 +280,14 @@ func (f *fold) unknown(it *item) {
 
 // open opens a snag, a new one where known is nil, and clears it again where the
 // item is ticked.
-func (f *fold) open(it *item, known *Snag) {
-	s, what := known, Reopened
-	if s == nil {
-		s, what = &Snag{ID: it.ID, Source: FromNote}, Opened
+func (f *judge) open(it *Item, known *judged) {
+	what := Reopened
+	next := Standing{Stage: it.Session.Stage}
+	if known == nil {
+		what = Opened
+	} else {
+		next = known.Standing
 	}
-	next := *s
 	if it.Kind != "" {
 		next.Kind = it.Kind
 	} else if next.Kind == "" {
@@ -257,81 +296,70 @@ func (f *fold) open(it *item, known *Snag) {
 	if it.Words().S != "" || known == nil {
 		next.Words = it.Words().S
 	}
-	next.Open, next.Cleared, next.Opened = true, 0, it.session.Date
-	next.Span, next.Session = it.HeadSpan(), it.session
-	if known == nil {
-		next.Stage = it.session.Stage
-	}
-	next.Private = next.Private || it.private()
+	next.Private = next.Private || it.Private()
 	if !f.clauses(it, &next) {
 		return
 	}
-	*s = next
-	s.say(what, it)
 	if known == nil {
-		f.snags = append(f.snags, s)
-		if s.ID != "" {
-			f.byID[s.ID] = s
-			if f.report != nil && f.b.ids[s.ID] == nil {
-				f.b.identify(s.ID, &identity{sort: snagSort, span: it.IDSpan})
+		known = &judged{}
+		if it.ID != "" {
+			f.byID[it.ID] = known
+			if f.b.ids[it.ID] == nil {
+				f.b.identify(it.ID, &identity{sort: snagSort, span: it.IDSpan})
 			}
 		}
 	}
+	known.Standing, known.open, known.opened = next, true, it.HeadSpan()
 	if it.Ticked {
-		s.Open, s.Cleared = false, it.session.Date
-		s.say(Cleared, it)
+		known.open, known.cleared = false, it.HeadSpan()
 	}
+	f.act(what, it, next)
 }
 
-func (f *fold) remark(it *item, s *Snag) {
-	next := *s
+func (f *judge) remark(it *Item, s *judged) {
+	next := s.Standing
 	if f.clauses(it, &next) {
-		*s = next
-		s.say(Remarked, it)
+		s.Standing = next
+		f.act(Remarked, it, next)
 	}
 }
 
-func (f *fold) clear(it *item, s *Snag) {
-	next := *s
+func (f *judge) clear(it *Item, s *judged) {
+	next := s.Standing
 	if !f.clauses(it, &next) {
 		return
 	}
-	next.settle(f.b)
 	if next.Severity == note.Dangerous && it.Words().S == "" {
-		f.warn(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: s.ID})
+		f.warn(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: it.ID})
 	}
-	*s = next
-	s.Open, s.Cleared = false, it.session.Date
-	s.say(Cleared, it)
+	s.Standing, s.open, s.cleared = next, false, it.HeadSpan()
+	f.act(Cleared, it, next)
 }
 
-func (s *Snag) say(what EventKind, it *item) {
-	s.Events = append(s.Events, &Event{What: what, Session: it.session, Date: it.session.Date, Words: it.Words().S,
-		Span: it.HeadSpan(), Item: it.Item, Private: it.private()})
+func (f *judge) act(what EventKind, it *Item, after Standing) {
+	f.b.Acts = append(f.b.Acts, &Act{Item: it, What: what, Standing: after})
 }
-
-func (it *item) private() bool { return it.session.Private || it.Has("private") }
 
 // changes tells whether the item says more of its snag than words: the snag would
 // then show what is private. Words are hidden on their own.
-func (it *item) changes() bool {
+func (it *Item) changes() bool {
 	return slices.ContainsFunc(it.Clauses, func(c note.Found) bool { return c.Word != "private" && c.Word != "photo" })
 }
 
 // clauses takes the clauses of an item into the snag; false where they do not fit.
-func (f *fold) clauses(it *item, s *Snag) bool {
+func (f *judge) clauses(it *Item, s *Standing) bool {
 	if c := it.Choice("severity"); c != nil {
 		s.given = note.SeverityOf(c.Word)
 	}
-	set(&s.own, it.Line, "system")
-	set(&s.Stage, it.Line, "stage")
-	set(&s.Takes, it.Line, "takes")
+	note.Set(&s.own, it.Line, "system")
+	note.Set(&s.Stage, it.Line, "stage")
+	note.Set(&s.Takes, it.Line, "takes")
 	s.Disclose = s.Disclose || it.Has("disclose")
-	s.Private = s.Private || it.private() && it.changes()
+	s.Private = s.Private || it.Private() && it.changes()
 	if due, ok := note.Arg[note.Due](it.Line, "due"); ok {
 		s.Due, s.DueAt = due.Date, nil
 		if due.Date == 0 {
-			if from := it.session.Running; from != nil {
+			if from := it.Session.Running; from != nil {
 				at := measure.AddDistance(*from, due.Distance)
 				s.DueAt = &at
 			} else {
@@ -356,15 +384,15 @@ func (f *fold) clauses(it *item, s *Snag) bool {
 }
 
 // waits takes what the snag waits for, and rejects a circle where it closes.
-func (f *fold) waits(it *item, s *Snag) bool {
+func (f *judge) waits(it *Item, s *Standing) bool {
 	for _, c := range it.Clauses {
 		id, ok := c.Value.(string)
 		if c.Word != "waits for" || !ok || contains(s.WaitsFor, id) {
 			continue
 		}
 		// Only what something waits for can close a circle; most is opened before that.
-		if s.ID != "" && f.report != nil && (id == s.ID || f.waitedFor[s.ID]) && f.leadsTo(id, s.ID) {
-			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{s.ID}})
+		if it.ID != "" && (id == it.ID || f.waitedFor[it.ID]) && f.leadsTo(id, it.ID) {
+			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{it.ID}})
 			return false
 		}
 		s.WaitsFor = append(s.WaitsFor[:len(s.WaitsFor):len(s.WaitsFor)], id)
@@ -374,7 +402,7 @@ func (f *fold) waits(it *item, s *Snag) bool {
 }
 
 // leadsTo tells whether waiting for id means waiting for target in the end.
-func (f *fold) leadsTo(id, target string) bool {
+func (f *judge) leadsTo(id, target string) bool {
 	seen := map[string]bool{id: true}
 	for ids := []string{id}; len(ids) > 0; {
 		last := ids[len(ids)-1]
@@ -392,4 +420,24 @@ func (f *fold) leadsTo(id, target string) bool {
 		}
 	}
 	return false
+}
+
+// settle works out what the lines left open: system and severity.
+func (s *Standing) settle(b *Build) {
+	s.System = s.own
+	if s.System == "" {
+		s.System = b.SystemOf(s.Stage)
+	}
+	s.Severity = s.given
+	if s.Severity == note.NoSeverity {
+		s.Severity = defaultSeverity(s.Kind, s.System)
+	}
+}
+
+// defaultSeverity is major for a temporary fix and for safety systems.
+func defaultSeverity(kind, system string) note.Severity {
+	if kind == "temporary" || note.IsSafety(system) {
+		return note.Major
+	}
+	return note.Minor
 }
