@@ -29,13 +29,13 @@ func TestAsOfIsTheBuildOfThatDay(t *testing.T) {
 					part[name] = fsys[name]
 				}
 			}
-			got, want := stateOf(whole.At(day(date), today)), stateOf(compileFS(t, part, ".").At(day(date), today))
+			got, want := stateOf(At(whole, day(date), today)), stateOf(At(compileFS(t, part, "."), day(date), today))
 			if !slices.Equal(got, want) {
 				t.Fatalf("build %d as of %s\n got %s\nwant %s\n%s", seed, date, strings.Join(got, "\n     "), strings.Join(want, "\n     "), written(fsys))
 			}
 		}
 		last := slices.Max(slices.Collect(maps.Values(dates)))
-		if got, want := stateOf(whole.At(day(last), 0)), stateOf(whole.At(0, day(last))); !slices.Equal(got, want) {
+		if got, want := stateOf(At(whole, day(last), 0)), stateOf(At(whole, 0, day(last))); !slices.Equal(got, want) {
 			t.Fatalf("build %d on its last day\n got %q\nwant %q", seed, got, want)
 		}
 	}

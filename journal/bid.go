@@ -37,10 +37,10 @@ type bidder struct {
 	needed float64         // confidence as a fraction
 }
 
-// Bid finds the largest multiple of the card's increment that leaves at least the
+// BestBid finds the largest multiple of the card's increment that leaves at least the
 // profit with at least the confidence. Ok is false where the card names no resale,
 // without which there is nothing to say.
-func (c *Card) Bid() (answer BidAnswer, ok bool) {
+func BestBid(c *Card) (answer BidAnswer, ok bool) {
 	answer = BidAnswer{Confidence: c.Confidence, Profit: c.Profit}
 	if c.Resale == nil {
 		return answer, false
@@ -75,7 +75,7 @@ func newBidder(c *Card) *bidder {
 // at works out the bid of that many increments.
 func (b *bidder) at(step int64) Bid {
 	bid := Bid{Price: b.card.Increment.Mul(decimal.NewFromInt(step))}
-	bid.Fees = b.card.FeesAt(bid.Price)
+	bid.Fees = FeesAt(b.card, bid.Price)
 	bid.Total = bid.Price.Add(bid.Fees)
 	sixfold := b.left.Sub(bid.Total.Mul(six))
 	bid.ProfitMean = sixth(sixfold)
@@ -130,7 +130,7 @@ func (b *bidder) lastEnough(first, last int64) int64 {
 
 // FeesAt is what the auction adds to a hammer price: each line rounded, then its
 // tax on it, rounded.
-func (c *Card) FeesAt(price decimal.Decimal) decimal.Decimal {
+func FeesAt(c *Card, price decimal.Decimal) decimal.Decimal {
 	sum := decimal.Zero
 	for _, f := range c.Fees {
 		fee := money.Round(feeAt(f.Bands, price), c.Currency)

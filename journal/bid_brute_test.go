@@ -143,7 +143,7 @@ func TestBidAgainstEveryIncrement(t *testing.T) {
 		if b.LinesLeftOut > 0 {
 			t.Fatalf("card %d: %q\n%s", seed, faultsOf(b), text)
 		}
-		answer, ok := b.Card.Bid()
+		answer, ok := BestBid(b.Card)
 		got := int64(0)
 		if answer.Highest != nil {
 			got = answer.Highest.Price.Shift(2).IntPart()
@@ -185,7 +185,7 @@ func TestBidExtremes(t *testing.T) {
 		if b.LinesLeftOut > 0 {
 			t.Errorf("%s: %q", c.what, faultsOf(b))
 		}
-		answer, ok := b.Card.Bid()
+		answer, ok := BestBid(b.Card)
 		got := ""
 		if answer.Highest != nil {
 			got = answer.Highest.Price.String()

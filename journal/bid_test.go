@@ -18,7 +18,7 @@ func TestFees(t *testing.T) {
 		"2000.01": "464.00", // 240.00 (12 % of 2000.01 is 240.0012) + 48 + 50 (50.00025) + 126
 		"2001":    "464.17", // 240.12 + 48.02 + 50.03 (50.025) + 126
 	} {
-		wantEqual(t, "fees at "+price, c.FeesAt(dec(price)).StringFixed(2), want)
+		wantEqual(t, "fees at "+price, FeesAt(c, dec(price)).StringFixed(2), want)
 	}
 }
 
@@ -92,7 +92,7 @@ func TestBidAgainstEveryMultiple(t *testing.T) {
 		if b.LinesLeftOut > 0 {
 			t.Fatalf("%q", faultsOf(b))
 		}
-		answer, ok := b.Card.Bid()
+		answer, ok := BestBid(b.Card)
 		got := int64(0)
 		if answer.Highest != nil {
 			got = answer.Highest.Price.IntPart()
@@ -108,21 +108,21 @@ func TestBidAgainstEveryMultiple(t *testing.T) {
 
 func TestBidTable(t *testing.T) {
 	b := compile(t, card("resale: 2000\nprofit: 100\nbid increment: 100\nstages:\n  work: budget 500\n  buying: budget 1300; purchase"))
-	answer, _ := b.Card.Bid()
+	answer, _ := BestBid(b.Card)
 	var prices []string
 	for _, bid := range answer.Table {
 		prices = append(prices, bid.Price.String())
 	}
 	wantEqual(t, "highest", answer.Highest.Price.String(), "1400") // 2000 - 500 - 100, for sure
 	wantEqual(t, "table", strings.Join(prices, " "), "900 1000 1100 1200 1300 1400 1500 1600 1700 1800 1900")
-	if _, ok := compile(t, card("")).Card.Bid(); ok {
+	if _, ok := BestBid(compile(t, card("")).Card); ok {
 		t.Error("a bid without a resale")
 	}
-	if answer, ok := compile(t, card("resale: 300\nprofit: 500")).Card.Bid(); !ok || answer.Highest != nil || len(answer.Table) > 0 {
+	if answer, ok := BestBid(compile(t, card("resale: 300\nprofit: 500")).Card); !ok || answer.Highest != nil || len(answer.Table) > 0 {
 		t.Errorf("none is an answer too: %+v", answer)
 	}
 	// A band's edge makes a higher price cheaper: at 1001 and above the fee is 1 only.
-	answer, _ = compile(t, card("resale: 2000\nprofit: 900\nbid increment: 1\nfees:\n  fee: 10 to 500, 400 to 1000, 1 above")).Card.Bid()
+	answer, _ = BestBid(compile(t, card("resale: 2000\nprofit: 900\nbid increment: 1\nfees:\n  fee: 10 to 500, 400 to 1000, 1 above")).Card)
 	wantEqual(t, "beyond the edge", answer.Highest.Price.String(), "1099")
 }
 
@@ -205,7 +205,7 @@ currency: GBP
 			asOf = 0
 		}
 		var out []string
-		for _, tool := range g.Costs(asOf, today).Tools {
+		for _, tool := range GarageAt(g, asOf, today).Tools {
 			line := tool.Tool.Name + " " + tool.Tool.Price.StringFixed(2) + ":"
 			for _, s := range tool.Shares {
 				line += " " + s.Build.Card.Name + " " + s.Amount.StringFixed(2)
@@ -219,7 +219,7 @@ currency: GBP
 	wantEqual(t, "in March", show("2026-03-01"), "impact wrench 100.00: A 33.34 B 33.33 rest 33.33")
 	wantEqual(t, "in February", show("2026-02-01"), "impact wrench 100.00: rest 100.00")
 	wantEqual(t, "before", show("2026-01-31"), "")
-	c := g.Costs(0, today)
+	c := GarageAt(g, 0, today)
 	var others []string
 	for _, b := range c.Others {
 		others = append(others, b.Card.Name)

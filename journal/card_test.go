@@ -158,7 +158,7 @@ func TestStages(t *testing.T) {
 		"unknown-stage 2026-04-02.md:10:25 |axle|", "clause-value 2026-04-02.md:12:19 |stage|")
 	wantEqual(t, "lines left out", b.LinesLeftOut, 5)
 	// A bad stage leaves the note's lines unstaged, and that is not said twice.
-	wantEqual(t, "sums", stagesOf(b.At(0, today).Costs()), "rear axle 0.00-0.00 60min, paint 0.00-0.00 0min, unstaged 5.00-0.00 60min")
+	wantEqual(t, "sums", stagesOf(At(b, 0, today).Costs()), "rear axle 0.00-0.00 60min, paint 0.00-0.00 0min, unstaged 5.00-0.00 60min")
 
 	// A card without stages takes them from the notes, by first use.
 	b = compile(t, session("2026-04-01.md", "stage: strip\ntime:\n  - 1h; stage wash\ncost: 5; stage strip", "- [ ] x; stage look\n")+
@@ -186,7 +186,7 @@ func TestKindOfDetail(t *testing.T) {
 		}
 	}
 	b := compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 1M8GDM9AXKP042788\n  make: Halden\n---\n")
-	wantEqual(t, "public", fmt.Sprint(b.At(0, today).View(ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
+	wantEqual(t, "public", fmt.Sprint(Of(At(b, 0, today), ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
 }
 
 // A stage's name that goes over the end of a line of a body is that name.

@@ -107,7 +107,7 @@ func TestNormalAgainstBeta(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := b.At(day("2026-03-24"), today).Costs()
+	c := At(b, day("2026-03-24"), today).Costs()
 	f := c.Forecast
 	if !c.Spent.IsZero() {
 		t.Fatalf("%s is spent already, so the two sides differ by that", c.Spent)

@@ -100,7 +100,7 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 	if c.Result == "failed" {
 		it = f.item(c.Name)
 		it.failed = c
-		it.snag.event(true, c.Session, c.Line.HeadSpan(), c.told(), c.Private)
+		it.snag.event(true, c.Session, c.Line.HeadSpan(), told(c), c.Private)
 		return
 	}
 	if it == nil {
@@ -124,11 +124,11 @@ func (f *checkFollower) carriedOut(c *CheckLine) {
 	if len(it.pending) > 0 {
 		return
 	}
-	it.snag.event(false, c.Session, c.Line.HeadSpan(), c.told(), c.Private)
+	it.snag.event(false, c.Session, c.Line.HeadSpan(), told(c), c.Private)
 }
 
 // told is the result with the remark behind it.
-func (c *CheckLine) told() string {
+func told(c *CheckLine) string {
 	return strings.TrimSuffix(c.Result+": "+c.Line.Words().S, ": ")
 }
 
@@ -212,7 +212,7 @@ func (it *checkItem) describeDue(st *State) {
 func (it *checkItem) describeFailed() {
 	s := it.snag
 	s.Source, s.Failed = FromCheck, it.failed.Session.Date
-	s.Words = it.name + " " + it.failed.told()
+	s.Words = it.name + " " + told(it.failed)
 	if len(it.pending) == 0 {
 		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
 		s.System, s.Stage = it.failed.System, it.failed.Session.Stage

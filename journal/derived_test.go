@@ -10,7 +10,7 @@ import (
 // dueOn shows the open items of some sources on a day as "id severity since", by id.
 func dueOn(b *Build, date string, from ...Source) string {
 	var list []string
-	for _, s := range b.At(day(date), today).Snags {
+	for _, s := range At(b, day(date), today).Snags {
 		for _, f := range from {
 			if s.Source == f && s.Open {
 				list = append(list, fmt.Sprintf("%s %s %s", s.ID, s.Severity, s.Opened))
@@ -181,11 +181,11 @@ func TestRequirements(t *testing.T) {
 		{name: "a reading, dangerous", card: good, front: "odometer: 5 km\nreadings:\n  disc: 7 mm; min 8; dangerous", sell: "safety 1", drive: "dangerous 1"},
 		{name: "a scan", card: good, front: "odometer: 5 km", body: "```scan abs\nC0035\n```\n", sell: "safety 1"},
 	} {
-		st := compile(t, card(c.card)+session("2026-04-01.md", c.front, c.body)).At(0, today)
+		st := At(compile(t, card(c.card)+session("2026-04-01.md", c.front, c.body)), 0, today)
 		wantEqual(t, c.name+": to sell", stopped(st.ToSell(nil)), c.sell)
 		wantEqual(t, c.name+": to drive", stopped(st.ToDrive(nil)), c.drive)
 	}
-	st := compile(t, card(good)).At(0, today)
+	st := At(compile(t, card(good)), 0, today)
 	errors := []Stop{{Text: "x"}}
 	wantEqual(t, "errors", stopped(st.ToSell(errors))+"; "+stopped(st.ToDrive(errors)), "notes 1, record 1; notes 1")
 	var names []string

@@ -36,7 +36,7 @@ func TestRetorqueToTheMetre(t *testing.T) {
 		{"50000 mi", "80515.4 km", "open"}, {"50000 mi", "80515.5 km", "cleared"}, // 50030 mi are 80515.48 km
 	} {
 		b := compile(t, session("2026-04-01.md", "odometer: "+c.work+"\nparts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+c.at, ""))
-		s := b.At(0, today).Snags[0]
+		s := At(b, 0, today).Snags[0]
 		wantEqual(t, c.at, map[bool]string{true: "open", false: "cleared"}[s.Open], c.want)
 		wantEqual(t, c.at+" warns", len(ChecksInVain(b)) > 0, c.want == "open")
 	}
@@ -47,7 +47,7 @@ func TestDueItemsNameTheirLines(t *testing.T) {
 	b := compile(t, session("2026-04-01.md", "odometer: 100 km\nparts:\n  pad: fitted pads; system brakes", "")+
 		session("2026-04-05.md", "checks:\n  brake-test: failed left pulls\n  - brake-test: passed", "")+
 		session("2026-04-06.md", "checks:\n  brake-test: passed on the rollers", ""))
-	for _, s := range b.At(0, today).Snags {
+	for _, s := range At(b, 0, today).Snags {
 		if s.ID != "brake-test" {
 			continue
 		}
@@ -68,7 +68,7 @@ func TestDistanceThatCannotBeTold(t *testing.T) {
 		{"too soon", "odometer: 100 km\n", "; at 149 km", "it was done before 50 km were driven since the work on tyre at 100 km"},
 	} {
 		b := compile(t, session("2026-04-01.md", c.work+"parts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", "checks:\n  wheel-retorque: done"+c.check, ""))
-		s := b.At(0, today).Snags[0]
+		s := At(b, 0, today).Snags[0]
 		if !s.Open {
 			t.Errorf("%s: settled", c.name)
 		}
@@ -93,7 +93,7 @@ func TestToDrive(t *testing.T) {
 		{"it was done", "odometer: 100 km\n", "checks:\n  hub-check: done; at 160 km\n", ""},
 	} {
 		b := compile(t, card(rule)+session("2026-04-01.md", c.odometer+"parts:\n  tyre: fitted tyre; system wheels", "")+session("2026-04-02.md", c.check, ""))
-		st := b.At(0, today)
+		st := At(b, 0, today)
 		wantEqual(t, c.name, names(st.ToDrive(nil)), c.want)
 		if c.name != "it was done" && !strings.Contains(unmet(st), "safety") {
 			t.Errorf("%s: may be sold", c.name)
@@ -103,10 +103,10 @@ func TestToDrive(t *testing.T) {
 		{"- [ ] job a-b: x; dangerous", "dangerous"}, {"- [ ] temporary a-b: x; dangerous", "dangerous"}, {"- [ ] temporary a-b: x", ""},
 		{"```scan abs\nC0035\n```", ""},
 	} {
-		wantEqual(t, c.what, names(compile(t, session("2026-04-01.md", "", c.what)).At(0, today).ToDrive(nil)), c.want)
+		wantEqual(t, c.what, names(At(compile(t, session("2026-04-01.md", "", c.what)), 0, today).ToDrive(nil)), c.want)
 	}
 	outside := compile(t, session("2026-04-01.md", "readings:\n  pad-left: 1.4 mm; min 1.5 mm; dangerous", ""))
-	wantEqual(t, "a reading", names(outside.At(0, today).ToDrive(nil)), "dangerous")
+	wantEqual(t, "a reading", names(At(outside, 0, today).ToDrive(nil)), "dangerous")
 }
 
 // The severity words of Directive 2014/45/EU, Article 7(2), and wheel fixings as the
@@ -117,7 +117,7 @@ func TestPublishedSeverities(t *testing.T) {
 	b := compile(t, session("2026-04-01.md", "readings:\n  pad-left: 1.5 mm; min 1.5 mm; dangerous\n  pad-right: 1.4 mm; min 1.5 mm; dangerous",
 		"- [ ] nut-one: one wheel nut missing; system wheels\n- [ ] nuts-two: two wheel nuts missing; dangerous; system wheels\n"))
 	got := map[string]string{}
-	for _, s := range b.At(0, today).Snags {
+	for _, s := range At(b, 0, today).Snags {
 		got[s.ID] = s.Severity.String()
 	}
 	for id, want := range map[string]string{"nut-one": "major", "nuts-two": "dangerous", "reading-pad-left": "", "reading-pad-right": "dangerous"} {
@@ -133,7 +133,7 @@ func TestReadingsAcrossUnits(t *testing.T) {
 		"1.59 mm; min 0.0625 in": false, "1.59 mm; min 1.6 mm": true, "1.5875 mm; min 0.0625 in": false, "1.587 mm; min 0.0625 in": true,
 		"80 lb-ft; min 108.465 Nm": false, "80 lb-ft; min 108.466 Nm": true, "32 psi; max 2.20633 bar": false, "32 psi; max 2.2063 bar": true,
 	} {
-		list := compile(t, session("2026-04-01.md", "readings:\n  thing: "+line, "")).At(0, today).Snags
+		list := At(compile(t, session("2026-04-01.md", "readings:\n  thing: "+line, "")), 0, today).Snags
 		wantEqual(t, line, len(list) == 1, open)
 	}
 }
@@ -148,7 +148,7 @@ func TestNearLimit(t *testing.T) {
 	} {
 		b := compile(t, session("2026-04-01.md", "readings:\n  thing: "+line, ""))
 		wantFaults(t, line, b)
-		for _, r := range b.At(0, today).Newest() {
+		for _, r := range At(b, 0, today).Newest() {
 			wantEqual(t, line, Near(r.Value, r.Limits), want)
 		}
 	}
@@ -160,7 +160,7 @@ func TestLimitsThatContradict(t *testing.T) {
 		session("2026-04-03.md", "readings:\n  disc: 10.1 mm", "")+session("2026-04-04.md", "readings:\n  disc: 10.1 mm; within 8..12 mm", ""))
 	wantFaults(t, "contradiction", b, "limits-clash 2026-04-02.md:3:15 |min 11 mm|")
 	for date, open := range map[string]bool{"2026-04-02": false, "2026-04-03": true, "2026-04-04": false} {
-		list := b.At(day(date), today).Snags
+		list := At(b, day(date), today).Snags
 		wantEqual(t, date, len(list) == 1 && list[0].Open, open)
 	}
 }

@@ -240,9 +240,9 @@ func TestExampleAgainstThePlainSum(t *testing.T) {
 	if len(o.money) < 50 || len(notes) != len(b.Sessions) {
 		t.Errorf("%d lines of money in %d notes of %d sessions", len(o.money), len(notes), len(b.Sessions))
 	}
-	compareTallies(t, "example", tallyOf(b.At(0, today)), o.tally(""), nil)
+	compareTallies(t, "example", tallyOf(At(b, 0, today)), o.tally(""), nil)
 	for _, n := range notes {
-		got, want := tallyOf(b.At(day(n.date), today)), o.tally(n.date)
+		got, want := tallyOf(At(b, day(n.date), today)), o.tally(n.date)
 		for _, tally := range []tally{got, want} { // what was paid of a part that is not declared yet
 			maps.DeleteFunc(tally, func(key, _ string) bool { return strings.HasPrefix(key, "paid ") })
 		}
@@ -261,7 +261,7 @@ func TestExampleTemporaryFixes(t *testing.T) {
 		return fmt.Sprint(len(list), " ", strings.Join(slices.Compact(list), " "))
 	}
 	var got, want []string
-	for _, s := range b.At(0, today).Snags {
+	for _, s := range At(b, 0, today).Snags {
 		if s.Kind == "temporary" {
 			got = append(got, s.ID)
 		}

@@ -53,7 +53,7 @@ func TestPublishedNetworks(t *testing.T) {
 		for i, s := range c.stages {
 			lines += fmt.Sprintf("  activity %d: budget %s\n", i, s)
 		}
-		f := compile(t, card(lines)).At(0, today).Costs().Forecast
+		f := At(compile(t, card(lines)), 0, today).Costs().Forecast
 		near := func(what string, got, want, tolerance float64) {
 			if math.Abs(got-want) > tolerance {
 				t.Errorf("%s (%s): %s is %.10f, want %.10f", c.name, c.source, what, got, want)
@@ -68,7 +68,7 @@ func TestPublishedNetworks(t *testing.T) {
 		"1 2 3": {2, 1. / 9}, "2 3 4": {3, 1. / 9}, "2 4 6": {4, 4. / 9}, "1 4 7": {4, 1}, "1 2 9": {3, 16. / 9}, "3 4 11": {5, 16. / 9},
 		"2 5 8": {5, 1}, "0.25 0.50 3.75": {1, 49. / 144}, "1 1 7": {2, 1}, "1 3 11": {4, 25. / 9},
 	} {
-		f := compile(t, card("stages:\n  x: budget "+budget)).At(0, today).Costs().Forecast
+		f := At(compile(t, card("stages:\n  x: budget "+budget)), 0, today).Costs().Forecast
 		if math.Abs(f.Mean.InexactFloat64()-want[0]) > 1e-12 || math.Abs(f.SD.Mul(f.SD).InexactFloat64()-want[1]) > 1e-12 || !f.SD.Equal(f.SDTogether) {
 			t.Errorf("%s: mean %v, sd %v and %v", budget, f.Mean, f.SD, f.SDTogether)
 		}
@@ -90,7 +90,7 @@ stages:
 		session("2026-04-20.md", "stage: extra\ncost: 6; for bolt\nremaining:\n  axle: nothing\ncredit: 20; stage axle; on 2026-04-21", ""))
 	wantFaults(t, "forecast", b)
 	show := func(date string) string {
-		c := b.At(day(date), today).Costs()
+		c := At(b, day(date), today).Costs()
 		var out []string
 		for _, s := range c.Stages {
 			out = append(out, fmt.Sprintf("%s %v +%v", s.Name, s.Remaining, s.Overrun))
@@ -108,7 +108,7 @@ stages:
 	} {
 		wantEqual(t, "remaining on "+c.date, show(c.date), c.want)
 	}
-	f := b.At(day("2026-04-20"), today).Costs().Forecast
+	f := At(b, day("2026-04-20"), today).Costs().Forecast
 	// Spent 1600 + 300 + 47 + 6 = 1953; paint (110 + 840 + 260)/6 = 201.666…, extra (9 + 56 + 30)/6 = 15.8333…
 	wantEqual(t, "cost", fmt.Sprint(f.Cost), "[2072 2177 2243]")
 	wantEqual(t, "mean", f.Mean.StringFixed(6), "2170.500000")
@@ -129,7 +129,7 @@ func TestDeviationsAreExact(t *testing.T) {
 		{"stages:\n  a: budget 1000 1000 1745.65", "124.275 124.275"},
 		{"stages:\n  a: budget 0 0 447.39\n  b: budget 0 0 596.52", "124.275 173.985"}, // 3 and 4 parts of 149.13: together 5 and 7
 	} {
-		f := compile(t, card("resale: 1000 1000 1745.65\n"+c.stages)).At(0, today).Costs().Forecast
+		f := At(compile(t, card("resale: 1000 1000 1745.65\n"+c.stages)), 0, today).Costs().Forecast
 		wantEqual(t, c.stages, fmt.Sprint(f.SD, " ", f.SDTogether, " ", f.ResaleSD), c.want+" 124.275")
 	}
 }
@@ -141,7 +141,7 @@ func TestRemainingOfOneDayAndOverrun(t *testing.T) {
 		session("2026-04-10 b.md", "stage: axle\nremaining:\n  - axle: 30\n  - axle: 40\ncost: 250", "")+
 		session("2026-04-10 a.md", "stage: paint\nremaining:\n  axle: 20\ncost: 300.01", "")+
 		session("2026-04-09.md", "remaining:\n  axle: 10", ""))
-	c := b.At(0, today).Costs()
+	c := At(b, 0, today).Costs()
 	wantEqual(t, "remaining", c.Stages[0].Remaining[0].String(), "40")
 	wantEqual(t, "between likely and worst", c.Stages[0].Overrun.String(), "0")
 	wantEqual(t, "above the worst", c.Stages[1].Overrun.String(), "0.01")
@@ -150,20 +150,20 @@ func TestRemainingOfOneDayAndOverrun(t *testing.T) {
 // Without any spread a chance is 0 or 1; at equality 1. No division by nothing.
 func TestChanceWithoutSpread(t *testing.T) {
 	for resale, want := range map[string]float64{"1000": 1, "1000.01": 1, "999.99": 0, "5": 0} {
-		f := compile(t, card("resale: "+resale+"\nprofit: 100\nstages:\n  x: budget 900")).At(0, today).Costs().Forecast
+		f := At(compile(t, card("resale: "+resale+"\nprofit: 100\nstages:\n  x: budget 900")), 0, today).Costs().Forecast
 		if f.Chance != want || f.ChanceShared != want {
 			t.Errorf("resale %s: chances %v and %v, want %v", resale, f.Chance, f.ChanceShared, want)
 		}
 	}
 	// Sixths that do not end: 0.13/6 + 0.23/6 is exactly 0.06, and equality is seen.
-	f := compile(t, card("resale: 0.06\nstages:\n  a: budget 0.01 0.02 0.04\n  b: budget 0.02 0.04 0.05")).At(0, today).Costs().Forecast
+	f := At(compile(t, card("resale: 0.06\nstages:\n  a: budget 0.01 0.02 0.04\n  b: budget 0.02 0.04 0.05")), 0, today).Costs().Forecast
 	if !f.ProfitMean.IsZero() || f.Chance != .5 {
 		t.Errorf("profit %v, chance %v", f.ProfitMean, f.Chance)
 	}
-	if f := compile(t, card("stages:\n  x: budget 900")).At(0, today).Costs().Forecast; f == nil || f.Resale != nil || f.Cost[1].String() != "900" {
+	if f := At(compile(t, card("stages:\n  x: budget 900")), 0, today).Costs().Forecast; f == nil || f.Resale != nil || f.Cost[1].String() != "900" {
 		t.Errorf("without resale: %+v", f)
 	}
-	if c := compile(t, card("resale: 5000")+session("2026-04-01.md", "sold: 5000", "")).At(0, today).Costs(); c.Forecast != nil {
+	if c := At(compile(t, card("resale: 5000")+session("2026-04-01.md", "sold: 5000", "")), 0, today).Costs(); c.Forecast != nil {
 		t.Error("a forecast once sold")
 	}
 }
@@ -425,7 +425,7 @@ func TestForecastAgainstItsText(t *testing.T) {
 		}
 		for _, date := range []string{"2026-03-01", "2026-04-04", "2026-04-09", "2026-04-15", "2026-12-01"} {
 			remaining, mean, sd, together, profit, chance, chanceTogether := f.expected(date)
-			c := b.At(day(date), today).Costs()
+			c := At(b, day(date), today).Costs()
 			for i, s := range c.Stages[:len(f.stages)] {
 				for j := range 3 {
 					if want := remaining[i][j].FloatString(2); s.Remaining[j].StringFixed(2) != want {

@@ -53,10 +53,10 @@ func whole(t *testing.T, fsys fs.FS) string {
 		}
 		fmt.Fprintln(&out, faultLine(f), f.Why, f.Help, f.Near)
 	}
-	for _, st := range []*State{b.At(0, today), b.At(day("2026-04-01"), today)} {
+	for _, st := range []*State{At(b, 0, today), At(b, day("2026-04-01"), today)} {
 		fmt.Fprintln(&out, stateOf(st), tallyOf(st))
 		for _, to := range Audiences {
-			v := st.View(to)
+			v := Of(st, to)
 			v.Progress()
 			v.Series()
 			fmt.Fprintln(&out, len(everythingIn(v)))
@@ -70,7 +70,7 @@ func whole(t *testing.T, fsys fs.FS) string {
 	if b.LinesLeftOut > 0 && len(faultsOf(b)) == 0 {
 		t.Error("lines are left out and nothing is said")
 	}
-	answer, ok := b.Card.Bid()
+	answer, ok := BestBid(b.Card)
 	fmt.Fprintln(&out, ok, answer.Highest)
 	return out.String()
 }

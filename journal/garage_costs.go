@@ -19,7 +19,7 @@ type ToolShare struct {
 // Shares spreads a tool over the first builds whose first session is on or after
 // the day it was bought, ties by path, as it stood on asOf (0: every note counts).
 // The shares of builds not yet begun stay in the garage.
-func (g *Garage) Shares(t *Tool, asOf measure.Date) (shares []ToolShare, unassigned decimal.Decimal) {
+func Shares(g *Garage, t *Tool, asOf measure.Date) (shares []ToolShare, unassigned decimal.Decimal) {
 	var begun []*Build
 	for _, b := range g.Builds {
 		if len(b.Sessions) > 0 && b.Sessions[0].Date >= t.On && (asOf == 0 || b.Sessions[0].Date <= asOf) {
@@ -66,18 +66,18 @@ type GarageTotals struct {
 	PerHour             *decimal.Decimal // earned by person-hour of the sold ones; nil at no minutes
 }
 
-// Costs adds up every build of the garage.
-func (g *Garage) Costs(asOf, today measure.Date) *GarageCosts {
+// GarageAt adds up every build of the garage.
+func GarageAt(g *Garage, asOf, today measure.Date) *GarageCosts {
 	c := &GarageCosts{Garage: g}
 	for _, t := range g.Tools {
 		if asOf != 0 && t.On > asOf {
 			continue
 		}
-		shares, rest := g.Shares(t, asOf)
+		shares, rest := Shares(g, t, asOf)
 		c.Tools = append(c.Tools, ToolCosts{t, shares, rest})
 	}
 	for _, b := range g.Builds {
-		costs := b.At(asOf, today).Costs()
+		costs := At(b, asOf, today).Costs()
 		c.Builds = append(c.Builds, costs)
 		if b.Card.Currency != g.Currency {
 			c.Others = append(c.Others, b)

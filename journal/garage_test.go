@@ -46,7 +46,7 @@ func TestSharesAddUp(t *testing.T) {
 		if err != nil || len(g.Tools) != 1 {
 			t.Fatalf("garage %d: %v, %v", seed, err, g.Faults)
 		}
-		shares, rest := g.Shares(g.Tools[0], day(asOf))
+		shares, rest := Shares(g, g.Tools[0], day(asOf))
 		sum, taken := rest.Shift(2).IntPart(), 0
 		for _, b := range builds {
 			if b.first < on || b.first > asOf || taken == over {
@@ -152,9 +152,9 @@ func TestTrackRecord(t *testing.T) {
 		return strings.Join(out, ", ")
 	}
 	// engine: 1000/800, 130/100 and 50/50; a paint budget of nothing gives no ratio.
-	wantEqual(t, "record", show(g.Costs(0, today)), "engine 3 1.1833, paint 1 0.7500")
-	wantEqual(t, "record of the first", show(g.Costs(day("2026-03-01"), today)), "engine 1 1.2500")
-	wantEqual(t, "before any sale", show(g.Costs(day("2026-02-28"), today)), "")
+	wantEqual(t, "record", show(GarageAt(g, 0, today)), "engine 3 1.1833, paint 1 0.7500")
+	wantEqual(t, "record of the first", show(GarageAt(g, day("2026-03-01"), today)), "engine 1 1.2500")
+	wantEqual(t, "before any sale", show(GarageAt(g, day("2026-02-28"), today)), "")
 }
 
 func TestEarnings(t *testing.T) {
@@ -162,7 +162,7 @@ func TestEarnings(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := g.Costs(0, today)
+	c := GarageAt(g, 0, today)
 	var out []string
 	for _, e := range c.Earnings() {
 		hour := "none"
@@ -198,7 +198,7 @@ func TestGarageWithABuildThatCannotBeRead(t *testing.T) {
 	wantEqual(t, "builds", len(g.Builds), 4)
 	b := g.Builds[1]
 	wantEqual(t, "it", b.Card.Name+" "+fmt.Sprint(len(b.Sessions), hasFault(b, Unreadable)), "B 0 true")
-	wantEqual(t, "the others", g.Costs(0, today).Totals.Net.String(), "1999")
+	wantEqual(t, "the others", GarageAt(g, 0, today).Totals.Net.String(), "1999")
 }
 
 // Straight-line and other worked examples of accounting textbooks.
@@ -216,7 +216,7 @@ func TestPublishedSharesAndReturns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		shares, rest := g.Shares(g.Tools[0], 0)
+		shares, rest := Shares(g, g.Tools[0], 0)
 		var got []string
 		for _, s := range shares {
 			got = append(got, s.Amount.StringFixed(2))
@@ -225,16 +225,16 @@ func TestPublishedSharesAndReturns(t *testing.T) {
 	}
 	// Textbook: cost 100, price 125 is a markup of 25 % (which return on cost is) and
 	// a margin of 20 %. Effective hourly rate: profit by hours, not defined at none.
-	r := compile(t, card("")+session("2026-04-01.md", "stage: x\ncost: 100\ntime: 4h\nsold: 125", "")).At(0, today).Costs().Sold
+	r := At(compile(t, card("")+session("2026-04-01.md", "stage: x\ncost: 100\ntime: 4h\nsold: 125", "")), 0, today).Costs().Sold
 	wantEqual(t, "markup and hourly rate", r.Return.String()+" "+r.PerHour.StringFixed(2), "0.25 6.25")
 	wantEqual(t, "margin", r.Profit.Div(r.Price).String(), "0.2")
-	r = compile(t, card("")+session("2026-04-01.md", "sold: 125", "")).At(0, today).Costs().Sold
+	r = At(compile(t, card("")+session("2026-04-01.md", "sold: 125", "")), 0, today).Costs().Sold
 	if r.Return != nil || r.PerHour != nil {
 		t.Errorf("a return of %v and %v an hour on nothing", r.Return, r.PerHour)
 	}
 	// Least price with a fee of 5 % that leaves 5 000: 5 263.157…; read as the most to
 	// pay for 5 000 with a fee of 5 % on top it is 4 761.90 (5 000/1.05).
-	answer, _ := compile(t, card("resale: 5000\nbid increment: 0.01\nfees:\n  fee: 5%")).Card.Bid()
+	answer, _ := BestBid(compile(t, card("resale: 5000\nbid increment: 0.01\nfees:\n  fee: 5%")).Card)
 	wantEqual(t, "break-even", answer.Highest.Price.String(), "4761.9")
 }
 
@@ -244,6 +244,6 @@ func TestHoursToCome(t *testing.T) {
 		session("2026-04-10.md", "stage: paint\ntime: 3h\nremaining:\n  paint: 50; hours 2 5 9", "")+
 		session("2026-04-12.md", "stage: paint\ntime:\n  - 1h30; hands 2\n  - 5h; stage body", ""))
 	for date, want := range map[string]string{"2026-04-09": "[0m 0m 0m]", "2026-04-10": "[2h 5h 9h]", "2026-04-12": "[0m 2h 6h]"} {
-		wantEqual(t, "hours on "+date, fmt.Sprint(b.At(day(date), today).Costs().Forecast.HoursLeft), want)
+		wantEqual(t, "hours on "+date, fmt.Sprint(At(b, day(date), today).Costs().Forecast.HoursLeft), want)
 	}
 }

@@ -43,7 +43,7 @@ func TestNoOrderLetsATemporaryFixThrough(t *testing.T) {
 			}
 		}
 		b := compileFS(t, fsys, ".")
-		st := b.At(0, today)
+		st := At(b, 0, today)
 		met := unmet(st) == ""
 		for _, id := range ids {
 			if met && !last[id] {
@@ -156,14 +156,14 @@ func TestEachRequirement(t *testing.T) {
 		{"an error", "cost: 12,50 seals", "", "notes"},
 	} {
 		b := compile(t, full+session("2026-04-01.md", c.front, c.body))
-		wantEqual(t, c.name, unmet(b.At(0, today)), c.want)
+		wantEqual(t, c.name, unmet(At(b, 0, today)), c.want)
 	}
 	bare := compile(t, card("")+session("2026-04-01.md", "", ""))
-	wantEqual(t, "no record", len(bare.At(0, today).ToSell(nil)[6].Stops), 3)
-	wantEqual(t, "to drive without a record", names(bare.At(0, today).ToDrive(nil)), "")
+	wantEqual(t, "no record", len(At(bare, 0, today).ToSell(nil)[6].Stops), 3)
+	wantEqual(t, "to drive without a record", names(At(bare, 0, today).ToDrive(nil)), "")
 	withOdometer := compile(t, card("vehicle:\n  vin: 1M8GDM9AXKP042788\n  Category: S")+session("2026-04-01.md", "odometer: 5 km", ""))
-	wantEqual(t, "the odometer in a note", unmet(withOdometer.At(0, today)), "")
-	wantEqual(t, "and before it", unmet(withOdometer.At(day("2026-03-01"), today)), "record")
+	wantEqual(t, "the odometer in a note", unmet(At(withOdometer, 0, today)), "")
+	wantEqual(t, "and before it", unmet(At(withOdometer, day("2026-03-01"), today)), "record")
 }
 
 // A part that holds up several snags, directly and through others, is the one to chase.
@@ -176,7 +176,7 @@ func TestHoldups(t *testing.T) {
 - [x] job d-one: x; waits for rubber
 `))
 	var got []string
-	for _, h := range b.At(0, today).Holdups() {
+	for _, h := range At(b, 0, today).Holdups() {
 		line := h.Part.ID + ":"
 		for _, s := range h.Snags {
 			line += " " + s.ID
@@ -193,8 +193,8 @@ func TestPackWithholds(t *testing.T) {
 - [ ] temporary hidden-snag: words-secret; private
 - [ ] job small-snag: small-secret; private; minor
 `))
-	st := b.At(0, today)
-	v := st.BuyersPack(st.ToSell(nil), st.ToDrive(nil))
+	st := At(b, 0, today)
+	v := BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
 	var all []string
 	for _, r := range v.Handover.Requirements {
 		var stops []string
@@ -212,7 +212,7 @@ func TestPackWithholds(t *testing.T) {
 		"record false neither VIN nor registration is stated, the odometer is not stated, the salvage category, or that there is none, is not stated map[]"})
 	wantEqual(t, "withheld", v.Withheld[note.Major], 1)
 	for to, want := range map[Audience]int{ForPublic: 0, ForBuyer: 1, ForWorkshop: 1} {
-		w := st.View(to)
+		w := Of(st, to)
 		if w.Handover != nil || len(w.Vehicle) != want {
 			t.Errorf("%s: handover %v, vehicle %v", to, w.Handover, w.Vehicle)
 		}
@@ -221,10 +221,10 @@ func TestPackWithholds(t *testing.T) {
 
 // What is said of a requirement agrees with whether it is met.
 func TestRequirementsSayHowTheyStand(t *testing.T) {
-	met := compile(t, card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")).At(0, today)
-	unmet := compile(t, card("stages:\n  brakes: all of them; system brakes")+session("2026-04-01.md",
+	met := At(compile(t, card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")), 0, today)
+	unmet := At(compile(t, card("stages:\n  brakes: all of them; system brakes")+session("2026-04-01.md",
 		"stage: brakes\ncost: 90.00 caliper; for caliper; surcharge 30.00\nparts:\n  caliper: arrived caliper, right",
-		"- [ ] temporary line-plug: plugged\n- [ ] dented-shield: dented; minor\n- [ ] loose-hose: loose; dangerous")).At(0, today)
+		"- [ ] temporary line-plug: plugged\n- [ ] dented-shield: dented; minor\n- [ ] loose-hose: loose; dangerous")), 0, today)
 	mistakes := []Stop{{Text: "a mistake"}}
 	for _, pair := range [][2][]Requirement{{met.ToSell(nil), unmet.ToSell(mistakes)}, {met.ToDrive(nil), unmet.ToDrive(mistakes)}} {
 		for i, good := range pair[0] {
@@ -242,7 +242,7 @@ func TestRequirementsSayHowTheyStand(t *testing.T) {
 // TestNothingIsMetWithoutDoubt holds that no requirement says that it is met as if all
 // had been read while a line is left out.
 func TestNothingIsMetWithoutDoubt(t *testing.T) {
-	st := (&Build{Card: &Card{Note: note.Open(source.NewFile(CardName, nil))}}).At(0, measure.NewDate(2026, 4, 11))
+	st := At((&Build{Card: &Card{Note: note.Open(source.NewFile(CardName, nil))}}), 0, measure.NewDate(2026, 4, 11))
 	for _, r := range st.ToDrive([]Stop{{Text: "a line that cannot be read"}})[1:] {
 		if want := "nothing dangerous is open, from any source, as far as the notes can be read"; r.About != want {
 			t.Errorf("%s: %q", r.Name, r.About)

@@ -67,7 +67,7 @@ func TestFourSteps(t *testing.T) {
 		if c.fault != "" {
 			wantFaults(t, c.name, b, c.fault)
 			wantEqual(t, c.name+": lines left out", b.LinesLeftOut, 1)
-			wantEqual(t, c.name+": sum", sums(b.At(0, today).Costs()), "0.00/0.00/0.00/0.00")
+			wantEqual(t, c.name+": sum", sums(At(b, 0, today).Costs()), "0.00/0.00/0.00/0.00")
 			continue
 		}
 		wantFaults(t, c.name, b)
@@ -114,7 +114,7 @@ time:
   - 30m; stage paint`, "")+
 		session("2026-04-10.md", "time: 15m\nparts:\n  beam: refitted again\n", ""))
 	wantFaults(t, "sums", b)
-	c := b.At(0, today).Costs()
+	c := At(b, 0, today).Costs()
 	// 1500 + 234 + 138 + 12.40 + 6.49 + 60 + 30 = 1980.89; credits 23.50; 180 to the garage.
 	wantEqual(t, "sums", sums(c), "1980.89/23.50/1957.39/180.00")
 	wantEqual(t, "minutes", int(c.Minutes), 120+180+30+15)
@@ -124,12 +124,12 @@ time:
 	wantEqual(t, "a stage's categories", named(b, c.Stages[1].Categories), "parts 138.00, tools 60.00, sundries 30.00")
 
 	// As of a date: what is dated on or before, by `on` where it is given.
-	c = b.At(day("2026-04-05"), today).Costs()
+	c = At(b, day("2026-04-05"), today).Costs()
 	wantEqual(t, "on the day", sums(c), "1950.89/20.00/1930.89/180.00")
 	wantEqual(t, "on the day", stagesOf(c), "buying 1734.00-0.00 120min, rear axle 198.00-20.00 180min, paint 18.89-0.00 30min")
-	wantEqual(t, "the day before", sums(b.At(day("2026-04-04"), today).Costs()), "1734.00/0.00/1734.00/0.00")
-	wantEqual(t, "before all", sums(b.At(day("2020-01-01"), today).Costs()), "0.00/0.00/0.00/0.00")
-	wantEqual(t, "until `on`", sums(b.At(day("2026-04-20"), today).Costs()), "1980.89/20.00/1960.89/180.00")
+	wantEqual(t, "the day before", sums(At(b, day("2026-04-04"), today).Costs()), "1734.00/0.00/1734.00/0.00")
+	wantEqual(t, "before all", sums(At(b, day("2020-01-01"), today).Costs()), "0.00/0.00/0.00/0.00")
+	wantEqual(t, "until `on`", sums(At(b, day("2026-04-20"), today).Costs()), "1980.89/20.00/1960.89/180.00")
 }
 
 // A line's stage is its own, else its part's (if its lines name one), else its
@@ -193,7 +193,7 @@ private: maybe
 		"bad-date 2026-04-01.md:12:24 |x|", "unknown-category 2026-04-01.md:13:15 |parts|", "undescribed-part 2026-04-01.md:16:3 |hubs|", "unknown-state 2026-04-01.md:17:9 |neded|",
 		"unknown-key 2026-04-01.md:18:1 |tiem|", "bad-yes-no 2026-04-01.md:19:10 |maybe|", "unknown-clause 2026-04-01.md:21:19 |mayor|", "unknown-snag 2026-04-01.md:22:7 |c-d|")
 	wantEqual(t, "lines left out", b.LinesLeftOut, 13)
-	st := b.At(0, today)
+	st := At(b, 0, today)
 	wantEqual(t, "what is sound", sums(st.Costs()), "9.00/0.00/9.00/0.00")
 	wantEqual(t, "minutes", int(st.Costs().Minutes), 60)
 	wantEqual(t, "parts", len(st.Parts), 1)
@@ -206,23 +206,23 @@ func TestSale(t *testing.T) {
 		session("2026-05-01.md", "stage: x\nsold: 1000.00 EUR; to Mrs Appleyard; on 2026-04-20", "")+
 		session("2026-05-02.md", "stage: x\nsold: 5; to nobody\ncost: 10 tyre after all", ""))
 	wantFaults(t, "sale", b, "sold-twice 2026-05-02.md:3:7 |5|")
-	c := b.At(0, today).Costs()
+	c := At(b, 0, today).Costs()
 	if c.Sold == nil || c.Forecast != nil {
 		t.Fatal("not sold, or still a forecast")
 	}
 	// 860 - 710 = 150; 150 × 60 / 420 = 21.428…
 	wantEqual(t, "sale", b.FormatMoney(c.Sold.Price)+" "+c.Sold.Date.String()+" "+b.FormatMoney(c.Sold.Profit)+" "+c.Sold.PerHour.String(), "860.00 2026-04-20 150.00 21.43")
-	c = b.At(day("2026-04-19"), today).Costs()
+	c = At(b, day("2026-04-19"), today).Costs()
 	if c.Sold != nil || c.Forecast == nil {
 		t.Error("sold before it was, or no forecast")
 	}
-	c = b.At(day("2026-04-20"), today).Costs()
+	c = At(b, day("2026-04-20"), today).Costs()
 	wantEqual(t, "on the day", b.FormatMoney(c.Sold.Profit), "160.00")
 	b = compile(t, session("2026-04-01.md", "stage: x\nsold: 100", ""))
-	if s := b.At(0, today).Costs().Sold; s.PerHour != nil || b.FormatMoney(s.Profit) != "100.00" {
+	if s := At(b, 0, today).Costs().Sold; s.PerHour != nil || b.FormatMoney(s.Profit) != "100.00" {
 		t.Errorf("without hours: %+v", s)
 	}
 	// A loss by the hour is rounded away from zero too: -0.5 × 60 / 180 = -0.1666…, -0.25 × 60/600 = -0.025.
 	b = compile(t, session("2026-04-01.md", "stage: x\ncost: 100.25\nsold: 100\ntime: 10h", ""))
-	wantEqual(t, "a loss", b.At(0, today).Costs().Sold.PerHour.String(), "-0.03")
+	wantEqual(t, "a loss", At(b, 0, today).Costs().Sold.PerHour.String(), "-0.03")
 }

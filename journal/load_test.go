@@ -190,7 +190,7 @@ func TestDates(t *testing.T) {
 func TestLeftOutNoteCountsItsItems(t *testing.T) {
 	b := compile(t, session("x.md", "date: 2026-13-01\ncost:\n  - 5\n  - bad", "- [ ] job a-b: x\n- [ ] y; mayor\n"))
 	wantEqual(t, "lines left out", b.LinesLeftOut, 5) // date, two costs, two items
-	wantEqual(t, "snags", len(b.At(0, today).Snags), 0)
+	wantEqual(t, "snags", len(At(b, 0, today).Snags), 0)
 }
 
 func TestTitles(t *testing.T) {
@@ -303,7 +303,7 @@ func TestOdometer(t *testing.T) {
 		running = append(running, x.Running.String())
 	}
 	wantEqual(t, "running", strings.Join(running, ", "), "91252 mi, 91252 mi, 91251 mi, 12 km, 11 km, 11 km")
-	wantEqual(t, "as of a date", b.At(day("2026-04-03"), today).Odometer.String(), "91251 mi")
+	wantEqual(t, "as of a date", At(b, day("2026-04-03"), today).Odometer.String(), "91251 mi")
 	// Across units: 91252 mi are 146855.85… km.
 	b = compile(t, s("2026-04-01", "91252 mi")+s("2026-04-02", "146855 km")+s("2026-04-03", "146,856 km"))
 	wantFaults(t, "units", b, "odometer-backwards 2026-04-02.md:2:11 |146855 km|")

@@ -249,7 +249,7 @@ func TestOracle(t *testing.T) {
 			if date != "" {
 				asOf = day(date)
 			}
-			compareTallies(t, fmt.Sprintf("build %d as of %q", seed, date), tallyOf(b.At(asOf, today)), o.tally(date), o)
+			compareTallies(t, fmt.Sprintf("build %d as of %q", seed, date), tallyOf(At(b, asOf, today)), o.tally(date), o)
 		}
 		if b.LinesLeftOut != o.left {
 			t.Fatalf("build %d: %d lines left out, want %d\n%s\n%q", seed, b.LinesLeftOut, o.left, o.files, faultsOf(b))

@@ -13,7 +13,7 @@ func TestPartStates(t *testing.T) {
 		session("2026-06-10.md", "parts:\n  - beam: arrived\n  - beam: fitted with new bolts; reconditioned", ""))
 	wantFaults(t, "states", b, "undescribed-part 2026-04-01.md:6:3 |fog|")
 	show := func(date, id string) string {
-		p := b.At(day(date), today).Part(id)
+		p := At(b, day(date), today).Part(id)
 		if p == nil {
 			return "none"
 		}
@@ -35,14 +35,14 @@ func TestPartStates(t *testing.T) {
 	} {
 		wantEqual(t, c.id+" on "+c.date, show(c.date, c.id), c.want)
 	}
-	p := b.At(0, today).Part("beam")
+	p := At(b, 0, today).Part("beam")
 	wantEqual(t, "details", strings.Join([]string{p.Description, p.Supplier, p.Number, p.Donor}, "|"), "rear axle beam|Mill Lane|4F0|2014 estate")
 	var remarks []string
 	for _, l := range p.Lines {
 		remarks = append(remarks, l.State+" "+l.Remark)
 	}
 	wantEqual(t, "remarks", strings.Join(remarks, "|"), "needed |ordered from the yard|arrived |fitted with new bolts")
-	lamp := b.At(0, today).Part("lamp")
+	lamp := At(b, 0, today).Part("lamp")
 	wantEqual(t, "free and its warranty", fmt.Sprint(lamp.Free, lamp.Warranty), "true 2027-01-01")
 }
 
@@ -97,7 +97,7 @@ func TestRoundsAndPaid(t *testing.T) {
 		"2026-04-20": "needed 3.50 false late:false remaining [40 50 60]",
 		"2026-04-24": "needed 55.50 true late:false remaining [0 0 0]", // 10 - 52.50
 	} {
-		st := b.At(day(date), today)
+		st := At(b, day(date), today)
 		p := st.Part("hub")
 		got := fmt.Sprintf("%s %s %v late:%v remaining %v", p.State, b.FormatMoney(p.Paid), p.PaidInRound, p.Late, st.Costs().Stages[0].Remaining)
 		wantEqual(t, "on "+date, got, want)
@@ -109,7 +109,7 @@ func TestRoundBeginsWithItsDay(t *testing.T) {
 	for on, paid := range map[string]bool{"2026-04-19": false, "2026-04-20": true, "2026-04-21": true} {
 		b := compile(t, session("2026-04-01.md", "parts:\n  hub: ordered hub; estimate 40", "")+session("2026-04-10.md", "parts:\n  hub: returned", "")+
 			session("2026-04-20.md", "parts:\n  hub: ordered", "")+session("2026-04-30.md", "stage: x\ncost: 5; for hub; on "+on, ""))
-		wantEqual(t, on, b.At(0, today).Part("hub").PaidInRound, paid)
+		wantEqual(t, on, At(b, 0, today).Part("hub").PaidInRound, paid)
 	}
 }
 
@@ -166,6 +166,6 @@ func TestOwnPartBackIsNotWhatWasBought(t *testing.T) {
 		{"taken off and refitted", "parts:\n  - springs: fitted\n  - springs: refitted", "new|pattern|Tidewell|77|a wreck|true"},
 	} {
 		b := compile(t, session("2026-04-01.md", bought, "")+session("2026-04-02.md", c.then, ""))
-		wantEqual(t, c.name, told(b.At(0, today).Part("springs")), c.want)
+		wantEqual(t, c.name, told(At(b, 0, today).Part("springs")), c.want)
 	}
 }

@@ -40,7 +40,7 @@ func TestReaderReadsTheSame(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !reflect.DeepEqual(got.At(0, 0).View(ForWorkshop).Snags, want.At(0, 0).View(ForWorkshop).Snags) || tellAll(got) != tellAll(want) {
+		if !reflect.DeepEqual(Of(At(got, 0, 0), ForWorkshop).Snags, Of(At(want, 0, 0), ForWorkshop).Snags) || tellAll(got) != tellAll(want) {
 			t.Errorf("step %d: read again it is\n%s\nand afresh\n%s", i, tellAll(got), tellAll(want))
 		}
 		if before != nil && tellAll(before) != wasBefore {

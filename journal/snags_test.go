@@ -104,7 +104,7 @@ func TestSnags(t *testing.T) {
 			faults = append(faults, flaw+" 2026-04-"+n+".md:"+place)
 		}
 		wantFaults(t, c.name, b, faults...)
-		wantList(t, c.name, snagsOf(b.At(0, today), FromNote), c.want)
+		wantList(t, c.name, snagsOf(At(b, 0, today), FromNote), c.want)
 	}
 }
 
@@ -132,7 +132,7 @@ func TestSeverityAndSystem(t *testing.T) {
 		session("2026-04-02.md", "stage: plain", "- [ ] temporary a-fix: x\n- [ ] job safe-one: x\n- [ ] job fuel-line: x; system fuel\n- [ ] worse-later: y; system steering\n- [ ] temporary b-fix: x; minor\n- [ ] own-stage: moved; stage axle\n"))
 	wantFaults(t, "severity", b)
 	got := map[string]string{}
-	for _, s := range b.At(0, today).Snags {
+	for _, s := range At(b, 0, today).Snags {
 		got[s.ID] = s.Severity.String() + " " + s.Stage + "/" + s.System
 	}
 	for id, want := range map[string]string{
@@ -141,8 +141,8 @@ func TestSeverityAndSystem(t *testing.T) {
 	} {
 		wantEqual(t, id, got[id], want)
 	}
-	wantEqual(t, "before it moved", b.At(day("2026-04-01"), today).Snags[0].Severity.String(), "major")
-	for _, s := range b.At(day("2026-04-01"), today).Snags {
+	wantEqual(t, "before it moved", At(b, day("2026-04-01"), today).Snags[0].Severity.String(), "major")
+	for _, s := range At(b, day("2026-04-01"), today).Snags {
 		if s.ID == "own-stage" && (s.Stage != "paint" || s.Severity.String() != "minor") {
 			t.Errorf("before it moved: %s %s", s.Stage, s.Severity)
 		}
@@ -163,7 +163,7 @@ func TestDueAndDoable(t *testing.T) {
 `)+session("2026-05-01.md", "odometer: 91282 mi", "- [x] free-now: y\n- [ ] job not-yet: x\n")+session("2026-05-02.md", "odometer: 91283 mi", "")+session("2026-05-10.md", "parts:\n  rubber: fitted\ncheck", "")+
 		session("2026-05-20.md", "odometer: 91600 mi\nparts:\n  - bolt: sold", "- [ ] by-date: put off; due 2026-06-30\n- [ ] by-miles: by day instead; due 2026-05-25\n"))
 	show := func(date, id string) string {
-		for _, s := range b.At(day(date), today).Snags {
+		for _, s := range At(b, day(date), today).Snags {
 			if s.ID == id {
 				at := ""
 				if s.DueAt != nil {
@@ -200,10 +200,10 @@ func TestDueAndDoable(t *testing.T) {
 		wantEqual(t, c.id+" on "+c.date, show(c.date, c.id), c.want)
 	}
 	// Without a date asked about, lateness is against today.
-	if st := b.At(0, day("2026-06-30")); st.Snags[len(st.Snags)-1].Overdue {
+	if st := At(b, 0, day("2026-06-30")); st.Snags[len(st.Snags)-1].Overdue {
 		t.Error("overdue on the day")
 	}
-	for _, s := range b.At(0, day("2026-07-02")).Snags {
+	for _, s := range At(b, 0, day("2026-07-02")).Snags {
 		if s.ID == "by-date" && !s.Overdue {
 			t.Error("not overdue after the day")
 		}
@@ -217,7 +217,7 @@ func TestDueAndDoable(t *testing.T) {
 func TestSnagOrder(t *testing.T) {
 	b := compile(t, bodies("- [ ] b plain\n- [ ] a plain\n- [ ] job z-z: x\n- [ ] job a-a: x\n- [ ] job m-m: x; major\n", "- [ ] job d-d: x; dangerous\n- [ ] job a-b: x\n- [ ] job b-b: x; major\n- [x] job c-c: x; dangerous\n"))
 	var got []string
-	for _, s := range b.At(0, today).Snags {
+	for _, s := range At(b, 0, today).Snags {
 		got = append(got, s.ID+s.Words[:1])
 	}
 	wantEqual(t, "order", strings.Join(got, " "), "c-cx d-dx m-mx b-bx a-ax z-zx b a a-bx")
@@ -227,7 +227,7 @@ func TestSnagOrder(t *testing.T) {
 func TestSnagEvents(t *testing.T) {
 	b := compile(t, bodies("- [x] tow-socket: done\n- [ ] job tow-socket: dead\n", "- [ ] again tow-socket: dead *again*\n- [ ] tow-socket: still\n", "- [x] tow-socket: new one\n"))
 	wantFaults(t, "events", b)
-	s := b.At(0, today).Snags[0]
+	s := At(b, 0, today).Snags[0]
 	var got []string
 	for _, e := range s.Events {
 		got = append(got, fmt.Sprintf("%s %s %s", e.What, e.Date, e.Words))

@@ -31,7 +31,7 @@ type State struct {
 
 // At returns how the build stood on asOf, or with every note where asOf is 0.
 // Lateness is then against today.
-func (b *Build) At(asOf, today measure.Date) *State {
+func At(b *Build, asOf, today measure.Date) *State {
 	st := &State{Build: b, AsOf: asOf, Today: today}
 	if asOf != 0 {
 		st.Today = asOf

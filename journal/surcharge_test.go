@@ -14,7 +14,7 @@ cost: 138.00 exchange beam; for beam; surcharge 40; due 2026-05-30
 
 // surchargeOf shows what is to come back of the beam's surcharge on a date.
 func surchargeOf(b *Build, on string) string {
-	st := b.At(day(on), today)
+	st := At(b, day(on), today)
 	for _, s := range st.Snags {
 		if s.ID == "beam-surcharge" {
 			state := "open"
@@ -47,13 +47,13 @@ func TestSurchargeLife(t *testing.T) {
 	} {
 		wantEqual(t, "on "+date, surchargeOf(b, date), want)
 	}
-	st := b.At(0, today)
+	st := At(b, 0, today)
 	wantList(t, "snag", snagsOf(st, FromSurcharge), []string{"beam-surcharge  cleared minor 2026-04-10..2026-06-02 |surcharge of £40.00 on beam, to come back for the old part|"})
-	wantList(t, "half of it back", snagsOf(b.At(day("2026-05-01"), today), FromSurcharge), []string{"beam-surcharge  open minor 2026-04-10.. |£25.00 of the surcharge of £40.00 on beam, to come back for the old part|"})
+	wantList(t, "half of it back", snagsOf(At(b, day("2026-05-01"), today), FromSurcharge), []string{"beam-surcharge  open minor 2026-04-10.. |£25.00 of the surcharge of £40.00 on beam, to come back for the old part|"})
 	// It counts as a cost until it comes back, and `paid` knows refunds only.
 	wantEqual(t, "sums", sums(st.Costs()), "138.00/40.00/98.00/0.00")
 	wantEqual(t, "paid", b.FormatMoney(st.Part("beam").Paid), "138.00")
-	wantEqual(t, "due", b.FormatMoney(b.At(day("2026-05-01"), today).Costs().SurchargeDue), "25.00")
+	wantEqual(t, "due", b.FormatMoney(At(b, day("2026-05-01"), today).Costs().SurchargeDue), "25.00")
 }
 
 func TestSurchargeOverEarlyAndGivenUp(t *testing.T) {

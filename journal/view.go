@@ -259,8 +259,8 @@ type ScanView struct {
 	Codes    []note.Code
 }
 
-// View returns what the audience may see of the build as it stood.
-func (st *State) View(to Audience) *View {
+// Of returns what the audience may see of the build as it stood.
+func Of(st *State, to Audience) *View {
 	return newViewer(st, to).view()
 }
 

@@ -29,11 +29,11 @@ checks:
 // What is not shown counts, where snags are shown at all.
 func TestUnseenSnagsCount(t *testing.T) {
 	for public, want := range map[string]string{"yes": "1 1", "no": "0 0"} {
-		st := compile(t, card("stages:\n  brakes: all\npublic:\n  snags: "+public)+foundBuild).At(0, today)
-		v := st.View(ForPublic)
+		st := At(compile(t, card("stages:\n  brakes: all\npublic:\n  snags: "+public)+foundBuild), 0, today)
+		v := Of(st, ForPublic)
 		wantEqual(t, "public, snags "+public, fmt.Sprint(v.UnseenOpen, " ", v.UnseenCleared), want)
 		for _, to := range []Audience{ForBuyer, ForWorkshop} {
-			v := st.View(to)
+			v := Of(st, to)
 			if all := len(v.Snags) + v.UnseenOpen + v.UnseenCleared; all != len(st.Snags) {
 				t.Errorf("%s: %d snags, want %d", to, all, len(st.Snags))
 			}
@@ -43,7 +43,7 @@ func TestUnseenSnagsCount(t *testing.T) {
 
 // What follows by itself names no id where there are words for it.
 func TestDerivedSnagsNameNoIDs(t *testing.T) {
-	v := compile(t, card("stages:\n  brakes: all")+foundBuild).At(0, today).View(ForBuyer)
+	v := Of(At(compile(t, card("stages:\n  brakes: all")+foundBuild), 0, today), ForBuyer)
 	words := map[string]string{}
 	for _, s := range v.Snags {
 		words[s.ID] = s.Words
@@ -62,9 +62,9 @@ func TestDerivedSnagsNameNoIDs(t *testing.T) {
 // The surcharge that came back stands beside what was paid, which FORMAT.md counts
 // without it; a private line tells only the workshop.
 func TestSurchargeBack(t *testing.T) {
-	st := compile(t, card("stages:\n  brakes: all")+foundBuild).At(0, today)
+	st := At(compile(t, card("stages:\n  brakes: all")+foundBuild), 0, today)
 	for to, want := range map[Audience]string{ForBuyer: "108.00 20.00", ForWorkshop: "108.00 30.00", ForPublic: "none 0.00"} {
-		p := st.View(to).Parts[0]
+		p := Of(st, to).Parts[0]
 		paid := "none"
 		if p.Paid != nil {
 			paid = p.Paid.StringFixed(2)

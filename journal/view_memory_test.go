@@ -15,7 +15,7 @@ func TestViewLetsGoOfTheBuild(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		view := b.At(0, b.Sessions[0].Date).View(to)
+		view := Of(At(b, 0, b.Sessions[0].Date), to)
 		build, session, note, line := weak.Make(b), weak.Make(b.Sessions[1]), weak.Make(b.Sessions[1].Note), weak.Make(b.Sessions[1].Note.Lines[0])
 		runtime.KeepAlive(b)
 		runtime.GC()

@@ -15,9 +15,9 @@ func TestRefundsOfWhatIsNotShown(t *testing.T) {
 		{"9.60 the old one; as scrap; from Osmerby", "9.60"},
 	} {
 		b := compile(t, card("")+session("2026-04-01.md", costs+c.credit, ""))
-		v := b.At(0, today).View(ForBuyer)
+		v := Of(At(b, 0, today), ForBuyer)
 		wantEqual(t, c.credit, b.FormatMoney(v.Money.Costs.Credits), c.want)
-		wantEqual(t, c.credit+", to the workshop", b.FormatMoney(b.At(0, today).View(ForWorkshop).Money.Costs.Credits), "9.60")
+		wantEqual(t, c.credit+", to the workshop", b.FormatMoney(Of(At(b, 0, today), ForWorkshop).Money.Costs.Credits), "9.60")
 		if lines := len(v.Sessions[0].Money); (lines == 2) != (c.want != "0.00") {
 			t.Errorf("%s: %d lines", c.credit, lines)
 		}

@@ -29,7 +29,7 @@ type StopView struct {
 
 // BuyersPack returns the buyer's view together with how it stands against the
 // requirements for selling and for driving.
-func (st *State) BuyersPack(toSell, toDrive []Requirement) *View {
+func BuyersPack(st *State, toSell, toDrive []Requirement) *View {
 	v := newViewer(st, ForBuyer)
 	out := v.view()
 	out.Handover = &HandoverView{Cleared: AllMet(toSell), Requirements: v.requirements(toSell), Drivable: AllMet(toDrive), ToDrive: v.requirements(toDrive)}

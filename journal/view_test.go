@@ -239,7 +239,7 @@ func TestViewHoldsNoSecret(t *testing.T) {
 	for _, a := range everyAudience() {
 		b := compileFS(t, secretBuild(a.public), ".")
 		wantFaults(t, a.name, b)
-		seen := everythingIn(b.At(0, today).View(a.to))
+		seen := everythingIn(Of(At(b, 0, today), a.to))
 		for _, s := range secrets {
 			shown := slices.Contains(seen, s.text) || strings.Contains(strings.Join(seen, "\n"), s.text)
 			switch want := s.seen(a); {
@@ -371,7 +371,7 @@ func TestHoursAreHidden(t *testing.T) {
 		if sold != "" {
 			fsys["2026-06-20.md"] = &fstest.MapFile{Data: []byte("---\n" + sold + "---\n")}
 		}
-		v := compileFS(t, fsys, ".").At(0, today).View(ForPublic)
+		v := Of(At(compileFS(t, fsys, "."), 0, today), ForPublic)
 		if v.Minutes != 0 || v.Money.Costs.Minutes != 0 || v.Hours {
 			t.Errorf("minutes %v, %v", v.Minutes, v.Money.Costs.Minutes)
 		}
@@ -400,19 +400,19 @@ func TestHoursAreHidden(t *testing.T) {
 // What is private counts in every total all the same.
 func TestPrivateCountsInTotals(t *testing.T) {
 	b := compileFS(t, secretBuild("  money: work"), ".")
-	v := b.At(0, today).View(ForPublic)
+	v := Of(At(b, 0, today), ForPublic)
 	// 33.33 + 22.22 + 1.01 + 44.40 + 1.00 + 2.00 + 66.70 + 111.10, of the work; credits 4.44 + 5.55; 300 + 77 + 120 minutes.
 	wantEqual(t, "work", b.FormatMoney(v.Money.Costs.Spent)+" "+b.FormatMoney(v.Money.Costs.Credits)+" "+fmt.Sprint(int(v.Money.Costs.Minutes), int(v.Minutes)), "281.76 9.99 497 497")
-	buyer := b.At(0, today).View(ForBuyer)
+	buyer := Of(At(b, 0, today), ForBuyer)
 	wantEqual(t, "buyer", b.FormatMoney(buyer.Money.Costs.Spent)+" lines "+fmt.Sprint(buyer.Money.LinesShown, buyer.Money.Whole), "281.76 lines true false")
-	workshop := b.At(0, today).View(ForWorkshop)
+	workshop := Of(At(b, 0, today), ForWorkshop)
 	wantEqual(t, "workshop", b.FormatMoney(workshop.Money.Costs.Spent), "7818.24")
 	for _, c := range []struct {
 		money string
 		sum   string // spent, or nothing
 		lines int
 	}{{"nothing", "", 0}, {"work", "281.76", 0}, {"totals", "7818.24", 0}, {"lines", "7818.24", 8}} {
-		v := compileFS(t, secretBuild("  money: "+c.money), ".").At(0, today).View(ForPublic)
+		v := Of(At(compileFS(t, secretBuild("  money: "+c.money), "."), 0, today), ForPublic)
 		got, lines := "", 0
 		if v.Money != nil {
 			got, lines = b.FormatMoney(v.Money.Costs.Spent), len(v.Money.Lines)
@@ -438,10 +438,10 @@ func TestWithheld(t *testing.T) {
 - [ ] job f-f: x; dangerous
 `)+session("2026-04-02.md", "private: yes", "- [ ] job g-g: x; major\n"))
 	for to, want := range map[Audience]string{ForBuyer: "map[major:3 dangerous:1]", ForPublic: "map[]", ForWorkshop: "map[]"} {
-		wantEqual(t, string(to), fmt.Sprint(b.At(0, today).View(to).Withheld), want)
+		wantEqual(t, string(to), fmt.Sprint(Of(At(b, 0, today), to).Withheld), want)
 	}
 	var shown []string
-	for _, s := range b.At(0, today).View(ForBuyer).Snags {
+	for _, s := range Of(At(b, 0, today), ForBuyer).Snags {
 		shown = append(shown, s.ID)
 	}
 	wantList(t, "shown to the buyer", shown, []string{"f-f"})
@@ -462,7 +462,7 @@ func TestPrivateSale(t *testing.T) {
 		}
 		b := compile(t, card("resale: 12000\npublic:\n  money: lines")+session("2026-04-01.md", line+"\nstage: x\ncost: 5\ntime: 1h", ""))
 		for _, to := range Audiences {
-			v := b.At(0, today).View(to)
+			v := Of(At(b, 0, today), to)
 			all := strings.Join(everythingIn(v), "\n")
 			sold := to == ForWorkshop || !private
 			wantEqual(t, fmt.Sprintf("%s, private %v: sold on", to, private), v.SoldOn != 0, sold)
@@ -487,7 +487,7 @@ func TestPublishedFiles(t *testing.T) {
 		{ForWorkshop, "  snags: no", "about-file.pdf body.jpg car.pdf check-private.jpg check-private.pdf check.jpg check.pdf clear.jpg hub.jpg line.pdf mixed-private.jpg page-private.pdf page.pdf " +
 			"part-private.jpg private.pdf session.jpg session.pdf snag-private.jpg snag-private.pdf snag.pdf"},
 	} {
-		v := compileFS(t, secretBuild(c.public), ".").At(0, today).View(c.to)
+		v := Of(At(compileFS(t, secretBuild(c.public), "."), 0, today), c.to)
 		wantEqual(t, string(c.to)+c.public, strings.Join(v.Files, " "), c.want)
 	}
 }
@@ -495,7 +495,7 @@ func TestPublishedFiles(t *testing.T) {
 // A view of an earlier day knows nothing of later ones.
 func TestViewAsOf(t *testing.T) {
 	b := compileFS(t, secretBuild("  money: lines"), ".")
-	v := b.At(day("2026-04-02"), today).View(ForWorkshop)
+	v := Of(At(b, day("2026-04-02"), today), ForWorkshop)
 	all := strings.Join(everythingIn(v), "\n")
 	for _, later := range []string{"mixed-shown", "remark-private", "session-words", "987654", "cleared-hidden"} {
 		if strings.Contains(all, later) {
@@ -519,7 +519,7 @@ func TestPrivateWordsOfAPublicSnag(t *testing.T) {
 		"-- 2026-04-02.md --\n---\nprivate: yes\n---\n- [ ] hub-shim: secret remark\n- [x] brake-pipe: secret pipe\n- [ ] door-seal: secret seal; due 2031-01-01\n"+
 		"-- 2026-04-03.md --\n- [x] hub-shim: turned one\n- [ ] wing-dent: secret dent; private\n")
 	var got []string
-	v := b.At(0, today).View(ForBuyer)
+	v := Of(At(b, 0, today), ForBuyer)
 	for _, s := range v.Snags {
 		told := ""
 		for _, e := range s.Events {

@@ -32,7 +32,7 @@ func TestWeeksOfTheExample(t *testing.T) {
 		}
 	}
 	got := map[string]int{}
-	weeks := b.At(0, today).View(ForWorkshop).Weeks()
+	weeks := Of(At(b, 0, today), ForWorkshop).Weeks()
 	for _, w := range weeks {
 		got[w.Monday.String()] = int(w.Minutes)
 	}
@@ -51,7 +51,7 @@ func TestWeeks(t *testing.T) {
 		ForWorkshop: "[{2026-12-21 1h} {2026-12-28 4h 30m} {2027-01-04 5h}] 0m",
 		ForPublic:   "[{2026-12-21 1h} {2026-12-28 4h 30m}] 5h",
 	} {
-		v := b.At(0, today).View(to)
+		v := Of(At(b, 0, today), to)
 		wantEqual(t, string(to), fmt.Sprint(v.Weeks(), " ", v.NotInWeeks()), want)
 	}
 }
@@ -63,7 +63,7 @@ func TestOpenSnagsByDay(t *testing.T) {
 	for name, fsys := range map[string]fs.FS{"example": exampleFS(t), "private lines": secretBuild("  snags: yes"), "again and again": files(againAndAgain)} {
 		b := compileFS(t, fsys, ".")
 		for _, to := range Audiences {
-			v := b.At(0, today).View(to)
+			v := Of(At(b, 0, today), to)
 			counts := map[measure.Date]int{}
 			for _, c := range v.OpenSnags() {
 				counts[c.Date] = c.Open
@@ -74,7 +74,7 @@ func TestOpenSnagsByDay(t *testing.T) {
 			}
 			for _, s := range v.Sessions {
 				open := 0
-				for _, x := range b.At(s.Date, today).View(to).Snags {
+				for _, x := range Of(At(b, s.Date, today), to).Snags {
 					if x.Open && shown[x.ID] {
 						open++
 					}

@@ -51,7 +51,7 @@ func TestExampleWalk(t *testing.T) {
 		for row+1 < len(rows) && rows[row+1].from <= s.Date.String() {
 			row++
 		}
-		st := b.At(s.Date, today)
+		st := At(b, s.Date, today)
 		wantEqual(t, "to sell on "+s.Date.String(), unmet(st), rows[row].sell)
 		wantEqual(t, "to drive on "+s.Date.String(), names(st.ToDrive(nil)), rows[row].drive)
 	}
@@ -65,7 +65,7 @@ var settledTwice = []string{"lamp-aim", "leak-check", "scan-brakes-", "scan-rest
 func TestExampleWithoutOneClearingLine(t *testing.T) {
 	fsys, b := exampleBuild(t)
 	tried := map[Source]int{}
-	for _, s := range b.At(0, today).Snags {
+	for _, s := range At(b, 0, today).Snags {
 		by := s.ClearedBy()
 		if by == nil || by.Item != nil && by.Item == s.Events[len(s.Events)-2].Item { // opened and cleared by one line
 			continue
@@ -86,7 +86,7 @@ func TestExampleWithoutOneClearingLine(t *testing.T) {
 		}
 		tried[s.Source]++
 		got := compileFS(t, withoutEvent(t, fsys, s, by), ".")
-		wantEqual(t, "without the line that clears "+s.Label(), unmet(got.At(0, today)), want)
+		wantEqual(t, "without the line that clears "+s.Label(), unmet(At(got, 0, today)), want)
 	}
 	for from, least := range map[Source]int{FromNote: 25, FromDue: 7, FromReading: 1, FromScan: 7, FromSurcharge: 1, FromCheck: 1} {
 		if tried[from] < least {
@@ -156,7 +156,7 @@ func edited(t *testing.T, fsys fs.FS, file string, change func(lines []string)) 
 func TestExamplePartsAndRecord(t *testing.T) {
 	fsys, b := exampleBuild(t)
 	tried := 0
-	for _, p := range b.At(0, today).Parts {
+	for _, p := range At(b, 0, today).Parts {
 		if !note.IsSafety(p.System) || !p.Fitted() {
 			continue
 		}
@@ -170,7 +170,7 @@ func TestExamplePartsAndRecord(t *testing.T) {
 			}
 		}
 		tried++
-		wantEqual(t, "without "+p.ID+" fitted", unmet(compileFS(t, changed, ".").At(0, today)), "parts")
+		wantEqual(t, "without "+p.ID+" fitted", unmet(At(compileFS(t, changed, "."), 0, today)), "parts")
 	}
 	if tried < 10 {
 		t.Errorf("%d parts tried", tried)
@@ -185,7 +185,7 @@ func TestExamplePartsAndRecord(t *testing.T) {
 				}
 			}
 		})
-		return unmet(compileFS(t, changed, ".").At(0, today))
+		return unmet(At(compileFS(t, changed, "."), 0, today))
 	}
 	wantEqual(t, "no category", without("category"), "record")
 	wantEqual(t, "no vin", without("vin"), "")

@@ -36,7 +36,7 @@ func TestAbsentPages(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		files, err := allOf(Site(b.At(0, today).View(c.to), Options{Theme: theme(t)}))
+		files, err := allOf(Site(journal.Of(journal.At(b, 0, today), c.to), Options{Theme: theme(t)}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -64,7 +64,7 @@ func TestBaseURL(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, base := range []string{"", "https://halden.example/cars", "https://halden.example/cars/"} {
-		files, err := allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, BaseURL: base}))
+		files, err := allOf(Site(journal.Of(journal.At(b, 0, today), journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, BaseURL: base}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -103,7 +103,7 @@ func TestPicturesAreMadeOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	pictures := func(store Store) map[string][]byte {
-		files, err := allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, Store: store}))
+		files, err := allOf(Site(journal.Of(journal.At(b, 0, today), journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, Store: store}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -157,7 +157,7 @@ func TestErrorsAreJoined(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = allOf(Site(b.At(0, today).View(journal.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) { return nil, errors.New("the disk is broken") }}))
+	_, err = allOf(Site(journal.Of(journal.At(b, 0, today), journal.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) { return nil, errors.New("the disk is broken") }}))
 	for _, want := range []string{"a.png: the disk is broken", "b.png: the disk is broken"} {
 		if !strings.Contains(fmt.Sprint(err), want) {
 			t.Errorf("%v, want %q", err, want)

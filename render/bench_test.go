@@ -57,7 +57,7 @@ func BenchmarkSite(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		v := build.At(0, today).View(journal.ForPublic)
+		v := journal.Of(journal.At(build, 0, today), journal.ForPublic)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
 				if _, err := allOf(Site(v, Options{Theme: theme(b)})); err != nil {

@@ -17,7 +17,7 @@ func TestDigestOfEveryLeaf(t *testing.T) {
 		t.Fatal(err)
 	}
 	read := func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }
-	s, err := prepare(b.At(0, today).View(journal.ForWorkshop), Options{Theme: theme(t), Read: read})
+	s, err := prepare(journal.Of(journal.At(b, 0, today), journal.ForWorkshop), Options{Theme: theme(t), Read: read})
 	if err != nil {
 		t.Fatal(err)
 	}

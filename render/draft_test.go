@@ -17,7 +17,7 @@ func TestDraft(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := b.At(0, today).View(journal.ForWorkshop)
+	v := journal.Of(journal.At(b, 0, today), journal.ForWorkshop)
 	want := siteOfView(t, example(), b, v)
 	o := Options{Theme: theme(t), Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }, Store: pictures}
 	for _, s := range b.Sessions {

@@ -33,7 +33,7 @@ func leanTo(t *testing.T, to journal.Audience, base string) (Garage, Options, fs
 	}
 	out := Garage{Name: g.Name}
 	for _, b := range g.Builds {
-		out.Builds = append(out.Builds, Build{Path: b.Path, View: b.At(0, today).View(to)})
+		out.Builds = append(out.Builds, Build{Path: b.Path, View: journal.Of(journal.At(b, 0, today), to)})
 	}
 	return out, Options{Theme: theme(t), Version: "test", BaseURL: base, Read: fsys.ReadFile}, fsys
 }
@@ -182,7 +182,7 @@ func TestGarageWarns(t *testing.T) {
 		}
 		out := Garage{Name: g.Name}
 		for _, b := range g.Builds {
-			out.Builds = append(out.Builds, Build{Path: b.Path, View: b.At(0, today).View(to)})
+			out.Builds = append(out.Builds, Build{Path: b.Path, View: journal.Of(journal.At(b, 0, today), to)})
 		}
 		files, err := allOf(GarageSite(out, Options{Theme: theme(t), Version: "test", Read: fsys.ReadFile}))
 		if err != nil {

@@ -20,7 +20,7 @@ func gaugeOf(t *testing.T, lines ...string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := gauge(b.At(0, today).View(journal.ForWorkshop).Series()[0])
+	g := gauge(journal.Of(journal.At(b, 0, today), journal.ForWorkshop).Series()[0])
 	if g == nil {
 		return "none"
 	}
@@ -61,7 +61,7 @@ func TestGaugeMarks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := gauge(b.At(0, today).View(journal.ForWorkshop).Series()[0])
+	g := gauge(journal.Of(journal.At(b, 0, today), journal.ForWorkshop).Series()[0])
 	if n := len(g.Marks); n != gaugeMarks || !g.Marks[n-1].Newest {
 		t.Errorf("%d marks, want %d", n, gaugeMarks)
 	}

@@ -57,5 +57,5 @@ func lacquered(t *testing.T, to journal.Audience, asOf measure.Date) []place.Fil
 	if err != nil {
 		t.Fatal(err)
 	}
-	return siteIn(t, th, example(), b, b.At(asOf, today).View(to))
+	return siteIn(t, th, example(), b, journal.Of(journal.At(b, asOf, today), to))
 }

@@ -27,7 +27,7 @@ func placed(t testing.TB, fsys fs.FS, to journal.Audience, base string) map[stri
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := allOf(Site(b.At(0, today).View(to), Options{Theme: theme(t), BaseURL: base, Store: pictures,
+	files, err := allOf(Site(journal.Of(journal.At(b, 0, today), to), Options{Theme: theme(t), BaseURL: base, Store: pictures,
 		Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}))
 	if err != nil {
 		t.Fatal(err)
@@ -151,7 +151,7 @@ func TestCostsCSV(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, data := b.At(0, today).View(to), placed(t, example(), to, "")["costs.csv"]
+		v, data := journal.Of(journal.At(b, 0, today), to), placed(t, example(), to, "")["costs.csv"]
 		if to == journal.ForPublic { // the example shows totals alone
 			if data != nil {
 				t.Error("the public gets lines that no page shows")
@@ -186,7 +186,7 @@ func TestBuildJSON(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, files := b.At(0, today).View(to), placed(t, example(), to, "")
+		v, files := journal.Of(journal.At(b, 0, today), to), placed(t, example(), to, "")
 		var got export.Seen
 		d := json.NewDecoder(bytes.NewReader(files["build.json"]))
 		d.DisallowUnknownFields()

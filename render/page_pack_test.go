@@ -58,9 +58,9 @@ func packSite(t *testing.T, asOf measure.Date, change map[string]string) map[str
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := b.At(asOf, today)
+	st := journal.At(b, asOf, today)
 	pages := map[string]string{}
-	files := siteOfView(t, fsys, b, st.BuyersPack(st.ToSell(nil), st.ToDrive(nil)))
+	files := siteOfView(t, fsys, b, journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
 	for _, f := range files {
 		pages[f.Path] = spaced(strings.ReplaceAll(string(f.Data), nbsp, " "))
 	}

@@ -27,8 +27,8 @@ func examplePages(t testing.TB, th *themes.Theme) (pages []task, data []any) {
 		o.Notes = append(o.Notes, RawNote{File: s.Note.File})
 	}
 	for _, asOf := range []measure.Date{0, measure.NewDate(2026, 6, 1)} {
-		state := b.At(asOf, today)
-		for _, v := range []*journal.View{state.View(journal.ForPublic), state.View(journal.ForWorkshop), state.BuyersPack(state.ToSell(nil), state.ToDrive(nil))} {
+		state := journal.At(b, asOf, today)
+		for _, v := range []*journal.View{journal.Of(state, journal.ForPublic), journal.Of(state, journal.ForWorkshop), journal.BuyersPack(state, state.ToSell(nil), state.ToDrive(nil))} {
 			s, err := prepare(v, o)
 			if err != nil {
 				t.Fatal(err)

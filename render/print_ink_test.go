@@ -33,13 +33,13 @@ func TestPrintedByInkAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := b.At(measure.NewDate(2026, 5, 10), today)
+	st := journal.At(b, measure.NewDate(2026, 5, 10), today)
 	for _, name := range []string{"surfacer", "lacquer"} {
 		th, err := themes.Load(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		files := siteIn(t, th, example(), b, st.BuyersPack(st.ToSell(nil), st.ToDrive(nil)))
+		files := siteIn(t, th, example(), b, journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
 		url := "file://" + writeSite(t, files) + "/"
 		for _, scheme := range []string{"light", "dark"} {
 			var words []string

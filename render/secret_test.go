@@ -254,10 +254,10 @@ func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) [
 	var files []place.File
 	for _, asOf := range []string{"", "2026-06-10"} { // sold, and before that
 		d := day0(t, asOf)
-		st := b.At(d, today)
-		v := st.View(o.to)
+		st := journal.At(b, d, today)
+		v := journal.Of(st, o.to)
 		if o.pack {
-			v = st.BuyersPack(st.ToSell(nil), st.ToDrive(nil))
+			v = journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
 		}
 		made, err := allOf(Site(v, options))
 		if err != nil {

@@ -132,8 +132,8 @@ func TestPackContents(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := b.At(measure.NewDate(2026, 6, 1), today)
-	page := text(t, siteIn(t, theme(t), example(), b, st.BuyersPack(st.ToSell(nil), st.ToDrive(nil))), "pack.html")
+	st := journal.At(b, measure.NewDate(2026, 6, 1), today)
+	page := text(t, siteIn(t, theme(t), example(), b, journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))), "pack.html")
 	_, contents, _ := strings.Cut(page, `<h2 id="_h-contents">`)
 	contents, rest, _ := strings.Cut(contents, "</nav>")
 	var listed, there []string

@@ -42,7 +42,7 @@ func siteOf(t testing.TB, fsys fs.FS, to journal.Audience, asOf measure.Date) []
 	if err != nil {
 		t.Fatal(err)
 	}
-	return siteOfView(t, fsys, b, b.At(asOf, today).View(to))
+	return siteOfView(t, fsys, b, journal.Of(journal.At(b, asOf, today), to))
 }
 
 func siteOfView(t testing.TB, fsys fs.FS, b *journal.Build, v *journal.View) []place.File {
@@ -91,11 +91,11 @@ func exampleSites(t testing.TB) map[string][]place.File {
 	if err != nil {
 		t.Fatal(err)
 	}
-	june := b.At(measure.NewDate(2026, 6, 1), today)
-	now := b.At(0, today)
-	views := map[string]*journal.View{"workshop in June": june.View(journal.ForWorkshop), "buyer's pack": now.BuyersPack(now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": june.BuyersPack(june.ToSell(nil), june.ToDrive(nil))}
+	june := journal.At(b, measure.NewDate(2026, 6, 1), today)
+	now := journal.At(b, 0, today)
+	views := map[string]*journal.View{"workshop in June": journal.Of(june, journal.ForWorkshop), "buyer's pack": journal.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": journal.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))}
 	for _, to := range journal.Audiences {
-		views[string(to)] = now.View(to)
+		views[string(to)] = journal.Of(now, to)
 	}
 	sites := map[string][]place.File{}
 	for _, name := range themes.Names() {
@@ -107,7 +107,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 			sites[of+", "+name] = siteIn(t, th, example(), b, v)
 		}
 		// The same build twice, since the example is no garage.
-		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: now.View(journal.ForPublic)}, {Path: "other", View: june.View(journal.ForPublic)}}}
+		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: journal.Of(now, journal.ForPublic)}, {Path: "other", View: journal.Of(june, journal.ForPublic)}}}
 		files, err := allOf(GarageSite(two, Options{Theme: th, Version: "test", Store: pictures, Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
 		if err != nil {
 			t.Fatal(err)

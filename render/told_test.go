@@ -16,7 +16,7 @@ func publicView(t *testing.T, fsys fs.FS) *journal.View {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return b.At(0, today).View(journal.ForPublic)
+	return journal.Of(journal.At(b, 0, today), journal.ForPublic)
 }
 
 // A garage shows a blank for a build without a picture where another has one, and
@@ -55,15 +55,15 @@ func TestFrontLeadsToChecksAndRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := b.At(0, today)
+	now := journal.At(b, 0, today)
 	pages := map[string]string{}
-	for _, f := range siteOfView(t, example(), b, now.BuyersPack(now.ToSell(nil), now.ToDrive(nil))) {
+	for _, f := range siteOfView(t, example(), b, journal.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	holds(t, pages, "index.html", `<dt>Checks done</dt><dd><a class="figure" href="measured.html#_h-checks" aria-label="Checks done: `, `<dt>Handover record</dt><dd><a class="figure" href="pack.html" aria-label="Handover record: 7 of 7">7 of 7</a>`)
 	holds(t, pages, "pack.html", `<figcaption aria-hidden="true">The tail pipe hung up on wire</figcaption>`, "<code>beam-choice</code>")
-	june := b.At(measure.NewDate(2026, 6, 1), today)
-	for _, f := range siteOfView(t, example(), b, june.BuyersPack(june.ToSell(nil), june.ToDrive(nil))) {
+	june := journal.At(b, measure.NewDate(2026, 6, 1), today)
+	for _, f := range siteOfView(t, example(), b, journal.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	holds(t, pages, "index.html", "no: >7 of 7</a>")

@@ -44,8 +44,8 @@ func TestLongBuild(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := b.At(0, today)
-	views := map[string]*journal.View{"workshop": now.View(journal.ForWorkshop), "public": now.View(journal.ForPublic), "pack": now.BuyersPack(now.ToSell(nil), now.ToDrive(nil))}
+	now := journal.At(b, 0, today)
+	views := map[string]*journal.View{"workshop": journal.Of(now, journal.ForWorkshop), "public": journal.Of(now, journal.ForPublic), "pack": journal.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))}
 	for to, v := range views {
 		files := siteOfView(t, fsys, b, v)
 		volumes := map[string]int{}

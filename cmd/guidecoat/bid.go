@@ -29,7 +29,7 @@ func newBid(w *world) *cobra.Command {
 				return err
 			}
 			b := p.builds[0]
-			answer, ok := b.Card.Bid()
+			answer, ok := journal.BestBid(b.Card)
 			switch {
 			case asJSON:
 				err = export.Write(w.stdout, export.BidOf(b.Card, answer))
@@ -67,7 +67,7 @@ func (w *world) loadCard(dir string) (*place, error) {
 		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
 	}
 	b := journal.ReadCard(fsys, ".")
-	return &place{dir: dir, builds: []*journal.Build{b}, states: []*journal.State{b.At(0, w.today())}, least: problem.Warning}, nil
+	return &place{dir: dir, builds: []*journal.Build{b}, states: []*journal.State{journal.At(b, 0, w.today())}, least: problem.Warning}, nil
 }
 
 func (w *world) showBid(p *place, b *journal.Build, a journal.BidAnswer) error {

@@ -58,7 +58,7 @@ func newHandover(w *world) *cobra.Command {
 				if asJSON { // what is printed stays JSON alone
 					out.stdout = w.stderr
 				}
-				trouble = out.publish(p, o, func(st *journal.State) *journal.View { return st.BuyersPack(sell, drive) })
+				trouble = out.publish(p, o, func(st *journal.State) *journal.View { return journal.BuyersPack(st, sell, drive) })
 			}
 			if trouble == nil && !cleared {
 				trouble = &exit{code: exitProblems}

@@ -43,7 +43,7 @@ func (w *world) loadAgain(dir string, asOf measure.Date, r *journal.Reader) (*pl
 		return nil, err
 	}
 	for _, b := range p.builds {
-		p.states = append(p.states, b.At(asOf, w.today()))
+		p.states = append(p.states, journal.At(b, asOf, w.today()))
 	}
 	return p, nil
 }

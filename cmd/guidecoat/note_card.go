@@ -15,7 +15,7 @@ import (
 func (w *world) cardText(dir, name string, day measure.Date) string {
 	currency, hint := "", ""
 	if g := garageAround(dir); g != nil {
-		currency, hint = g.Currency.Code, budgetHint(g.Costs(0, day))
+		currency, hint = g.Currency.Code, budgetHint(journal.GarageAt(g, 0, day))
 	}
 	return fmt.Sprintf(newCard, name, cmp.Or(currency, "GBP"), hint)
 }

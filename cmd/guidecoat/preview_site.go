@@ -49,7 +49,7 @@ func (b *workbench) edition(p *place) edition {
 	var viewed sync.WaitGroup // beside the checks, which take as long
 	viewed.Go(func() {
 		for i, st := range p.states {
-			views[i] = st.View(journal.Audience(b.audience))
+			views[i] = journal.Of(st, journal.Audience(b.audience))
 		}
 	})
 	p.least = leastFor(journal.Audience(b.audience))

@@ -169,12 +169,12 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 	if p.garage != nil {
 		var views []*journal.View
 		for _, st := range p.states {
-			views = append(views, st.View(to))
+			views = append(views, journal.Of(st, to))
 		}
 		return render.GarageSite(garageOf(p, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
-	view := p.states[0].View(to)
+	view := journal.Of(p.states[0], to)
 	if pack != nil {
 		view = pack(p.states[0])
 	}

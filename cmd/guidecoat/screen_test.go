@@ -126,7 +126,7 @@ func TestSnagTableKeepsIDs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := b.At(0, 0)
+	st := journal.At(b, 0, 0)
 	var entries []entry
 	for _, s := range st.Snags {
 		entries = append(entries, entry{s, st})

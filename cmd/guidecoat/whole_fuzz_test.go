@@ -75,7 +75,7 @@ func FuzzWhole(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		st := b.At(0, measure.FromTime(theDay()))
+		st := journal.At(b, 0, measure.FromTime(theDay()))
 		found := check.Run(st, problem.Information)
 		var printed bytes.Buffer
 		if err := (problem.Text{}).Write(&printed, found); err != nil || bytes.Count(printed.Bytes(), []byte("\n")) < len(found) {
@@ -87,7 +87,7 @@ func FuzzWhole(f *testing.F) {
 			other = journal.ForWorkshop
 		}
 		for _, to := range []journal.Audience{journal.ForPublic, other} {
-			files, err := render.Site(st.View(to), render.Options{Theme: theme, Version: "test", Read: fsys.ReadFile})
+			files, err := render.Site(journal.Of(st, to), render.Options{Theme: theme, Version: "test", Read: fsys.ReadFile})
 			if err != nil {
 				continue // a file that cannot be published is refused
 			}

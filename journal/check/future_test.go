@@ -19,7 +19,7 @@ func TestFutureNotes(t *testing.T) {
 		}
 		for asOf, want := range map[measure.Date]string{0: want, measure.NewDate(2026, 1, 1): "", measure.NewDate(2199, 1, 1): ""} {
 			var got []string
-			for _, p := range Run(b.At(asOf, today), problem.Information) {
+			for _, p := range Run(journal.At(b, asOf, today), problem.Information) {
 				if p.Check == "future-note" || p.Check == "far-future-note" {
 					got = append(got, p.Check)
 				}

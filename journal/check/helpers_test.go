@@ -38,7 +38,7 @@ func proofread(t testing.TB, fsys fs.FS) []problem.Problem {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return Run(b.At(0, today), problem.Information)
+		return Run(journal.At(b, 0, today), problem.Information)
 	}
 	g, err := journal.ReadGarage(fsys)
 	if err != nil {
@@ -46,7 +46,7 @@ func proofread(t testing.TB, fsys fs.FS) []problem.Problem {
 	}
 	found := RunGarage(g, problem.Information)
 	for _, b := range g.Builds {
-		found = append(found, Run(b.At(0, today), problem.Information)...)
+		found = append(found, Run(journal.At(b, 0, today), problem.Information)...)
 	}
 	return found
 }

@@ -25,7 +25,7 @@ func TestOlderSnagKeepsItsID(t *testing.T) {
 			t.Fatal(err)
 		}
 		open := 0
-		for _, s := range b.At(0, today).Snags {
+		for _, s := range journal.At(b, 0, today).Snags {
 			if s.Open && s.Source == journal.FromNote {
 				open++
 			}

@@ -43,7 +43,7 @@ func state(t *testing.T, name string, asOf measure.Date) *journal.State {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return b.At(asOf, today)
+	return journal.At(b, asOf, today)
 }
 
 func costs(st *journal.State) Costs { return CostsOf(HeadOf(st), st.Costs()) }
@@ -91,7 +91,7 @@ func TestGolden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "yard.costs.json", printed(t, GarageOf(g.Costs(0, today), 0)))
+	golden(t, "yard.costs.json", printed(t, GarageOf(journal.GarageAt(g, 0, today), 0)))
 }
 
 func golden(t *testing.T, name, got string) {
@@ -238,7 +238,7 @@ func TestCSVAddsUp(t *testing.T) {
 	for _, name := range []string{"halden", "sold", "yen"} {
 		st := state(t, name, 0)
 		var b, seen bytes.Buffer
-		view := st.View(journal.ForWorkshop)
+		view := journal.Of(st, journal.ForWorkshop)
 		if err := errors.Join(WriteCSV(&b, LinesOf(st)), WriteCSV(&seen, LinesSeen(view.Money.Lines, view.Currency))); err != nil {
 			t.Fatal(err)
 		}

@@ -43,7 +43,7 @@ func TestStagesCSVIsSafe(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := WriteStagesCSV(&out, StageTotalsOf(b.Card.Name, b.At(0, today).Costs())); err != nil {
+	if err := WriteStagesCSV(&out, StageTotalsOf(b.Card.Name, journal.At(b, 0, today).Costs())); err != nil {
 		t.Fatal(err)
 	}
 	want := "build,stage,spent,credits,net,minutes,budget_best,budget_likely,budget_worst,remaining_best,remaining_likely,remaining_worst,overrun,currency\r\n" +

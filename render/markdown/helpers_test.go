@@ -42,7 +42,7 @@ func viewOf(t testing.TB, to journal.Audience, notes ...string) *journal.View {
 		t.Fatal(err)
 	}
 	today, _ := measure.ParseDate("2026-05-01")
-	return b.At(0, today).View(to)
+	return journal.Of(journal.At(b, 0, today), to)
 }
 
 // pictures are links of a page that has a picture for every target but those with
