@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
-	"os"
 	"path"
 	"regexp"
 	"slices"
@@ -15,15 +14,6 @@ import (
 
 // The example, read by another route: a few regular expressions and whole minor
 // units. Where it is not there the tests are skipped.
-
-func exampleBuild(t *testing.T) (fs.FS, *Build) {
-	t.Helper()
-	fsys := os.DirFS("../example-build")
-	if _, err := fs.Stat(fsys, CardName); err != nil {
-		t.Skip("no example-build")
-	}
-	return fsys, compileFS(t, fsys, ".")
-}
 
 // plainNote is a note cut up by hand: the lines below each key, and the body.
 type plainNote struct {

@@ -190,7 +190,7 @@ func TestDates(t *testing.T) {
 func TestLeftOutNoteCountsItsItems(t *testing.T) {
 	b := compile(t, session("x.md", "date: 2026-13-01\ncost:\n  - 5\n  - bad", "- [ ] job a-b: x\n- [ ] y; mayor\n"))
 	wantEqual(t, "lines left out", b.LinesLeftOut, 5) // date, two costs, two items
-	wantEqual(t, "snags", len(At(b, 0, today).Snags), 0)
+	wantEqual(t, "snags", len(b.Acts), 0)
 }
 
 func TestTitles(t *testing.T) {

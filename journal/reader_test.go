@@ -3,7 +3,6 @@ package journal
 import (
 	"fmt"
 	"maps"
-	"reflect"
 	"slices"
 	"testing"
 	"testing/fstest"
@@ -40,7 +39,7 @@ func TestReaderReadsTheSame(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !reflect.DeepEqual(Of(At(got, 0, 0), ForWorkshop).Snags, Of(At(want, 0, 0), ForWorkshop).Snags) || tellAll(got) != tellAll(want) {
+		if tellAll(got) != tellAll(want) {
 			t.Errorf("step %d: read again it is\n%s\nand afresh\n%s", i, tellAll(got), tellAll(want))
 		}
 		if before != nil && tellAll(before) != wasBefore {
@@ -79,6 +78,9 @@ func tellAll(b *Build) string {
 		for _, it := range x.Note.Items {
 			s += fmt.Sprintf("  item %q %q bad %v\n", it.ID, it.Words().S, it.Bad)
 		}
+	}
+	for _, a := range b.Acts {
+		s += fmt.Sprintf("%s %s: %s %s %s %s, due %s, takes %s, waits for %q\n", a.What, a.ID, a.Standing.Kind, a.Standing.Words, a.Stage, a.Severity, a.Due, a.Takes, a.WaitsFor)
 	}
 	for _, x := range b.Pages {
 		s += x.Path + " " + x.Title + "\n"

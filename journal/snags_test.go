@@ -238,11 +238,3 @@ func TestSnagEvents(t *testing.T) {
 	wantEqual(t, "plain words", s.PlainWords(), "dead again")
 	wantEqual(t, "cleared by", s.ClearedBy().Words, "new one")
 }
-
-func TestSuggestedIDs(t *testing.T) {
-	for words, want := range map[string]string{
-		"cable tie on the loom": "cable-tie", "the **exhaust** hangs": "exhaust-hangs", "": "fix", "on it": "fix", "wire": "wire-fix", "Öl x": "fix",
-	} {
-		wantEqual(t, words, suggestID(words), want)
-	}
-}

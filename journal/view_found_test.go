@@ -72,3 +72,9 @@ func TestSurchargeBack(t *testing.T) {
 		wantEqual(t, string(to), paid+" "+p.SurchargeBack.StringFixed(2), want)
 	}
 }
+
+// A plate under any name is as hidden as under its own.
+func TestVehicleUnderOtherNames(t *testing.T) {
+	b := compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 1M8GDM9AXKP042788\n  make: Halden\n---\n")
+	wantEqual(t, "public", fmt.Sprint(Of(At(b, 0, today), ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
+}

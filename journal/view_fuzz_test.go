@@ -23,7 +23,10 @@ func FuzzView(f *testing.F) {
 		fsys := secretBuild(a.public)
 		fsys["2026-07-01.md"] = &fstest.MapFile{Data: []byte(sessionText)}
 		fsys["other.md"] = &fstest.MapFile{Data: []byte("---\npage: Other\n---\n" + pageText)}
-		seen := strings.Join(everythingIn(Of(At(compileFS(t, fsys, "."), 0, today), a.to)), "\n")
+		v := Of(At(compileFS(t, fsys, "."), 0, today), a.to)
+		v.Progress()
+		v.Series()
+		seen := strings.Join(everythingIn(v), "\n")
 		for _, s := range words {
 			// What the builder writes again for all to see is no secret any more.
 			if !s.seen(a) && strings.Contains(seen, s.text) && !strings.Contains(sessionText+pageText, s.text) {

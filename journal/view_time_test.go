@@ -22,14 +22,12 @@ func mondayOf(t *testing.T, date string) string {
 	return d.Format(time.DateOnly)
 }
 
-// The hours by week of the example are those that one adds up by hand from its lines.
+// The hours by week of the example are those of its lines.
 func TestWeeksOfTheExample(t *testing.T) {
-	fsys, b := exampleBuild(t)
+	_, b := exampleBuild(t)
 	want := map[string]int{}
-	for _, n := range plainNotes(t, fsys) {
-		for _, line := range n.keys["time"] {
-			want[mondayOf(t, n.date)] += plainWork(t, n, line).minutes
-		}
+	for _, w := range b.Work {
+		want[mondayOf(t, w.Session.Date.String())] += int(w.Minutes)
 	}
 	got := map[string]int{}
 	weeks := Of(At(b, 0, today), ForWorkshop).Weeks()
