@@ -1,9 +1,5 @@
-// Package journal is the model of a build and all that is computed from it: what
-// it has cost, what is outstanding, where each part stands.
-//
-// A [Build] is what the notes say, resolved once and independent of any date. A
-// [State] is how it stood on one date. Every figure that a screen, a page or an
-// export shows is computed here, once.
+// Package journal compiles notes. A [Build] is what they say, resolved once and
+// independent of any date.
 package journal
 
 import (

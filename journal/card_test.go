@@ -1,13 +1,16 @@
-package journal
+package journal_test
 
 import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"guidecoat/journal"
+	"guidecoat/journal/trial"
 )
 
 func TestCard(t *testing.T) {
-	b := compile(t, `
+	b := trial.Compile(t, `
 -- build.md --
 ---
 fees:
@@ -44,25 +47,25 @@ public:
 ---
 Its story.
 `)
-	wantFaults(t, "card", b)
+	trial.WantFaults(t, "card", b)
 	c := b.Card
-	wantEqual(t, "name", c.Name, "Halden Fjord estate")
+	trial.WantEqual(t, "name", c.Name, "Halden Fjord estate")
 	d, _ := c.Detail("Model")
-	wantEqual(t, "detail", d.Value, "Fjord: 2.0 estate")
+	trial.WantEqual(t, "detail", d.Value, "Fjord: 2.0 estate")
 	if _, ok := c.Detail("colour"); ok {
 		t.Error("a colour is known")
 	}
-	wantEqual(t, "figures", fmt.Sprint(c.Currency, c.VAT, c.Rates["EUR"], c.Rates["JPY"], *c.Resale, c.Profit, c.Confidence, c.Increment),
+	trial.WantEqual(t, "figures", fmt.Sprint(c.Currency, c.VAT, c.Rates["EUR"], c.Rates["JPY"], *c.Resale, c.Profit, c.Confidence, c.Increment),
 		"{GBP 2} 20 0.86 0.0053 [4600 5200 5600] 800 85 25")
 	// `vat` may stand below the fees that add it.
-	wantEqual(t, "fees", fmt.Sprint(c.Fees[0].Name, c.Fees[0].VAT, c.Fees[1].Name, c.Fees[1].VAT), "buyer's fee20delivery5")
+	trial.WantEqual(t, "fees", fmt.Sprint(c.Fees[0].Name, c.Fees[0].VAT, c.Fees[1].Name, c.Fees[1].VAT), "buyer's fee20delivery5")
 	var stages []string
 	for _, s := range b.Stages {
 		stages = append(stages, fmt.Sprintf("%s|%s|%v|%s|%v", s.Name, s.About, s.Budget, s.System, s.Purchase))
 	}
-	wantEqual(t, "stages", strings.Join(stages, " "), "buying||&[1500 1500 1500]||true rear axle|beam and brakes|&[260 340 520]|suspension|false paint|just colour|<nil>||false")
-	wantEqual(t, "public", fmt.Sprint(c.Public), "{totals false false true full true}")
-	wantEqual(t, "rules", fmt.Sprint(len(c.DueRules), c.DueRules[0].After, c.DueRules[0].Severity, c.DueRules[0].Because, c.DueRules[1].After, c.DueRules[1].Distance), "2 [electrical] majorthe socket feeds the trailer's lamps[wheels body] 30 mi")
+	trial.WantEqual(t, "stages", strings.Join(stages, " "), "buying||&[1500 1500 1500]||true rear axle|beam and brakes|&[260 340 520]|suspension|false paint|just colour|<nil>||false")
+	trial.WantEqual(t, "public", fmt.Sprint(c.Public), "{totals false false true full true}")
+	trial.WantEqual(t, "rules", fmt.Sprint(len(c.DueRules), c.DueRules[0].After, c.DueRules[0].Severity, c.DueRules[0].Because, c.DueRules[1].After, c.DueRules[1].Distance), "2 [electrical] majorthe socket feeds the trailer's lamps[wheels body] 30 mi")
 	// The same name replaces all rows of the table.
 	var alignment int
 	for _, r := range b.DueRules() {
@@ -70,15 +73,15 @@ Its story.
 			alignment++
 		}
 	}
-	wantEqual(t, "rows called alignment", alignment, 1)
-	wantEqual(t, "rows", len(b.DueRules()), len(BuiltInDueRules())+1)
+	trial.WantEqual(t, "rows called alignment", alignment, 1)
+	trial.WantEqual(t, "rows", len(b.DueRules()), len(journal.BuiltInDueRules())+1)
 }
 
 func TestCardDefaults(t *testing.T) {
-	b := compile(t, card(""))
+	b := trial.Compile(t, trial.Card(""))
 	c := b.Card
-	wantFaults(t, "defaults", b)
-	wantEqual(t, "defaults", fmt.Sprint(c.Confidence, c.Increment, c.Profit, c.Resale, c.VAT, c.Public), "90 1 0 <nil> <nil> {work true true false masked false}")
+	trial.WantFaults(t, "defaults", b)
+	trial.WantEqual(t, "defaults", fmt.Sprint(c.Confidence, c.Increment, c.Profit, c.Resale, c.VAT, c.Public), "90 1 0 <nil> <nil> {work true true false masked false}")
 }
 
 func TestCardFaults(t *testing.T) {
@@ -102,56 +105,56 @@ func TestCardFaults(t *testing.T) {
 		{name: "unclosed", card: "---\nbuild: x\ncurrency: GBP\n\nWords\n", faults: []string{"unclosed-front-matter build.md:1:1 |---|"}, left: 1},
 		{name: "a bad line", card: "---\nbuild: x\ncurrency: GBP\nvat: 20\nresale: 5 4 3\n---\n", faults: []string{"bad-number build.md:4:6 |20|", "bad-estimate build.md:5:11 |4|"}, left: 2},
 	} {
-		b := compile(t, "-- build.md --\n"+c.card)
-		wantFaults(t, c.name, b, c.faults...)
-		wantEqual(t, c.name+": lines left out", b.LinesLeftOut, c.left)
+		b := trial.Compile(t, "-- build.md --\n"+c.card)
+		trial.WantFaults(t, c.name, b, c.faults...)
+		trial.WantEqual(t, c.name+": lines left out", b.LinesLeftOut, c.left)
 	}
 }
 
 func TestVINOnTheCard(t *testing.T) {
-	vin := func(v string) *Build { return compile(t, card("vehicle:\n  vin: "+v)) }
-	wantFaults(t, "bad", vin("1O4AH59H45G118341"), "bad-vin build.md:5:9 |O|")
+	vin := func(v string) *journal.Build { return trial.Compile(t, trial.Card("vehicle:\n  vin: "+v)) }
+	trial.WantFaults(t, "bad", vin("1O4AH59H45G118341"), "bad-vin build.md:5:9 |O|")
 	b := vin("1G4AH59H55G118341")
-	wantFaults(t, "check digit", b, "vin-check-digit build.md:5:16 |5|")
-	wantEqual(t, "what it would be", b.Faults[0].Near[0], "4")
-	wantEqual(t, "lines left out", b.LinesLeftOut, 0)
+	trial.WantFaults(t, "check digit", b, "vin-check-digit build.md:5:16 |5|")
+	trial.WantEqual(t, "what it would be", b.Faults[0].Near[0], "4")
+	trial.WantEqual(t, "lines left out", b.LinesLeftOut, 0)
 }
 
 func TestStages(t *testing.T) {
-	stages := card("stages:\n  rear axle: budget 5; system suspension\n  paint: budget 6")
-	b := compile(t, stages+session("2026-04-01.md", "stage: rear axel\ntime: 1h\ncost: 5", "- [ ] job a-b: x\n")+
-		session("2026-04-02.md", "stage: paint\ntime:\n  - 1h; stage rear axle\n  - 2h; stage Paint\nremaining:\n  pain: 5\n  paint: nothing", "- [ ] job c-d: x; stage axle\n- [ ] job e-f: x; stage rear axle\n- [ ] job g-h: x; stage\n"))
-	wantFaults(t, "stages", b, "unknown-stage 2026-04-01.md:2:8 |rear axel|", "unknown-stage 2026-04-02.md:5:15 |Paint|", "unknown-stage 2026-04-02.md:7:3 |pain|",
+	stages := trial.Card("stages:\n  rear axle: budget 5; system suspension\n  paint: budget 6")
+	b := trial.Compile(t, stages+trial.Session("2026-04-01.md", "stage: rear axel\ntime: 1h\ncost: 5", "- [ ] job a-b: x\n")+
+		trial.Session("2026-04-02.md", "stage: paint\ntime:\n  - 1h; stage rear axle\n  - 2h; stage Paint\nremaining:\n  pain: 5\n  paint: nothing", "- [ ] job c-d: x; stage axle\n- [ ] job e-f: x; stage rear axle\n- [ ] job g-h: x; stage\n"))
+	trial.WantFaults(t, "stages", b, "unknown-stage 2026-04-01.md:2:8 |rear axel|", "unknown-stage 2026-04-02.md:5:15 |Paint|", "unknown-stage 2026-04-02.md:7:3 |pain|",
 		"unknown-stage 2026-04-02.md:10:25 |axle|", "clause-value 2026-04-02.md:12:19 |stage|")
-	wantEqual(t, "lines left out", b.LinesLeftOut, 5)
+	trial.WantEqual(t, "lines left out", b.LinesLeftOut, 5)
 	// A bad stage leaves the note's lines unstaged, and that is not said twice.
 	for _, l := range []struct{ got, want string }{{b.Money[0].Stage, ""}, {b.Work[0].Stage, ""}, {b.Work[1].Stage, "rear axle"}} {
-		wantEqual(t, "stage", l.got, l.want)
+		trial.WantEqual(t, "stage", l.got, l.want)
 	}
-	wantEqual(t, "lines of money and time", len(b.Money)+len(b.Work), 3)
+	trial.WantEqual(t, "lines of money and time", len(b.Money)+len(b.Work), 3)
 
 	// A card without stages takes them from the notes, by first use.
-	b = compile(t, session("2026-04-01.md", "stage: strip\ntime:\n  - 1h; stage wash\ncost: 5; stage strip", "- [ ] x; stage look\n")+
-		session("2026-04-02.md", "stage: srtip\nremaining:\n  paint: 5", ""))
-	wantFaults(t, "from the notes", b, "similar-stage 2026-04-02.md:2:8 |srtip|")
+	b = trial.Compile(t, trial.Session("2026-04-01.md", "stage: strip\ntime:\n  - 1h; stage wash\ncost: 5; stage strip", "- [ ] x; stage look\n")+
+		trial.Session("2026-04-02.md", "stage: srtip\nremaining:\n  paint: 5", ""))
+	trial.WantFaults(t, "from the notes", b, "similar-stage 2026-04-02.md:2:8 |srtip|")
 	var names []string
 	for _, s := range b.Stages {
 		names = append(names, s.Name)
 	}
-	wantEqual(t, "from the notes", strings.Join(names, ", "), "strip, wash, look, srtip, paint")
+	trial.WantEqual(t, "from the notes", strings.Join(names, ", "), "strip, wash, look, srtip, paint")
 }
 
 // A plate, an identification number and whom to ask are known by every name that
 // builders give them, and by slips of the pen.
 func TestKindOfDetail(t *testing.T) {
 	for name, want := range map[string]string{
-		"vin": VIN, "VIN": VIN, "Chassis number": VIN, "chassis no.": VIN,
-		"registration": Registration, "Reg": Registration, "reg. no.": Registration, "number plate": Registration, "Licence plate": Registration,
-		"registation": Registration, "regsitration": Registration,
-		"contact": Contact, "Phone": Contact, "owner": Contact,
+		"vin": journal.VIN, "VIN": journal.VIN, "Chassis number": journal.VIN, "chassis no.": journal.VIN,
+		"registration": journal.Registration, "Reg": journal.Registration, "reg. no.": journal.Registration, "number plate": journal.Registration, "Licence plate": journal.Registration,
+		"registation": journal.Registration, "regsitration": journal.Registration,
+		"contact": journal.Contact, "Phone": journal.Contact, "owner": journal.Contact,
 		"make": "", "year": "", "category": "", "keepers": "", "previous owners": "", "region": "", "regular service": "", "registered in": "",
 	} {
-		if got := (Detail{Name: name}).Kind(); got != want {
+		if got := (journal.Detail{Name: name}).Kind(); got != want {
 			t.Errorf("%q is %q, want %q", name, got, want)
 		}
 	}
@@ -159,7 +162,7 @@ func TestKindOfDetail(t *testing.T) {
 
 // A stage's name that goes over the end of a line of a body is that name.
 func TestStageOverTwoLines(t *testing.T) {
-	fsys := files("-- build.md --\n---\nbuild: Halden\ncurrency: GBP\n---\n-- 2026-04-11.md --\n---\nstage: rear axle\n---\n- [ ] job a-b: x; stage rear\n  axle\n- [ ] job c-d: x; stage front\n  axle\n")
-	b := compileFS(t, fsys, ".")
-	wantEqual(t, "stages", strings.Join(b.StageNames(), ", "), "rear axle, front axle")
+	fsys := trial.Files("-- build.md --\n---\nbuild: Halden\ncurrency: GBP\n---\n-- 2026-04-11.md --\n---\nstage: rear axle\n---\n- [ ] job a-b: x; stage rear\n  axle\n- [ ] job c-d: x; stage front\n  axle\n")
+	b := trial.CompileFS(t, fsys, ".")
+	trial.WantEqual(t, "stages", strings.Join(b.StageNames(), ", "), "rear axle, front axle")
 }

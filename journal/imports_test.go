@@ -27,22 +27,25 @@ var mayImport = map[string]string{
 	"journal/money":          "journal/source journal/measure/number decimal",
 	"journal/note":           "journal/source journal/near journal/measure journal/money decimal goldmark goldmark-meta yaml.v2",
 	"journal":                "journal/source journal/near journal/parallel journal/marker journal/measure journal/money journal/note journal/picture decimal goldmark golang.org/x/text",
+	"journal/state":          "journal/source journal/measure journal/money journal/note journal decimal",
+	"journal/view":           "journal/measure journal/money journal/note journal journal/state decimal goldmark",
+	"journal/trial":          "journal/source journal/measure journal txtar decimal",
 	"journal/problem":        "journal/source uniseg",
-	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/problem decimal goldmark",
-	"journal/export":         "journal journal/measure journal/money journal/note journal/problem decimal",
+	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/state journal/problem decimal goldmark",
+	"journal/export":         "journal journal/state journal/view journal/measure journal/money journal/note journal/problem decimal",
 	"themes/press":           "",
 	"themes":                 "journal/near themes/press",
 	"render/photo":           "journal/picture",
 	"render/place":           "journal/marker golang.org/x/sys golang.org/x/text",
-	"render/markdown":        "journal journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
-	"render":                 "journal journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes themes/press decimal goldmark golang.org/x/text",
+	"render/markdown":        "journal journal/view journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
+	"render":                 "journal journal/state journal/view journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes themes/press decimal goldmark golang.org/x/text",
 }
 
 // outside shortens the paths of other modules to the names the table uses.
 var outside = map[string]string{
 	"github.com/shopspring/decimal": "decimal", "github.com/yuin/goldmark": "goldmark", "github.com/yuin/goldmark-meta": "goldmark-meta", "gopkg.in/yaml.v2": "yaml.v2",
 	"github.com/rivo/uniseg": "uniseg", "github.com/alecthomas/chroma/v2": "chroma", "golang.org/x/sys": "golang.org/x/sys", "golang.org/x/image": "golang.org/x/image", "golang.org/x/text": "golang.org/x/text",
-	"github.com/gen2brain/heic": "heic",
+	"github.com/gen2brain/heic": "heic", "github.com/rogpeppe/go-internal": "txtar",
 }
 
 // sources parses every Go file of the project that is no test and not in cmd.

@@ -1,4 +1,4 @@
-package journal
+package journal_test
 
 import (
 	"errors"
@@ -7,12 +7,15 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"guidecoat/journal"
 	"guidecoat/journal/marker"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/trial"
 )
 
 // pathsOf lists the paths of sessions, then of pages behind a bar.
-func pathsOf(b *Build) string {
+func pathsOf(b *journal.Build) string {
 	var list []string
 	for _, s := range b.Sessions {
 		list = append(list, s.Path)
@@ -26,7 +29,7 @@ func pathsOf(b *Build) string {
 
 // Sessions come by date, then by path, element by element, without .md.
 func TestSessionOrder(t *testing.T) {
-	b := compile(t, `
+	b := trial.Compile(t, `
 -- 2026-04-12.md --
 -- b/2026-04-11.md --
 -- a/2026-04-11 z.md --
@@ -44,13 +47,13 @@ date: 2026-04-10
 	// By bytes "2026-04-11 a.md" < "2026-04-11-b.md" < "2026-04-11.md"; without .md
 	// the shortest comes first. "a/…" comes before "a-b/…", since "a" < "a-b".
 	want := "notes.md 2026-04-11.md 2026-04-11/2026-04-11.md 2026-04-11 a.md 2026-04-11-b.md a/2026-04-11 z.md a/b/c/2026-04-11.md a-b/2026-04-11.md b/2026-04-11.md 2026-04-12.md |"
-	wantEqual(t, "order", pathsOf(b), want)
-	wantFaults(t, "order", b)
-	wantEqual(t, "name", b.Sessions[2].Name(b), "2026-04-11/2026-04-11")
+	trial.WantEqual(t, "order", pathsOf(b), want)
+	trial.WantFaults(t, "order", b)
+	trial.WantEqual(t, "name", b.Sessions[2].Name(b), "2026-04-11/2026-04-11")
 }
 
 func TestWhichFilesAreRead(t *testing.T) {
-	b := compile(t, `
+	b := trial.Compile(t, `
 -- 2026-04-11.md --
 -- 2026-04-11 axle.md --
 -- 2026-04-111.md --
@@ -100,29 +103,29 @@ guidecoat site for public
 something else
 `)
 	want := "2026-04-11.md 2026-04-11 axle.md notes/2026-04-12 axle.md by-key.md sites/2026-04-17.md | page.md secret page.md"
-	wantEqual(t, "files", pathsOf(b), want)
-	wantFaults(t, "files", b, "other-ending 2026-04-11.MD:1:1 ||", "other-ending 2026-04-11.md.txt:1:1 ||", "other-ending axle.markdown:1:1 ||")
+	trial.WantEqual(t, "files", pathsOf(b), want)
+	trial.WantFaults(t, "files", b, "other-ending 2026-04-11.MD:1:1 ||", "other-ending 2026-04-11.md.txt:1:1 ||", "other-ending axle.markdown:1:1 ||")
 	var alone []string
 	for _, f := range b.Faults {
-		if f.Flaw == LeftAlone {
-			alone = append(alone, faultLine(f))
+		if f.Flaw == journal.LeftAlone {
+			alone = append(alone, trial.FaultLine(f))
 		}
 	}
-	wantList(t, "left alone, said once each", alone, []string{"left-alone 2026-04-11.txt:1:1 ||", "left-alone ideas.Md:1:1 ||", "left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
+	trial.WantList(t, "left alone, said once each", alone, []string{"left-alone 2026-04-11.txt:1:1 ||", "left-alone ideas.Md:1:1 ||", "left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
 	if !b.Files["photos/a.jpg"] || b.Files["site/2026-04-16.md"] || b.Files[".hidden.md"] {
 		t.Errorf("files: %v", b.Files)
 	}
 	if b.Pages[0].Title != "How it was painted" || b.Pages[0].Private || !b.Pages[1].Private {
 		t.Errorf("pages: %+v, %+v", b.Pages[0], b.Pages[1])
 	}
-	if _, ok := marker.Read(files("-- .guidecoat --\n"+marker.Text("public")), "."); !ok {
+	if _, ok := marker.Read(trial.Files("-- .guidecoat --\n"+marker.Text("public")), "."); !ok {
 		t.Error("the marker this test plants is none")
 	}
 }
 
 // A folder with its own build.md belongs to that build alone.
 func TestBuildsInsideBuilds(t *testing.T) {
-	fsys := files(`
+	fsys := trial.Files(`
 -- garage.md --
 ---
 garage: Lowfield
@@ -143,11 +146,11 @@ currency: EUR
 -- halden/donor/notes/2026-04-13.md --
 -- halden/notes/2026-04-14 axle.md --
 `)
-	wantEqual(t, "outer", pathsOf(compileFS(t, fsys, "halden")), "halden/2026-04-11.md halden/notes/2026-04-14 axle.md |")
-	inner := compileFS(t, fsys, "halden/donor")
-	wantEqual(t, "inner", pathsOf(inner), "halden/donor/2026-04-12.md halden/donor/notes/2026-04-13.md |")
-	wantEqual(t, "name in its build", inner.Sessions[1].Name(inner), "notes/2026-04-13")
-	wantEqual(t, "name and currency", inner.Card.Name+inner.Card.Currency.Code, "DonorEUR")
+	trial.WantEqual(t, "outer", pathsOf(trial.CompileFS(t, fsys, "halden")), "halden/2026-04-11.md halden/notes/2026-04-14 axle.md |")
+	inner := trial.CompileFS(t, fsys, "halden/donor")
+	trial.WantEqual(t, "inner", pathsOf(inner), "halden/donor/2026-04-12.md halden/donor/notes/2026-04-13.md |")
+	trial.WantEqual(t, "name in its build", inner.Sessions[1].Name(inner), "notes/2026-04-13")
+	trial.WantEqual(t, "name and currency", inner.Card.Name+inner.Card.Currency.Code, "DonorEUR")
 }
 
 func TestDates(t *testing.T) {
@@ -171,52 +174,52 @@ func TestDates(t *testing.T) {
 		{name: "a leap day", file: "2024-02-29.md", front: "time: 3h", date: "2024-02-29"},
 		{name: "unclosed", file: "2026-04-11.md", front: "time: 3h\n\nwords", left: 1, faults: []string{"unclosed-front-matter 2026-04-11.md:1:1 |---|"}},
 	} {
-		archive := session(c.file, c.front, "")
+		archive := trial.Session(c.file, c.front, "")
 		if c.name == "unclosed" {
 			archive = strings.TrimSuffix(archive, "---\n\n")
 		}
-		b := compile(t, archive)
+		b := trial.Compile(t, archive)
 		got := ""
 		if len(b.Sessions) > 0 {
 			got = b.Sessions[0].Date.String()
 		}
-		wantEqual(t, c.name+": date", got, c.date)
-		wantEqual(t, c.name+": lines left out", b.LinesLeftOut, c.left)
-		wantFaults(t, c.name, b, c.faults...)
+		trial.WantEqual(t, c.name+": date", got, c.date)
+		trial.WantEqual(t, c.name+": lines left out", b.LinesLeftOut, c.left)
+		trial.WantFaults(t, c.name, b, c.faults...)
 	}
 }
 
 // A note that is left out takes its snags with it, and says how much is missing.
 func TestLeftOutNoteCountsItsItems(t *testing.T) {
-	b := compile(t, session("x.md", "date: 2026-13-01\ncost:\n  - 5\n  - bad", "- [ ] job a-b: x\n- [ ] y; mayor\n"))
-	wantEqual(t, "lines left out", b.LinesLeftOut, 5) // date, two costs, two items
-	wantEqual(t, "snags", len(b.Acts), 0)
+	b := trial.Compile(t, trial.Session("x.md", "date: 2026-13-01\ncost:\n  - 5\n  - bad", "- [ ] job a-b: x\n- [ ] y; mayor\n"))
+	trial.WantEqual(t, "lines left out", b.LinesLeftOut, 5) // date, two costs, two items
+	trial.WantEqual(t, "snags", len(b.Acts), 0)
 }
 
 func TestTitles(t *testing.T) {
-	b := compile(t, session("2026-04-01.md", "title: Given; as it is", "# Heading\n")+session("2026-04-02.md", "", "# The *first* heading\n")+session("2026-04-03.md", "", "no heading"))
+	b := trial.Compile(t, trial.Session("2026-04-01.md", "title: Given; as it is", "# Heading\n")+trial.Session("2026-04-02.md", "", "# The *first* heading\n")+trial.Session("2026-04-03.md", "", "no heading"))
 	for i, want := range []string{"Given; as it is", "The first heading", "2026-04-03"} {
-		wantEqual(t, "title", b.Sessions[i].Title, want)
+		trial.WantEqual(t, "title", b.Sessions[i].Title, want)
 	}
 }
 
 func TestFilesThatCannotBeRead(t *testing.T) {
-	if _, err := ReadBuild(fstest.MapFS{}, "nowhere"); err == nil {
+	if _, err := journal.ReadBuild(fstest.MapFS{}, "nowhere"); err == nil {
 		t.Error("a folder that is not there can be read")
 	}
-	fsys := files("-- 2026-04-11.md --\n")
+	fsys := trial.Files("-- 2026-04-11.md --\n")
 	fsys["2026-04-12.md/x.txt"] = &fstest.MapFile{}
 	fsys["2026-04-13.md"] = &fstest.MapFile{Mode: fs.ModeSymlink, Data: []byte("gone.md")}
-	b := compileFS(t, unreadable{fsys, "2026-04-11.md"}, ".")
-	wantFaults(t, "unreadable", b, "unreadable 2026-04-11.md:1:1 ||", "folder-as-note 2026-04-12.md:1:1 ||", "unreadable 2026-04-13.md:1:1 ||")
+	b := trial.CompileFS(t, unreadable{fsys, "2026-04-11.md"}, ".")
+	trial.WantFaults(t, "unreadable", b, "unreadable 2026-04-11.md:1:1 ||", "folder-as-note 2026-04-12.md:1:1 ||", "unreadable 2026-04-13.md:1:1 ||")
 	for _, f := range b.Faults {
-		if f.Flaw == Unreadable && strings.Contains(f.Why, f.Span.File.Path) {
+		if f.Flaw == journal.Unreadable && strings.Contains(f.Why, f.Span.File.Path) {
 			t.Errorf("the reason repeats the path: %s", f.Why)
 		}
 	}
-	b = compileFS(t, unreadable{files("-- 2026-04-11.md --\n---\ncost: 5\n---\n"), CardName}, ".")
-	if b.Card.Exists || len(b.Sessions) != 1 || !hasFault(b, Unreadable) || hasFault(b, MissingCurrency) {
-		t.Errorf("without a card: %q", faultsOf(b))
+	b = trial.CompileFS(t, unreadable{trial.Files("-- 2026-04-11.md --\n---\ncost: 5\n---\n"), journal.CardName}, ".")
+	if b.Card.Exists || len(b.Sessions) != 1 || !trial.HasFault(b, journal.Unreadable) || trial.HasFault(b, journal.MissingCurrency) {
+		t.Errorf("without a card: %q", trial.FaultsOf(b))
 	}
 }
 
@@ -236,19 +239,19 @@ func (u unreadable) Open(name string) (fs.File, error) {
 // A pipe would be waited for for ever. It is told of and not opened, whatever its
 // name and wherever a link to it stands.
 func TestPipesAndDevices(t *testing.T) {
-	fsys := files("-- 2026-04-11.md --\n---\ntime: 3h\n---\n[the wiring](wiring.pdf)\n")
+	fsys := trial.Files("-- 2026-04-11.md --\n---\ntime: 3h\n---\n[the wiring](wiring.pdf)\n")
 	for name, mode := range map[string]fs.FileMode{"2026-04-12.md": fs.ModeNamedPipe, "wiring.pdf": fs.ModeSocket, "note.markdown": fs.ModeDevice | fs.ModeCharDevice} {
 		fsys[name] = &fstest.MapFile{Mode: mode}
 	}
 	fsys["2026-04-13.md"] = &fstest.MapFile{Mode: fs.ModeSymlink, Data: []byte("2026-04-12.md")}
 	fsys["copy.pdf"] = &fstest.MapFile{Mode: fs.ModeSymlink, Data: []byte("wiring.pdf")}
-	b := compileFS(t, shut{fsys}, ".")
-	wantFaults(t, "pipes", b, "unreadable 2026-04-12.md:1:1 ||", "unreadable 2026-04-13.md:1:1 ||", "unreadable copy.pdf:1:1 ||", "unreadable note.markdown:1:1 ||", "unreadable wiring.pdf:1:1 ||")
-	wantEqual(t, "sessions", len(b.Sessions), 1)
-	fsys = files("-- 2026-04-11.md --\n---\ntime: 3h\n---\n")
-	fsys[CardName].Mode = fs.ModeNamedPipe
-	b = compileFS(t, shut{fsys}, ".")
-	wantFaults(t, "a card", b, "unreadable build.md:1:1 ||")
+	b := trial.CompileFS(t, shut{fsys}, ".")
+	trial.WantFaults(t, "pipes", b, "unreadable 2026-04-12.md:1:1 ||", "unreadable 2026-04-13.md:1:1 ||", "unreadable copy.pdf:1:1 ||", "unreadable note.markdown:1:1 ||", "unreadable wiring.pdf:1:1 ||")
+	trial.WantEqual(t, "sessions", len(b.Sessions), 1)
+	fsys = trial.Files("-- 2026-04-11.md --\n---\ntime: 3h\n---\n")
+	fsys[journal.CardName].Mode = fs.ModeNamedPipe
+	b = trial.CompileFS(t, shut{fsys}, ".")
+	trial.WantFaults(t, "a card", b, "unreadable build.md:1:1 ||")
 }
 
 // shut is a file system in which nothing but files and folders can be opened.
@@ -263,9 +266,9 @@ func (s shut) Open(name string) (fs.File, error) {
 
 // Of a note without end, no more is read than shows that it is too large.
 func TestEndlessNote(t *testing.T) {
-	fsys := files("-- 2026-04-11.md --\n")
-	b := compileFS(t, endless{fsys, "2026-04-11.md"}, ".")
-	wantFaults(t, "endless", b, "too-large 2026-04-11.md:1:1 ||")
+	fsys := trial.Files("-- 2026-04-11.md --\n")
+	b := trial.CompileFS(t, endless{fsys, "2026-04-11.md"}, ".")
+	trial.WantFaults(t, "endless", b, "too-large 2026-04-11.md:1:1 ||")
 }
 
 // endless is a file system in which one file never ends.
@@ -295,16 +298,16 @@ func (f *endlessFile) Read(data []byte) (int, error) {
 }
 
 func TestOdometer(t *testing.T) {
-	s := func(date, odometer string) string { return session(date+".md", "odometer: "+odometer, "") }
-	b := compile(t, s("2026-04-01", "91252 mi")+session("2026-04-02.md", "", "")+s("2026-04-03", "91251 mi")+s("2026-04-04", "12 km; new cluster")+s("2026-04-05", "11 km")+s("2026-04-06", "oops"))
-	wantFaults(t, "backwards", b, "odometer-backwards 2026-04-03.md:2:11 |91251 mi|", "odometer-backwards 2026-04-05.md:2:11 |11 km|", "bad-distance 2026-04-06.md:2:11 |oops|")
+	s := func(date, odometer string) string { return trial.Session(date+".md", "odometer: "+odometer, "") }
+	b := trial.Compile(t, s("2026-04-01", "91252 mi")+trial.Session("2026-04-02.md", "", "")+s("2026-04-03", "91251 mi")+s("2026-04-04", "12 km; new cluster")+s("2026-04-05", "11 km")+s("2026-04-06", "oops"))
+	trial.WantFaults(t, "backwards", b, "odometer-backwards 2026-04-03.md:2:11 |91251 mi|", "odometer-backwards 2026-04-05.md:2:11 |11 km|", "bad-distance 2026-04-06.md:2:11 |oops|")
 	var running []string
 	for _, x := range b.Sessions {
 		running = append(running, x.Running.String())
 	}
-	wantEqual(t, "running", strings.Join(running, ", "), "91252 mi, 91252 mi, 91251 mi, 12 km, 11 km, 11 km")
-	wantEqual(t, "as of a date", At(b, day("2026-04-03"), today).Odometer.String(), "91251 mi")
+	trial.WantEqual(t, "running", strings.Join(running, ", "), "91252 mi, 91252 mi, 91251 mi, 12 km, 11 km, 11 km")
+	trial.WantEqual(t, "as of a date", state.At(b, trial.Day("2026-04-03"), trial.Today).Odometer.String(), "91251 mi")
 	// Across units: 91252 mi are 146855.85… km.
-	b = compile(t, s("2026-04-01", "91252 mi")+s("2026-04-02", "146855 km")+s("2026-04-03", "146,856 km"))
-	wantFaults(t, "units", b, "odometer-backwards 2026-04-02.md:2:11 |146855 km|")
+	b = trial.Compile(t, s("2026-04-01", "91252 mi")+s("2026-04-02", "146855 km")+s("2026-04-03", "146,856 km"))
+	trial.WantFaults(t, "units", b, "odometer-backwards 2026-04-02.md:2:11 |146855 km|")
 }

@@ -13,6 +13,8 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // What there is nothing of has no page, and nothing leads to it.
@@ -20,13 +22,13 @@ func TestAbsentPages(t *testing.T) {
 	card := "---\nbuild: b\ncurrency: GBP\npublic:\n  money: nothing\n  hours: no\n  snags: no\n---\n"
 	for name, c := range map[string]struct {
 		note, want string
-		to         journal.Audience
+		to         view.Audience
 	}{
-		"nothing":  {"", "style.css index.html", journal.ForWorkshop},
-		"words":    {"x\n", "style.css index.html sessions/index.html sessions/2026-04-11.html", journal.ForPublic},
-		"hidden":   {"---\ncost: 5.00 glue\ntime: 3h\n---\n- [ ] a job\n", "style.css index.html sessions/index.html", journal.ForPublic},
-		"shown":    {"---\ncost: 5.00 glue\n---\n- [ ] a job\n", "style.css index.html sessions/index.html sessions/2026-04-11.html money.html snags.html", journal.ForBuyer},
-		"measured": {"---\nreadings:\n  disc: 8 mm\n---\n", "style.css index.html sessions/index.html sessions/2026-04-11.html measured.html", journal.ForPublic},
+		"nothing":  {"", "style.css index.html", view.ForWorkshop},
+		"words":    {"x\n", "style.css index.html sessions/index.html sessions/2026-04-11.html", view.ForPublic},
+		"hidden":   {"---\ncost: 5.00 glue\ntime: 3h\n---\n- [ ] a job\n", "style.css index.html sessions/index.html", view.ForPublic},
+		"shown":    {"---\ncost: 5.00 glue\n---\n- [ ] a job\n", "style.css index.html sessions/index.html sessions/2026-04-11.html money.html snags.html", view.ForBuyer},
+		"measured": {"---\nreadings:\n  disc: 8 mm\n---\n", "style.css index.html sessions/index.html sessions/2026-04-11.html measured.html", view.ForPublic},
 	} {
 		fsys := fstest.MapFS{"build.md": {Data: []byte(card)}}
 		if c.note != "" {
@@ -36,7 +38,7 @@ func TestAbsentPages(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		files, err := allOf(Site(journal.Of(journal.At(b, 0, today), c.to), Options{Theme: theme(t)}))
+		files, err := allOf(Site(view.Of(state.At(b, 0, today), c.to), Options{Theme: theme(t)}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -64,7 +66,7 @@ func TestBaseURL(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, base := range []string{"", "https://halden.example/cars", "https://halden.example/cars/"} {
-		files, err := allOf(Site(journal.Of(journal.At(b, 0, today), journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, BaseURL: base}))
+		files, err := allOf(Site(view.Of(state.At(b, 0, today), view.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, BaseURL: base}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -103,7 +105,7 @@ func TestPicturesAreMadeOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	pictures := func(store Store) map[string][]byte {
-		files, err := allOf(Site(journal.Of(journal.At(b, 0, today), journal.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, Store: store}))
+		files, err := allOf(Site(view.Of(state.At(b, 0, today), view.ForPublic), Options{Theme: theme(t), Read: fsys.ReadFile, Store: store}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -157,7 +159,7 @@ func TestErrorsAreJoined(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = allOf(Site(journal.Of(journal.At(b, 0, today), journal.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) { return nil, errors.New("the disk is broken") }}))
+	_, err = allOf(Site(view.Of(state.At(b, 0, today), view.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) { return nil, errors.New("the disk is broken") }}))
 	for _, want := range []string{"a.png: the disk is broken", "b.png: the disk is broken"} {
 		if !strings.Contains(fmt.Sprint(err), want) {
 			t.Errorf("%v, want %q", err, want)

@@ -10,6 +10,8 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // manyNotes is a build of n sessions, each like one of an evening in the garage.
@@ -57,7 +59,7 @@ func BenchmarkSite(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		v := journal.Of(journal.At(build, 0, today), journal.ForPublic)
+		v := view.Of(state.At(build, 0, today), view.ForPublic)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
 				if _, err := allOf(Site(v, Options{Theme: theme(b)})); err != nil {

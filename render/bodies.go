@@ -5,9 +5,9 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 )
 
@@ -36,7 +36,7 @@ func (s *site) links(at, dir string) markdown.Links {
 }
 
 // body renders a note's Markdown below the heading of its page.
-func (s *site) body(at string, b *journal.Body, heading string) (template.HTML, error) {
+func (s *site) body(at string, b *view.Body, heading string) (template.HTML, error) {
 	if b == nil {
 		return "", nil
 	}
@@ -47,7 +47,7 @@ func (s *site) body(at string, b *journal.Body, heading string) (template.HTML, 
 
 // bodyPictures are the pictures in a body but for those in its task-list items,
 // which may not be shown.
-func (s *site) bodyPictures(at string, b *journal.Body) []*Picture {
+func (s *site) bodyPictures(at string, b *view.Body) []*Picture {
 	if b == nil {
 		return nil
 	}
@@ -67,7 +67,7 @@ func (s *site) bodyPictures(at string, b *journal.Body) []*Picture {
 }
 
 // bare returns the words of the first paragraph of a body, without markup.
-func bare(b *journal.Body) string {
+func bare(b *view.Body) string {
 	if b == nil {
 		return ""
 	}
@@ -75,7 +75,7 @@ func bare(b *journal.Body) string {
 }
 
 // tells tells whether a body holds more than headings and comments.
-func tells(b *journal.Body) bool {
+func tells(b *view.Body) bool {
 	if b == nil || b.Doc == nil {
 		return false
 	}
@@ -94,7 +94,7 @@ func tells(b *journal.Body) bool {
 }
 
 // opening is the heading that a body begins with, "" where it begins with none.
-func opening(b *journal.Body) string {
+func opening(b *view.Body) string {
 	if h, ok := b.Doc().FirstChild().(*ast.Heading); ok {
 		return note.PlainText(h, b.Source)
 	}

@@ -15,8 +15,8 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -43,8 +43,8 @@ func awaited(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithA
 func TestPrintedDarkAndStill(t *testing.T) {
 	ctx := browser(t)
 	for name, files := range map[string][]place.File{
-		"surfacer": siteOf(t, example(), journal.ForWorkshop, measure.NewDate(2026, 6, 1)),
-		"lacquer":  lacquered(t, journal.ForWorkshop, measure.NewDate(2026, 6, 1)),
+		"surfacer": siteOf(t, example(), view.ForWorkshop, measure.NewDate(2026, 6, 1)),
+		"lacquer":  lacquered(t, view.ForWorkshop, measure.NewDate(2026, 6, 1)),
 	} {
 		dir := writeSite(t, files)
 		for kind, f := range kinds(files) {
@@ -83,7 +83,7 @@ func beyondEdge(ctx context.Context, t *testing.T, url, media, scheme string, wi
 func TestInASubFolder(t *testing.T) {
 	ctx := browser(t)
 	top := t.TempDir()
-	for _, f := range siteOf(t, example(), journal.ForPublic, 0) {
+	for _, f := range siteOf(t, example(), view.ForPublic, 0) {
 		at := filepath.Join(top, "cars", "my halden", filepath.FromSlash(f.Path))
 		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
 			t.Fatal(err)

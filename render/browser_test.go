@@ -17,8 +17,8 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -107,11 +107,11 @@ func (w *watch) event(e any) {
 func TestInTheBrowser(t *testing.T) {
 	ctx := browser(t)
 	for name, files := range map[string][]place.File{
-		"workshop in June":  siteOf(t, example(), journal.ForWorkshop, measure.NewDate(2026, 6, 1)),
-		"public":            siteOf(t, example(), journal.ForPublic, 0),
-		"workshop, lacquer": lacquered(t, journal.ForWorkshop, measure.NewDate(2026, 6, 1)),
-		"public, lacquer":   lacquered(t, journal.ForPublic, 0),
-		"hostile":           siteOf(t, hostileBuild(t), journal.ForWorkshop, 0),
+		"workshop in June":  siteOf(t, example(), view.ForWorkshop, measure.NewDate(2026, 6, 1)),
+		"public":            siteOf(t, example(), view.ForPublic, 0),
+		"workshop, lacquer": lacquered(t, view.ForWorkshop, measure.NewDate(2026, 6, 1)),
+		"public, lacquer":   lacquered(t, view.ForPublic, 0),
+		"hostile":           siteOf(t, hostileBuild(t), view.ForWorkshop, 0),
 	} {
 		dir := writeSite(t, files)
 		w := &watch{home: "file://" + dir}

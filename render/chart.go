@@ -10,8 +10,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 )
 
 // A Chart is something over time: its words, its drawings and its table.
@@ -248,7 +248,7 @@ func (s *site) openChart() *Chart {
 // hoursChart draws the hours worked week by week between two days; nil where there
 // are no two weeks.
 func (s *site) hoursChart(from, to measure.Date) *Chart {
-	weeks := slices.DeleteFunc(s.v.Weeks(), func(w journal.WeekOfWork) bool { return w.Monday.AddDays(6) < from || w.Monday > to })
+	weeks := slices.DeleteFunc(s.v.Weeks(), func(w view.WeekOfWork) bool { return w.Monday.AddDays(6) < from || w.Monday > to })
 	if len(weeks) < 2 {
 		return nil
 	}

@@ -9,8 +9,8 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 )
 
 // toldPages are those of a build for the workshop by path, with plain spaces.
@@ -21,7 +21,7 @@ func toldPages(t *testing.T, notes map[string]string) map[string]string {
 		fsys[name] = &fstest.MapFile{Data: []byte(text)}
 	}
 	pages := map[string]string{}
-	for _, f := range siteOf(t, fsys, journal.ForWorkshop, 0) {
+	for _, f := range siteOf(t, fsys, view.ForWorkshop, 0) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	return pages
@@ -47,7 +47,7 @@ func TestYearsOfLongBuilds(t *testing.T) {
 // cleared itself.
 func TestSessionListsWhatIsCounted(t *testing.T) {
 	same := false
-	files := siteOf(t, example(), journal.ForPublic, 0)
+	files := siteOf(t, example(), view.ForPublic, 0)
 	for _, m := range regexp.MustCompile(`(?s)<h3><a href="([^"]+)">.*?<p class="about">(.*?)</p>`).FindAllStringSubmatch(text(t, files, "sessions/index.html"), -1) {
 		page := text(t, files, path.Join("sessions", m[1]))
 		for what, item := range map[string]string{"opened": "<li class=", "cleared": "<li>"} {
@@ -70,7 +70,7 @@ func TestSessionListsWhatIsCounted(t *testing.T) {
 
 // A check that was due before it failed is not said to have failed since it was due.
 func TestDayOfFailure(t *testing.T) {
-	files := siteOf(t, example(), journal.ForPublic, 0)
+	files := siteOf(t, example(), view.ForPublic, 0)
 	page := spaced(text(t, files, "snags.html"))
 	_, item, _ := strings.Cut(page, `id="tow-test"`)
 	item, _, _ = strings.Cut(item, "<details>")
@@ -109,7 +109,7 @@ func TestManyPartsBySystem(t *testing.T) {
 // they have several.
 func TestPagesOfLongSnags(t *testing.T) {
 	fsys := longBuild(1302)
-	files := siteOf(t, fsys, journal.ForPublic, 0)
+	files := siteOf(t, fsys, view.ForPublic, 0)
 	lead := regexp.MustCompile(`<p class="lead">([^<]*)`)
 	year := 0
 	for _, f := range files {
@@ -190,7 +190,7 @@ func TestNotesAreNamed(t *testing.T) {
 func TestBudgetsSayWhatIsNeeded(t *testing.T) {
 	june, now := measure.NewDate(2026, 6, 1), measure.Date(0)
 	for on, there := range map[measure.Date]bool{june: true, now: false} {
-		if page := text(t, siteOf(t, example(), journal.ForWorkshop, on), "money.html"); strings.Contains(page, ">Still needs<") != there || !strings.Contains(page, ">Over the worst<") {
+		if page := text(t, siteOf(t, example(), view.ForWorkshop, on), "money.html"); strings.Contains(page, ">Still needs<") != there || !strings.Contains(page, ">Over the worst<") {
 			t.Errorf("on %s: still needs %v", on, !there)
 		}
 	}

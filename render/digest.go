@@ -11,7 +11,7 @@ import (
 	"slices"
 	"sync"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 // A Digest stands for all that a page is made of: its data, the theme, the program.
@@ -116,7 +116,7 @@ func (d *digest) text(s string) {
 	d.WriteString(s)
 }
 
-var bodyType, snagType = reflect.TypeFor[journal.Body](), reflect.TypeFor[journal.SnagView]()
+var bodyType, snagType = reflect.TypeFor[view.Body](), reflect.TypeFor[view.SnagView]()
 
 func (d *digest) value(v reflect.Value) {
 	switch v.Kind() {

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // Everything in the data of a page counts: no leaf can change without another digest.
@@ -17,7 +19,7 @@ func TestDigestOfEveryLeaf(t *testing.T) {
 		t.Fatal(err)
 	}
 	read := func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }
-	s, err := prepare(journal.Of(journal.At(b, 0, today), journal.ForWorkshop), Options{Theme: theme(t), Read: read})
+	s, err := prepare(view.Of(state.At(b, 0, today), view.ForWorkshop), Options{Theme: theme(t), Read: read})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,10 +101,10 @@ func TestDigestTellsApart(t *testing.T) {
 		pair{"ab", "c"}, pair{"a", "bc"}, pair{"abc", ""}, pair{"", "abc"},
 		list{[]string{"a"}, []string{"b"}}, list{[]string{"a", "b"}, nil}, list{nil, []string{"a", "b"}},
 		maybe{&x, nil}, maybe{nil, &x}, maybe{},
-		&journal.Body{Source: []byte("a"), Lead: "b"}, &journal.Body{Source: []byte("ab")}, &journal.Body{Source: []byte("ab"), Snags: true},
-		&journal.Body{Source: []byte("ab"), Items: map[int]*journal.ItemView{1: {Words: "w"}}},
-		&journal.Body{Source: []byte("ab"), Items: map[int]*journal.ItemView{2: {Words: "w"}}},
-		&journal.Body{Source: []byte("ab"), Items: map[int]*journal.ItemView{1: {Words: "w"}, 2: {Words: "w"}}},
+		&view.Body{Source: []byte("a"), Lead: "b"}, &view.Body{Source: []byte("ab")}, &view.Body{Source: []byte("ab"), Snags: true},
+		&view.Body{Source: []byte("ab"), Items: map[int]*view.ItemView{1: {Words: "w"}}},
+		&view.Body{Source: []byte("ab"), Items: map[int]*view.ItemView{2: {Words: "w"}}},
+		&view.Body{Source: []byte("ab"), Items: map[int]*view.ItemView{1: {Words: "w"}, 2: {Words: "w"}}},
 	} {
 		of, ok := (&digester{site: []byte("site")}).of(data)
 		if !ok {

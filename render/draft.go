@@ -4,7 +4,7 @@ import (
 	"strings"
 	"sync"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -20,7 +20,7 @@ type Draft struct {
 }
 
 // NewDraft settles what the pages share. Its errors are those that concern all of them.
-func NewDraft(v *journal.View, o Options) (*Draft, error) {
+func NewDraft(v *view.View, o Options) (*Draft, error) {
 	s, err := prepare(v, o)
 	if err != nil {
 		return nil, err

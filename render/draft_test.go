@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -17,7 +19,7 @@ func TestDraft(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := journal.Of(journal.At(b, 0, today), journal.ForWorkshop)
+	v := view.Of(state.At(b, 0, today), view.ForWorkshop)
 	want := siteOfView(t, example(), b, v)
 	o := Options{Theme: theme(t), Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }, Store: pictures}
 	for _, s := range b.Sessions {

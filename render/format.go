@@ -5,9 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -113,14 +114,14 @@ func words(list ...string) string {
 func (s *site) sum(d decimal.Decimal) string { return money.Show(d, s.v.Currency) }
 
 // signed writes what a line adds, a credit with a true minus.
-func (s *site) signed(l *journal.MoneyLine) string { return minus(s.sum(l.Signed())) }
+func (s *site) signed(l *view.MoneyLine) string { return minus(s.sum(l.Signed())) }
 
 // minus sets the sign that is as wide as a figure.
 func minus(figure string) string { return strings.Replace(figure, "-", "−", 1) }
 
 // three writes best, likely and worst: "£260.00 · £340.00 · £520.00", or one sum
 // where all are equal.
-func (s *site) three(t journal.Three) string {
+func (s *site) three(t state.Three) string {
 	if t[0].Equal(t[2]) {
 		return s.sum(t[1])
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 // A Link is words that lead somewhere, or plain words where Href is "".
@@ -47,15 +47,15 @@ type Frame struct {
 }
 
 // copies says on every page for whom it was made.
-var copies = map[journal.Audience]string{
-	journal.ForBuyer:    "The buyer’s copy",
-	journal.ForWorkshop: "The workshop copy: not for publication",
+var copies = map[view.Audience]string{
+	view.ForBuyer:    "The buyer’s copy",
+	view.ForWorkshop: "The workshop copy: not for publication",
 }
 
 // frame makes the frame of the page at that path.
 func (s *site) frame(at, kind, heading, description string) Frame {
 	f := Frame{Site: s.v.Name, Root: root(at), Heading: heading, Title: heading + " · " + s.v.Name, Description: shorten(description, 160), Kind: kind,
-		NoIndex: s.v.Audience != journal.ForPublic, Safety: s.v.Safety, AsOf: when(s.v.AsOf), Newest: when(s.v.Newest), Version: s.o.Version, Machine: s.machine(at)}
+		NoIndex: s.v.Audience != view.ForPublic, Safety: s.v.Safety, AsOf: when(s.v.AsOf), Newest: when(s.v.Newest), Version: s.o.Version, Machine: s.machine(at)}
 	if at == "index.html" {
 		f.Title = s.v.Name
 	}

@@ -3,14 +3,14 @@ package render
 import (
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 // A front is the picture that stands for the build in previews and, where the job
 // card shows none, on its front page.
 type front struct {
-	picture *Picture             // as seen from the front page
-	session *journal.SessionView // it is of; nil for the job card
+	picture *Picture          // as seen from the front page
+	session *view.SessionView // it is of; nil for the job card
 }
 
 // findFront takes the job card's first picture, else that of the newest session that

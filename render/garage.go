@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -23,7 +23,7 @@ type Garage struct {
 // A Build is one build of a garage's site.
 type Build struct {
 	Path  string // its folder in the garage
-	View  *journal.View
+	View  *view.View
 	Notes []RawNote
 }
 
@@ -50,7 +50,7 @@ type BuildCard struct {
 type garageSite struct {
 	Garage
 	o        Options
-	audience journal.Audience
+	audience view.Audience
 	builds   []housed
 }
 
@@ -77,7 +77,7 @@ func GarageSite(g Garage, o Options) (Files, error) {
 }
 
 func prepareGarage(g Garage, o Options) (*garageSite, error) {
-	s := &garageSite{Garage: g, o: o, audience: journal.ForPublic}
+	s := &garageSite{Garage: g, o: o, audience: view.ForPublic}
 	taken := map[string]bool{}
 	var errs []error
 	for _, b := range g.Builds {
@@ -94,7 +94,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 
 // jobs make the files that belong to no single build.
 func (s *garageSite) jobs() []job {
-	jobs := []job{s.front, (&site{v: &journal.View{}, o: s.o}).style}
+	jobs := []job{s.front, (&site{v: &view.View{}, o: s.o}).style}
 	for _, m := range s.machines() {
 		jobs = append(jobs, m.make)
 	}
@@ -103,7 +103,7 @@ func (s *garageSite) jobs() []job {
 
 func (s *garageSite) front() ([]place.File, error) {
 	sheet := garageSheet{Lead: count(len(s.builds), "build"), Frame: Frame{Site: s.Name, Title: s.Name, Heading: s.Name,
-		Description: "The builds of " + s.Name + ".", Kind: garagePage, NoIndex: s.audience != journal.ForPublic, Version: s.o.Version, Canonical: addressAt(s.o.BaseURL, "")}}
+		Description: "The builds of " + s.Name + ".", Kind: garagePage, NoIndex: s.audience != view.ForPublic, Version: s.o.Version, Canonical: addressAt(s.o.BaseURL, "")}}
 	var nav []Link
 	for _, b := range s.builds {
 		sheet.Builds = append(sheet.Builds, b.card(b.folder))

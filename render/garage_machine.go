@@ -5,7 +5,7 @@ import (
 	"encoding/json"
 	"slices"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -30,7 +30,7 @@ func (s *garageSite) machines() []garageMachine {
 		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
 	}
 	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
-	own := &site{v: &journal.View{Audience: s.audience}, o: s.o}
+	own := &site{v: &view.View{Audience: s.audience}, o: s.o}
 	if own.hasSitemap() {
 		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
 	}
@@ -49,7 +49,7 @@ func (s *garageSite) feed() ([]byte, error) {
 	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.o, s.reference)
 	type told struct {
 		of housed
-		x  *journal.SessionView
+		x  *view.SessionView
 	}
 	var list []told
 	for _, b := range s.builds {

@@ -11,12 +11,14 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
 // leanTo is a garage of three builds; the last has not begun, and two are in folders
 // whose names make the same address.
-func leanTo(t *testing.T, to journal.Audience, base string) (Garage, Options, fstest.MapFS) {
+func leanTo(t *testing.T, to view.Audience, base string) (Garage, Options, fstest.MapFS) {
 	t.Helper()
 	fsys := fstest.MapFS{
 		"garage.md":               {Data: []byte("---\ngarage: The lean-to\ncurrency: GBP\n---\n")},
@@ -33,14 +35,14 @@ func leanTo(t *testing.T, to journal.Audience, base string) (Garage, Options, fs
 	}
 	out := Garage{Name: g.Name}
 	for _, b := range g.Builds {
-		out.Builds = append(out.Builds, Build{Path: b.Path, View: journal.Of(journal.At(b, 0, today), to)})
+		out.Builds = append(out.Builds, Build{Path: b.Path, View: view.Of(state.At(b, 0, today), to)})
 	}
 	return out, Options{Theme: theme(t), Version: "test", BaseURL: base, Read: fsys.ReadFile}, fsys
 }
 
 func TestGarageMachines(t *testing.T) {
 	for _, base := range []string{"", "https://halden.example"} {
-		g, o, _ := leanTo(t, journal.ForPublic, base)
+		g, o, _ := leanTo(t, view.ForPublic, base)
 		list, err := allOf(GarageSite(g, o))
 		if err != nil {
 			t.Fatal(err)
@@ -128,7 +130,7 @@ func TestGarageMachines(t *testing.T) {
 			t.Errorf("the sitemap lists %v; there are %v", listed, pages)
 		}
 	}
-	g, o, _ := leanTo(t, journal.ForBuyer, "https://halden.example")
+	g, o, _ := leanTo(t, view.ForBuyer, "https://halden.example")
 	list, err := allOf(GarageSite(g, o))
 	if err != nil {
 		t.Fatal(err)
@@ -140,7 +142,7 @@ func TestGarageMachines(t *testing.T) {
 
 // A draft of a garage makes the same bytes as its whole site, however often it is asked.
 func TestGarageDraft(t *testing.T) {
-	g, o, _ := leanTo(t, journal.ForWorkshop, "")
+	g, o, _ := leanTo(t, view.ForWorkshop, "")
 	want, err := allOf(GarageSite(g, o))
 	if err != nil {
 		t.Fatal(err)
@@ -169,7 +171,7 @@ func TestGarageDraft(t *testing.T) {
 // The front page of a garage says of each build what is dangerous or held together
 // for now, and warns.
 func TestGarageWarns(t *testing.T) {
-	for _, to := range journal.Audiences {
+	for _, to := range view.Audiences {
 		fsys := fstest.MapFS{
 			"garage.md":         {Data: []byte("---\ngarage: The lean-to\ncurrency: GBP\n---\n")},
 			"van/build.md":      {Data: []byte("---\nbuild: Van\ncurrency: GBP\n---\n")},
@@ -182,19 +184,19 @@ func TestGarageWarns(t *testing.T) {
 		}
 		out := Garage{Name: g.Name}
 		for _, b := range g.Builds {
-			out.Builds = append(out.Builds, Build{Path: b.Path, View: journal.Of(journal.At(b, 0, today), to)})
+			out.Builds = append(out.Builds, Build{Path: b.Path, View: view.Of(state.At(b, 0, today), to)})
 		}
 		files, err := allOf(GarageSite(out, Options{Theme: theme(t), Version: "test", Read: fsys.ReadFile}))
 		if err != nil {
 			t.Fatal(err)
 		}
 		seen := `>1 dangerous</a>`
-		if to == journal.ForWorkshop {
+		if to == view.ForWorkshop {
 			seen = `>2 dangerous</a>`
 		}
 		pages := map[string]string{"index.html": spaced(text(t, files, "index.html"))}
 		holds(t, pages, "index.html", seen, `<a href="van/snags.html#_temporary">1 temporary fix</a>`, "<strong>Caution.</strong>")
-		if to == journal.ForBuyer { // who may ask the builder
+		if to == view.ForBuyer { // who may ask the builder
 			holds(t, pages, "index.html", "1 dangerous item not described here")
 		}
 	}

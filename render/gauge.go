@@ -3,9 +3,9 @@ package render
 import (
 	"math"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -43,7 +43,7 @@ const gaugeMarks = 60
 const gaugeSteps = 8
 
 // gauge draws a series; nil where there are no limits to draw it against.
-func gauge(series *journal.ReadingSeries) *Gauge {
+func gauge(series *view.ReadingSeries) *Gauge {
 	newest := series.Readings[len(series.Readings)-1]
 	if newest.Limits.Min == nil && newest.Limits.Max == nil {
 		return nil

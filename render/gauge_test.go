@@ -7,6 +7,8 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // gaugeOf is the gauge of readings of one name, by what its words say and where.
@@ -20,7 +22,7 @@ func gaugeOf(t *testing.T, lines ...string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := gauge(journal.Of(journal.At(b, 0, today), journal.ForWorkshop).Series()[0])
+	g := gauge(view.Of(state.At(b, 0, today), view.ForWorkshop).Series()[0])
 	if g == nil {
 		return "none"
 	}
@@ -61,7 +63,7 @@ func TestGaugeMarks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := gauge(journal.Of(journal.At(b, 0, today), journal.ForWorkshop).Series()[0])
+	g := gauge(view.Of(state.At(b, 0, today), view.ForWorkshop).Series()[0])
 	if n := len(g.Marks); n != gaugeMarks || !g.Marks[n-1].Newest {
 		t.Errorf("%d marks, want %d", n, gaugeMarks)
 	}

@@ -10,8 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -25,7 +25,7 @@ func TestGolden(t *testing.T) {
 		t.Fatal("no goldens", err)
 	}
 	for _, dir := range dirs {
-		for _, to := range journal.Audiences {
+		for _, to := range view.Audiences {
 			t.Run(filepath.Base(dir)+"/"+string(to), func(t *testing.T) {
 				files := siteOf(t, os.DirFS(filepath.Join(dir, "in")), to, measure.NewDate(2026, 4, 1))
 				want := filepath.Join(dir, "want", string(to))

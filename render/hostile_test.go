@@ -14,6 +14,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 )
 
 // evil stands in every field that a builder can write. Nothing of it may become
@@ -103,7 +104,7 @@ func TestNotesNeverBecomeMarkup(t *testing.T) {
 	if b, err := journal.ReadBuild(fsys, "."); err != nil || b.LinesLeftOut > 0 {
 		t.Fatalf("%v, %v: the lines must be read to be shown", err, b.Faults)
 	}
-	for _, to := range journal.Audiences {
+	for _, to := range view.Audiences {
 		for _, f := range siteOf(t, fsys, to, 0) {
 			if !isPage(f) {
 				continue
@@ -146,7 +147,7 @@ func TestNotesAreNotFiles(t *testing.T) {
 		"other.md":      {Data: []byte("secret\n")},
 		"list.pdf":      {Data: []byte("%PDF")},
 	}
-	files := withoutMachines(siteOf(t, fsys, journal.ForPublic, 0))
+	files := withoutMachines(siteOf(t, fsys, view.ForPublic, 0))
 	var paths []string
 	for _, f := range files {
 		paths = append(paths, f.Path)
@@ -172,7 +173,7 @@ func TestMuteFilesAreLeftOut(t *testing.T) {
 			"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n![the axle](" + name + ")\n\n[the film](" + name + ")\n")},
 			name:       {Data: []byte("zqsecret")},
 		}
-		for _, f := range siteOf(t, fsys, journal.ForWorkshop, 0) {
+		for _, f := range siteOf(t, fsys, view.ForWorkshop, 0) {
 			if bytes.Contains(f.Data, []byte("zqsecret")) || strings.HasPrefix(f.Path, "files/") || strings.HasPrefix(f.Path, "pictures/") {
 				t.Errorf("%s: %s is published", name, f.Path)
 			}

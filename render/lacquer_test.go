@@ -8,6 +8,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 	"guidecoat/themes"
 )
@@ -47,7 +49,7 @@ func over(t *testing.T, hex string, strength float64) string {
 }
 
 // lacquered is the example's site in that theme.
-func lacquered(t *testing.T, to journal.Audience, asOf measure.Date) []place.File {
+func lacquered(t *testing.T, to view.Audience, asOf measure.Date) []place.File {
 	t.Helper()
 	th, err := themes.Load("lacquer")
 	if err != nil {
@@ -57,5 +59,5 @@ func lacquered(t *testing.T, to journal.Audience, asOf measure.Date) []place.Fil
 	if err != nil {
 		t.Fatal(err)
 	}
-	return siteIn(t, th, example(), b, journal.Of(journal.At(b, asOf, today), to))
+	return siteIn(t, th, example(), b, view.Of(state.At(b, asOf, today), to))
 }

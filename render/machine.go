@@ -6,8 +6,8 @@ import (
 	"net/url"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/export"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -122,4 +122,4 @@ func (s *site) costsCSV() ([]byte, error) {
 	return b.Bytes(), err
 }
 
-func (s *site) isPublic() bool { return s.v.Audience == journal.ForPublic }
+func (s *site) isPublic() bool { return s.v.Audience == view.ForPublic }

@@ -6,7 +6,7 @@ import (
 	"encoding/xml"
 	"slices"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 // The feed of sessions, by RFC 4287.
@@ -85,7 +85,7 @@ func xmlIndented(v any) ([]byte, error) {
 	return append([]byte(xml.Header), append(out, '\n')...), err
 }
 
-func (s *site) entry(x *journal.SessionView) atomEntry {
+func (s *site) entry(x *view.SessionView) atomEntry {
 	at := s.paths.sessions[x.Name]
 	e := atomEntry{ID: s.feedID(at, x.Name), Title: x.Title, Updated: moment(x.Date.String()), Link: atomLink{Rel: "alternate", Type: "text/html", Href: s.reference(at)},
 		Summary: shorten(bare(x.Body), 320)}

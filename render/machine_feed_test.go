@@ -10,7 +10,7 @@ import (
 	"testing/fstest"
 	"time"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 // What RFC 4287 asks of a feed: §4.1.1 of the feed, §4.1.2 of an entry, §3.3 of
@@ -18,7 +18,7 @@ import (
 func TestFeedIsAtom(t *testing.T) {
 	for _, base := range []string{"", base} {
 		for name, fsys := range map[string]fs.FS{"example": example(), "hostile": hostileBuild(t)} {
-			files := placed(t, fsys, journal.ForPublic, base)
+			files := placed(t, fsys, view.ForPublic, base)
 			feed := readXML(t, files["feed.xml"], "http://www.w3.org/2005/Atom", "feed")
 			complain := func(format string, args ...any) { t.Errorf("%s at %q: %s", name, base, fmt.Sprintf(format, args...)) }
 			exactlyOne := func(e element, names ...string) {
@@ -78,7 +78,7 @@ func TestFeedIDsStay(t *testing.T) {
 			fsys[n] = &fstest.MapFile{Data: []byte("words of " + n)}
 		}
 		var list []string
-		for _, e := range readXML(t, placed(t, fsys, journal.ForPublic, "")["feed.xml"], "http://www.w3.org/2005/Atom", "feed").all("entry") {
+		for _, e := range readXML(t, placed(t, fsys, view.ForPublic, "")["feed.xml"], "http://www.w3.org/2005/Atom", "feed").all("entry") {
 			list = append(list, e.all("id")[0].Text)
 		}
 		return list

@@ -15,19 +15,21 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/export"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
 const base = "https://halden.example/cars/"
 
 // placed is the site of a build where it is known where it will stand.
-func placed(t testing.TB, fsys fs.FS, to journal.Audience, base string) map[string][]byte {
+func placed(t testing.TB, fsys fs.FS, to view.Audience, base string) map[string][]byte {
 	t.Helper()
 	b, err := journal.ReadBuild(fsys, ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := allOf(Site(journal.Of(journal.At(b, 0, today), to), Options{Theme: theme(t), BaseURL: base, Store: pictures,
+	files, err := allOf(Site(view.Of(state.At(b, 0, today), to), Options{Theme: theme(t), BaseURL: base, Store: pictures,
 		Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }}))
 	if err != nil {
 		t.Fatal(err)
@@ -87,10 +89,10 @@ func readXML(t *testing.T, data []byte, space, root string) element {
 
 // The sitemap names every page once, by its whole address, for the public alone.
 func TestSitemap(t *testing.T) {
-	for _, to := range journal.Audiences {
+	for _, to := range view.Audiences {
 		for _, base := range []string{"", base, "https://halden.example", "https://halden.example/"} {
 			files := placed(t, example(), to, base)
-			there := to == journal.ForPublic && base != ""
+			there := to == view.ForPublic && base != ""
 			if (files["sitemap.xml"] != nil) != there {
 				t.Errorf("%s at %q: there is a sitemap: %v", to, base, !there)
 			}
@@ -146,13 +148,13 @@ func TestLargeSitemap(t *testing.T) {
 
 // The CSV holds the lines the audience sees, and no others; without any it is not made.
 func TestCostsCSV(t *testing.T) {
-	for _, to := range journal.Audiences {
+	for _, to := range view.Audiences {
 		b, err := journal.ReadBuild(example(), ".")
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, data := journal.Of(journal.At(b, 0, today), to), placed(t, example(), to, "")["costs.csv"]
-		if to == journal.ForPublic { // the example shows totals alone
+		v, data := view.Of(state.At(b, 0, today), to), placed(t, example(), to, "")["costs.csv"]
+		if to == view.ForPublic { // the example shows totals alone
 			if data != nil {
 				t.Error("the public gets lines that no page shows")
 			}
@@ -169,7 +171,7 @@ func TestCostsCSV(t *testing.T) {
 				amount = amount.Neg()
 			}
 			sum = sum.Add(amount)
-			if r[7] != v.Money.Lines[i].Part || to == journal.ForBuyer && (r[4] == "vehicle" || r[4] == "fees") {
+			if r[7] != v.Money.Lines[i].Part || to == view.ForBuyer && (r[4] == "vehicle" || r[4] == "fees") {
 				t.Errorf("%s: row %v", to, r)
 			}
 		}
@@ -181,12 +183,12 @@ func TestCostsCSV(t *testing.T) {
 
 // build.json tells what the view tells.
 func TestBuildJSON(t *testing.T) {
-	for _, to := range journal.Audiences {
+	for _, to := range view.Audiences {
 		b, err := journal.ReadBuild(example(), ".")
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, files := journal.Of(journal.At(b, 0, today), to), placed(t, example(), to, "")
+		v, files := view.Of(state.At(b, 0, today), to), placed(t, example(), to, "")
 		var got export.Seen
 		d := json.NewDecoder(bytes.NewReader(files["build.json"]))
 		d.DisallowUnknownFields()
@@ -196,10 +198,10 @@ func TestBuildJSON(t *testing.T) {
 		if got.Build != v.Name || got.Audience != string(to) || len(got.Sessions) != len(v.Sessions) || len(got.Snags) != len(v.Snags) || len(got.Parts) != len(v.Parts) {
 			t.Errorf("%s: it holds %d sessions, %d snags, %d parts", to, len(got.Sessions), len(got.Snags), len(got.Parts))
 		}
-		if got.Costs == nil || got.Costs.Whole != (to != journal.ForBuyer) || got.Costs.Net != v.Money.Costs.Net.StringFixed(2) || *got.Minutes != int(v.Minutes) {
+		if got.Costs == nil || got.Costs.Whole != (to != view.ForBuyer) || got.Costs.Net != v.Money.Costs.Net.StringFixed(2) || *got.Minutes != int(v.Minutes) {
 			t.Errorf("%s: the costs are %+v", to, got.Costs)
 		}
-		if to == journal.ForBuyer && (got.Costs.Forecast != nil || got.Costs.Sold != nil || got.Costs.Stages[1].Budget != nil) {
+		if to == view.ForBuyer && (got.Costs.Forecast != nil || got.Costs.Sold != nil || got.Costs.Stages[1].Budget != nil) {
 			t.Errorf("the buyer reads %+v", got.Costs)
 		}
 		for _, s := range got.Sessions {

@@ -5,8 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // A vehicle describes the vehicle in the vocabulary of Schema.org, as a block of
@@ -101,11 +102,11 @@ func (s *site) damages(category string) string {
 	if category != "" && !strings.EqualFold(category, "none") {
 		told = append(told, "Salvage category: "+category+".")
 	}
-	list := func(label string, is func(*journal.SnagView) bool) {
+	list := func(label string, is func(*view.SnagView) bool) {
 		var words []string
 		n := 0
 		for _, x := range s.v.Snags {
-			if x.Source != journal.FromDue && x.Source != journal.FromSurcharge && is(x) {
+			if x.Source != state.FromDue && x.Source != state.FromSurcharge && is(x) {
 				if n++; n <= damagesTold {
 					words = append(words, note.PlainWords(x.Words))
 				}
@@ -118,11 +119,11 @@ func (s *site) damages(category string) string {
 			told = append(told, label+": "+strings.Join(words, "; ")+".")
 		}
 	}
-	grave := func(x *journal.SnagView) bool { return x.Severity > note.Minor }
-	list("Not repaired", func(x *journal.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
+	grave := func(x *view.SnagView) bool { return x.Severity > note.Minor }
+	list("Not repaired", func(x *view.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
 	for _, w := range s.withheld() {
 		told = append(told, title(w)+".")
 	}
-	list("Repaired", func(x *journal.SnagView) bool { return !x.Open && grave(x) })
+	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })
 	return strings.Join(told, " ")
 }

@@ -10,7 +10,7 @@ import (
 
 	"golang.org/x/net/html"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -81,7 +81,7 @@ func checkTerms(t *testing.T, block map[string]any) {
 
 // The front page describes the vehicle, in words of the vocabulary and no others.
 func TestVehicleData(t *testing.T) {
-	for _, to := range journal.Audiences {
+	for _, to := range view.Audiences {
 		for _, base := range []string{"", base} {
 			data := placed(t, example(), to, base)["index.html"]
 			blocks := dataBlocks(t, place.File{Path: "index.html", Data: data})
@@ -95,7 +95,7 @@ func TestVehicleData(t *testing.T) {
 					t.Errorf("%s is %v", key, v[key])
 				}
 			}
-			if _, told := v["vehicleIdentificationNumber"]; told != (to != journal.ForPublic) {
+			if _, told := v["vehicleIdentificationNumber"]; told != (to != view.ForPublic) {
 				t.Errorf("%s: the number is told: %v", to, told)
 			}
 			if m, _ := v["mileageFromOdometer"].(map[string]any); m["unitCode"] != "SMI" || m["value"].(float64) < 91252 {
@@ -116,7 +116,7 @@ func TestVehicleData(t *testing.T) {
 // Whatever a builder writes there stays data.
 func TestVehicleDataIsHarmless(t *testing.T) {
 	var fsys fs.FS = hostileBuild(t)
-	for _, f := range siteOf(t, fsys, journal.ForWorkshop, 0) {
+	for _, f := range siteOf(t, fsys, view.ForWorkshop, 0) {
 		if f.Path == "index.html" {
 			if blocks := dataBlocks(t, f); len(blocks) != 1 || blocks[0]["name"] != evil {
 				t.Errorf("%v", blocks)
@@ -132,7 +132,7 @@ func TestVehicleDataIsHarmless(t *testing.T) {
 		"  Make: Halden\n  Fuel: wood": "map[brand:map[@type:Brand name:Halden] fuelType:wood]",
 	} {
 		fsys = fstest.MapFS{"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\nvehicle:\n" + card + "\n---\n")}}
-		v := dataBlocks(t, place.File{Path: "index.html", Data: placed(t, fsys, journal.ForPublic, "")["index.html"]})[0]
+		v := dataBlocks(t, place.File{Path: "index.html", Data: placed(t, fsys, view.ForPublic, "")["index.html"]})[0]
 		for _, always := range []string{"@context", "@type", "name", "itemCondition"} {
 			delete(v, always)
 		}

@@ -13,7 +13,7 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -92,7 +92,7 @@ func TestStrangeNames(t *testing.T) {
 		fmt.Fprintf(&note, "; photo my photos/%s.png", name)
 	}
 	fsys["2026-04-11.md"] = &fstest.MapFile{Data: []byte(note.String() + "\n---\n" + strings.NewReplacer("(1)", "%281%29").Replace(body.String()))}
-	all := held(t, siteOf(t, fsys, journal.ForPublic, 0))
+	all := held(t, siteOf(t, fsys, view.ForPublic, 0))
 	page := string(all["sessions/2026-04-11.html"])
 	if got := strings.Count(page, `alt="p"`); got != len(names) {
 		t.Errorf("%d pictures of %d are shown", got, len(names))
@@ -119,7 +119,7 @@ func TestReceiptsInBothSpellings(t *testing.T) {
 				"papers/" + stored + ".pdf": {Data: []byte("%PDF")},
 				"papers/" + stored + ".png": differing(t, 1),
 			}
-			all := held(t, siteOf(t, fsys, journal.ForWorkshop, 0))
+			all := held(t, siteOf(t, fsys, view.ForWorkshop, 0))
 			if got := strings.Count(string(all["money.html"]), `href="files/caf`); got != 1 {
 				t.Errorf("%+q as %+q: the receipt is linked %d times", written, stored, got)
 			}
@@ -141,7 +141,7 @@ func TestNamesThatDifferLittle(t *testing.T) {
 	for _, page := range []string{"A", "a", "À"} {
 		fsys["p-"+page+".md"] = &fstest.MapFile{Data: []byte("---\npage: " + page + "\n---\nx\n")}
 	}
-	all := held(t, siteOf(t, fsys, journal.ForWorkshop, 0))
+	all := held(t, siteOf(t, fsys, view.ForWorkshop, 0))
 	for i := range notes {
 		n := 0
 		for at, data := range all {
@@ -167,7 +167,7 @@ func TestLongAndForeignTitles(t *testing.T) {
 		"2026-04-13 שלום.md":   {Data: []byte("---\ntitle: \u202eabc\n---\nWords.\n")},
 		"page.md":              {Data: []byte("---\npage: " + long + "\n---\nx\n")},
 	}
-	all := held(t, siteOf(t, fsys, journal.ForWorkshop, 0))
+	all := held(t, siteOf(t, fsys, view.ForWorkshop, 0))
 	for at, data := range all {
 		if !strings.HasSuffix(at, ".html") {
 			continue
@@ -190,8 +190,8 @@ func TestLineEnds(t *testing.T) {
 			other[name] = &fstest.MapFile{Data: bytes.ReplaceAll(f.Data, []byte("\n"), []byte("\r\n"))}
 		}
 	}
-	want := byPath(siteOf(t, fsys, journal.ForBuyer, 0))
-	got := byPath(siteOf(t, other, journal.ForBuyer, 0))
+	want := byPath(siteOf(t, fsys, view.ForBuyer, 0))
+	got := byPath(siteOf(t, other, view.ForBuyer, 0))
 	for at := range want {
 		if !bytes.Equal(got[at], want[at]) {
 			t.Errorf("%s differs", at)
@@ -208,7 +208,7 @@ func TestAlmostNothing(t *testing.T) {
 	for name, fsys := range map[string]fstest.MapFS{
 		"card only": {"build.md": card}, "an empty note": {"build.md": card, "2026-04-11.md": {}}, "one note": {"build.md": card, "2026-04-11.md": {Data: []byte("Words.\n")}},
 	} {
-		for _, to := range journal.Audiences {
+		for _, to := range view.Audiences {
 			all := held(t, siteOf(t, fsys, to, 0))
 			if all["index.html"] == nil {
 				t.Errorf("%s, %s: no front page", name, to)

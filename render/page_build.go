@@ -6,6 +6,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // outstandingShown is how many snags of a group the front page lists.
@@ -136,7 +138,7 @@ func isOdometer(name string) bool {
 }
 
 // open counts the outstanding snags that are so.
-func (s *site) open(is func(*journal.SnagView) bool) int {
+func (s *site) open(is func(*view.SnagView) bool) int {
 	n := 0
 	for _, x := range s.v.Snags {
 		if x.Open && is(x) {
@@ -150,7 +152,7 @@ func (s *site) open(is func(*journal.SnagView) bool) int {
 type tally struct{ open, cleared, unseen int } // unseen are open and not shown
 
 func (s *site) tally() tally {
-	open := s.open(func(*journal.SnagView) bool { return true })
+	open := s.open(func(*view.SnagView) bool { return true })
 	return tally{open + s.v.UnseenOpen, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
 }
 
@@ -165,7 +167,7 @@ func (t tally) words() string {
 	return strings.Join(list, ", ")
 }
 
-func isTemporary(x *journal.SnagView) bool { return x.Kind == "temporary" }
+func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
 
 // status says at a glance where the build stands.
 func (s *site) status(p *buildPage) {
@@ -210,7 +212,7 @@ func (s *site) status(p *buildPage) {
 // warnings say what is dangerous or held together for now, and lead there.
 func (s *site) warnings() []Link {
 	var list []Link
-	if n := s.open(func(x *journal.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
+	if n := s.open(func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
 		list = append(list, Link{Text: grouped(n) + nbsp + "dangerous", Href: s.snags.to("index.html", "_open")})
 	}
 	if n := s.open(isTemporary); n > 0 {
@@ -240,7 +242,7 @@ func (s *site) buildPlates() []Plate {
 			list = append(list, p)
 		}
 	}
-	add(v.Minutes > 0, Plate{"Work", minutes(v.Minutes), count(journal.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
+	add(v.Minutes > 0, Plate{"Work", minutes(v.Minutes), count(view.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
 	if s.hasMoney() {
 		m := v.Money
 		label := "Spent on the work"
@@ -286,7 +288,7 @@ func (s *site) buildPlates() []Plate {
 // stageBars are the stages that the view tells something of.
 func (s *site) stageBars() []StageBar {
 	var list []StageBar
-	costs := map[string]journal.StageCosts{}
+	costs := map[string]state.StageCosts{}
 	if s.hasMoney() {
 		for _, c := range s.v.Money.Costs.Stages {
 			costs[c.Name] = c

@@ -3,7 +3,7 @@ package render
 import (
 	"github.com/shopspring/decimal"
 
-	"guidecoat/journal"
+	"guidecoat/journal/state"
 )
 
 // What the page of money tells whoever may see all of it: budgets, forecast, sale.
@@ -84,7 +84,7 @@ type BudgetBar struct {
 	Over        bool
 }
 
-func budgetBar(net decimal.Decimal, b journal.Three, most decimal.Decimal) *BudgetBar {
+func budgetBar(net decimal.Decimal, b state.Three, most decimal.Decimal) *BudgetBar {
 	if !most.IsPositive() {
 		return nil
 	}

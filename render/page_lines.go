@@ -5,6 +5,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -49,7 +51,7 @@ func categoryID(category string) string { return "_all_" + slug(category) }
 func (s *site) categoryRows() []SumRow {
 	c := s.v.Money.Costs
 	listed := s.listed()
-	row := func(name, sum string, of func(journal.StageCosts) decimal.Decimal) SumRow {
+	row := func(name, sum string, of func(state.StageCosts) decimal.Decimal) SumRow {
 		var lines []template.HTML
 		for _, st := range c.Stages {
 			if d := of(st); !d.IsZero() {
@@ -64,10 +66,10 @@ func (s *site) categoryRows() []SumRow {
 	}
 	var list []SumRow
 	for _, x := range c.Categories {
-		list = append(list, row(x.Name, s.sum(x.Sum), func(st journal.StageCosts) decimal.Decimal { return st.Category(x.Name) }))
+		list = append(list, row(x.Name, s.sum(x.Sum), func(st state.StageCosts) decimal.Decimal { return st.Category(x.Name) }))
 	}
 	if !c.Credits.IsZero() {
-		list = append(list, row(credits, s.sum(c.Credits.Neg()), func(st journal.StageCosts) decimal.Decimal { return st.Credits.Neg() }))
+		list = append(list, row(credits, s.sum(c.Credits.Neg()), func(st state.StageCosts) decimal.Decimal { return st.Credits.Neg() }))
 	}
 	return list
 }
@@ -83,7 +85,7 @@ func (s *site) listed() map[string]bool {
 }
 
 // lineGroup says under which stage and category a line is listed.
-func lineGroup(l *journal.MoneyLine) (stage, category string) {
+func lineGroup(l *view.MoneyLine) (stage, category string) {
 	stage, category = l.Stage, l.Category
 	if stage == "" {
 		stage = journal.Unstaged
@@ -97,10 +99,10 @@ func lineGroup(l *journal.MoneyLine) (stage, category string) {
 // A ledgerEntry is what the list below the sums is made of: first the suppliers,
 // then every line once, by stage and category in the order of the table above.
 type ledgerEntry struct {
-	supplier *journal.NamedSum
-	stage    journal.StageCosts
+	supplier *state.NamedSum
+	stage    state.StageCosts
 	category string
-	line     *journal.MoneyLine
+	line     *view.MoneyLine
 }
 
 const moneyFront = "money.html"
@@ -123,7 +125,7 @@ func (s *site) ledgerEntries() []ledgerEntry {
 	for _, x := range s.v.Money.Costs.Suppliers {
 		list = append(list, ledgerEntry{supplier: &x})
 	}
-	byGroup := map[[2]string][]*journal.MoneyLine{}
+	byGroup := map[[2]string][]*view.MoneyLine{}
 	for _, l := range s.v.Money.Lines {
 		stage, category := lineGroup(l)
 		byGroup[[2]string{stage, category}] = append(byGroup[[2]string{stage, category}], l)
@@ -166,9 +168,9 @@ func (s *site) stageLines(at string, list []ledgerEntry) []StageLines {
 	return blocks
 }
 
-func (s *site) lineID(l *journal.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
+func (s *site) lineID(l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
 
-func (s *site) lineRow(at string, l *journal.MoneyLine) LineRow {
+func (s *site) lineRow(at string, l *view.MoneyLine) LineRow {
 	id := s.lineID(l)
 	r := LineRow{ID: id, When: around(s.session(at, l.Session), s.shortWhen(l.Date)), Text: l.Description, Supplier: l.Supplier, Receipt: s.receipt(at, l.Note, l.Receipt),
 		Amount: s.signed(l), Private: l.Private}

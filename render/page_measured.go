@@ -5,6 +5,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 type measuredPage struct {
@@ -71,10 +73,10 @@ func (s *site) hasMeasured() bool {
 // A measuredEntry is one thing in the list of them: a reading of a series, a check,
 // or a scan with the one of the same unit before it.
 type measuredEntry struct {
-	series       *journal.ReadingSeries
+	series       *view.ReadingSeries
 	nth          int
-	check        *journal.CheckView
-	scan, before *journal.ScanView
+	check        *view.CheckView
+	scan, before *view.ScanView
 }
 
 // bindMeasured lists the readings by name, the checks, and the scans by control unit.
@@ -89,7 +91,7 @@ func (s *site) bindMeasured() {
 		list = append(list, measuredEntry{check: c})
 	}
 	for _, scans := range s.v.ScansByUnit() {
-		var before *journal.ScanView
+		var before *view.ScanView
 		for _, sc := range scans {
 			list = append(list, measuredEntry{scan: sc, before: before})
 			before = sc
@@ -159,7 +161,7 @@ func (s *site) addScan(at string, p *measuredPage, e measuredEntry) {
 }
 
 // verdict says how a reading stands to its limits, "" where it has none.
-func verdict(r journal.JudgedReading) string {
+func verdict(r view.JudgedReading) string {
 	switch {
 	case r.Outside != "":
 		return r.Outside
@@ -172,8 +174,8 @@ func verdict(r journal.JudgedReading) string {
 }
 
 // readingRow is a reading as its session tells it.
-func (s *site) readingRow(r *journal.ReadingView) ReadingRow {
-	return ReadingRow{Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: journal.Outside(r.Value, r.Limits) != "",
+func (s *site) readingRow(r *view.ReadingView) ReadingRow {
+	return ReadingRow{Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: state.Outside(r.Value, r.Limits) != "",
 		Words: r.Words}
 }
 
@@ -190,14 +192,14 @@ func limits(l note.Limits) string {
 	return ""
 }
 
-func (s *site) checkRow(at string, c *journal.CheckView) CheckRow {
+func (s *site) checkRow(at string, c *view.CheckView) CheckRow {
 	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, When: around(s.session(at, c.Session), when(c.Date)),
 		At: distance(c.At), By: c.By, Receipt: s.receipt(at, s.paths.noteOf[c.Session], c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
 }
 
 // against counts what has become of the codes between two scans of a unit.
-func against(before, after *journal.ScanView) string {
-	gone, there, fresh := journal.CompareScans(before, after)
+func against(before, after *view.ScanView) string {
+	gone, there, fresh := view.CompareScans(before, after)
 	var list []string
 	for _, x := range []struct {
 		n    int
@@ -213,7 +215,7 @@ func against(before, after *journal.ScanView) string {
 	return "against the scan of " + day(before.Date) + ": " + words(list...)
 }
 
-func (s *site) scanRow(at string, sc *journal.ScanView) ScanRow {
+func (s *site) scanRow(at string, sc *view.ScanView) ScanRow {
 	r := ScanRow{Unit: sc.Unit, Link: around(s.session(at, sc.Session), when(sc.Date)), NoFaults: sc.NoFaults, Found: "no faults"}
 	if !sc.NoFaults {
 		r.Found = count(len(sc.Codes), "code")

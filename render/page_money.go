@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -166,7 +167,7 @@ func (s *site) matrix() *Matrix {
 
 // stageName is a stage for people. Where the vehicle and its fees do not count, the
 // stage they belong to says so, or its sum would pass for what they came to.
-func (s *site) stageName(st journal.StageCosts, name string) string {
+func (s *site) stageName(st state.StageCosts, name string) string {
 	switch {
 	case name == journal.Unstaged:
 		return "No stage"

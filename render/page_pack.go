@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // The buyer's pack is one page to print and keep: what the vehicle is, what was
@@ -161,7 +163,7 @@ func (s *site) packFront(at string, p *packPage) (err error) {
 		p.Requirements = append(p.Requirements, s.requirementRow(at, r))
 	}
 	p.Drive, p.Workers = s.drive(at), s.workers(at)
-	if s.hasMoney() && len(s.receiptsOf(at, func(*journal.MoneyLine) bool { return true })) > 0 {
+	if s.hasMoney() && len(s.receiptsOf(at, func(*view.MoneyLine) bool { return true })) > 0 {
 		p.Receipts = root(at) + moneyFront
 	}
 	if tells(v.About) {
@@ -213,7 +215,7 @@ func (s *site) contents(at string, p *packPage) []Link {
 	return list
 }
 
-func (s *site) requirementRow(at string, r journal.RequirementView) RequirementRow {
+func (s *site) requirementRow(at string, r view.RequirementView) RequirementRow {
 	row := RequirementRow{About: title(r.About), Met: r.Met}
 	for _, stop := range r.Stops[:min(len(r.Stops), stopsShown)] {
 		row.Stops = append(row.Stops, s.stopRow(at, stop))
@@ -227,11 +229,11 @@ func (s *site) requirementRow(at string, r journal.RequirementView) RequirementR
 
 // stopRow leads to what stands in the way. An id is told where the words do not say
 // the same.
-func (s *site) stopRow(at string, stop journal.StopView) StopRow {
+func (s *site) stopRow(at string, stop view.StopView) StopRow {
 	switch {
 	case stop.Snag != nil:
 		row := StopRow{Link: link(s.pack.to(at, s.paths.snags[stop.Snag]), title(stop.Words))}
-		if stop.Snag.Source == journal.FromNote {
+		if stop.Snag.Source == state.FromNote {
 			row.ID = stop.Snag.ID
 		}
 		return row

@@ -7,6 +7,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // What the buyer's pack lists, section by section, to be bound in volumes.
@@ -20,7 +22,7 @@ const happenedTo = "What happened to it"
 func (s *site) packFound(shown map[string]bool) []packEntry {
 	var list []packEntry
 	for _, x := range s.v.Sessions {
-		if slices.ContainsFunc(x.Parts, func(e journal.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
+		if slices.ContainsFunc(x.Parts, func(e view.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
 			break
 		}
 		if x.System != "" {
@@ -37,11 +39,11 @@ func (s *site) packFound(shown map[string]bool) []packEntry {
 }
 
 // packRow is a snag with its story, if it came back.
-func (s *site) packRow(at string, x *journal.SnagView) SnagRow {
+func (s *site) packRow(at string, x *view.SnagView) SnagRow {
 	row, events := s.fullRow(at, x), told(x)
 	all := row.Events
 	row.Anchor, row.Events = s.paths.snags[x], nil
-	if slices.ContainsFunc(events, func(e journal.EventView) bool { return e.What == journal.Reopened }) {
+	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == journal.Reopened }) {
 		for i, e := range events {
 			if e.What != journal.Remarked {
 				row.Events = append(row.Events, all[i])
@@ -52,7 +54,7 @@ func (s *site) packRow(at string, x *journal.SnagView) SnagRow {
 }
 
 // receiptsOf are the receipts of the lines of money that are so, each once.
-func (s *site) receiptsOf(at string, is func(*journal.MoneyLine) bool) []template.HTML {
+func (s *site) receiptsOf(at string, is func(*view.MoneyLine) bool) []template.HTML {
 	if s.v.Money == nil {
 		return nil
 	}
@@ -98,7 +100,7 @@ var packLists = []struct {
 
 // packList is the list that a snag stands in, in packLists; -1 for what was put right
 // and is told by system.
-func packList(x *journal.SnagView) int {
+func packList(x *view.SnagView) int {
 	switch {
 	case isTemporary(x) && !x.Open:
 		return 4
@@ -137,7 +139,7 @@ func (s *site) packTables() []packEntry {
 	return list
 }
 
-func (s *site) packPart(at string, x *journal.PartView) PackPart {
+func (s *site) packPart(at string, x *view.PartView) PackPart {
 	p := PackPart{Name: title(x.Description), State: x.State, System: said(x.System), When: when(x.Since), Kind: words(nonEmpty(x.Condition, x.Origin)...)}
 	if p.Kind == "" && x.State == "refitted" {
 		p.Kind = "the vehicle’s own"
@@ -152,11 +154,11 @@ func (s *site) packPart(at string, x *journal.PartView) PackPart {
 			p.When, p.Remark = around(s.session(at, e.Session), when(e.Date)), e.Remark
 		}
 	}
-	p.Receipts = joined(s.receiptsOf(at, func(l *journal.MoneyLine) bool { return l.Part == x.ID }), ", ")
+	p.Receipts = joined(s.receiptsOf(at, func(l *view.MoneyLine) bool { return l.Part == x.ID }), ", ")
 	return p
 }
 
-func (s *site) packReading(at string, x *journal.ReadingSeries) PackReading {
+func (s *site) packReading(at string, x *view.ReadingSeries) PackReading {
 	r := x.Readings[len(x.Readings)-1]
 	row := PackReading{Name: title(said(x.Name)), Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: r.Outside != "",
 		Verdict: verdict(r), When: around(s.session(at, r.Session), when(r.Date))}
@@ -168,7 +170,7 @@ func (s *site) packReading(at string, x *journal.ReadingSeries) PackReading {
 
 // packSystem is the system that a snag is told under. That of a fault code is what its
 // control unit's name holds, whatever was worked on when it was read.
-func packSystem(x *journal.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
+func packSystem(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
 
 // packSystems tell what was done, system by system; what belongs to none comes last.
 func (s *site) packSystems(shown map[string]bool) []packEntry {
@@ -195,7 +197,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 			}
 		}
 		for _, x := range s.v.Snags {
-			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != journal.FromSurcharge {
+			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != state.FromSurcharge {
 				add(2, s.paths.snags[x], func(at string, b *SystemBlock) { b.Done = append(b.Done, s.packRow(at, x)) })
 				pictures = append(pictures, s.pictures(front, x.Photos, note.PlainWords(x.Words))...)
 			}
@@ -221,4 +223,4 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 }
 
 // fitted tells whether a part is on the vehicle.
-func fitted(x *journal.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
+func fitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }

@@ -9,6 +9,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // packNotes tell of a hit, of work by others and of a fix that came back.
@@ -58,9 +60,9 @@ func packSite(t *testing.T, asOf measure.Date, change map[string]string) map[str
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := journal.At(b, asOf, today)
+	st := state.At(b, asOf, today)
 	pages := map[string]string{}
-	files := siteOfView(t, fsys, b, journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
+	files := siteOfView(t, fsys, b, view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
 	for _, f := range files {
 		pages[f.Path] = spaced(strings.ReplaceAll(string(f.Data), nbsp, " "))
 	}

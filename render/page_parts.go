@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 type partsPage struct {
@@ -57,7 +57,7 @@ type partPlace struct {
 }
 
 // whereabouts is where a part is, in places.
-func whereabouts(x *journal.PartView) int {
+func whereabouts(x *view.PartView) int {
 	return slices.IndexFunc(places, func(p partPlace) bool { return slices.Contains(p.states, x.State) })
 }
 
@@ -85,12 +85,12 @@ func (h partHeading) heading() string {
 }
 
 // partHeadings says of each part what it is listed under.
-func (s *site) partHeadings() func(*journal.PartView) partHeading {
+func (s *site) partHeadings() func(*view.PartView) partHeading {
 	in := make([]int, len(places))
 	for _, x := range s.v.Parts {
 		in[whereabouts(x)]++
 	}
-	return func(x *journal.PartView) partHeading {
+	return func(x *view.PartView) partHeading {
 		h := partHeading{partPlace: places[whereabouts(x)]}
 		if in[whereabouts(x)] > manyParts {
 			h.system = cmp.Or(said(x.System), x.Stage, "other")
@@ -102,10 +102,10 @@ func (s *site) partHeadings() func(*journal.PartView) partHeading {
 // bindParts puts in front what is still to come or in hand.
 func (s *site) bindParts() {
 	list, under := slices.Clone(s.v.Parts), s.partHeadings()
-	slices.SortStableFunc(list, func(a, b *journal.PartView) int {
+	slices.SortStableFunc(list, func(a, b *view.PartView) int {
 		return cmp.Or(whereabouts(a)-whereabouts(b), cmp.Compare(under(a).system, under(b).system))
 	})
-	s.parts = bind(binding{front: "parts.html", taken: s.paths.taken}, list, func(x *journal.PartView) entry {
+	s.parts = bind(binding{front: "parts.html", taken: s.paths.taken}, list, func(x *view.PartView) entry {
 		where := places[whereabouts(x)]
 		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos), anchors: []string{x.ID}}
 		if where.loose {
@@ -148,7 +148,7 @@ func (p *partsPage) jumpTo(h partHeading) {
 	last.Pages = append(last.Pages, to)
 }
 
-func (s *site) partCard(at string, x *journal.PartView) PartCard {
+func (s *site) partCard(at string, x *view.PartView) PartCard {
 	c := PartCard{ID: x.ID, Name: title(x.Description), State: x.State, Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
 	fact := func(name, value string) {
 		if value != "" {

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 )
 
@@ -28,7 +28,7 @@ type sessionPage struct {
 	Note       template.HTML // the raw note
 
 	at   string // the path of the page
-	body *journal.Body
+	body *view.Body
 }
 
 // fill renders the body.
@@ -69,8 +69,8 @@ func (s *site) sessionSheets() []sheet {
 
 // isEmpty tells whether the page of a session would hold nothing but its title. In
 // the workshop it leads to the note.
-func (s *site) isEmpty(x *journal.SessionView) bool {
-	if s.v.Audience == journal.ForWorkshop || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
+func (s *site) isEmpty(x *view.SessionView) bool {
+	if s.v.Audience == view.ForWorkshop || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
 		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Opened)+len(x.Cleared) > 0 {
 		return false
 	}
@@ -81,11 +81,11 @@ func (s *site) isEmpty(x *journal.SessionView) bool {
 	return err == nil && strings.TrimSpace(string(body)) == ""
 }
 
-func (s *site) neighbour(at string, x *journal.SessionView) *Teaser {
+func (s *site) neighbour(at string, x *view.SessionView) *Teaser {
 	return &Teaser{Href: s.session(at, x.Name), Title: x.Title, Day: when(x.Date)}
 }
 
-func (s *site) sessionPage(at string, x *journal.SessionView) *sessionPage {
+func (s *site) sessionPage(at string, x *view.SessionView) *sessionPage {
 	p := &sessionPage{at: at, body: x.Body, Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
 	p.Safety = x.Safety
 	if x.Minutes > 0 {

@@ -3,8 +3,8 @@ package render
 import (
 	"html/template"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 )
 
 type sessionsPage struct {
@@ -38,7 +38,7 @@ type SessionRow struct {
 // bindSessions binds them by year. The newest stand in front, so that an old one
 // stays on its page.
 func (s *site) bindSessions() {
-	s.list = bind(binding{front: "sessions/index.html", taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *journal.SessionView) entry {
+	s.list = bind(binding{front: "sessions/index.html", taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *view.SessionView) entry {
 		return entry{shelf: year(x.Date), name: year(x.Date), weight: 1}
 	})
 }
@@ -63,7 +63,7 @@ func (s *site) sessionsSheets() []sheet {
 	})
 }
 
-func (s *site) month(at string, list []*journal.SessionView) Month {
+func (s *site) month(at string, list []*view.SessionView) Month {
 	m := Month{ID: monthID(list[0].Date), Name: month(list[0].Date)}
 	var worked measure.Minutes
 	for _, x := range list {

@@ -10,6 +10,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 )
 
@@ -62,12 +64,12 @@ type EventRow struct {
 }
 
 // sources say where a snag comes from that nobody wrote down as one.
-var sources = map[journal.Source]string{
-	journal.FromDue:       "a check that the work made due",
-	journal.FromCheck:     "a check that failed",
-	journal.FromReading:   "a reading outside its limits",
-	journal.FromScan:      "a fault code",
-	journal.FromSurcharge: "a surcharge to come back",
+var sources = map[state.Source]string{
+	state.FromDue:       "a check that the work made due",
+	state.FromCheck:     "a check that failed",
+	state.FromReading:   "a reading outside its limits",
+	state.FromScan:      "a fault code",
+	state.FromSurcharge: "a surcharge to come back",
 }
 
 // happened words what an event did.
@@ -83,7 +85,7 @@ const (
 	atCleared
 )
 
-func standing(x *journal.SnagView) int {
+func standing(x *view.SnagView) int {
 	switch {
 	case !x.Open:
 		return atCleared
@@ -97,13 +99,13 @@ func standing(x *journal.SnagView) int {
 // cleared, the newest first.
 func (s *site) bindSnags() {
 	list := slices.Clone(s.v.Snags)
-	slices.SortStableFunc(list, func(a, b *journal.SnagView) int {
+	slices.SortStableFunc(list, func(a, b *view.SnagView) int {
 		if a.Open || b.Open {
 			return standing(a) - standing(b)
 		}
 		return cmp.Compare(b.Cleared, a.Cleared)
 	})
-	s.snags = bind(binding{front: "snags.html", taken: s.paths.taken}, list, func(x *journal.SnagView) entry {
+	s.snags = bind(binding{front: "snags.html", taken: s.paths.taken}, list, func(x *view.SnagView) entry {
 		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].ID}}
 		if !x.Open {
 			e.shelf, e.name = year(x.Cleared), "Cleared in "+year(x.Cleared)
@@ -145,7 +147,7 @@ const counted = "That counts what was written down as to be done, and checks due
 func (s *site) snagsOn(v volume) string {
 	if list := s.snags.in(v); !v.front {
 		all, how := 0, " outstanding."
-		same := func(x *journal.SnagView) bool {
+		same := func(x *view.SnagView) bool {
 			return x.Open == list[0].Open && (x.Open || year(x.Cleared) == year(list[0].Cleared))
 		}
 		for _, x := range s.snags.list {
@@ -193,7 +195,7 @@ func (p *snagsPage) jump() []Shelf {
 var snagGroups = [...]SnagGroup{{ID: "_temporary", Name: "Temporary fixes"}, {ID: "_open", Name: "To be done"}, {ID: "_cleared"}}
 
 // outstanding groups the open snags of a list, at most so many in each group.
-func (s *site) outstanding(at string, all []*journal.SnagView, most int) []SnagGroup {
+func (s *site) outstanding(at string, all []*view.SnagView, most int) []SnagGroup {
 	groups := slices.Clone(snagGroups[:atCleared])
 	left := [atCleared]int{}
 	for _, x := range all {
@@ -221,16 +223,16 @@ func (s *site) outstanding(at string, all []*journal.SnagView, most int) []SnagG
 
 // snagRows are the snags of a session. What follows by itself is told as it was on
 // that day: later work or readings may have given it other words.
-func (s *site) snagRows(at string, list []*journal.SnagView, session string) []SnagRow {
+func (s *site) snagRows(at string, list []*view.SnagView, session string) []SnagRow {
 	var rows []SnagRow
 	for _, x := range list {
 		row := s.snagRow(at, x)
 		for _, e := range x.Events {
 			switch {
 			case e.Session != session || e.What == journal.Cleared:
-			case x.Source == journal.FromReading:
+			case x.Source == state.FromReading:
 				row.Link = s.leading(s.snag(at, x), e.Words)
-			case x.Source == journal.FromCheck && e.What == journal.Opened && e.Date != x.Failed: // it failed later
+			case x.Source == state.FromCheck && e.What == journal.Opened && e.Date != x.Failed: // it failed later
 				row.Link = s.leading(s.snag(at, x), said(x.ID)+", "+e.Words)
 			}
 		}
@@ -240,7 +242,7 @@ func (s *site) snagRows(at string, list []*journal.SnagView, session string) []S
 }
 
 // snagRow is what a line of a list tells.
-func (s *site) snagRow(at string, x *journal.SnagView) SnagRow {
+func (s *site) snagRow(at string, x *view.SnagView) SnagRow {
 	return SnagRow{Anchor: s.paths.snags[x], ID: x.ID, Kind: kindOf(x), Severity: x.Severity.String(), Link: s.leading(s.snag(at, x), x.Words),
 		Private: x.Private, Overdue: x.Overdue}
 }
@@ -255,7 +257,7 @@ func (s *site) leading(href, words string) template.HTML {
 }
 
 // kindOf leaves out the kind that is taken for granted.
-func kindOf(x *journal.SnagView) string {
+func kindOf(x *view.SnagView) string {
 	if x.Kind == "job" {
 		return ""
 	}
@@ -263,7 +265,7 @@ func kindOf(x *journal.SnagView) string {
 }
 
 // fullRow is all that is known of a snag.
-func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
+func (s *site) fullRow(at string, x *view.SnagView) SnagRow {
 	r, links := s.snagRow(at, x), s.links(at, path.Dir(x.Note))
 	r.Words = s.md.InlineWith(x.Words, links)
 	r.Where = x.Stage
@@ -294,7 +296,7 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 		r.Raw = link(root(at)+to+"#L"+strconv.Itoa(x.Line), "line "+strconv.Itoa(x.Line))
 	}
 	r.Source = sources[x.Source]
-	if x.Source == journal.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
+	if x.Source == state.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
 		r.Source = "a check that was due then, and failed on " + day(x.Failed)
 	}
 	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))
@@ -312,7 +314,7 @@ func (s *site) fullRow(at string, x *journal.SnagView) SnagRow {
 }
 
 // told are the events of a snag that are worth telling: opened and cleared are told anyway.
-func told(x *journal.SnagView) []journal.EventView {
+func told(x *view.SnagView) []view.EventView {
 	if len(x.Events) < 3 {
 		return nil
 	}

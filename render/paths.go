@@ -8,8 +8,8 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
-	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 )
 
 // namedLength is how much of a snag's words stands for it where only its id is written.
@@ -28,16 +28,16 @@ func (s *site) named(id string) string {
 
 // paths says where in the site everything stands.
 type paths struct {
-	sessions map[string]string            // by the session's Name
-	pages    map[string]string            // by the note's path
-	noteOf   map[string]string            // the note's path, by the session's Name
-	notes    map[string]string            // raw notes, by their path
-	byNote   map[string]string            // the page that is made of a note, by the note's path
-	snags    map[*journal.SnagView]string // anchors
-	ids      map[string]string            // of parts and snags, by their id; settled when both are bound
-	snagOf   map[string]*journal.SnagView // likewise
-	partOf   map[string]string            // the description of a part, by its id
-	taken    map[string]bool              // all paths of pages that are settled
+	sessions map[string]string         // by the session's Name
+	pages    map[string]string         // by the note's path
+	noteOf   map[string]string         // the note's path, by the session's Name
+	notes    map[string]string         // raw notes, by their path
+	byNote   map[string]string         // the page that is made of a note, by the note's path
+	snags    map[*view.SnagView]string // anchors
+	ids      map[string]string         // of parts and snags, by their id; settled when both are bound
+	snagOf   map[string]*view.SnagView // likewise
+	partOf   map[string]string         // the description of a part, by its id
+	taken    map[string]bool           // all paths of pages that are settled
 }
 
 func (s *site) namePaths() {
@@ -61,8 +61,8 @@ func (s *site) namePaths() {
 		p.notes[n.File.Path] = unique(taken, "notes/", strings.TrimSuffix(n.File.Path, ".md"), ".html")
 	}
 	p.byNote[path.Join(s.v.BuildPath, "build.md")] = "index.html"
-	p.snags, p.ids = map[*journal.SnagView]string{}, map[string]string{}
-	p.snagOf, p.partOf = map[string]*journal.SnagView{}, map[string]string{}
+	p.snags, p.ids = map[*view.SnagView]string{}, map[string]string{}
+	p.snagOf, p.partOf = map[string]*view.SnagView{}, map[string]string{}
 	anchors := map[string]bool{}
 	for _, x := range s.v.Snags {
 		id := x.ID
@@ -154,7 +154,7 @@ type lineKey struct {
 
 // nameLines gives the lines of money their anchors, and finds those of each supplier.
 func (s *site) nameLines() {
-	s.lines, s.bySupplier = map[lineKey]string{}, map[string][]*journal.MoneyLine{}
+	s.lines, s.bySupplier = map[lineKey]string{}, map[string][]*view.MoneyLine{}
 	if s.v.Money == nil {
 		return
 	}
@@ -175,7 +175,7 @@ func (s *site) session(at, name string) string {
 }
 
 // snag leads to a snag.
-func (s *site) snag(at string, x *journal.SnagView) string {
+func (s *site) snag(at string, x *view.SnagView) string {
 	if a := s.paths.snags[x]; a != "" {
 		return s.snags.to(at, a)
 	}

@@ -11,6 +11,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/themes"
 	"guidecoat/themes/press"
 )
@@ -27,8 +29,8 @@ func examplePages(t testing.TB, th *themes.Theme) (pages []task, data []any) {
 		o.Notes = append(o.Notes, RawNote{File: s.Note.File})
 	}
 	for _, asOf := range []measure.Date{0, measure.NewDate(2026, 6, 1)} {
-		state := journal.At(b, asOf, today)
-		for _, v := range []*journal.View{journal.Of(state, journal.ForPublic), journal.Of(state, journal.ForWorkshop), journal.BuyersPack(state, state.ToSell(nil), state.ToDrive(nil))} {
+		state := state.At(b, asOf, today)
+		for _, v := range []*view.View{view.Of(state, view.ForPublic), view.Of(state, view.ForWorkshop), view.BuyersPack(state, state.ToSell(nil), state.ToDrive(nil))} {
 			s, err := prepare(v, o)
 			if err != nil {
 				t.Fatal(err)

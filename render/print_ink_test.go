@@ -8,6 +8,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/themes"
 )
 
@@ -33,13 +35,13 @@ func TestPrintedByInkAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := journal.At(b, measure.NewDate(2026, 5, 10), today)
+	st := state.At(b, measure.NewDate(2026, 5, 10), today)
 	for _, name := range []string{"surfacer", "lacquer"} {
 		th, err := themes.Load(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		files := siteIn(t, th, example(), b, journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
+		files := siteIn(t, th, example(), b, view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
 		url := "file://" + writeSite(t, files) + "/"
 		for _, scheme := range []string{"light", "dark"} {
 			var words []string

@@ -10,6 +10,8 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 	"guidecoat/themes"
 )
@@ -148,26 +150,26 @@ func secretBuild(public string) fstest.MapFS {
 // An onlooker is an audience with the settings of `public` that hold for it.
 type onlooker struct {
 	name, public                    string
-	to                              journal.Audience
+	to                              view.Audience
 	money                           string
 	hours, snags, suppliers, number bool // those of the public
 	pack                            bool // the buyer's site is his pack
 }
 
 func onlookers() []onlooker {
-	list := []onlooker{{name: "workshop", to: journal.ForWorkshop, public: "  money: nothing"}, {name: "buyer", to: journal.ForBuyer, public: "  money: lines\n  snags: no"},
-		{name: "buyer's pack", to: journal.ForBuyer, public: "  money: lines\n  snags: no", pack: true}}
+	list := []onlooker{{name: "workshop", to: view.ForWorkshop, public: "  money: nothing"}, {name: "buyer", to: view.ForBuyer, public: "  money: lines\n  snags: no"},
+		{name: "buyer's pack", to: view.ForBuyer, public: "  money: lines\n  snags: no", pack: true}}
 	for _, money := range []string{"nothing", "work", "totals", "lines"} {
 		list = append(list,
-			onlooker{"public " + money, "  money: " + money, journal.ForPublic, money, true, true, false, false, false},
-			onlooker{"public " + money + ", all else shown", "  money: " + money + "\n  suppliers: yes\n  vin: full\n  registration: yes", journal.ForPublic, money, true, true, true, true, false},
-			onlooker{"public " + money + ", nothing else shown", "  money: " + money + "\n  hours: no\n  snags: no\n  vin: no", journal.ForPublic, money, false, false, false, false, false})
+			onlooker{"public " + money, "  money: " + money, view.ForPublic, money, true, true, false, false, false},
+			onlooker{"public " + money + ", all else shown", "  money: " + money + "\n  suppliers: yes\n  vin: full\n  registration: yes", view.ForPublic, money, true, true, true, true, false},
+			onlooker{"public " + money + ", nothing else shown", "  money: " + money + "\n  hours: no\n  snags: no\n  vin: no", view.ForPublic, money, false, false, false, false, false})
 	}
 	return list
 }
 
-func (o onlooker) workshop() bool { return o.to == journal.ForWorkshop }
-func (o onlooker) isPublic() bool { return o.to == journal.ForPublic }
+func (o onlooker) workshop() bool { return o.to == view.ForWorkshop }
+func (o onlooker) isPublic() bool { return o.to == view.ForPublic }
 func (o onlooker) whole() bool    { return o.workshop() || o.money == "totals" || o.money == "lines" }
 func (o onlooker) lines() bool    { return !o.isPublic() || o.money == "lines" }
 
@@ -231,7 +233,7 @@ func TestSecretsAreThere(t *testing.T) {
 	workshop := onlookers()[0]
 	all := everyByte(t, secretSite(t, secretBuild(workshop.public), workshop, theme(t)))
 	text := strings.Join(slices.Collect(maps.Values(all)), "\n")
-	nobody := onlooker{to: journal.ForPublic, money: "nothing"}
+	nobody := onlooker{to: view.ForPublic, money: "nothing"}
 	for _, secret := range nobody.hidden() {
 		grouped := strings.ContainsAny(secret, ",&") || secret == "497" || secret == "8h17" || secret == "377" // one of several ways to write it
 		if there := find(text, secret) >= 0; !there && !slices.Contains(workshop.hidden(), secret) && !grouped {
@@ -254,10 +256,10 @@ func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) [
 	var files []place.File
 	for _, asOf := range []string{"", "2026-06-10"} { // sold, and before that
 		d := day0(t, asOf)
-		st := journal.At(b, d, today)
-		v := journal.Of(st, o.to)
+		st := state.At(b, d, today)
+		v := view.Of(st, o.to)
 		if o.pack {
-			v = journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
+			v = view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
 		}
 		made, err := allOf(Site(v, options))
 		if err != nil {

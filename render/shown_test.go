@@ -8,6 +8,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -44,7 +46,7 @@ parts:
 	"2026-05-03.md": "---\nstage: brakes\n---\n# Nothing to tell\n\n<!-- but to me -->\n",
 }
 
-func shownSite(t *testing.T, to journal.Audience, asOf measure.Date) map[string]string {
+func shownSite(t *testing.T, to view.Audience, asOf measure.Date) map[string]string {
 	fsys := fstest.MapFS{"disc.png": {Data: tellingPicture(false, 7)}}
 	for name, words := range shownBuild {
 		fsys[name] = &fstest.MapFile{Data: []byte(words)}
@@ -69,34 +71,34 @@ func holds(t *testing.T, pages map[string]string, page string, words ...string) 
 // What is private counts in the headline, the dial and the page of snags, which say
 // that it is not shown. Three checks follow from the discs.
 func TestPrivateSnagsCount(t *testing.T) {
-	for _, to := range []journal.Audience{journal.ForPublic, journal.ForBuyer} {
+	for _, to := range []view.Audience{view.ForPublic, view.ForBuyer} {
 		pages := shownSite(t, to, 0)
 		holds(t, pages, "index.html", ">5 outstanding<", "1 of them not shown", "0 of 5 snags cleared", "0 cleared, 1 not shown", "no: key-lost", "no: not for everybody")
 		holds(t, pages, "snags.html", "5 outstanding, 1 of them not shown here; 0 cleared.", "0 of 5 snags cleared", "1 snag not shown here", "no: key-lost")
 	}
-	holds(t, shownSite(t, journal.ForWorkshop, 0), "index.html", ">5 outstanding<", "no: not shown", "key-lost")
+	holds(t, shownSite(t, view.ForWorkshop, 0), "index.html", ">5 outstanding<", "no: not shown", "key-lost")
 }
 
 func TestFrontPage(t *testing.T) {
-	pages := shownSite(t, journal.ForPublic, measure.NewDate(2026, 6, 1))
+	pages := shownSite(t, view.ForPublic, measure.NewDate(2026, 6, 1))
 	holds(t, pages, "index.html", `as on <time datetime="2026-06-01">1 June 2026</time>`, `alt="The old disc"`, "81,240 mi; on the job card: 81,200 mi", "<code>door-rattle</code>",
 		">3 h 40 min<", "Buying, without vehicle and fees", "due since “front discs, pair” was fitted", "no: since front-discs")
 	if n := strings.Count(pages["index.html"], "81,240"); n != 1 {
 		t.Errorf("the odometer stands there %d times", n)
 	}
-	holds(t, shownSite(t, journal.ForWorkshop, 0), "index.html", "no: without vehicle", "no: as on")
+	holds(t, shownSite(t, view.ForWorkshop, 0), "index.html", "no: without vehicle", "no: as on")
 }
 
 // A session of which nothing is shown stands in the list, and leads nowhere.
 func TestEmptySession(t *testing.T) {
-	pages := shownSite(t, journal.ForPublic, 0)
+	pages := shownSite(t, view.ForPublic, 0)
 	if _, ok := pages["sessions/2026-05-03.html"]; ok {
 		t.Error("an empty page is published")
 	}
 	holds(t, pages, "sessions/index.html", "<h3>Nothing to tell</h3>")
 	holds(t, pages, "feed.xml", "no: Nothing to tell")
 	holds(t, pages, "build.json", `"page":null`)
-	if _, ok := shownSite(t, journal.ForWorkshop, 0)["sessions/2026-05-03.html"]; !ok {
+	if _, ok := shownSite(t, view.ForWorkshop, 0)["sessions/2026-05-03.html"]; !ok {
 		t.Error("the workshop has no page that leads to the note")
 	}
 }
@@ -104,10 +106,10 @@ func TestEmptySession(t *testing.T) {
 // What is told as damage is damage: no check that is due, no surcharge.
 func TestDamagesAreDamage(t *testing.T) {
 	damages := regexp.MustCompile(`"knownVehicleDamages":"([^"]*)"`)
-	if m := damages.FindStringSubmatch(shownSite(t, journal.ForPublic, 0)["index.html"]); m != nil {
+	if m := damages.FindStringSubmatch(shownSite(t, view.ForPublic, 0)["index.html"]); m != nil {
 		t.Errorf("due checks are told as damage: %s", m[1])
 	}
-	m := damages.FindStringSubmatch(text(t, siteOf(t, example(), journal.ForBuyer, measure.NewDate(2026, 6, 1)), "index.html"))
+	m := damages.FindStringSubmatch(text(t, siteOf(t, example(), view.ForBuyer, measure.NewDate(2026, 6, 1)), "index.html"))
 	if m == nil || !strings.Contains(m[1], "tailgate held down") || strings.Contains(m[1], "due since") || strings.Contains(m[1], "surcharge") {
 		t.Errorf("in June: %v", m)
 	}
@@ -132,8 +134,8 @@ func TestPackContents(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := journal.At(b, measure.NewDate(2026, 6, 1), today)
-	page := text(t, siteIn(t, theme(t), example(), b, journal.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))), "pack.html")
+	st := state.At(b, measure.NewDate(2026, 6, 1), today)
+	page := text(t, siteIn(t, theme(t), example(), b, view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))), "pack.html")
 	_, contents, _ := strings.Cut(page, `<h2 id="_h-contents">`)
 	contents, rest, _ := strings.Cut(contents, "</nav>")
 	var listed, there []string
@@ -156,7 +158,7 @@ var chartFigure = regexp.MustCompile(`(?s)<figure class="chart ([a-z]+)">.*?</fi
 // Every chart has words, a table, and as many bars as its table has rows.
 func TestCharts(t *testing.T) {
 	for page, kind := range map[string]string{"sessions/index.html": "hours", "snags.html": "open", "money.html": "running"} {
-		m := chartFigure.FindStringSubmatch(text(t, siteOf(t, example(), journal.ForWorkshop, 0), page))
+		m := chartFigure.FindStringSubmatch(text(t, siteOf(t, example(), view.ForWorkshop, 0), page))
 		if m == nil || m[1] != kind {
 			t.Errorf("%s: no chart of %s", page, kind)
 			continue
@@ -212,7 +214,7 @@ func TestPagesWithoutWords(t *testing.T) {
 	for _, f := range siteOf(t, fstest.MapFS{
 		"build.md":      {Data: []byte("---\nbuild: Orro\ncurrency: GBP\n---\n")},
 		"2026-05-03.md": {Data: []byte("---\ntitle: Paint\nstage: paint\ntime: 1h flatting\n---\n")},
-	}, journal.ForPublic, 0) {
+	}, view.ForPublic, 0) {
 		pages[f.Path] = string(f.Data)
 	}
 	holds(t, pages, "index.html", `<meta name="description" content="Orro">`, `<meta property="og:description" content="Orro">`)

@@ -11,10 +11,10 @@ import (
 	"html/template"
 	"iter"
 
-	"guidecoat/journal"
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
+	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
@@ -97,28 +97,28 @@ var pages = []page{
 
 // A site is a view with all that its pages share, settled before the first is made.
 type site struct {
-	v          *journal.View
+	v          *view.View
 	o          Options
 	md         *markdown.Renderer
 	paths      paths
-	files      map[string]*file       // the build's files that are shown, by path
-	spelt      map[string]string      // their paths, by the composed form
-	sessions   []*journal.SessionView // those that have a page
-	front      *front                 // the picture that stands for the build; nil for none
-	inYears    bool                   // what it tells lies in more than one year
-	lines      map[lineKey]string     // the anchors of lines of money
-	bySupplier map[string][]*journal.MoneyLine
-	list       bound[*journal.SessionView]
+	files      map[string]*file    // the build's files that are shown, by path
+	spelt      map[string]string   // their paths, by the composed form
+	sessions   []*view.SessionView // those that have a page
+	front      *front              // the picture that stands for the build; nil for none
+	inYears    bool                // what it tells lies in more than one year
+	lines      map[lineKey]string  // the anchors of lines of money
+	bySupplier map[string][]*view.MoneyLine
+	list       bound[*view.SessionView]
 	ledger     bound[ledgerEntry]
-	snags      bound[*journal.SnagView]
-	parts      bound[*journal.PartView]
+	snags      bound[*view.SnagView]
+	parts      bound[*view.PartView]
 	measured   bound[measuredEntry]
 	pack       bound[packEntry]
 	notes      bound[RawNote]
 	nav        []Link
 	tops       map[string]template.HTML // headers of pages, by what tells them apart
-	progress   []journal.StageProgress
-	series     []*journal.ReadingSeries
+	progress   []view.StageProgress
+	series     []*view.ReadingSeries
 	digests    *digester // of all pages, where there is a memory
 	todo       []task    // all pages
 	sheets     []string  // the paths of all pages
@@ -133,7 +133,7 @@ type Files = iter.Seq2[place.File, error]
 type job func() ([]place.File, error)
 
 // Site makes the files of the site. An error is one that concerns all of them.
-func Site(v *journal.View, o Options) (Files, error) {
+func Site(v *view.View, o Options) (Files, error) {
 	s, err := prepare(v, o)
 	if err != nil {
 		return nil, err
@@ -151,9 +151,9 @@ func (s *site) jobs() []job {
 }
 
 // prepare settles all that the pages share, and which pages there will be.
-func prepare(v *journal.View, o Options) (*site, error) {
+func prepare(v *view.View, o Options) (*site, error) {
 	s := &site{v: v, o: o, md: markdown.New(), tops: map[string]template.HTML{}, progress: v.Progress(), series: v.Series()}
-	if v.Audience != journal.ForWorkshop {
+	if v.Audience != view.ForWorkshop {
 		s.o.Notes = nil
 	}
 	s.inYears = s.lastsYears()

@@ -17,6 +17,8 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 	"guidecoat/themes"
 )
@@ -36,21 +38,21 @@ func theme(t testing.TB) *themes.Theme {
 }
 
 // siteOf makes the site of the build in fsys.
-func siteOf(t testing.TB, fsys fs.FS, to journal.Audience, asOf measure.Date) []place.File {
+func siteOf(t testing.TB, fsys fs.FS, to view.Audience, asOf measure.Date) []place.File {
 	t.Helper()
 	b, err := journal.ReadBuild(fsys, ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	return siteOfView(t, fsys, b, journal.Of(journal.At(b, asOf, today), to))
+	return siteOfView(t, fsys, b, view.Of(state.At(b, asOf, today), to))
 }
 
-func siteOfView(t testing.TB, fsys fs.FS, b *journal.Build, v *journal.View) []place.File {
+func siteOfView(t testing.TB, fsys fs.FS, b *journal.Build, v *view.View) []place.File {
 	t.Helper()
 	return siteIn(t, theme(t), fsys, b, v)
 }
 
-func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *journal.View) []place.File {
+func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *view.View) []place.File {
 	t.Helper()
 	o := Options{Theme: th, Version: "test", Read: func(p string) ([]byte, error) { return fs.ReadFile(fsys, p) }, Store: pictures}
 	for _, s := range b.Sessions {
@@ -91,11 +93,11 @@ func exampleSites(t testing.TB) map[string][]place.File {
 	if err != nil {
 		t.Fatal(err)
 	}
-	june := journal.At(b, measure.NewDate(2026, 6, 1), today)
-	now := journal.At(b, 0, today)
-	views := map[string]*journal.View{"workshop in June": journal.Of(june, journal.ForWorkshop), "buyer's pack": journal.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": journal.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))}
-	for _, to := range journal.Audiences {
-		views[string(to)] = journal.Of(now, to)
+	june := state.At(b, measure.NewDate(2026, 6, 1), today)
+	now := state.At(b, 0, today)
+	views := map[string]*view.View{"workshop in June": view.Of(june, view.ForWorkshop), "buyer's pack": view.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": view.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))}
+	for _, to := range view.Audiences {
+		views[string(to)] = view.Of(now, to)
 	}
 	sites := map[string][]place.File{}
 	for _, name := range themes.Names() {
@@ -107,7 +109,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 			sites[of+", "+name] = siteIn(t, th, example(), b, v)
 		}
 		// The same build twice, since the example is no garage.
-		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: journal.Of(now, journal.ForPublic)}, {Path: "other", View: journal.Of(june, journal.ForPublic)}}}
+		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: view.Of(now, view.ForPublic)}, {Path: "other", View: view.Of(june, view.ForPublic)}}}
 		files, err := allOf(GarageSite(two, Options{Theme: th, Version: "test", Store: pictures, Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
 		if err != nil {
 			t.Fatal(err)
@@ -173,10 +175,10 @@ func TestExampleMakesEveryPage(t *testing.T) {
 
 func TestSameBytes(t *testing.T) {
 	pictures.files.Clear()
-	first := siteOf(t, example(), journal.ForWorkshop, 0)
+	first := siteOf(t, example(), view.ForWorkshop, 0)
 	pictures.files.Clear()
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	second := siteOf(t, example(), journal.ForWorkshop, 0)
+	second := siteOf(t, example(), view.ForWorkshop, 0)
 	if len(first) != len(second) {
 		t.Fatalf("%d files, then %d", len(first), len(second))
 	}

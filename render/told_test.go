@@ -8,15 +8,17 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
-func publicView(t *testing.T, fsys fs.FS) *journal.View {
+func publicView(t *testing.T, fsys fs.FS) *view.View {
 	t.Helper()
 	b, err := journal.ReadBuild(fsys, ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	return journal.Of(journal.At(b, 0, today), journal.ForPublic)
+	return view.Of(state.At(b, 0, today), view.ForPublic)
 }
 
 // A garage shows a blank for a build without a picture where another has one, and
@@ -41,7 +43,7 @@ func TestBlankCards(t *testing.T) {
 
 // What few readers will know is told where it stands.
 func TestDetailsAreExplained(t *testing.T) {
-	front := spaced(text(t, siteOf(t, example(), journal.ForPublic, 0), "index.html"))
+	front := spaced(text(t, siteOf(t, example(), view.ForPublic, 0), "index.html"))
 	for _, want := range []string{"<dt>Salvage category</dt><dd>S<br><small>how the damaged vehicle was classed", "<dt>Keepers</dt><dd>3<br><small>how many", "<dt>VIN</dt>"} {
 		if !strings.Contains(front, want) {
 			t.Errorf("the front page lacks %s", want)
@@ -55,15 +57,15 @@ func TestFrontLeadsToChecksAndRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := journal.At(b, 0, today)
+	now := state.At(b, 0, today)
 	pages := map[string]string{}
-	for _, f := range siteOfView(t, example(), b, journal.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))) {
+	for _, f := range siteOfView(t, example(), b, view.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	holds(t, pages, "index.html", `<dt>Checks done</dt><dd><a class="figure" href="measured.html#_h-checks" aria-label="Checks done: `, `<dt>Handover record</dt><dd><a class="figure" href="pack.html" aria-label="Handover record: 7 of 7">7 of 7</a>`)
 	holds(t, pages, "pack.html", `<figcaption aria-hidden="true">The tail pipe hung up on wire</figcaption>`, "<code>beam-choice</code>")
-	june := journal.At(b, measure.NewDate(2026, 6, 1), today)
-	for _, f := range siteOfView(t, example(), b, journal.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))) {
+	june := state.At(b, measure.NewDate(2026, 6, 1), today)
+	for _, f := range siteOfView(t, example(), b, view.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	holds(t, pages, "index.html", "no: >7 of 7</a>")
@@ -72,7 +74,7 @@ func TestFrontLeadsToChecksAndRecord(t *testing.T) {
 // One sum of time is the same wherever it stands.
 func TestTimeIsToldOneWay(t *testing.T) {
 	pages := map[string]string{}
-	for _, f := range siteOf(t, example(), journal.ForWorkshop, 0) {
+	for _, f := range siteOf(t, example(), view.ForWorkshop, 0) {
 		pages[f.Path] = spaced(strings.ReplaceAll(string(f.Data), nbsp, " "))
 	}
 	for _, page := range []string{"index.html", "money.html", "sessions/index.html"} {
@@ -82,7 +84,7 @@ func TestTimeIsToldOneWay(t *testing.T) {
 
 // Scans stand under their control unit, those of one together.
 func TestScansByUnit(t *testing.T) {
-	page := text(t, siteOf(t, example(), journal.ForWorkshop, 0), "measured.html")
+	page := text(t, siteOf(t, example(), view.ForWorkshop, 0), "measured.html")
 	if strings.Count(page, `<h3 id="_scan_`) < 3 {
 		t.Error("no scans by unit")
 	}
@@ -103,7 +105,7 @@ func TestScansAgainstTheirOwnUnit(t *testing.T) {
 		name, file := scan(s[0], s[1], s[2])
 		fsys[name] = file
 	}
-	page := spaced(text(t, siteOf(t, fsys, journal.ForWorkshop, 0), "measured.html"))
+	page := spaced(text(t, siteOf(t, fsys, view.ForWorkshop, 0), "measured.html"))
 	if n := strings.Count(page, "against the scan of"); n != 1 || !strings.Contains(page, "against the scan of 1 January 2026: 1 code gone and 1 code still there") {
 		t.Errorf("%d comparisons:\n%s", n, page)
 	}

@@ -9,6 +9,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -44,8 +46,8 @@ func TestLongBuild(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := journal.At(b, 0, today)
-	views := map[string]*journal.View{"workshop": journal.Of(now, journal.ForWorkshop), "public": journal.Of(now, journal.ForPublic), "pack": journal.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))}
+	now := state.At(b, 0, today)
+	views := map[string]*view.View{"workshop": view.Of(now, view.ForWorkshop), "public": view.Of(now, view.ForPublic), "pack": view.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))}
 	for to, v := range views {
 		files := siteOfView(t, fsys, b, v)
 		volumes := map[string]int{}

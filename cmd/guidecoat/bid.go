@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/export"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 
 	"github.com/spf13/cobra"
 )
@@ -29,7 +30,7 @@ func newBid(w *world) *cobra.Command {
 				return err
 			}
 			b := p.builds[0]
-			answer, ok := journal.BestBid(b.Card)
+			answer, ok := state.BestBid(b.Card)
 			switch {
 			case asJSON:
 				err = export.Write(w.stdout, export.BidOf(b.Card, answer))
@@ -67,10 +68,10 @@ func (w *world) loadCard(dir string) (*place, error) {
 		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
 	}
 	b := journal.ReadCard(fsys, ".")
-	return &place{dir: dir, builds: []*journal.Build{b}, states: []*journal.State{journal.At(b, 0, w.today())}, least: problem.Warning}, nil
+	return &place{dir: dir, builds: []*journal.Build{b}, states: []*state.State{state.At(b, 0, w.today())}, least: problem.Warning}, nil
 }
 
-func (w *world) showBid(p *place, b *journal.Build, a journal.BidAnswer) error {
+func (w *world) showBid(p *place, b *journal.Build, a state.BidAnswer) error {
 	s, name := newScreen(w.stdout, w.getenv), p.name(b)
 	if left := p.leftOut(); left != "" {
 		s.say("", left+" Put the card right before you bid.")

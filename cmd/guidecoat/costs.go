@@ -1,9 +1,9 @@
 package main
 
 import (
-	"guidecoat/journal"
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
 
 	"github.com/spf13/cobra"
 )
@@ -56,7 +56,7 @@ func newCosts(w *world) *cobra.Command {
 
 func costsJSON(p *place, day, today measure.Date) any {
 	if p.garage != nil {
-		return export.GarageOf(journal.GarageAt(p.garage, day, today), day)
+		return export.GarageOf(state.GarageAt(p.garage, day, today), day)
 	}
 	return export.CostsOf(export.HeadOf(p.states[0]), p.states[0].Costs())
 }
@@ -80,7 +80,7 @@ func stageTotals(p *place) []export.StageTotal {
 func (w *world) showCosts(p *place, day measure.Date) error {
 	s := newScreen(w.stdout, w.getenv)
 	if p.garage != nil {
-		showGarage(s, p, journal.GarageAt(p.garage, day, w.today()))
+		showGarage(s, p, state.GarageAt(p.garage, day, w.today()))
 	} else {
 		showBuildCosts(s, p.name(p.builds[0]), p.states[0].Costs())
 	}

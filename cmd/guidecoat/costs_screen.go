@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -14,11 +15,11 @@ import (
 // costsScreen writes the figures of one build.
 type costsScreen struct {
 	*screen
-	c     *journal.Costs
+	c     *state.Costs
 	build *journal.Build
 }
 
-func showBuildCosts(s *screen, name string, c *journal.Costs) {
+func showBuildCosts(s *screen, name string, c *state.Costs) {
 	cs := costsScreen{s, c, c.State.Build}
 	s.say("", cs.headline(name))
 	s.gap()
@@ -64,7 +65,7 @@ func (s costsScreen) signed(d decimal.Decimal) string {
 
 // ends are the best and the worst of an estimate. Whole ones go without decimals,
 // which leaves the table room.
-func (s costsScreen) ends(t journal.Three) string {
+func (s costsScreen) ends(t state.Three) string {
 	whole := t[0].IsInteger() && t[2].IsInteger()
 	show := func(d decimal.Decimal) string {
 		if whole {
@@ -127,7 +128,7 @@ func (s costsScreen) budgets() (budget, off decimal.Decimal, any bool) {
 	return budget, off, any
 }
 
-func (s costsScreen) sums(head string, sums []journal.NamedSum) {
+func (s costsScreen) sums(head string, sums []state.NamedSum) {
 	if len(sums) == 0 {
 		return
 	}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"guidecoat/journal"
+	"guidecoat/journal/state"
 )
 
 // headline is how the build stands, in a sentence.
@@ -35,7 +35,7 @@ func (s costsScreen) headline(name string) string {
 }
 
 // chances puts both chances of a forecast in words that claim no more than they hold.
-func chances(f *journal.Forecast) string {
+func chances(f *state.Forecast) string {
 	if f.Certain() {
 		return map[bool]string{true: "sure", false: "no chance"}[f.Chance == 1]
 	}

@@ -6,8 +6,8 @@ import (
 	"math/big"
 	"slices"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
 )
 
 // fillRule is how a day is filled, in words.
@@ -21,7 +21,7 @@ const fillOrder = "the worst first, then what is overdue; of what is alike in bo
 // what says no time. The entries are what can be done, worst and then oldest first,
 // and stay in that order.
 func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
-	blocking := map[*journal.Snag]int{}
+	blocking := map[*state.Snag]int{}
 	var order []entry
 	for _, e := range doable {
 		if e.Takes == 0 {
@@ -34,7 +34,7 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 	slices.SortStableFunc(order, func(a, b entry) int {
 		return cmp.Or(byRank(a, b), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
 	})
-	taken := map[*journal.Snag]bool{}
+	taken := map[*state.Snag]bool{}
 	for len(order) > 0 {
 		alike := 1
 		for alike < len(order) && byRank(order[0], order[alike]) == 0 {

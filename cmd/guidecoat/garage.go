@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -13,10 +14,10 @@ import (
 type garageScreen struct {
 	*screen
 	p *place
-	c *journal.GarageCosts
+	c *state.GarageCosts
 }
 
-func showGarage(s *screen, p *place, c *journal.GarageCosts) {
+func showGarage(s *screen, p *place, c *state.GarageCosts) {
 	g := garageScreen{s, p, c}
 	s.say("", fmt.Sprintf("%s: %s, %s spent net in %s of person time.", garageName(c.Garage), count(len(c.Builds)-len(c.Others), "build"), g.sum(c.Totals.Net), c.Totals.Minutes))
 	s.gap()
@@ -92,7 +93,7 @@ func (g garageScreen) record() {
 
 // times is a track record as a factor of the likely budget. A stage may bring in
 // more than it costs, by spares and scrap; that is no factor of anything.
-func times(r journal.Record) string {
+func times(r state.Record) string {
 	if r.Ratio.IsNegative() {
 		return "more back than spent"
 	}

@@ -3,10 +3,11 @@ package main
 import (
 	"fmt"
 
-	"guidecoat/journal"
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/themes"
 
 	"github.com/spf13/cobra"
@@ -15,7 +16,7 @@ import (
 func newHandover(w *world) *cobra.Command {
 	var day measure.Date
 	var toDrive, uncleared, asJSON bool
-	o := publishing{audience: string(journal.ForBuyer), theme: themes.Default}
+	o := publishing{audience: string(view.ForBuyer), theme: themes.Default}
 	cmd := &cobra.Command{
 		Use:   "handover [DIR]",
 		Short: "Tells what stands in the way of selling, or of driving.",
@@ -52,13 +53,13 @@ func newHandover(w *world) *cobra.Command {
 				return cannotPrint(err)
 			}
 			trouble := w.tell(p)
-			cleared := journal.AllMet(list)
+			cleared := state.AllMet(list)
 			if !toDrive && trouble == nil && (cleared || uncleared) {
 				out := *w
 				if asJSON { // what is printed stays JSON alone
 					out.stdout = w.stderr
 				}
-				trouble = out.publish(p, o, func(st *journal.State) *journal.View { return journal.BuyersPack(st, sell, drive) })
+				trouble = out.publish(p, o, func(st *state.State) *view.View { return view.BuyersPack(st, sell, drive) })
 			}
 			if trouble == nil && !cleared {
 				trouble = &exit{code: exitProblems}
@@ -76,24 +77,24 @@ func newHandover(w *world) *cobra.Command {
 }
 
 // stops are the errors of the notes, as what stands in the way.
-func stops(problems []problem.Problem) []journal.Stop {
-	var list []journal.Stop
+func stops(problems []problem.Problem) []state.Stop {
+	var list []state.Stop
 	for _, p := range problems {
 		if p.Severity == problem.Error {
-			list = append(list, journal.Stop{Text: p.Message, Span: p.Span})
+			list = append(list, state.Stop{Text: p.Message, Span: p.Span})
 		}
 	}
 	return list
 }
 
-func (w *world) showHandover(name string, list []journal.Requirement, toDrive bool) error {
+func (w *world) showHandover(name string, list []state.Requirement, toDrive bool) error {
 	s := newScreen(w.stdout, w.getenv)
 	goal := "be sold"
 	if toDrive {
 		goal = "be driven"
 	}
 	verdict := fmt.Sprintf("%s may %s by its record.", name, goal)
-	if !journal.AllMet(list) {
+	if !state.AllMet(list) {
 		verdict = fmt.Sprintf("%s may not %s yet.", name, goal)
 	}
 	s.say("", verdict)

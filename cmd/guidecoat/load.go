@@ -14,6 +14,7 @@ import (
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 // A place is what the user named: one build, or a garage of several.
@@ -21,8 +22,8 @@ type place struct {
 	dir    string
 	garage *journal.Garage // nil where it is one build
 	builds []*journal.Build
-	states []*journal.State // of the builds, on the day asked about
-	reader *journal.Reader  // nil where it is read only once
+	states []*state.State  // of the builds, on the day asked about
+	reader *journal.Reader // nil where it is read only once
 
 	// least is the severity below which nothing is looked for: what is not shown is not
 	// worth the time.
@@ -43,7 +44,7 @@ func (w *world) loadAgain(dir string, asOf measure.Date, r *journal.Reader) (*pl
 		return nil, err
 	}
 	for _, b := range p.builds {
-		p.states = append(p.states, journal.At(b, asOf, w.today()))
+		p.states = append(p.states, state.At(b, asOf, w.today()))
 	}
 	return p, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
 )
 
 // cardText is the text of a new job card. In a garage it has the garage's currency
@@ -15,7 +16,7 @@ import (
 func (w *world) cardText(dir, name string, day measure.Date) string {
 	currency, hint := "", ""
 	if g := garageAround(dir); g != nil {
-		currency, hint = g.Currency.Code, budgetHint(journal.GarageAt(g, 0, day))
+		currency, hint = g.Currency.Code, budgetHint(state.GarageAt(g, 0, day))
 	}
 	return fmt.Sprintf(newCard, name, cmp.Or(currency, "GBP"), hint)
 }
@@ -39,7 +40,7 @@ func garageAround(dir string) *journal.Garage {
 }
 
 // budgetHint is the track record of first budgets as comments of a job card.
-func budgetHint(c *journal.GarageCosts) string {
+func budgetHint(c *state.GarageCosts) string {
 	var b strings.Builder
 	for _, r := range c.TrackRecord() {
 		if b.Len() == 0 {

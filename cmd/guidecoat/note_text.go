@@ -5,12 +5,12 @@ import (
 	"regexp"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/state"
 )
 
 // sessionText is the text of a new session note: front matter that is true already,
 // an empty heading, and what is outstanding in a comment that no page ever shows.
-func sessionText(st *journal.State, title string) string {
+func sessionText(st *state.State, title string) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "---\ndate: %s\n", st.AsOf)
 	stage := runningStage(st)
@@ -61,7 +61,7 @@ Write what you did below this comment, and a line like this for each thing that 
 
 // runningStage is that of the newest session that names one; before the first, the
 // first of the card.
-func runningStage(st *journal.State) string {
+func runningStage(st *state.State) string {
 	for i := len(st.Sessions) - 1; i >= 0; i-- {
 		if stage := st.Sessions[i].Stage; stage != "" {
 			return stage
@@ -76,15 +76,15 @@ func runningStage(st *journal.State) string {
 // outstanding lists the open snags, in three sorts: those that a copied line is
 // about, those without an id, which only their own box clears, and those that
 // follow by themselves, which a line of the front matter settles.
-func outstanding(st *journal.State) string {
+func outstanding(st *state.State) string {
 	var copied, inPlace, bySelf []string
 	for _, s := range st.Snags {
 		words := inComment(s.Words)
 		switch {
 		case !s.Open:
-		case s.ID != "" && (s.Source == journal.FromNote || s.Source == journal.FromSurcharge):
+		case s.ID != "" && (s.Source == state.FromNote || s.Source == state.FromSurcharge):
 			copied = append(copied, "- [ ] "+strings.TrimSuffix(s.ID+": "+words, ": "))
-		case s.Source == journal.FromNote:
+		case s.Source == state.FromNote:
 			inPlace = append(inPlace, fmt.Sprintf("%s:%d  %s", inComment(s.Span.File.Path), s.Line(), words))
 		default:
 			bySelf = append(bySelf, words)

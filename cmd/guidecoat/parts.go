@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
 
 	"github.com/spf13/cobra"
 )
@@ -69,7 +70,7 @@ func partList(p *place) *export.Parts {
 	return list
 }
 
-func filter(parts []*journal.Part, keep func(*journal.Part) bool) (kept []*journal.Part) {
+func filter(parts []*state.Part, keep func(*state.Part) bool) (kept []*state.Part) {
 	for _, p := range parts {
 		if keep(p) {
 			kept = append(kept, p)
@@ -101,25 +102,25 @@ func (w *world) showParts(p *place) error {
 // A field is one column of a table of parts.
 type field struct {
 	column
-	of func(*journal.Build, *journal.Part) string
+	of func(*journal.Build, *state.Part) string
 }
 
 var (
-	fieldPart  = field{column{head: "part"}, func(_ *journal.Build, p *journal.Part) string { return p.ID }}
-	fieldWords = field{column{head: "what it is", least: 10}, func(_ *journal.Build, p *journal.Part) string { return p.Description }}
-	fieldState = field{column{head: "state"}, func(_ *journal.Build, p *journal.Part) string { return p.State }}
-	fieldSince = field{column{head: "since"}, func(_ *journal.Build, p *journal.Part) string { return p.Since.String() }}
-	fieldFrom  = field{column{head: "from", least: 10}, func(_ *journal.Build, p *journal.Part) string { return p.Supplier }}
-	fieldPaid  = field{column{head: "paid", right: true}, func(b *journal.Build, p *journal.Part) string {
+	fieldPart  = field{column{head: "part"}, func(_ *journal.Build, p *state.Part) string { return p.ID }}
+	fieldWords = field{column{head: "what it is", least: 10}, func(_ *journal.Build, p *state.Part) string { return p.Description }}
+	fieldState = field{column{head: "state"}, func(_ *journal.Build, p *state.Part) string { return p.State }}
+	fieldSince = field{column{head: "since"}, func(_ *journal.Build, p *state.Part) string { return p.Since.String() }}
+	fieldFrom  = field{column{head: "from", least: 10}, func(_ *journal.Build, p *state.Part) string { return p.Supplier }}
+	fieldPaid  = field{column{head: "paid", right: true}, func(b *journal.Build, p *state.Part) string {
 		if p.Paid.IsZero() && p.Free {
 			return "free"
 		}
 		return b.ShowMoney(p.Paid)
 	}}
-	fieldLikely = field{column{head: "likely", right: true}, func(b *journal.Build, p *journal.Part) string { return estimate(b, p, 1) }}
-	fieldWorst  = field{column{head: "worst", right: true}, func(b *journal.Build, p *journal.Part) string { return estimate(b, p, 2) }}
-	fieldBest   = field{column{head: "best", right: true}, func(b *journal.Build, p *journal.Part) string { return estimate(b, p, 0) }}
-	fieldDue    = field{column{head: "due"}, func(_ *journal.Build, p *journal.Part) string {
+	fieldLikely = field{column{head: "likely", right: true}, func(b *journal.Build, p *state.Part) string { return estimate(b, p, 1) }}
+	fieldWorst  = field{column{head: "worst", right: true}, func(b *journal.Build, p *state.Part) string { return estimate(b, p, 2) }}
+	fieldBest   = field{column{head: "best", right: true}, func(b *journal.Build, p *state.Part) string { return estimate(b, p, 0) }}
+	fieldDue    = field{column{head: "due"}, func(_ *journal.Build, p *state.Part) string {
 		if p.Late {
 			return p.Due.String() + " late"
 		}
@@ -127,30 +128,30 @@ var (
 	}}
 )
 
-func estimate(b *journal.Build, p *journal.Part, which int) string {
+func estimate(b *journal.Build, p *state.Part, which int) string {
 	if p.Estimate == nil {
 		return ""
 	}
 	return b.ShowMoney(p.Estimate[which])
 }
 
-func needed(p *journal.Part) bool { return p.State == "needed" }
+func needed(p *state.Part) bool { return p.State == "needed" }
 
 // groups are the tables of parts, in order.
 var groups = []struct {
 	title  string
-	in     func(*journal.Part) bool
+	in     func(*state.Part) bool
 	fields []field
 }{
 	{"Needed", needed, []field{fieldPart, fieldWords, fieldLikely, fieldFrom, fieldDue}},
-	{"On order", func(p *journal.Part) bool { return p.State == "ordered" }, []field{fieldPart, fieldWords, fieldPaid, fieldFrom, fieldDue}},
-	{"In hand", func(p *journal.Part) bool { return p.InHand() && !p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
-	{"Fitted", (*journal.Part).Fitted, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
-	{"Gone", func(p *journal.Part) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
+	{"On order", func(p *state.Part) bool { return p.State == "ordered" }, []field{fieldPart, fieldWords, fieldPaid, fieldFrom, fieldDue}},
+	{"In hand", func(p *state.Part) bool { return p.InHand() && !p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
+	{"Fitted", (*state.Part).Fitted, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
+	{"Gone", func(p *state.Part) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
 }
 
 // allParts prints every part of a build, group by group.
-func allParts(s *screen, st *journal.State) {
+func allParts(s *screen, st *state.State) {
 	empty := true
 	for _, g := range groups {
 		parts := filter(st.Parts, g.in)
@@ -162,7 +163,7 @@ func allParts(s *screen, st *journal.State) {
 		}
 		empty = false
 		title := fmt.Sprintf("%s: %d", g.title, len(parts))
-		if late := len(filter(parts, func(p *journal.Part) bool { return p.Late })); late > 0 {
+		if late := len(filter(parts, func(p *state.Part) bool { return p.Late })); late > 0 {
 			title += fmt.Sprintf(", %d late", late)
 		}
 		s.heading(title)
@@ -174,7 +175,7 @@ func allParts(s *screen, st *journal.State) {
 	surcharge(s, st)
 }
 
-func printParts(s *screen, b *journal.Build, parts []*journal.Part, fields []field) {
+func printParts(s *screen, b *journal.Build, parts []*state.Part, fields []field) {
 	list := make([]wanted, len(parts))
 	for i, p := range parts {
 		list[i] = wanted{p, b, ""}
@@ -183,7 +184,7 @@ func printParts(s *screen, b *journal.Build, parts []*journal.Part, fields []fie
 }
 
 // surcharge prints what is still to come back for old parts.
-func surcharge(s *screen, st *journal.State) {
+func surcharge(s *screen, st *state.State) {
 	if st.SurchargeDue.IsZero() {
 		return
 	}
@@ -191,7 +192,7 @@ func surcharge(s *screen, st *journal.State) {
 	s.heading("Surcharge to come: " + money.Show(st.SurchargeDue, st.Build.Card.Currency))
 	t := table{columns: []column{{head: "what it is", least: 10}, {head: "due"}, {head: "where"}}}
 	for _, sn := range st.Snags {
-		if sn.Source != journal.FromSurcharge || !sn.Open {
+		if sn.Source != state.FromSurcharge || !sn.Open {
 			continue
 		}
 		due := sn.Due.String()

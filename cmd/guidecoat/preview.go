@@ -12,7 +12,7 @@ import (
 	"syscall"
 	"time"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 	"guidecoat/themes"
 
 	"github.com/spf13/cobra"
@@ -20,7 +20,7 @@ import (
 )
 
 func newPreview(w *world) *cobra.Command {
-	b := &workbench{w: w, audience: string(journal.ForWorkshop), theme: themes.Default}
+	b := &workbench{w: w, audience: string(view.ForWorkshop), theme: themes.Default}
 	var port uint16
 	cmd := &cobra.Command{
 		Use:   "preview [DIR]",

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/view"
 	"guidecoat/render"
 	"guidecoat/themes"
 )
@@ -45,14 +46,14 @@ func (b *workbench) next() edition {
 
 // edition settles the site. Its pages are made when they are asked for.
 func (b *workbench) edition(p *place) edition {
-	views := make([]*journal.View, len(p.states))
+	views := make([]*view.View, len(p.states))
 	var viewed sync.WaitGroup // beside the checks, which take as long
 	viewed.Go(func() {
 		for i, st := range p.states {
-			views[i] = journal.Of(st, journal.Audience(b.audience))
+			views[i] = view.Of(st, view.Audience(b.audience))
 		}
 	})
-	p.least = leastFor(journal.Audience(b.audience))
+	p.least = leastFor(view.Audience(b.audience))
 	problems := p.problems()
 	viewed.Wait()
 	if errs, _ := problem.Count(problems); errs > 0 {
@@ -73,7 +74,7 @@ func (b *workbench) edition(p *place) edition {
 	return e
 }
 
-func (b *workbench) draft(p *place, views []*journal.View, theme *themes.Theme) (*render.Draft, error) {
+func (b *workbench) draft(p *place, views []*view.View, theme *themes.Theme) (*render.Draft, error) {
 	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: &b.pictures}
 	if p.garage != nil {
 		return render.NewGarageDraft(garageOf(p, views), options)

@@ -14,6 +14,8 @@ import (
 	"guidecoat/journal/picture"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render"
 	placing "guidecoat/render/place"
 	"guidecoat/themes"
@@ -31,7 +33,7 @@ type publishing struct {
 }
 
 func newPublish(w *world) *cobra.Command {
-	o := publishing{audience: string(journal.ForPublic), theme: themes.Default}
+	o := publishing{audience: string(view.ForPublic), theme: themes.Default}
 	cmd := &cobra.Command{
 		Use:   "publish [DIR]",
 		Short: "Writes the site.",
@@ -47,11 +49,11 @@ func newPublish(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p.least = leastFor(journal.Audience(o.audience))
+			p.least = leastFor(view.Audience(o.audience))
 			if err := w.refuseErrors(p, "published"); err != nil {
 				return err
 			}
-			if o.audience == string(journal.ForPublic) {
+			if o.audience == string(view.ForPublic) {
 				if err := w.tellLeaks(p); err != nil {
 					return err
 				}
@@ -69,15 +71,15 @@ func newPublish(w *world) *cobra.Command {
 
 func audiences() []string {
 	var names []string
-	for _, a := range journal.Audiences {
+	for _, a := range view.Audiences {
 		names = append(names, string(a))
 	}
 	return names
 }
 
 // leastFor is the least of the problems that a site shows beside the notes.
-func leastFor(a journal.Audience) problem.Severity {
-	if a == journal.ForWorkshop {
+func leastFor(a view.Audience) problem.Severity {
+	if a == view.ForWorkshop {
 		return problem.Information
 	}
 	return problem.Warning
@@ -106,14 +108,14 @@ func (w *world) tellLeaks(p *place) error {
 
 // publish renders everything, then puts it in place. Pack makes the view of a buyer's
 // pack; nil for a site without one.
-func (w *world) publish(p *place, o publishing, pack func(*journal.State) *journal.View) error {
+func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.View) error {
 	theme, err := w.theme(p.dir, o.theme)
 	if err != nil {
 		return err
 	}
 	target := o.to
 	if target == "" {
-		target = filepath.Join(p.dir, siteFolder(journal.Audience(o.audience)))
+		target = filepath.Join(p.dir, siteFolder(view.Audience(o.audience)))
 	}
 	root, err := os.OpenRoot(p.dir)
 	if err != nil {
@@ -151,30 +153,30 @@ func (w *world) publish(p *place, o publishing, pack func(*journal.State) *journ
 }
 
 // siteFolder is where a site goes unless the user says otherwise.
-func siteFolder(a journal.Audience) string {
-	if a == journal.ForPublic {
+func siteFolder(a view.Audience) string {
+	if a == view.ForPublic {
 		return "site"
 	}
 	return "site-" + string(a)
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*journal.State) *journal.View, memory *siteMemory, pictures *album) (render.Files, error) {
-	to := journal.Audience(o.audience)
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, memory *siteMemory, pictures *album) (render.Files, error) {
+	to := view.Audience(o.audience)
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
 		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
 	if memory.file != "" { // or it would be work for nothing
 		options.Memory = memory
 	}
 	if p.garage != nil {
-		var views []*journal.View
+		var views []*view.View
 		for _, st := range p.states {
-			views = append(views, journal.Of(st, to))
+			views = append(views, view.Of(st, to))
 		}
 		return render.GarageSite(garageOf(p, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
-	view := journal.Of(p.states[0], to)
+	view := view.Of(p.states[0], to)
 	if pack != nil {
 		view = pack(p.states[0])
 	}
@@ -192,7 +194,7 @@ func readFile(root *os.Root, name string) ([]byte, error) {
 }
 
 // garageOf is the garage as the views show its builds.
-func garageOf(p *place, views []*journal.View) render.Garage {
+func garageOf(p *place, views []*view.View) render.Garage {
 	g := render.Garage{Name: p.garage.Name}
 	for i, b := range p.builds {
 		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, b)})

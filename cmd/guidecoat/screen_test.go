@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"guidecoat/journal"
+	"guidecoat/journal/state"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -126,7 +127,7 @@ func TestSnagTableKeepsIDs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := journal.At(b, 0, 0)
+	st := state.At(b, 0, 0)
 	var entries []entry
 	for _, s := range st.Snags {
 		entries = append(entries, entry{s, st})
@@ -175,7 +176,7 @@ func TestTenths(t *testing.T) {
 
 func TestTimes(t *testing.T) {
 	for ratio, want := range map[string]string{"1.1833": "× 1.18", "0": "× 0.00", "-0.2": "more back than spent"} {
-		if got := times(journal.Record{Ratio: decimal.RequireFromString(ratio)}); got != want {
+		if got := times(state.Record{Ratio: decimal.RequireFromString(ratio)}); got != want {
 			t.Errorf("a ratio of %s is %q, want %q", ratio, got, want)
 		}
 	}

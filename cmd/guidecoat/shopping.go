@@ -9,11 +9,12 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
 )
 
 // A wanted part is one with the build that it is for.
 type wanted struct {
-	*journal.Part
+	*state.Part
 	build *journal.Build
 	name  string // of the build; "" where there is only one
 }
@@ -94,12 +95,12 @@ func printWanted(s *screen, parts []wanted, fields []field) {
 // estimates adds up what parts may cost, each currency on its own.
 func estimates(parts []wanted) string {
 	var currencies []money.Currency
-	sums := map[string]*journal.Three{}
+	sums := map[string]*state.Three{}
 	without := 0
 	for _, p := range parts {
 		c := p.build.Card.Currency
 		if sums[c.Code] == nil {
-			currencies, sums[c.Code] = append(currencies, c), &journal.Three{}
+			currencies, sums[c.Code] = append(currencies, c), &state.Three{}
 		}
 		if p.Estimate == nil {
 			without++

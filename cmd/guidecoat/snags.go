@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
@@ -17,8 +17,8 @@ import (
 
 // An entry is a snag with the build it belongs to.
 type entry struct {
-	*journal.Snag
-	st *journal.State
+	*state.Snag
+	st *state.State
 }
 
 // snagsAsked is what the flags of `snags` ask for.
@@ -83,7 +83,7 @@ func (ask *snagsAsked) choose(p *place) []entry {
 			entries = append(entries, entry{s, st})
 		}
 	}
-	slices.SortStableFunc(entries, func(a, b entry) int { return journal.CompareSnags(a.Snag, b.Snag) })
+	slices.SortStableFunc(entries, func(a, b entry) int { return state.CompareSnags(a.Snag, b.Snag) })
 	var chosen []entry
 	for _, e := range entries {
 		if (ask.all || e.Open) && (ask.kind == "" || e.Kind == ask.kind) && (e.Doable || !ask.doable && ask.hours == 0) {
@@ -133,7 +133,7 @@ func snagTable(entries []entry) *table {
 }
 
 // chase names the part that holds up most, where it holds up several snags.
-func chase(st *journal.State) string {
+func chase(st *state.State) string {
 	holdups := st.Holdups()
 	if len(holdups) == 0 || len(holdups[0].Snags) < 2 {
 		return ""
@@ -214,7 +214,7 @@ func (e entry) waiting() []string {
 			}
 			continue
 		}
-		i := slices.IndexFunc(e.st.Snags, func(s *journal.Snag) bool { return s.ID == id })
+		i := slices.IndexFunc(e.st.Snags, func(s *state.Snag) bool { return s.ID == id })
 		if i < 0 {
 			list = append(list, id+" (not there yet)")
 		} else if e.st.Snags[i].Open {

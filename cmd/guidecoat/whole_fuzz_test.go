@@ -15,6 +15,8 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"guidecoat/render"
 	"guidecoat/themes"
 
@@ -75,19 +77,19 @@ func FuzzWhole(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		st := journal.At(b, 0, measure.FromTime(theDay()))
+		st := state.At(b, 0, measure.FromTime(theDay()))
 		found := check.Run(st, problem.Information)
 		var printed bytes.Buffer
 		if err := (problem.Text{}).Write(&printed, found); err != nil || bytes.Count(printed.Bytes(), []byte("\n")) < len(found) {
 			t.Errorf("%d problems print as %q (%v)", len(found), printed.String(), err)
 		}
 		checkSums(t, st)
-		other := journal.ForBuyer
+		other := view.ForBuyer
 		if len(card)%2 == 1 { // one of both, as pages take most of the time
-			other = journal.ForWorkshop
+			other = view.ForWorkshop
 		}
-		for _, to := range []journal.Audience{journal.ForPublic, other} {
-			files, err := render.Site(journal.Of(st, to), render.Options{Theme: theme, Version: "test", Read: fsys.ReadFile})
+		for _, to := range []view.Audience{view.ForPublic, other} {
+			files, err := render.Site(view.Of(st, to), render.Options{Theme: theme, Version: "test", Read: fsys.ReadFile})
 			if err != nil {
 				continue // a file that cannot be published is refused
 			}
@@ -95,7 +97,7 @@ func FuzzWhole(f *testing.F) {
 				if err != nil {
 					break
 				}
-				for word, hidden := range map[string]bool{planted: to != journal.ForWorkshop, fromPublic: to == journal.ForPublic, fromVisitor: to != journal.ForWorkshop} {
+				for word, hidden := range map[string]bool{planted: to != view.ForWorkshop, fromPublic: to == view.ForPublic, fromVisitor: to != view.ForWorkshop} {
 					if i := bytes.Index(file.Data, []byte(word)); i >= 0 && hidden {
 						t.Errorf("%s for %v tells %s: %.200s", file.Path, to, word, file.Data[max(0, i-100):])
 					}
@@ -109,7 +111,7 @@ func FuzzWhole(f *testing.F) {
 }
 
 // checkSums adds up the lines that are exported, and holds the figures to them.
-func checkSums(t *testing.T, st *journal.State) {
+func checkSums(t *testing.T, st *state.State) {
 	costs := st.Costs()
 	var out bytes.Buffer
 	if err := export.WriteCSV(&out, export.LinesOf(st)); err != nil {

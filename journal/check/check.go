@@ -1,4 +1,4 @@
-// Package check judges what package journal has found and makes problems of it
+// Package check judges what was found in the notes and makes problems of it
 // that a person can act on.
 //
 // A check is one value in one file of its own, and one line in [All]. Its message,
@@ -17,6 +17,7 @@ import (
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
+	"guidecoat/journal/state"
 )
 
 // A Check is one thing that is looked for. It has either Say or Run.
@@ -42,7 +43,7 @@ type Check struct {
 
 // A Pass is one check's look at a build.
 type Pass struct {
-	State  *journal.State
+	State  *state.State
 	check  *Check
 	errors []source.Fault // those that were reported as errors
 	report func(problem.Problem)
@@ -56,7 +57,7 @@ func (p *Pass) Report(at source.Span, message, help string) {
 // Run applies the checks of that severity and worse to a build as it stood, and
 // returns the problems in order. What could not be understood is reported for all
 // notes, whatever the date of the state.
-func Run(st *journal.State, least problem.Severity) []problem.Problem {
+func Run(st *state.State, least problem.Severity) []problem.Problem {
 	found := inWords(st.Build.Faults, least)
 	var errors []source.Fault
 	for _, f := range st.Build.Faults {

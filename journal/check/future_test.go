@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 // A day later than today is mentioned, one more than a year later is a warning, and
@@ -19,7 +20,7 @@ func TestFutureNotes(t *testing.T) {
 		}
 		for asOf, want := range map[measure.Date]string{0: want, measure.NewDate(2026, 1, 1): "", measure.NewDate(2199, 1, 1): ""} {
 			var got []string
-			for _, p := range Run(journal.At(b, asOf, today), problem.Information) {
+			for _, p := range Run(state.At(b, asOf, today), problem.Information) {
 				if p.Check == "future-note" || p.Check == "far-future-note" {
 					got = append(got, p.Check)
 				}

@@ -14,6 +14,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 var update = flag.Bool("update", false, "write what is printed to testdata")
@@ -38,7 +39,7 @@ func proofread(t testing.TB, fsys fs.FS) []problem.Problem {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return Run(journal.At(b, 0, today), problem.Information)
+		return Run(state.At(b, 0, today), problem.Information)
 	}
 	g, err := journal.ReadGarage(fsys)
 	if err != nil {
@@ -46,7 +47,7 @@ func proofread(t testing.TB, fsys fs.FS) []problem.Problem {
 	}
 	found := RunGarage(g, problem.Information)
 	for _, b := range g.Builds {
-		found = append(found, Run(journal.At(b, 0, today), problem.Information)...)
+		found = append(found, Run(state.At(b, 0, today), problem.Information)...)
 	}
 	return found
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
 )
 
 // TestOlderSnagKeepsItsID holds that the later line is the mistake: a snag would
@@ -25,8 +26,8 @@ func TestOlderSnagKeepsItsID(t *testing.T) {
 			t.Fatal(err)
 		}
 		open := 0
-		for _, s := range journal.At(b, 0, today).Snags {
-			if s.Open && s.Source == journal.FromNote {
+		for _, s := range state.At(b, 0, today).Snags {
+			if s.Open && s.Source == state.FromNote {
 				open++
 			}
 		}

@@ -1,8 +1,8 @@
 package check
 
 import (
-	"guidecoat/journal"
 	"guidecoat/journal/source"
+	"guidecoat/journal/state"
 	"iter"
 	"regexp"
 	"strings"
@@ -80,7 +80,7 @@ type clauseSearch struct {
 }
 
 // shown tells whether the public page shows a supplier that stands there.
-func (s *clauseSearch) shown(st *journal.State, l *note.Line, at source.Span) bool {
+func (s *clauseSearch) shown(st *state.State, l *note.Line, at source.Span) bool {
 	if s.hidden == nil {
 		s.hidden, s.seen = hiddenFrom(st.Build), shownTo(st)
 	}

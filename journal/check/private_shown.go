@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/state"
 )
 
 // publicWords knows which words of the notes the public page shows.
@@ -15,7 +16,7 @@ type publicWords struct {
 	hidden map[*note.Item]bool // what is said of private snags
 }
 
-func shownTo(st *journal.State) *publicWords {
+func shownTo(st *state.State) *publicWords {
 	w := &publicWords{public: st.Build.Card.Public, hidden: map[*note.Item]bool{}}
 	for _, s := range st.Snags {
 		for _, e := range s.Events {

@@ -1,8 +1,8 @@
 package check
 
 import (
-	"guidecoat/journal"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 var settlesNothing = &Check{
@@ -30,7 +30,7 @@ checks:
 ---
 `,
 	Run: func(p *Pass) {
-		for _, c := range journal.ChecksInVain(p.State.Build) {
+		for _, c := range state.ChecksInVain(p.State.Build) {
 			p.Report(c.Line.NameSpan(), quote(c.Name)+" does not settle what is due: "+c.Why, "Write \"; at DISTANCE\" with what the odometer read, or carry it out again.")
 		}
 	},

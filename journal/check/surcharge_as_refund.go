@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 var surchargeAsRefund = &Check{
@@ -32,7 +33,7 @@ credit: 40.00 surcharge back; as surcharge; for caliper-left
 	Run: func(p *Pass) {
 		open := map[string]bool{}
 		for _, s := range p.State.Snags {
-			if s.Source == journal.FromSurcharge && s.Open {
+			if s.Source == state.FromSurcharge && s.Open {
 				open[s.ID] = true
 			}
 		}

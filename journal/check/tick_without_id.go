@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 var tickWithoutID = &Check{
@@ -46,8 +46,8 @@ var tickWithoutID = &Check{
 }
 
 // openInWords are the open snags without an id, by their words.
-func (p *Pass) openInWords() map[string]*journal.Snag {
-	plain := map[string]*journal.Snag{}
+func (p *Pass) openInWords() map[string]*state.Snag {
+	plain := map[string]*state.Snag{}
 	for _, s := range p.State.Snags {
 		if key := foldedWords(s.Words); s.Open && s.ID == "" && key != "" && plain[key] == nil {
 			plain[key] = s

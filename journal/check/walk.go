@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/state"
 
 	"github.com/yuin/goldmark/ast"
 )
@@ -81,7 +82,7 @@ func (p *Pass) doubtful() map[string]bool {
 func isIDRune(r rune) bool { return r == '-' || r >= 'a' && r <= 'z' || r >= '0' && r <= '9' }
 
 // lastIn returns the line in which a part last came into that state from another.
-func lastIn(part *journal.Part, state string) *journal.PartLine {
+func lastIn(part *state.Part, state string) *journal.PartLine {
 	var at *journal.PartLine
 	for i, l := range part.Lines {
 		if l.State == state && (i == 0 || part.Lines[i-1].State != state) {

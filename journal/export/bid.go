@@ -1,6 +1,9 @@
 package export
 
-import "guidecoat/journal"
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/state"
+)
 
 // BidAnswer is what `bid --json` prints. What depends on a bid is null where none
 // leaves the profit with the confidence asked for, or the card names no resale.
@@ -25,7 +28,7 @@ type Bid struct {
 }
 
 // BidOf formats the answer for a job card.
-func BidOf(c *journal.Card, a journal.BidAnswer) BidAnswer {
+func BidOf(c *journal.Card, a state.BidAnswer) BidAnswer {
 	f := figures(c.Currency)
 	out := BidAnswer{Currency: text(c.Currency.Code), Confidence: a.Confidence.Shift(-2).InexactFloat64(), Profit: f.sum(a.Profit), Table: []Bid{}}
 	if h := a.Highest; h != nil {

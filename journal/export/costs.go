@@ -1,9 +1,9 @@
 package export
 
 import (
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
 )
 
 // Costs is what `costs --json` prints of a build.
@@ -87,14 +87,14 @@ type Head struct {
 }
 
 // HeadOf returns the head of a build as it stood.
-func HeadOf(st *journal.State) Head {
+func HeadOf(st *state.State) Head {
 	b := st.Build
 	return Head{Build: b.Card.Name, Path: b.Path, Currency: b.Card.Currency, AsOf: st.AsOf, LinesLeftOut: b.LinesLeftOut}
 }
 
 // CostsOf formats the figures of a build. They may be those an audience sees,
 // which have no state: so the head is given apart.
-func CostsOf(h Head, c *journal.Costs) Costs {
+func CostsOf(h Head, c *state.Costs) Costs {
 	f := figures(h.Currency)
 	out := Costs{
 		Build: text(h.Build), Path: h.Path, Currency: text(h.Currency.Code), AsOf: text(h.AsOf.String()),
@@ -115,7 +115,7 @@ func CostsOf(h Head, c *journal.Costs) Costs {
 	return out
 }
 
-func (f figures) stage(s journal.StageCosts) Stage {
+func (f figures) stage(s state.StageCosts) Stage {
 	out := Stage{Stage: s.Name, Spent: f.sum(s.Spent), Credits: f.sum(s.Credits), Net: f.sum(s.Net), Minutes: int(s.Minutes),
 		Remaining: f.three(s.Remaining), Overrun: f.sum(s.Overrun)}
 	if b := s.Budget(); b != nil {
@@ -128,7 +128,7 @@ func (f figures) stage(s journal.StageCosts) Stage {
 	return out
 }
 
-func (f figures) forecast(c *journal.Forecast) *Forecast {
+func (f figures) forecast(c *state.Forecast) *Forecast {
 	if c == nil {
 		return nil
 	}
@@ -143,7 +143,7 @@ func (f figures) forecast(c *journal.Forecast) *Forecast {
 
 func minutes(t [3]measure.Minutes) [3]int { return [3]int{int(t[0]), int(t[1]), int(t[2])} }
 
-func (f figures) sold(r *journal.Result) *Sold {
+func (f figures) sold(r *state.Result) *Sold {
 	if r == nil {
 		return nil
 	}

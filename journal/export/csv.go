@@ -9,6 +9,8 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -65,7 +67,7 @@ type Line struct {
 }
 
 // LinesOf returns the lines that count in a state, in the order of the notes.
-func LinesOf(st *journal.State) []Line {
+func LinesOf(st *state.State) []Line {
 	var lines []Line
 	for _, m := range st.Money {
 		lines = append(lines, Line{
@@ -78,7 +80,7 @@ func LinesOf(st *journal.State) []Line {
 }
 
 // LinesSeen returns the lines that an audience sees, in the order of the notes.
-func LinesSeen(lines []*journal.MoneyLine, c money.Currency) []Line {
+func LinesSeen(lines []*view.MoneyLine, c money.Currency) []Line {
 	var out []Line
 	for _, m := range lines {
 		out = append(out, Line{

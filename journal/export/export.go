@@ -1,4 +1,4 @@
-// Package export turns what package journal has worked out into JSON and CSV, for
+// Package export turns what was worked out into JSON and CSV, for
 // other programs to read. It computes nothing: every figure is formatted once,
 // from as many digits as the journal keeps.
 //
@@ -11,8 +11,8 @@ import (
 	"encoding/json"
 	"io"
 
-	"guidecoat/journal"
 	"guidecoat/journal/money"
+	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -62,6 +62,6 @@ func (f figures) orNull(d *decimal.Decimal) *string {
 	return new(f.sum(*d))
 }
 
-func (f figures) three(t journal.Three) [3]string {
+func (f figures) three(t state.Three) [3]string {
 	return [3]string{f.sum(t[0]), f.sum(t[1]), f.sum(t[2])}
 }

@@ -15,6 +15,8 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 	"golang.org/x/tools/txtar"
@@ -37,18 +39,18 @@ func files(t *testing.T, name string) fs.FS {
 	return fsys
 }
 
-func state(t *testing.T, name string, asOf measure.Date) *journal.State {
+func stateAt(t *testing.T, name string, asOf measure.Date) *state.State {
 	t.Helper()
 	b, err := journal.ReadBuild(files(t, name), ".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	return journal.At(b, asOf, today)
+	return state.At(b, asOf, today)
 }
 
-func costs(st *journal.State) Costs { return CostsOf(HeadOf(st), st.Costs()) }
+func costs(st *state.State) Costs { return CostsOf(HeadOf(st), st.Costs()) }
 
-func snags(st *journal.State) *Snags {
+func snags(st *state.State) *Snags {
 	list := NewSnags()
 	for _, s := range st.Snags {
 		list.Add(s, "")
@@ -56,7 +58,7 @@ func snags(st *journal.State) *Snags {
 	return list
 }
 
-func parts(st *journal.State) *Parts {
+func parts(st *state.State) *Parts {
 	list := NewParts()
 	for _, p := range st.Parts {
 		list.Add(st.Build, p, "")
@@ -76,7 +78,7 @@ func printed(t *testing.T, value any) string {
 // TestGolden compares everything that is exported of the builds in testdata.
 func TestGolden(t *testing.T) {
 	for _, name := range []string{"halden", "sold", "bare", "yen"} {
-		st := state(t, name, 0)
+		st := stateAt(t, name, 0)
 		var moneyCSV, partsCSV bytes.Buffer
 		if err := errors.Join(WriteCSV(&moneyCSV, LinesOf(st)), parts(st).WriteCSV(&partsCSV)); err != nil {
 			t.Fatal(err)
@@ -91,7 +93,7 @@ func TestGolden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "yard.costs.json", printed(t, GarageOf(journal.GarageAt(g, 0, today), 0)))
+	golden(t, "yard.costs.json", printed(t, GarageOf(state.GarageAt(g, 0, today), 0)))
 }
 
 func golden(t *testing.T, name, got string) {
@@ -120,7 +122,7 @@ func TestContract(t *testing.T) {
 		value any
 		keys  map[string]string // by path, the sorts of value that may stand there
 	}{
-		{"costs", costs(state(t, "halden", 0)), map[string]string{
+		{"costs", costs(stateAt(t, "halden", 0)), map[string]string{
 			"build": "text", "currency": "text", "as_of": "null", "spent": "money", "credits": "money", "net": "money", "to_garage": "money",
 			"minutes": "number", "surcharge_due": "money", "lines_left_out": "number",
 			"stages": "list", "stages.stage": "text", "stages.spent": "money", "stages.credits": "money", "stages.net": "money",
@@ -131,26 +133,26 @@ func TestContract(t *testing.T) {
 			"forecast.cost_sd_together": "money", "forecast.resale_mean": "money", "forecast.resale_sd": "money",
 			"forecast.profit_mean": "money", "forecast.chance": "number", "forecast.chance_together": "number", "sold": "null",
 		}},
-		{"costs of a sold build", costs(state(t, "sold", 20260701)), map[string]string{
+		{"costs of a sold build", costs(stateAt(t, "sold", 20260701)), map[string]string{
 			"as_of": "date", "forecast": "null", "sold": "object", "sold.price": "money", "sold.date": "date", "sold.profit": "money", "sold.per_hour": "money",
 		}},
-		{"costs of next to nothing", costs(state(t, "bare", 0)), map[string]string{
+		{"costs of next to nothing", costs(stateAt(t, "bare", 0)), map[string]string{
 			"stages": "none", "categories": "none", "suppliers": "none", "forecast.resale_mean": "null", "forecast.resale_sd": "null",
 			"forecast.profit_mean": "null", "forecast.chance": "null", "forecast.chance_together": "null",
 		}},
-		{"snags", snags(state(t, "halden", 0)), map[string]string{
+		{"snags", snags(stateAt(t, "halden", 0)), map[string]string{
 			"snags": "list", "snags.id": "text null", "snags.kind": "text null", "snags.severity": "text", "snags.text": "text",
 			"snags.stage": "text null", "snags.system": "text null", "snags.source": "text", "snags.state": "text", "snags.opened": "date",
 			"snags.cleared": "date null", "snags.due": "date text null", "snags.overdue": "bool", "snags.doable": "bool",
 			"snags.waits_for": "list none", "snags.minutes": "number null", "snags.file": "text", "snags.line": "number",
 		}},
-		{"no snags", snags(state(t, "bare", 0)), map[string]string{"snags": "none"}},
-		{"parts", parts(state(t, "halden", 0)), map[string]string{
+		{"no snags", snags(stateAt(t, "bare", 0)), map[string]string{"snags": "none"}},
+		{"parts", parts(stateAt(t, "halden", 0)), map[string]string{
 			"parts": "list", "parts.id": "text", "parts.description": "text", "parts.state": "text", "parts.system": "text null",
 			"parts.stage": "text null", "parts.condition": "text null", "parts.origin": "text null", "parts.paid": "money",
 			"parts.due": "date null", "parts.late": "bool", "parts.file": "text", "parts.line": "number",
 		}},
-		{"no parts", parts(state(t, "bare", 0)), map[string]string{"parts": "none"}},
+		{"no parts", parts(stateAt(t, "bare", 0)), map[string]string{"parts": "none"}},
 	} {
 		var value any
 		if err := json.Unmarshal([]byte(printed(t, c.value)), &value); err != nil {
@@ -236,9 +238,9 @@ func isSort(v any, sort string) bool {
 // and holds the workshop's copy to the same lines.
 func TestCSVAddsUp(t *testing.T) {
 	for _, name := range []string{"halden", "sold", "yen"} {
-		st := state(t, name, 0)
+		st := stateAt(t, name, 0)
 		var b, seen bytes.Buffer
-		view := journal.Of(st, journal.ForWorkshop)
+		view := view.Of(st, view.ForWorkshop)
 		if err := errors.Join(WriteCSV(&b, LinesOf(st)), WriteCSV(&seen, LinesSeen(view.Money.Lines, view.Currency))); err != nil {
 			t.Fatal(err)
 		}

@@ -1,8 +1,8 @@
 package export
 
 import (
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
 )
 
 // Garage is what `costs --json` prints of a garage.
@@ -64,7 +64,7 @@ type Totals struct {
 }
 
 // GarageOf formats the figures of a garage as it stood on asOf, 0 where every note counts.
-func GarageOf(c *journal.GarageCosts, asOf measure.Date) Garage {
+func GarageOf(c *state.GarageCosts, asOf measure.Date) Garage {
 	g := c.Garage
 	f := figures(g.Currency)
 	out := Garage{
@@ -95,7 +95,7 @@ func GarageOf(c *journal.GarageCosts, asOf measure.Date) Garage {
 	return out
 }
 
-func (f figures) totals(t journal.GarageTotals) Totals {
+func (f figures) totals(t state.GarageTotals) Totals {
 	return Totals{Spent: f.sum(t.Spent), Credits: f.sum(t.Credits), Net: f.sum(t.Net), Minutes: int(t.Minutes),
 		ToolShares: f.sum(t.Shares), Sold: t.Sold, Earned: f.sum(t.Earned), SoldMinutes: int(t.SoldMinutes), PerHour: f.orNull(t.PerHour)}
 }

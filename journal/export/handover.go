@@ -1,6 +1,8 @@
 package export
 
-import "guidecoat/journal"
+import (
+	"guidecoat/journal/state"
+)
 
 // Handover is what `handover --json` prints.
 type Handover struct {
@@ -23,8 +25,8 @@ type Stop struct {
 }
 
 // HandoverOf formats the requirements in their order.
-func HandoverOf(list []journal.Requirement) Handover {
-	out := Handover{Cleared: journal.AllMet(list), Requirements: []Requirement{}}
+func HandoverOf(list []state.Requirement) Handover {
+	out := Handover{Cleared: state.AllMet(list), Requirements: []Requirement{}}
 	for _, r := range list {
 		req := Requirement{Requirement: r.Name, Met: r.Met(), Stops: []Stop{}}
 		for _, s := range r.Stops {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
 )
 
 // Parts is what `parts --json` prints.
@@ -35,7 +36,7 @@ type Part struct {
 func NewParts() *Parts { return &Parts{Parts: []Part{}} }
 
 // Add adds a part of a build. Folder is that of the build in a garage, otherwise "".
-func (l *Parts) Add(b *journal.Build, p *journal.Part, folder string) {
+func (l *Parts) Add(b *journal.Build, p *state.Part, folder string) {
 	f, at := figures(b.Card.Currency), p.Lines[len(p.Lines)-1].Line.HeadSpan()
 	out := Part{
 		Build: text(folder), ID: p.ID, Description: p.Description, State: p.State,

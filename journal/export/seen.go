@@ -1,8 +1,8 @@
 package export
 
 import (
-	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -105,7 +105,7 @@ type SeenPart struct {
 }
 
 // SeenOf formats a view. Page says where in the site a session's page is.
-func SeenOf(v *journal.View, page func(session string) string) Seen {
+func SeenOf(v *view.View, page func(session string) string) Seen {
 	f := figures(v.Currency)
 	out := Seen{Build: v.Name, Audience: string(v.Audience), Currency: text(v.Currency.Code), AsOf: text(v.AsOf.String()), Newest: text(v.Newest.String()),
 		Sold: text(v.SoldOn.String()), Odometer: text(v.Odometer), Vehicle: []SeenDetail{}, Sessions: []SeenSession{},
@@ -144,7 +144,7 @@ func (f figures) optional(d *decimal.Decimal) *string {
 	return new(f.sum(*d))
 }
 
-func (f figures) seenCosts(v *journal.View) *SeenCosts {
+func (f figures) seenCosts(v *view.View) *SeenCosts {
 	if v.Money == nil {
 		return nil
 	}
@@ -161,7 +161,7 @@ func (f figures) seenCosts(v *journal.View) *SeenCosts {
 	return out
 }
 
-func seenSnag(s *journal.SnagView) SeenSnag {
+func seenSnag(s *view.SnagView) SeenSnag {
 	out := SeenSnag{ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: note.PlainWords(s.Words), Stage: text(s.Stage), System: text(s.System),
 		Source: string(s.Source), State: "open", Opened: s.Opened.String(), Cleared: text(s.Cleared.String()), Due: text(s.DueAt), Overdue: s.Overdue,
 		WaitsFor: list(s.WaitsFor), Disclose: s.Disclose, Session: text(s.Session)}

@@ -1,6 +1,8 @@
 package export
 
-import "guidecoat/journal"
+import (
+	"guidecoat/journal/state"
+)
 
 // Snags is what `snags --json` prints.
 type Snags struct {
@@ -39,7 +41,7 @@ type Place struct {
 }
 
 // Add adds a snag. Build is the folder of its build in a garage, otherwise "".
-func (l *Snags) Add(s *journal.Snag, build string) {
+func (l *Snags) Add(s *state.Snag, build string) {
 	out := Snag{
 		Build: text(build), ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: s.PlainWords(),
 		Stage: text(s.Stage), System: text(s.System), Source: string(s.Source), State: "open",
@@ -66,7 +68,7 @@ func (l *Snags) Add(s *journal.Snag, build string) {
 func NewSnags() *Snags { return &Snags{Snags: []Snag{}} }
 
 // DueText is when a snag is due: a date, or an odometer reading; "" for neither.
-func DueText(s *journal.Snag) string {
+func DueText(s *state.Snag) string {
 	if s.DueAt != nil {
 		return s.DueAt.String()
 	}

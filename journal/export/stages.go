@@ -4,7 +4,7 @@ import (
 	"io"
 	"strconv"
 
-	"guidecoat/journal"
+	"guidecoat/journal/state"
 )
 
 // A StageTotal is one stage of one build for the CSV of stage totals.
@@ -15,7 +15,7 @@ type StageTotal struct {
 }
 
 // StageTotalsOf returns the totals of the stages of a build of that name, in order.
-func StageTotalsOf(name string, c *journal.Costs) []StageTotal {
+func StageTotalsOf(name string, c *state.Costs) []StageTotal {
 	currency := c.State.Build.Card.Currency
 	var list []StageTotal
 	for _, s := range c.Stages {

@@ -8,6 +8,7 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -15,7 +16,7 @@ import (
 // TestStagesCSVAddsUp sums the totals of stages against the figures of the build.
 func TestStagesCSVAddsUp(t *testing.T) {
 	for _, name := range []string{"halden", "sold", "yen", "bare"} {
-		c := state(t, name, 0).Costs()
+		c := stateAt(t, name, 0).Costs()
 		var b bytes.Buffer
 		if err := WriteStagesCSV(&b, StageTotalsOf(name, c)); err != nil {
 			t.Fatal(err)
@@ -43,7 +44,7 @@ func TestStagesCSVIsSafe(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := WriteStagesCSV(&out, StageTotalsOf(b.Card.Name, journal.At(b, 0, today).Costs())); err != nil {
+	if err := WriteStagesCSV(&out, StageTotalsOf(b.Card.Name, state.At(b, 0, today).Costs())); err != nil {
 		t.Fatal(err)
 	}
 	want := "build,stage,spent,credits,net,minutes,budget_best,budget_likely,budget_worst,remaining_best,remaining_likely,remaining_worst,overrun,currency\r\n" +

@@ -5,7 +5,7 @@ import (
 	"sync"
 	"testing"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 var bodyCases = []struct{ name, in, want string }{
@@ -136,7 +136,7 @@ func TestNoLinks(t *testing.T) {
 	if out, err := New().Body(nil, Links{}); out != "" || err != nil {
 		t.Errorf("no body is %q, %v", out, err)
 	}
-	if out, err := New().Body(&journal.Body{}, Links{}); out != "" || err != nil {
+	if out, err := New().Body(&view.Body{}, Links{}); out != "" || err != nil {
 		t.Errorf("an unread body is %q, %v", out, err)
 	}
 }

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
@@ -48,7 +48,7 @@ func TestAgainstCmark(t *testing.T) {
 			return err
 		}
 		doc := note.Markdown.Parser().Parse(text.NewReader([]byte(body)))
-		ours, err := New().Body(&journal.Body{Doc: func() ast.Node { return doc }, Source: []byte(body)}, pictures)
+		ours, err := New().Body(&view.Body{Doc: func() ast.Node { return doc }, Source: []byte(body)}, pictures)
 		if err != nil {
 			return err
 		}

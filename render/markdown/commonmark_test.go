@@ -12,8 +12,8 @@ import (
 	"strings"
 	"testing"
 
-	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
@@ -59,7 +59,7 @@ func TestCommonMark(t *testing.T) {
 	l.Link = func(target string) string { return target }
 	for _, e := range commonMark(t) {
 		// Front matter is no part of the specification, so the parser is called directly.
-		b := &journal.Body{Doc: func() ast.Node { return note.Markdown.Parser().Parse(text.NewReader([]byte(e.Markdown))) }, Source: []byte(e.Markdown)}
+		b := &view.Body{Doc: func() ast.Node { return note.Markdown.Parser().Parse(text.NewReader([]byte(e.Markdown))) }, Source: []byte(e.Markdown)}
 		rendered, err := r.Body(b, l)
 		if err != nil {
 			t.Fatal(err)
@@ -105,7 +105,7 @@ const (
 func refused(link string) bool { return !safe(link[:strings.IndexByte(link, ' ')]) }
 
 // has tells whether a body has a node like that.
-func has(b *journal.Body, like func(ast.Node) bool) bool {
+func has(b *view.Body, like func(ast.Node) bool) bool {
 	found := false
 	_ = ast.Walk(b.Doc(), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		found = found || like(n)

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 )
 
 // FuzzBody holds that whatever a note says, the page is one that a browser reads as
@@ -21,7 +21,7 @@ func FuzzBody(f *testing.F) {
 		out := rendered(t, text, pictures)
 		checkHTML(t, out)
 		parsed(t, out)
-		for _, to := range []journal.Audience{journal.ForPublic, journal.ForWorkshop} {
+		for _, to := range []view.Audience{view.ForPublic, view.ForWorkshop} {
 			for _, s := range viewOf(t, to, text).Sessions {
 				body, err := New().Body(s.Body, pictures)
 				if err != nil {

@@ -10,15 +10,17 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"golang.org/x/net/html"
 )
 
 // bodyOf parses Markdown as the body of a page, which has no snags.
-func bodyOf(text string) *journal.Body {
+func bodyOf(text string) *view.Body {
 	n := note.Open(source.NewFile("a.md", []byte(text)))
 	n.Read(note.Page, [1]note.Amount{}[0].Currency)
-	return &journal.Body{Doc: n.Doc, Source: n.File.Data}
+	return &view.Body{Doc: n.Doc, Source: n.File.Data}
 }
 
 func rendered(t testing.TB, text string, l Links) string {
@@ -31,7 +33,7 @@ func rendered(t testing.TB, text string, l Links) string {
 }
 
 // viewOf reads a build of one job card and those notes, and shows it to an audience.
-func viewOf(t testing.TB, to journal.Audience, notes ...string) *journal.View {
+func viewOf(t testing.TB, to view.Audience, notes ...string) *view.View {
 	t.Helper()
 	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: Halden\ncurrency: GBP\npublic:\n  snags: yes\n---\n")}}
 	for i, text := range notes {
@@ -42,7 +44,7 @@ func viewOf(t testing.TB, to journal.Audience, notes ...string) *journal.View {
 		t.Fatal(err)
 	}
 	today, _ := measure.ParseDate("2026-05-01")
-	return journal.Of(journal.At(b, 0, today), to)
+	return view.Of(state.At(b, 0, today), to)
 }
 
 // pictures are links of a page that has a picture for every target but those with

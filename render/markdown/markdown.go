@@ -9,8 +9,8 @@ import (
 	"html/template"
 	"sync"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/util"
@@ -59,7 +59,7 @@ func New() *Renderer {
 }
 
 // Body renders a body on a page that has those links.
-func (r *Renderer) Body(b *journal.Body, l Links) (template.HTML, error) {
+func (r *Renderer) Body(b *view.Body, l Links) (template.HTML, error) {
 	if b == nil || b.Doc == nil {
 		return "", nil
 	}

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"html/template"
 
-	"guidecoat/journal"
+	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -21,8 +21,8 @@ type page struct {
 	r    *Renderer
 	l    Links
 	src  []byte
-	body *journal.Body // nil for the words of a line
-	doc  ast.Node      // the body's tree
+	body *view.Body // nil for the words of a line
+	doc  ast.Node   // the body's tree
 	// bare says that only words are written: no block around them, no pictures.
 	bare bool
 

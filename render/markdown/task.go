@@ -6,6 +6,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -23,26 +24,26 @@ func (p *page) task(n ast.Node) *east.TaskCheckBox {
 }
 
 // snag returns what has become of a task-list item; nil in a body without snags.
-func (p *page) snag(item ast.Node) *journal.ItemView {
+func (p *page) snag(item ast.Node) *view.ItemView {
 	if p.body == nil || !p.body.Snags {
 		return nil
 	}
 	return p.body.Items[note.ItemAt(item)]
 }
 
-// A state is how a task-list item is marked. It is no form: nothing on a page can
+// A stance is how a task-list item is marked. It is no form: nothing on a page can
 // be ticked.
-type state struct{ class, sign, words string }
+type stance struct{ class, sign, words string }
 
 var (
-	isOpen     = state{"open", "☐", "open"}
-	isCleared  = state{"cleared", "☑", "cleared"}
-	isRemarked = state{"remarked", "✎", "remark"}
-	isReopened = state{"reopened", "↻", "opened again"}
-	isDone     = state{"done", "☑", "done"}
+	isOpen     = stance{"open", "☐", "open"}
+	isCleared  = stance{"cleared", "☑", "cleared"}
+	isRemarked = stance{"remarked", "✎", "remark"}
+	isReopened = stance{"reopened", "↻", "opened again"}
+	isDone     = stance{"done", "☑", "done"}
 )
 
-func (p *page) stateMark(s state) {
+func (p *page) stateMark(s stance) {
 	p.put(`<span class="mark" role="img"`)
 	p.attr("aria-label", s.words)
 	p.put(">", s.sign, "</span> ")
@@ -56,7 +57,7 @@ func (p *page) checkBox(n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-func box(ticked bool) state {
+func box(ticked bool) stance {
 	if ticked {
 		return isDone
 	}
@@ -87,7 +88,7 @@ func (p *page) taskItem(n ast.Node, ticked bool) {
 	p.put("</p>\n")
 }
 
-func stateOf(v *journal.ItemView) state {
+func stateOf(v *view.ItemView) stance {
 	switch {
 	case v.What == journal.Reopened:
 		return isReopened
@@ -100,7 +101,7 @@ func stateOf(v *journal.ItemView) state {
 }
 
 // snagLine writes what a task-list item says of a snag.
-func (p *page) snagLine(v *journal.ItemView, s state) {
+func (p *page) snagLine(v *view.ItemView, s stance) {
 	if v.Snag == nil {
 		p.inline(v.Words)
 		return
@@ -153,7 +154,7 @@ func (p *page) entry(class, id, words string) {
 }
 
 // tags writes the clauses that stand with a snag.
-func (p *page) tags(s *journal.SnagView) {
+func (p *page) tags(s *view.SnagView) {
 	due := "due"
 	if s.Overdue {
 		due = "due overdue"

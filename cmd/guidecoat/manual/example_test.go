@@ -14,6 +14,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
 )
 
 // Every example of the manual is proofread. What it is stands behind the marks of its
@@ -121,7 +122,7 @@ func proofread(t *testing.T, list []example) map[int][]problem.Problem {
 		if err != nil {
 			t.Fatal(err)
 		}
-		found = check.Run(b.At(0, 20260601), problem.Warning)
+		found = check.Run(state.At(b, 0, 20260601), problem.Warning)
 	}
 	by := map[int][]problem.Problem{}
 	for _, p := range found {

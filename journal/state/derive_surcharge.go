@@ -1,0 +1,86 @@
+package state
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+
+	"github.com/shopspring/decimal"
+)
+
+// A surcharge is the refundable part of what was paid for one part, as it stood.
+type surcharge struct {
+	amount decimal.Decimal // charged since it was last opened
+	owed   decimal.Decimal
+	snag   *Snag
+}
+
+// surcharges are the snags of what is to be returned, in order of their first charge.
+func (st *State) surcharges() []*Snag {
+	var list []*surcharge
+	byID := map[string]*surcharge{}
+	for _, m := range st.Build.Moves {
+		if !st.Counts(m.Date) {
+			break
+		}
+		s := byID[m.ID()]
+		if s == nil {
+			s = &surcharge{snag: &Snag{ID: m.ID(), Source: FromSurcharge, Part: m.Money.Part}}
+			s.snag.Severity, s.snag.Stage = note.Minor, m.Money.Stage
+			byID[m.ID()] = s
+			list = append(list, s)
+		}
+		s.take(m)
+	}
+	var snags []*Snag
+	for _, s := range list {
+		c := st.Build.Card.Currency
+		what := "surcharge of " + money.Show(s.amount, c) + " on " + s.snag.Part
+		if s.snag.Open && s.owed.LessThan(s.amount) {
+			what = money.Show(s.owed, c) + " of the " + what
+		}
+		s.snag.Words = what + ", to come back for the old part"
+		if s.snag.Open {
+			st.SurchargeDue = st.SurchargeDue.Add(s.owed)
+		}
+		snags = append(snags, s.snag)
+	}
+	return snags
+}
+
+// take brings in one move.
+func (s *surcharge) take(m *journal.Move) {
+	s.owed = m.Owed
+	what := journal.Remarked
+	switch {
+	case m.Money != nil && !m.Money.Credit:
+		what = s.charge(m.Money)
+	case s.snag.Open && !s.owed.IsPositive():
+		s.snag.Open, s.snag.Cleared, what = false, m.Date, journal.Cleared
+	}
+	if m.Item != nil {
+		if what == journal.Cleared || !m.Item.Ticked {
+			s.snag.say(what, m.Item)
+		}
+		return
+	}
+	s.snag.Events = append(s.snag.Events, &Event{What: what, Session: m.Money.Session, Date: m.Date, Words: m.Money.Description(),
+		Span: m.Money.Line.HeadSpan(), Private: m.Money.Private})
+}
+
+func (s *surcharge) charge(m *journal.Money) journal.EventKind {
+	what := journal.Remarked
+	if !s.snag.Open {
+		s.snag.Opened, s.snag.Span, s.snag.Session = m.Date, m.Line.HeadSpan(), m.Session
+		s.snag.Open, s.snag.Cleared, s.snag.Due, s.amount = true, 0, 0, decimal.Zero
+		if what = journal.Opened; len(s.snag.Events) > 0 {
+			what = journal.Reopened
+		}
+	}
+	s.amount = s.amount.Add(m.Surcharge)
+	if m.Due != 0 {
+		s.snag.Due = m.Due
+	}
+	s.snag.Private = s.snag.Private || m.Private
+	return what
+}

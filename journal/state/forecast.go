@@ -1,0 +1,183 @@
+package state
+
+import (
+	"math"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Forecast is what the build will have cost in the end, by three-point
+// estimates: mean (best + 4 likely + worst)/6, standard deviation (worst - best)/6.
+// Nothing in it is rounded; whoever prints a figure rounds it once.
+type Forecast struct {
+	Cost         Three // spent net, and best, likely and worst of what remains
+	Mean         decimal.Decimal
+	SD           decimal.Decimal // stages vary independently: variances add
+	SDTogether   decimal.Decimal // one hidden fault spoils every stage: deviations add
+	HoursLeft    [3]measure.Minutes
+	Resale       *Three // nil where the card names none; then there is no chance to give
+	ResaleMean   decimal.Decimal
+	ResaleSD     decimal.Decimal
+	ProfitMean   decimal.Decimal
+	Chance       float64 // of the profit asked for, stages independent
+	ChanceShared float64 // the same, stages together
+}
+
+var (
+	four = decimal.NewFromInt(4)
+	six  = decimal.NewFromInt(6)
+)
+
+// meanPlaces is how far a mean is worked out; sixths do not end.
+const meanPlaces = 16
+
+func sixfoldMean(t Three) decimal.Decimal { return t[0].Add(t[1].Mul(four)).Add(t[2]) }
+
+func sixfoldDeviation(t Three) decimal.Decimal { return t[2].Sub(t[0]) }
+
+func sixth(d decimal.Decimal) decimal.Decimal { return d.DivRound(six, meanPlaces) }
+
+// root is the square root, cut off after twice meanPlaces. A root that ends is
+// exact: binary fractions would round its half pennies by chance.
+func root(d decimal.Decimal) decimal.Decimal {
+	whole := d.Shift(4 * meanPlaces).BigInt()
+	return decimal.NewFromBigInt(whole.Sqrt(whole), -2*meanPlaces)
+}
+
+// forecastStage works out what a stage still needs and how far it is over budget.
+func (st *State) forecastStage(s *StageCosts) {
+	if s.Stage == nil {
+		return
+	}
+	if b := s.Stage.Budget; b != nil {
+		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
+	}
+	if r := st.newestRemaining(s.Name); r != nil {
+		s.HoursLeft = st.hoursLeft(r)
+		if r.Closed {
+			return
+		}
+		since := st.netSince(s.Name, r.Session.Date)
+		for i := range s.Remaining {
+			s.Remaining[i] = atLeastZero(r.Cost[i].Sub(since))
+		}
+		return
+	}
+	var parts Three
+	for _, p := range st.Parts {
+		if p.Stage == s.Name && p.Waited() && !p.PaidInRound && p.Estimate != nil {
+			for i := range parts {
+				parts[i] = parts[i].Add(p.Estimate[i])
+			}
+		}
+	}
+	for i := range s.Remaining {
+		if b := s.Stage.Budget; b != nil {
+			s.Remaining[i] = atLeastZero(b[i].Sub(s.Net))
+		}
+		s.Remaining[i] = decimal.Max(s.Remaining[i], parts[i])
+	}
+}
+
+func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
+
+// newestRemaining is the newest estimate for a stage, of one day the later session's.
+func (st *State) newestRemaining(stage string) *journal.Remaining {
+	var newest *journal.Remaining
+	for _, r := range st.Build.Left {
+		if r.Stage == stage && st.Counts(r.Session.Date) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+			newest = r
+		}
+	}
+	return newest
+}
+
+// hoursLeft is what an estimate says in hours, used up by the person time that was
+// noted for the stage after its day, as its money is by costs. Nil where it says none.
+func (st *State) hoursLeft(r *journal.Remaining) *[3]measure.Minutes {
+	if r.Hours == nil {
+		return nil
+	}
+	left := *r.Hours
+	for _, w := range st.Work {
+		if w.Stage == r.Stage && w.Session.Date > r.Session.Date {
+			for i := range left {
+				left[i] = max(left[i]-w.Minutes, 0)
+			}
+		}
+	}
+	return &left
+}
+
+// netSince is what a stage has cost net after a day.
+func (st *State) netSince(stage string, day measure.Date) decimal.Decimal {
+	sum := decimal.Zero
+	for _, m := range st.Money {
+		switch {
+		case m.Stage != stage || m.Date <= day:
+		case m.Credit:
+			sum = sum.Sub(m.Sum.Build)
+		default:
+			sum = sum.Add(m.Sum.Build)
+		}
+	}
+	return sum
+}
+
+func (c *Costs) forecast() *Forecast {
+	f := &Forecast{Cost: Three{c.Net, c.Net, c.Net}}
+	means, variance, together := decimal.Zero, decimal.Zero, decimal.Zero
+	for _, s := range c.Stages {
+		for i := range f.Cost {
+			f.Cost[i] = f.Cost[i].Add(s.Remaining[i])
+			if s.HoursLeft != nil {
+				f.HoursLeft[i] += s.HoursLeft[i]
+			}
+		}
+		means = means.Add(sixfoldMean(s.Remaining))
+		d := sixfoldDeviation(s.Remaining)
+		variance = variance.Add(d.Mul(d))
+		together = together.Add(d)
+	}
+	f.Mean = c.Net.Add(sixth(means))
+	f.SD, f.SDTogether = sixth(root(variance)), sixth(together)
+	card := c.State.Build.Card
+	if card.Resale == nil {
+		return f
+	}
+	f.Resale = card.Resale
+	resale := sixfoldMean(*card.Resale)
+	f.ResaleMean, f.ResaleSD = sixth(resale), sixth(sixfoldDeviation(*card.Resale))
+	// One division for the whole keeps equality exact where the sixths would not end.
+	sixfold := resale.Sub(means).Sub(c.Net.Mul(six))
+	f.ProfitMean = sixth(sixfold)
+	margin := sixfold.Sub(card.Profit.Mul(six))
+	f.Chance = Chance(margin, spread(f.SD, f.ResaleSD))
+	f.ChanceShared = Chance(margin, spread(f.SDTogether, f.ResaleSD))
+	return f
+}
+
+// Certain tells whether neither cost nor resale has any spread: the chance is then 0 or 1.
+func (f *Forecast) Certain() bool { return f.SDTogether.IsZero() && f.ResaleSD.IsZero() }
+
+// spread is the standard deviation of two things that vary independently.
+func spread(a, b decimal.Decimal) float64 { return math.Hypot(a.InexactFloat64(), b.InexactFloat64()) }
+
+// Chance is the probability that a normal variable whose mean is sixfold/6 and
+// whose standard deviation is sd is at least zero. Without spread it is exactly 0 or
+// 1; at equality 1.
+func Chance(sixfold decimal.Decimal, sd float64) float64 {
+	if sd == 0 {
+		if sixfold.IsNegative() {
+			return 0
+		}
+		return 1
+	}
+	return Phi(sixfold.InexactFloat64() / 6 / sd)
+}
+
+// Phi is the cumulative standard normal distribution.
+func Phi(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

@@ -1,0 +1,144 @@
+package state
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// A Requirement is one thing that must be so before the vehicle is sold or driven.
+type Requirement struct {
+	Name  string
+	About string // how it stands, in plain words: that it is met, or that it is not
+	Stops []Stop // what stands in its way; it is met where there is nothing
+}
+
+// Met tells whether nothing stands in the way.
+func (r Requirement) Met() bool { return len(r.Stops) == 0 }
+
+// A Stop is one thing that stands in the way, and where it is written.
+type Stop struct {
+	Text string
+	Span source.Span
+
+	Told string // to those who do not write the notes, where that differs
+	Snag *Snag  // what it is about, if it is one of the two
+	Part *Part
+}
+
+// A requirement finds what stands in its way. The errors of the notes are given to
+// it, since judging notes is not the business of this package.
+type requirement struct {
+	name, met, unmet string
+	stops            func(st *State, errors []Stop) []Stop
+}
+
+var (
+	toSell = []requirement{
+		{"notes", "the notes hold no errors", "the notes hold errors", func(_ *State, errors []Stop) []Stop { return errors }},
+		{"temporary", "no temporary fix is left", "a temporary fix is still in place", openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
+		{"safety", "nothing dangerous or major is open, from any source", "something dangerous or major is open", openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
+		{"minor", "what is minor is mended, or will be told to the buyer", "something minor is neither mended nor marked disclose", openSnags(func(s *Snag) bool {
+			return s.Severity < note.Major && !s.Disclose && s.Source != FromSurcharge
+		})},
+		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
+		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == FromSurcharge })},
+		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", (*State).missingRecord},
+	}
+	toDrive = []requirement{
+		toSell[0],
+		{"dangerous", "nothing dangerous is open, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
+	}
+)
+
+// ToSell judges what selling asks for, in order.
+func (st *State) ToSell(errors []Stop) []Requirement { return st.judge(toSell, errors) }
+
+// ToDrive judges what driving asks for, in order.
+func (st *State) ToDrive(errors []Stop) []Requirement { return st.judge(toDrive, errors) }
+
+func (st *State) judge(list []requirement, errors []Stop) []Requirement {
+	out := make([]Requirement, len(list))
+	for i, r := range list {
+		out[i] = Requirement{Name: r.name, About: r.met, Stops: r.stops(st, errors)}
+		switch {
+		case !out[i].Met():
+			out[i].About = r.unmet
+		case len(errors) > 0: // what stands in a line that was left out may be what stops
+			out[i].About += ", as far as the notes can be read"
+		}
+	}
+	return out
+}
+
+// AllMet tells whether nothing stands in the way of any of them.
+func AllMet(list []Requirement) bool {
+	for _, r := range list {
+		if !r.Met() {
+			return false
+		}
+	}
+	return true
+}
+
+func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
+	return func(st *State, _ []Stop) []Stop {
+		var list []Stop
+		for _, s := range st.Snags {
+			if s.Open && stops(s) {
+				list = append(list, Stop{Text: s.Label(), Span: s.Span, Snag: s})
+			}
+		}
+		return list
+	}
+}
+
+// Label names a snag in one line of plain words.
+func (s *Snag) Label() string {
+	words := s.PlainWords()
+	if s.ID == "" || strings.HasPrefix(words, s.ID) {
+		return words
+	}
+	return strings.TrimSuffix(s.ID+": "+words, ": ")
+}
+
+func (st *State) looseSafetyParts([]Stop) []Stop {
+	var list []Stop
+	for _, p := range st.Parts {
+		if note.IsSafety(p.System) && !p.Fitted() && !journal.EndsRound(p.State) {
+			last := p.Lines[len(p.Lines)-1]
+			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan(), Part: p})
+		}
+	}
+	return list
+}
+
+// missingRecord tells what the buyer must know and the card does not say.
+func (st *State) missingRecord([]Stop) []Stop {
+	card := st.Build.Card
+	top := card.Note.File.Span(0, 0)
+	if f := card.Note.Field("vehicle"); f != nil {
+		top = f.KeySpan
+	}
+	named := func(names ...string) bool {
+		for _, n := range names {
+			if d, ok := card.Detail(n); ok && d.Value != "" {
+				return true
+			}
+		}
+		return false
+	}
+	var list []Stop
+	if !named("vin", "registration") {
+		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top, Told: "neither VIN nor registration is stated"})
+	}
+	if st.Odometer == nil && !named("odometer", "mileage") {
+		list = append(list, Stop{Text: "no note states the odometer", Span: top, Told: "the odometer is not stated"})
+	}
+	if !named("category") {
+		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top, Told: "the salvage category, or that there is none, is not stated"})
+	}
+	return list
+}

@@ -1,0 +1,205 @@
+package state
+
+import (
+	"cmp"
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// A Snag is something outstanding, or something that was.
+type Snag struct {
+	ID     string // "" for one that has none
+	Source Source
+	journal.Standing
+	// ToDrive is the severity that counts before the vehicle is driven: that of the
+	// snag, but for a check that can only be done after driving some distance.
+	ToDrive note.Severity
+	Unit    string // the control unit of a fault code; "" for any other snag
+	Code    string // the fault code it is of; "" for any other
+	Open    bool
+	Opened  measure.Date // of its last opening
+	Cleared measure.Date // 0 while it is open
+	// NotBefore is the odometer reading from which it can be done; nil: at once.
+	NotBefore *measure.Quantity
+	Span      source.Span      // the line of its last opening
+	Session   *journal.Session // of its last opening
+	Events    []*Event         // all that was said of it, in order
+
+	// Overdue and Doable are as of the state's date.
+	Overdue, Doable bool
+	// Failed is when the check failed that it comes from; 0 for none.
+	Failed measure.Date
+	// Part is the id of the part whose work or surcharge it follows from; else "".
+	Part string
+}
+
+// Source is where a snag comes from.
+type Source string
+
+const (
+	FromNote      Source = "note"
+	FromDue       Source = "due"
+	FromCheck     Source = "check"
+	FromReading   Source = "reading"
+	FromScan      Source = "scan"
+	FromSurcharge Source = "surcharge"
+)
+
+// An Event is one thing that was said of a snag.
+type Event struct {
+	What    journal.EventKind
+	Session *journal.Session
+	Date    measure.Date
+	Words   string // inline Markdown
+	Span    source.Span
+	Private bool
+	Item    *note.Item // nil where it follows by itself
+	Part    string     // the id of the part that its words name; else ""
+}
+
+// PlainWords is the snag's text without markup.
+func (s *Snag) PlainWords() string { return note.PlainWords(s.Words) }
+
+// ClearedBy returns the event that cleared it, or nil while it is open.
+func (s *Snag) ClearedBy() *Event {
+	if s.Open {
+		return nil
+	}
+	for i := len(s.Events) - 1; i >= 0; i-- {
+		if s.Events[i].What == journal.Cleared {
+			return s.Events[i]
+		}
+	}
+	return nil
+}
+
+// Line is the line in its file of the last opening, from 1.
+func (s *Snag) Line() int { return s.Span.Begin().Line }
+
+// snagsAt works out what was outstanding, from every source.
+func (st *State) snagsAt() {
+	st.Snags = st.fold()
+	for _, derive := range derivations {
+		st.Snags = append(st.Snags, derive(st)...)
+	}
+	byID := map[string]*Snag{}
+	for _, s := range st.Snags {
+		if s.ID != "" {
+			byID[s.ID] = s
+		}
+	}
+	for _, s := range st.Snags {
+		if s.Source != FromDue && s.Source != FromCheck {
+			s.ToDrive = s.Severity
+		}
+		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.Odometer != nil && st.Odometer.Compare(*s.DueAt) > 0)
+		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
+	}
+	slices.SortStableFunc(st.Snags, CompareSnags)
+}
+
+// fold brings together what the task-list items that count do.
+func (st *State) fold() []*Snag {
+	var snags []*Snag
+	byID := map[string]*Snag{}
+	for _, a := range st.Build.Acts {
+		if !st.Counts(a.Session.Date) {
+			break // the acts are in the order of the sessions
+		}
+		s := byID[a.ID]
+		if s == nil {
+			s = &Snag{ID: a.ID, Source: FromNote}
+			snags = append(snags, s)
+			if a.ID != "" {
+				byID[a.ID] = s
+			}
+		}
+		s.take(a)
+	}
+	return snags
+}
+
+// take brings in what one item does.
+func (s *Snag) take(a *journal.Act) {
+	s.Standing = a.Standing
+	if a.What == journal.Opened || a.What == journal.Reopened {
+		s.Open, s.Cleared, s.Opened = true, 0, a.Session.Date
+		s.Span, s.Session = a.HeadSpan(), a.Session
+	}
+	s.say(a.What, a.Item)
+	if a.What == journal.Cleared || a.Ticked && s.Open {
+		s.Open, s.Cleared = false, a.Session.Date
+		if a.What != journal.Cleared {
+			s.say(journal.Cleared, a.Item)
+		}
+	}
+}
+
+// say keeps what an item says.
+func (s *Snag) say(what journal.EventKind, it *journal.Item) {
+	s.Events = append(s.Events, &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S,
+		Span: it.HeadSpan(), Item: it.Item, Private: it.Private()})
+}
+
+// derivations are what follows by itself: each makes snags of one source.
+var derivations = []func(*State) []*Snag{
+	(*State).surcharges,
+	(*State).checksDue,
+	(*State).readingItems,
+	(*State).scanItems,
+}
+
+// ready tells whether what a snag waits for is there: a part in hand, a snag cleared.
+func (st *State) ready(id string, snags map[string]*Snag) bool {
+	if p := st.Part(id); p != nil {
+		return p.InHand()
+	}
+	s := snags[id]
+	return s != nil && !s.Open
+}
+
+// driven tells whether the odometer has reached a reading.
+func (st *State) driven(to *measure.Quantity) bool {
+	return to == nil || st.Odometer != nil && st.Odometer.Compare(*to) >= 0
+}
+
+// event says something of a snag that follows by itself, and opens or clears it.
+func (s *Snag) event(open bool, in *journal.Session, at source.Span, words string, private bool) {
+	what := journal.Remarked
+	switch {
+	case open && !s.Open:
+		if what = journal.Opened; len(s.Events) > 0 {
+			what = journal.Reopened
+		}
+		s.Opened, s.Cleared, s.Span, s.Session, s.Private = in.Date, 0, at, in, private
+	case !open && s.Open:
+		what, s.Cleared = journal.Cleared, in.Date
+	case !open:
+		return
+	}
+	s.Open = open
+	s.Private = s.Private || private && what != journal.Cleared // which tells nothing of what was found
+	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words, Span: at, Private: private})
+}
+
+// CompareSnags orders snags: worst first, then oldest, then by id, those without
+// one last, then by place.
+func CompareSnags(a, b *Snag) int {
+	return cmp.Or(
+		-cmp.Compare(a.Severity, b.Severity),
+		cmp.Compare(a.Opened, b.Opened),
+		compareIDs(a.ID, b.ID),
+		cmp.Compare(a.Span.File.Path, b.Span.File.Path),
+		cmp.Compare(a.Span.Start, b.Span.Start))
+}
+
+func compareIDs(a, b string) int {
+	if (a == "") != (b == "") {
+		return -cmp.Compare(a, b)
+	}
+	return cmp.Compare(a, b)
+}

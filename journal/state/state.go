@@ -1,0 +1,71 @@
+// Package state works out how a build stood on one date: what it has cost, what is
+// outstanding, where each part stands. Every figure that a screen, a page or an export
+// shows is computed here, once.
+package state
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// A State is how a build stood on one date: everything dated on or before it
+// counts, nothing later does.
+type State struct {
+	Build *journal.Build
+	// AsOf is the date asked about; 0 where every note counts.
+	AsOf measure.Date
+	// Today is what lateness is told against: AsOf, else the day of the caller.
+	Today measure.Date
+
+	Sessions []*journal.Session
+	Money    []*journal.Money
+	Work     []*journal.Work
+	Parts    []*Part // in the order of their declaration
+	Snags    []*Snag // worst first, then oldest, then by id
+	Sale     *journal.Sale
+	Odometer *measure.Quantity // the newest one; nil where there is none
+
+	// SurchargeDue is what was charged for old parts and is still to come back.
+	SurchargeDue decimal.Decimal
+
+	partByID map[string]*Part
+}
+
+// At returns how the build stood on asOf, or with every note where asOf is 0.
+// Lateness is then against today.
+func At(b *journal.Build, asOf, today measure.Date) *State {
+	st := &State{Build: b, AsOf: asOf, Today: today}
+	if asOf != 0 {
+		st.Today = asOf
+	}
+	for _, s := range b.Sessions {
+		if st.Counts(s.Date) {
+			st.Sessions = append(st.Sessions, s)
+			st.Odometer = s.Running
+		}
+	}
+	for _, m := range b.Money {
+		if st.Counts(m.Date) {
+			st.Money = append(st.Money, m)
+		}
+	}
+	for _, w := range b.Work {
+		if st.Counts(w.Session.Date) {
+			st.Work = append(st.Work, w)
+		}
+	}
+	if b.Sale != nil && st.Counts(b.Sale.Date) {
+		st.Sale = b.Sale
+	}
+	st.partsAt()
+	st.snagsAt()
+	return st
+}
+
+// Counts tells whether what is dated so counts.
+func (st *State) Counts(d measure.Date) bool { return st.AsOf == 0 || d <= st.AsOf }
+
+// Part returns the part of that id as it stood, or nil.
+func (st *State) Part(id string) *Part { return st.partByID[id] }

@@ -1,0 +1,177 @@
+package view
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+)
+
+// viewSnags takes in the snags the audience may see. What is private and grave is
+// told to the buyer as withheld.
+func (v *viewer) viewSnags(out *View) {
+	for _, s := range v.st.Snags {
+		if s.Private && !v.private || v.hidden[s.ID] {
+			v.countUnseen(out, s)
+			continue
+		}
+		if !v.snagsSeen {
+			continue
+		}
+		w := v.snag(s)
+		v.snags[s] = w
+		out.Snags = append(out.Snags, w)
+		out.Safety = out.Safety || note.IsSafety(s.System)
+	}
+}
+
+// countUnseen counts a snag that is not shown.
+func (v *viewer) countUnseen(out *View, s *state.Snag) {
+	switch {
+	case !v.snagsSeen:
+	case s.Open:
+		out.UnseenOpen++
+	default:
+		out.UnseenCleared++
+	}
+	if v.to == ForBuyer && s.Open && s.Severity >= note.Major {
+		out.Withheld[s.Severity]++
+	}
+}
+
+// told are the words of a snag that follows by itself for readers who do not know
+// the ids: the name without hyphens, the part as it is described.
+func (v *viewer) told(s *state.Snag, words, part string) string {
+	if s.Source == state.FromNote {
+		return words
+	}
+	name := strings.TrimPrefix(s.ID, "reading-")
+	if rest, ok := strings.CutPrefix(words, name); ok {
+		words = strings.ReplaceAll(name, "-", " ") + rest
+	}
+	if p := v.parts[part]; p != nil && p.Description != "" {
+		words = strings.Replace(words, part, "“"+p.Description+"”", 1)
+	}
+	return words
+}
+
+func (v *viewer) snag(s *state.Snag) *SnagView {
+	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.Part)), Stage: s.Stage, System: s.System, Unit: s.Unit,
+		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable, Failed: s.Failed,
+		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
+	for _, id := range s.WaitsFor {
+		if !v.hidden[id] {
+			w.WaitsFor = append(w.WaitsFor, id)
+		}
+	}
+	if s.DueAt != nil {
+		w.DueAt = s.DueAt.String()
+	}
+	if s.Source == state.FromSurcharge && !v.lines {
+		w.Words = "surcharge on an exchange part, to come back for the old one"
+	}
+	for _, e := range s.Events {
+		if e.Private && !v.private {
+			continue
+		}
+		if e.Item != nil {
+			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
+		}
+		words := note.WithoutComments(v.told(s, e.Words, e.Part))
+		if s.Source == state.FromSurcharge && !v.lines {
+			words = ""
+		}
+		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words})
+	}
+	if by := s.ClearedBy(); by != nil {
+		w.ClearedInSession = v.names[by.Session]
+	}
+	return w
+}
+
+// viewParts takes in the parts, as their lines that are not private tell it.
+func (v *viewer) viewParts(out *View) {
+	defer v.surchargesBack()
+	for _, p := range v.st.Parts {
+		q := p
+		if !v.private && p.Private {
+			if q = v.st.PartOf(slices.DeleteFunc(slices.Clone(p.Lines), func(pl *journal.PartLine) bool { return pl.Private })); q == nil {
+				continue
+			}
+			q.Paid = p.Paid
+		}
+		w := v.part(q)
+		v.parts[w.ID], out.Parts = w, append(out.Parts, w)
+		out.Safety = out.Safety || note.IsSafety(q.System)
+	}
+}
+
+// surchargesBack adds up what the lines that are shown say came back for old parts.
+func (v *viewer) surchargesBack() {
+	for _, m := range v.st.Money {
+		if p := v.parts[m.Part]; p != nil && m.Credit && m.Category == "surcharge" && v.lines && (v.private || !m.Private) {
+			p.SurchargeBack = p.SurchargeBack.Add(m.Sum.Build)
+		}
+	}
+}
+
+func (v *viewer) part(p *state.Part) *PartView {
+	w := &PartView{ID: p.ID, Description: p.Description, State: p.State, Since: p.Since, Stage: p.Stage, System: p.System,
+		Condition: p.Condition, Origin: p.Origin, Number: p.Number, Donor: p.Donor, Due: p.Due, Warranty: p.Warranty, Late: p.Late, Free: p.Free}
+	if v.suppliers {
+		w.Supplier = p.Supplier
+	}
+	if v.lines {
+		w.Paid = &p.Paid
+	}
+	if v.whole {
+		w.Estimate = p.Estimate
+	}
+	for _, pl := range p.Lines {
+		w.Photos = append(w.Photos, v.photos(pl.Line, dirOf(pl.Session.Path))...)
+		w.Events = append(w.Events, v.partEvent(pl, p.Description))
+	}
+	return w
+}
+
+func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
+	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark}
+}
+
+// viewMeasured takes in checks, readings and scans.
+func (v *viewer) viewMeasured(out *View) {
+	b := v.st.Build
+	for _, c := range b.Checks {
+		if !v.st.Counts(c.Session.Date) || c.Private && !v.private {
+			continue
+		}
+		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System,
+			Photos: v.photos(c.Line, dirOf(c.Session.Path))}
+		if c.At != nil {
+			w.At = c.At.String()
+		}
+		if v.by {
+			w.By = c.By
+		}
+		if v.receipts {
+			w.Receipt, _ = note.Arg[string](c.Line, "receipt")
+			v.use(w.Receipt, dirOf(c.Session.Path))
+		}
+		out.Checks = append(out.Checks, w)
+		out.Safety = out.Safety || note.IsSafety(c.System)
+	}
+	for _, r := range b.Readings {
+		if v.st.Counts(r.Session.Date) && (v.private || !r.Private) {
+			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
+				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words().S})
+			out.Safety = out.Safety || note.IsSafety(r.System)
+		}
+	}
+	for _, s := range b.Scans {
+		if v.st.Counts(s.Session.Date) && (v.private || !s.Session.Private) {
+			out.Scans = append(out.Scans, &ScanView{Unit: s.Name, Date: s.Session.Date, Session: v.names[s.Session], NoFaults: s.NoFaults, Codes: s.Codes})
+		}
+	}
+}

@@ -1,0 +1,83 @@
+package view
+
+import (
+	"fmt"
+	"testing"
+
+	"guidecoat/journal/state"
+	"guidecoat/journal/trial"
+)
+
+const foundBuild = `
+-- 2026-04-01.md --
+---
+stage: brakes
+cost:
+  - 108.00 caliper; for caliper; surcharge 30.00
+credit:
+  - 20.00 old caliper; as surcharge; for caliper
+  - 10.00 the rest; as surcharge; for caliper; private
+parts:
+  caliper: fitted caliper, right; system brakes
+readings:
+  disc-left: 7.5 mm; min 8 mm
+checks:
+  hand-brake: failed slips
+---
+- [ ] shown-one: shown; minor
+- [ ] hidden-one: not for everybody; private; dangerous
+- [x] job hidden-two: cleared at once; private
+`
+
+// What is not shown counts, where snags are shown at all.
+func TestUnseenSnagsCount(t *testing.T) {
+	for public, want := range map[string]string{"yes": "1 1", "no": "0 0"} {
+		st := state.At(trial.Compile(t, trial.Card("stages:\n  brakes: all\npublic:\n  snags: "+public)+foundBuild), 0, trial.Today)
+		v := Of(st, ForPublic)
+		trial.WantEqual(t, "public, snags "+public, fmt.Sprint(v.UnseenOpen, " ", v.UnseenCleared), want)
+		for _, to := range []Audience{ForBuyer, ForWorkshop} {
+			v := Of(st, to)
+			if all := len(v.Snags) + v.UnseenOpen + v.UnseenCleared; all != len(st.Snags) {
+				t.Errorf("%s: %d snags, want %d", to, all, len(st.Snags))
+			}
+		}
+	}
+}
+
+// What follows by itself names no id where there are words for it.
+func TestDerivedSnagsNameNoIDs(t *testing.T) {
+	v := Of(state.At(trial.Compile(t, trial.Card("stages:\n  brakes: all")+foundBuild), 0, trial.Today), ForBuyer)
+	words := map[string]string{}
+	for _, s := range v.Snags {
+		words[s.ID] = s.Words
+	}
+	for id, want := range map[string]string{
+		"brake-test":        "brake test, due since “caliper, right” was fitted: nobody knows that they hold until they have held",
+		"reading-disc-left": "disc left is 7.5 mm, below the least of 8 mm",
+		"hand-brake":        "hand brake failed: slips",
+		"caliper-surcharge": "surcharge of £30.00 on “caliper, right”, to come back for the old part",
+		"shown-one":         "shown",
+	} {
+		trial.WantEqual(t, id, words[id], want)
+	}
+}
+
+// The surcharge that came back stands beside what was paid, which FORMAT.md counts
+// without it; a private line tells only the workshop.
+func TestSurchargeBack(t *testing.T) {
+	st := state.At(trial.Compile(t, trial.Card("stages:\n  brakes: all")+foundBuild), 0, trial.Today)
+	for to, want := range map[Audience]string{ForBuyer: "108.00 20.00", ForWorkshop: "108.00 30.00", ForPublic: "none 0.00"} {
+		p := Of(st, to).Parts[0]
+		paid := "none"
+		if p.Paid != nil {
+			paid = p.Paid.StringFixed(2)
+		}
+		trial.WantEqual(t, string(to), paid+" "+p.SurchargeBack.StringFixed(2), want)
+	}
+}
+
+// A plate under any name is as hidden as under its own.
+func TestVehicleUnderOtherNames(t *testing.T) {
+	b := trial.Compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 1M8GDM9AXKP042788\n  make: Halden\n---\n")
+	trial.WantEqual(t, "public", fmt.Sprint(Of(state.At(b, 0, trial.Today), ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
+}

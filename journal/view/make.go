@@ -1,0 +1,218 @@
+package view
+
+import (
+	"net/url"
+	"path"
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+
+	"github.com/shopspring/decimal"
+)
+
+// vehicle returns the details of the vehicle with the numbers that identify it
+// shown as far as they may be.
+func (v *viewer) vehicle() []journal.Detail {
+	var list []journal.Detail
+	for _, d := range v.st.Build.Card.Vehicle {
+		switch kind := d.Kind(); {
+		case kind == journal.VIN && v.vin == "no", kind == journal.Registration && !v.plate, kind == journal.Contact && v.to == ForPublic:
+			continue
+		case kind == journal.VIN && v.vin == "masked":
+			d.Value = maskVIN(d.Value)
+		}
+		list = append(list, journal.Detail{Name: d.Name, Value: d.Value})
+	}
+	return list
+}
+
+// maskVIN leaves the first three characters, which name the maker and no vehicle.
+func maskVIN(vin string) string {
+	runes := []rune(vin)
+	for i := min(3, len(runes)); i < len(runes); i++ {
+		runes[i] = '•'
+	}
+	return string(runes)
+}
+
+// use notes that a file is referred to, if it is one of the build, and returns its
+// path from the folder the user named; "" where there is no such file.
+func (v *viewer) use(ref, dir string) string {
+	for _, base := range []string{dir, v.st.Build.Path} {
+		p := path.Join(base, ref)
+		if strings.HasSuffix(p, ".md") {
+			return "" // a note leads to its page, if it has one; as a file it would tell what is private
+		}
+		if p = v.st.Build.Find(p); ref != "" && p != "" {
+			v.files[p] = true
+			return p
+		}
+	}
+	return ""
+}
+
+func dirOf(notePath string) string { return path.Dir(notePath) }
+
+// body returns a note's Markdown.
+func (v *viewer) body(n *note.Note, dir string, snags bool) *Body {
+	if n.Unread {
+		return nil
+	}
+	b := &Body{Doc: n.Doc, Source: n.File.Data, Lead: n.Lead, Snags: snags, Dir: dir}
+	if len(n.Items) > 0 {
+		b.Items = make(map[int]*ItemView, len(n.Items))
+	}
+	v.bodies = append(v.bodies, noteBody{n, b})
+	return b
+}
+
+// noteBody is a body that is shown, with the note it is of.
+type noteBody struct {
+	note *note.Note
+	body *Body
+}
+
+// useRefs notes the files that the shown bodies refer to, but for links inside
+// task-list items that are not shown.
+func (v *viewer) useRefs() {
+	for _, nb := range v.bodies {
+		hidden := map[int]bool{}
+		if nb.body.Snags {
+			for _, it := range nb.note.Items {
+				hidden[it.At] = nb.body.Items[it.At] == nil
+			}
+		}
+		for _, r := range nb.note.Refs {
+			if slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }) {
+				continue
+			}
+			if target, err := url.PathUnescape(r.Target); err == nil {
+				v.use(target, nb.body.Dir)
+			}
+		}
+	}
+}
+
+func (v *viewer) photos(l *note.Line, dir string) []string {
+	var list []string
+	for _, c := range l.Clauses {
+		if c.Word == "photo" {
+			if p := v.use(c.Arg.S, dir); p != "" {
+				list = append(list, p)
+			}
+		}
+	}
+	return list
+}
+
+// viewSessions takes in the sessions with what happened in each.
+func (v *viewer) viewSessions(out *View) {
+	byName := map[string]*SessionView{}
+	for _, s := range v.st.Sessions {
+		if _, ok := v.names[s]; !ok {
+			continue
+		}
+		w := v.session(s)
+		byName[w.Name] = w
+		out.Sessions = append(out.Sessions, w)
+	}
+	for _, m := range v.st.Money {
+		w := byName[v.names[m.Session]]
+		if w == nil || !v.lines || !v.moneySeen(m) {
+			continue
+		}
+		if w.Spent == nil {
+			w.Spent = new(decimal.Decimal)
+		}
+		sum := m.Sum.Build
+		if m.Credit {
+			sum = sum.Neg()
+		}
+		*w.Spent = w.Spent.Add(sum)
+		if l := v.line(m); l != nil {
+			w.Money = append(w.Money, l)
+		}
+	}
+	for _, x := range v.st.Work {
+		if !v.hours {
+			break
+		}
+		out.Minutes += x.Minutes
+		if w := byName[v.names[x.Session]]; w != nil {
+			w.Minutes += x.Minutes
+			if v.private || !x.Private {
+				w.Work = append(w.Work, WorkView{x.Minutes, x.Line.Words().S, x.Stage, x.Private})
+			}
+		}
+	}
+	for _, p := range out.Parts {
+		for _, e := range p.Events {
+			if w := byName[e.Session]; w != nil {
+				w.Parts = append(w.Parts, e)
+				w.Safety = w.Safety || note.IsSafety(p.System)
+			}
+		}
+	}
+	for _, c := range out.Checks {
+		if w := byName[c.Session]; w != nil {
+			w.Checks = append(w.Checks, c)
+		}
+	}
+	for _, r := range out.Readings {
+		if w := byName[r.Session]; w != nil {
+			w.Readings = append(w.Readings, r)
+		}
+	}
+	for _, sc := range out.Scans {
+		if w := byName[sc.Session]; w != nil {
+			w.Scans = append(w.Scans, sc)
+		}
+	}
+	v.viewItems(out, byName)
+}
+
+func (v *viewer) session(s *journal.Session) *SessionView {
+	system := v.st.Build.SystemOf(s.Stage)
+	w := &SessionView{Path: s.Path, Name: v.names[s], Date: s.Date, Title: s.Title, Stage: s.Stage, System: system, Private: s.Private,
+		Body: v.body(s.Note, dirOf(s.Path), true), Safety: note.IsSafety(system)}
+	if s.Odometer != nil {
+		w.Odometer = s.Odometer.String()
+	}
+	if v.private { // lines in error have no snag to speak for them
+		for _, it := range s.Note.Items {
+			if it.Bad {
+				w.Body.Items[it.At] = &ItemView{Ticked: it.Ticked, Words: note.WithoutComments(it.Text.S)}
+			}
+		}
+	}
+	return w
+}
+
+// viewItems tells each body what its task-list items have become, and each session
+// which snags it opened and cleared.
+func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
+	for _, s := range v.st.Snags {
+		w := v.snags[s]
+		if w == nil {
+			continue
+		}
+		for _, e := range s.Events {
+			page := byName[v.names[e.Session]]
+			if page == nil || e.Private && !v.private {
+				continue
+			}
+			page.Safety = page.Safety || note.IsSafety(s.System)
+			if e.Item != nil {
+				page.Body.Items[e.Item.At] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: note.WithoutComments(e.Words), Snag: w}
+			}
+			switch e.What {
+			case journal.Opened, journal.Reopened:
+				page.Opened = append(page.Opened, w)
+			case journal.Cleared:
+				page.Cleared = append(page.Cleared, w)
+			}
+		}
+	}
+}

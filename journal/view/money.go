@@ -1,0 +1,98 @@
+package view
+
+import (
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
+
+	"github.com/shopspring/decimal"
+)
+
+// money returns the sums, and the lines where they are shown.
+func (v *viewer) money() *MoneyView {
+	if !v.work {
+		return nil
+	}
+	seen := *v.st
+	seen.Money = nil
+	for _, m := range v.st.Money {
+		if v.moneySeen(m) {
+			seen.Money = append(seen.Money, m)
+		}
+	}
+	if !v.whole {
+		seen.SurchargeDue = decimal.Zero
+	}
+	costs := seen.Costs()
+	costs.State = nil
+	v.hideHours(costs)
+	named := map[string]bool{} // by a line that is shown where lines are
+	for _, m := range seen.Money {
+		named[m.Supplier()] = named[m.Supplier()] || v.private || !m.Private
+	}
+	costs.Suppliers = slices.DeleteFunc(costs.Suppliers, func(n state.NamedSum) bool { return !v.suppliers || !named[n.Name] })
+	if !v.saleSeen() {
+		costs.Sold = nil
+	}
+	for i := range costs.Stages {
+		s := &costs.Stages[i]
+		if !v.whole {
+			s.Remaining, s.Overrun, s.HoursLeft = state.Three{}, decimal.Zero, nil
+			if s.Stage != nil {
+				s.Stage = &journal.Stage{Name: s.Name, About: s.Stage.About, System: s.Stage.System, Purchase: s.Stage.Purchase}
+			}
+		}
+	}
+	if !v.whole {
+		costs.Forecast, costs.Sold = nil, nil
+	}
+	out := &MoneyView{Whole: v.whole, Costs: costs, LinesShown: v.lines}
+	if v.lines {
+		for _, m := range seen.Money {
+			if l := v.line(m); l != nil {
+				out.Lines = append(out.Lines, l)
+			}
+		}
+	}
+	return out
+}
+
+// hideHours leaves out everything that tells of time, where time is not shown.
+func (v *viewer) hideHours(c *state.Costs) {
+	if v.hours {
+		return
+	}
+	c.Minutes = 0
+	for i := range c.Stages {
+		c.Stages[i].Minutes, c.Stages[i].HoursLeft = 0, nil
+	}
+	if c.Forecast != nil {
+		c.Forecast.HoursLeft = [3]measure.Minutes{}
+	}
+	if c.Sold != nil {
+		c.Sold.PerHour = nil
+	}
+}
+
+// line returns a line of money as it is shown, nil where it is not.
+func (v *viewer) line(m *journal.Money) *MoneyLine {
+	if !v.lines || !v.moneySeen(m) || m.Private && !v.private {
+		return nil
+	}
+	l := &MoneyLine{Credit: m.Credit, Date: m.Date, Session: v.names[m.Session], Note: m.Session.Path,
+		Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description(), Part: m.Part,
+		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan().Text(), Surcharge: m.Surcharge, Private: m.Private}
+	if v.hidden[m.Part] {
+		l.Part = ""
+	}
+	if v.suppliers {
+		l.Supplier = m.Supplier()
+	}
+	if v.receipts {
+		l.Receipt = m.Receipt()
+		v.use(m.Receipt(), dirOf(m.Session.Path))
+	}
+	return l
+}

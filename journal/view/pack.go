@@ -1,0 +1,79 @@
+package view
+
+import (
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+)
+
+// A HandoverView is what the buyer may see of the requirements for selling and for
+// driving.
+type HandoverView struct {
+	Cleared      bool // for selling
+	Requirements []RequirementView
+	Drivable     bool
+	ToDrive      []RequirementView
+}
+
+// A RequirementView is a requirement with what stands in its way. What the buyer
+// may not read about is in Withheld by its severity alone.
+type RequirementView struct {
+	Name, About string
+	Met         bool
+	Stops       []StopView
+	Withheld    map[note.Severity]int
+}
+
+// A StopView is one thing that stands in the way: a snag, a part, or what its words say.
+type StopView struct {
+	Words string // plain
+	Snag  *SnagView
+	Part  *PartView
+}
+
+// BuyersPack returns the buyer's view together with how it stands against the
+// requirements for selling and for driving.
+func BuyersPack(st *state.State, toSell, toDrive []state.Requirement) *View {
+	v := newViewer(st, ForBuyer)
+	out := v.view()
+	out.Handover = &HandoverView{Cleared: state.AllMet(toSell), Requirements: v.requirements(toSell), Drivable: state.AllMet(toDrive), ToDrive: v.requirements(toDrive)}
+	return out
+}
+
+// forBuyers words what the builder is told of them: that it is met, or that it is not.
+var forBuyers = map[string]map[bool]string{"minor": {true: "what is minor is mended, or told in this record", false: "something minor is still to be mended"}}
+
+func (v *viewer) requirements(list []state.Requirement) []RequirementView {
+	var out []RequirementView
+	for _, r := range list {
+		w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
+		if words := forBuyers[r.Name][w.Met]; words != "" {
+			w.About = words
+		}
+		for _, stop := range r.Stops {
+			if stop.Snag != nil && v.snags[stop.Snag] == nil {
+				w.Withheld[stop.Snag.Severity]++
+				continue
+			}
+			w.Stops = append(w.Stops, v.stop(stop))
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// stop tells what stands in the way as far as the lines that are shown do.
+func (v *viewer) stop(s state.Stop) StopView {
+	switch {
+	case s.Snag != nil:
+		w := v.snags[s.Snag]
+		return StopView{Words: note.PlainWords(w.Words), Snag: w}
+	case s.Part != nil:
+		if p := v.parts[s.Part.ID]; p != nil && p.State == s.Part.State {
+			return StopView{Words: p.Description + ": " + p.State, Part: p}
+		}
+		return StopView{Words: "a part that is not described here"}
+	case s.Told != "":
+		return StopView{Words: s.Told}
+	}
+	return StopView{Words: s.Text}
+}

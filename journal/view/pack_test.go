@@ -1,0 +1,44 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+	"guidecoat/journal/trial"
+)
+
+// The pack tells the buyer nothing of what is private but its severity.
+func TestPackWithholds(t *testing.T) {
+	b := trial.Compile(t, trial.Card("vehicle:\n  contact: ask-me")+trial.Session("2026-04-01.md", "parts:\n  hidden-part: needed part-secret; system brakes; private\n  mixed-part: arrived part-shown; system brakes", `
+- [ ] job shown-snag: words-shown <!-- comment-secret -->; major
+- [ ] temporary hidden-snag: words-secret; private
+- [ ] job small-snag: small-secret; private; minor
+`))
+	st := state.At(b, 0, trial.Today)
+	v := BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
+	var all []string
+	for _, r := range v.Handover.Requirements {
+		var stops []string
+		for _, stop := range r.Stops {
+			stops = append(stops, stop.Words)
+			if stop.Snag == nil && stop.Part == nil && (r.Name == "safety" || r.Name == "minor") {
+				t.Errorf("%s: %q leads nowhere", r.Name, stop.Words)
+			}
+		}
+		all = append(all, fmt.Sprint(r.Name, " ", r.Met, " ", strings.Join(stops, ", "), " ", r.Withheld))
+	}
+	trial.WantList(t, "requirements", all, []string{
+		"notes true  map[]", "temporary false  map[major:1]", "safety false words-shown  map[major:1]", "minor false  map[minor:1]",
+		"parts false a part that is not described here, part-shown: arrived map[]", "money true  map[]",
+		"record false neither VIN nor registration is stated, the odometer is not stated, the salvage category, or that there is none, is not stated map[]"})
+	trial.WantEqual(t, "withheld", v.Withheld[note.Major], 1)
+	for to, want := range map[Audience]int{ForPublic: 0, ForBuyer: 1, ForWorkshop: 1} {
+		w := Of(st, to)
+		if w.Handover != nil || len(w.Vehicle) != want {
+			t.Errorf("%s: handover %v, vehicle %v", to, w.Handover, w.Vehicle)
+		}
+	}
+}

@@ -1,0 +1,187 @@
+package view
+
+import (
+	"cmp"
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+
+	"github.com/shopspring/decimal"
+)
+
+// What a page counts and adds up over a view. It sees what the view holds and no
+// more, so nothing hidden can come out of it.
+
+// StageProgress is how far the work on a stage has come, counted in its snags and parts.
+type StageProgress struct {
+	Stage    string
+	Done     int // snags cleared; parts on the vehicle, or no longer wanted
+	All      int
+	Sessions int
+}
+
+// Progress counts every stage of the build, in order.
+func (v *View) Progress() []StageProgress {
+	list := make([]StageProgress, len(v.Stages))
+	at := map[string]*StageProgress{}
+	for i, name := range v.Stages {
+		list[i].Stage = name
+		at[name] = &list[i]
+	}
+	count := func(stage string, done bool) {
+		if p := at[stage]; p != nil {
+			p.All++
+			if done {
+				p.Done++
+			}
+		}
+	}
+	for _, s := range v.Snags {
+		count(s.Stage, !s.Open)
+	}
+	for _, p := range v.Parts {
+		count(p.Stage, journal.Reached(p.State, "fitted") || journal.EndsRound(p.State))
+	}
+	for _, s := range v.Sessions {
+		if p := at[s.Stage]; p != nil {
+			p.Sessions++
+		}
+	}
+	return list
+}
+
+// A RunningTotal is what had been spent, less credits, by the end of a day.
+type RunningTotal struct {
+	Date measure.Date
+	Sum  decimal.Decimal
+}
+
+// Running adds up the lines that are shown, by day.
+func (m *MoneyView) Running() []RunningTotal {
+	lines := slices.Clone(m.Lines)
+	slices.SortStableFunc(lines, func(a, b *MoneyLine) int { return cmp.Compare(a.Date, b.Date) })
+	var list []RunningTotal
+	sum := decimal.Zero
+	for _, l := range lines {
+		sum = sum.Add(l.Signed())
+		if n := len(list); n > 0 && list[n-1].Date == l.Date {
+			list[n-1].Sum = sum
+		} else {
+			list = append(list, RunningTotal{l.Date, sum})
+		}
+	}
+	return list
+}
+
+// NotListed is what counts in the sums although its lines are not shown.
+func (m *MoneyView) NotListed() decimal.Decimal {
+	rest := m.Costs.Net
+	for _, l := range m.Lines {
+		rest = rest.Sub(l.Signed())
+	}
+	return rest
+}
+
+// Budget adds up the stages' budgets; ok is false where no stage has one.
+func (m *MoneyView) Budget() (sum state.Three, ok bool) {
+	for _, s := range m.Costs.Stages {
+		if b := s.Budget(); b != nil {
+			ok = true
+			for i := range sum {
+				sum[i] = sum[i].Add(b[i])
+			}
+		}
+	}
+	return sum, ok
+}
+
+// Signed is the line's sum as it counts: a credit is negative.
+func (l *MoneyLine) Signed() decimal.Decimal {
+	if l.Credit {
+		return l.Amount.Neg()
+	}
+	return l.Amount
+}
+
+// A ReadingSeries is every reading of one name, oldest first.
+type ReadingSeries struct {
+	Name     string
+	Readings []JudgedReading
+}
+
+// A JudgedReading is a reading with the limits that held for it, its own and those
+// of earlier ones, and how it is outside them or near to one, "" where it is not.
+type JudgedReading struct {
+	*ReadingView
+	Limits        note.Limits
+	Outside, Near string
+}
+
+// Series groups the readings by name, in the order in which names first come.
+func (v *View) Series() []*ReadingSeries {
+	var list []*ReadingSeries
+	byName := map[string]*ReadingSeries{}
+	for _, r := range v.Readings {
+		s := byName[r.Name]
+		var before note.Limits
+		if s == nil {
+			s = &ReadingSeries{Name: r.Name}
+			byName[r.Name] = s
+			list = append(list, s)
+		} else {
+			before = s.Readings[len(s.Readings)-1].Limits
+		}
+		limits := journal.CarryLimits(before, r.Limits)
+		s.Readings = append(s.Readings, JudgedReading{r, limits, state.Outside(r.Value, limits), state.Near(r.Value, limits)})
+	}
+	return list
+}
+
+// ScansByUnit groups the scans by control unit, in the order in which units first
+// come; those of one are in order.
+func (v *View) ScansByUnit() [][]*ScanView {
+	var list [][]*ScanView
+	at := map[string]int{}
+	for _, s := range v.Scans {
+		if i, ok := at[s.Unit]; ok {
+			list[i] = append(list[i], s)
+			continue
+		}
+		at[s.Unit] = len(list)
+		list = append(list, []*ScanView{s})
+	}
+	return list
+}
+
+// CompareScans counts the codes that a later scan no longer lists, still lists, and
+// lists anew.
+func CompareScans(before, after *ScanView) (gone, there, fresh int) {
+	listed := map[string]bool{}
+	for _, c := range before.Codes {
+		listed[c.Code] = true
+	}
+	seen := map[string]bool{}
+	for _, c := range after.Codes {
+		switch {
+		case seen[c.Code]:
+		case listed[c.Code]:
+			there++
+		default:
+			fresh++
+		}
+		seen[c.Code] = true
+	}
+	return len(listed) - there, there, fresh
+}
+
+// DistinctDays counts the days on which sessions were held.
+func DistinctDays(sessions []*SessionView) int {
+	days := map[measure.Date]bool{}
+	for _, s := range sessions {
+		days[s.Date] = true
+	}
+	return len(days)
+}

@@ -1,0 +1,100 @@
+package view
+
+import (
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+)
+
+// What a page draws over time. Like the sums of a view, it sees what the view holds
+// and no more.
+
+// A WeekOfWork is a week of ISO 8601 in which somebody worked.
+type WeekOfWork struct {
+	Monday  measure.Date
+	Minutes measure.Minutes // of person time
+}
+
+// Weeks adds up the time of the sessions that are shown, week by week.
+func (v *View) Weeks() []WeekOfWork {
+	var list []WeekOfWork
+	for _, s := range v.Sessions { // they are in order of their dates
+		if s.Minutes == 0 {
+			continue
+		}
+		sinceMonday := (int(s.Date.Time().Weekday()) + 6) % 7
+		monday := s.Date.AddDays(-sinceMonday)
+		if n := len(list); n == 0 || list[n-1].Monday != monday {
+			list = append(list, WeekOfWork{Monday: monday})
+		}
+		list[len(list)-1].Minutes += s.Minutes
+	}
+	return list
+}
+
+// NotInWeeks is time that counts although no session that is shown holds it.
+func (v *View) NotInWeeks() measure.Minutes {
+	rest := v.Minutes
+	for _, s := range v.Sessions {
+		rest -= s.Minutes
+	}
+	return rest
+}
+
+// An OpenCount is how many of the snags that are shown were open when a day ended.
+type OpenCount struct {
+	Date measure.Date
+	Open int
+}
+
+// OpenSnags counts on the date of every session, and on every other day on which a
+// snag was opened or cleared.
+func (v *View) OpenSnags() []OpenCount {
+	change := map[measure.Date]int{}
+	for _, s := range v.Sessions {
+		change[s.Date] += 0
+	}
+	for _, s := range v.Snags {
+		s.changes(change)
+	}
+	list := make([]OpenCount, 0, len(change))
+	for d, n := range change {
+		list = append(list, OpenCount{d, n})
+	}
+	slices.SortFunc(list, func(a, b OpenCount) int { return int(a.Date) - int(b.Date) })
+	for i := 1; i < len(list); i++ {
+		list[i].Open += list[i-1].Open
+	}
+	return list
+}
+
+// changes notes on which days the snag was opened, by one, and cleared, by minus
+// one. What was said of it in a private line is not among its events, so its own
+// dates have the last word.
+func (s *SnagView) changes(by map[measure.Date]int) {
+	open := false
+	turn := func(to bool, on measure.Date) {
+		if to == open {
+			return
+		}
+		if open = to; open {
+			by[on]++
+		} else {
+			by[on]--
+		}
+	}
+	for _, e := range s.Events {
+		switch e.What {
+		case journal.Opened, journal.Reopened:
+			turn(true, e.Date)
+		case journal.Cleared:
+			turn(false, e.Date)
+		}
+	}
+	if s.Open {
+		turn(true, s.Opened)
+	} else {
+		turn(false, s.Cleared)
+	}
+}

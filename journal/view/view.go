@@ -1,0 +1,339 @@
+// Package view holds what one audience may see of a build, and nothing else.
+package view
+
+import (
+	"slices"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+
+	"github.com/shopspring/decimal"
+	"github.com/yuin/goldmark/ast"
+)
+
+// An Audience is for whom a site is written.
+type Audience string
+
+const (
+	ForPublic   Audience = "public"
+	ForBuyer    Audience = "buyer"
+	ForWorkshop Audience = "workshop"
+)
+
+// Audiences are all of them.
+var Audiences = []Audience{ForPublic, ForBuyer, ForWorkshop}
+
+// A View is what an audience may see of a build, and nothing else: what it may not
+// see is not in it, so no page and no template can show it. An empty text, a nil
+// and an absent entry all mean "not shown".
+type View struct {
+	Audience Audience
+	Name     string
+	Currency money.Currency
+	AsOf     measure.Date // 0 where every note counts
+	Today    measure.Date
+	About    *Body
+	Vehicle  []journal.Detail
+	Stages   []string // all of the build, in order
+	Odometer string
+	Newest   measure.Date // the date of the newest session counted
+	SoldOn   measure.Date // 0 while it is not sold
+	Sessions []*SessionView
+	Pages    []*PageView
+	Money    *MoneyView // nil where no money is shown
+	Hours    bool       // whether time is shown
+	Minutes  measure.Minutes
+	// Snags are nil where none are shown. Withheld counts the open ones that are
+	// private but too grave to be silent about, by severity. The two counts are of
+	// all that are not shown.
+	Snags                     []*SnagView
+	SnagsShown                bool
+	Withheld                  map[note.Severity]int
+	UnseenOpen, UnseenCleared int
+	Parts                     []*PartView
+	Checks                    []*CheckView
+	Readings                  []*ReadingView
+	Scans                     []*ScanView
+	// Safety says that work on a safety system is shown, which calls for a caution.
+	Safety bool
+	// Handover is how it stands against the requirements for selling; nil but in the
+	// buyer's pack.
+	Handover *HandoverView
+	// Files are the build's files that what is shown refers to, by their path from
+	// the folder the user named. No other file may be published.
+	Files []string
+	// BuildPath is the build's folder, relative to the same.
+	BuildPath string
+}
+
+// A Body is a note's Markdown with what has become of its task-list items.
+type Body struct {
+	Source []byte
+	// Doc parses the body. Its places are those of Source. It keeps nothing else of the
+	// note, so that a build can be let go of once the view is made.
+	Doc func() ast.Node
+	// Lead is the words of its first paragraph.
+	Lead string
+	// Items says how each task-list item is shown, by its place (see [note.ItemAt]). One
+	// that is missing here is not shown at all, unless the body has no snags of its own
+	// (a page, the job card).
+	Items map[int]*ItemView
+	Snags bool
+	// Dir is the folder that its relative links start from.
+	Dir string
+}
+
+// An ItemView is one task-list item as it is shown.
+type ItemView struct {
+	What   journal.EventKind
+	Ticked bool
+	Words  string    // inline Markdown
+	Snag   *SnagView // nil for a line that was not understood
+}
+
+// A SessionView is one session as it is shown.
+type SessionView struct {
+	Path     string // of the note
+	Name     string // the path in its build without .md
+	Date     measure.Date
+	Title    string
+	Stage    string
+	System   string // of the stage
+	Odometer string
+	Body     *Body
+	Work     []WorkView
+	Minutes  measure.Minutes
+	Money    []*MoneyLine
+	// Spent is the session's costs less its credits; nil where its lines are not shown.
+	Spent    *decimal.Decimal
+	Parts    []PartEvent
+	Checks   []*CheckView
+	Readings []*ReadingView
+	Scans    []*ScanView
+	Opened   []*SnagView
+	Cleared  []*SnagView
+	Safety   bool
+	Private  bool // it is marked so; only the workshop sees such a session
+}
+
+// A PageView is an extra page.
+type PageView struct {
+	Path, Title string
+	Body        *Body
+}
+
+// A WorkView is one line of time.
+type WorkView struct {
+	Minutes measure.Minutes
+	Words   string
+	Stage   string
+	Private bool
+}
+
+// MoneyView is what is shown of the money.
+type MoneyView struct {
+	// Whole says that every category counts. Otherwise the vehicle itself and the
+	// auction's fees are left out, and so are forecast, budgets and profit.
+	Whole bool
+	Costs *state.Costs // its State is nil
+	// Lines are all lines that may be seen; nil where only sums are shown.
+	Lines []*MoneyLine
+	// LinesShown says that lines are shown, even if there are none.
+	LinesShown bool
+}
+
+// A MoneyLine is one cost or credit as it is shown.
+type MoneyLine struct {
+	Credit      bool
+	Date        measure.Date
+	Session     string // the session's Name; "" where it has no page
+	Note        string // the note's path
+	Line        int
+	Stage       string // "" where it belongs to none
+	Category    string
+	Description string
+	Part        string
+	Supplier    string
+	Receipt     string
+	Amount      decimal.Decimal // the build's part
+	Whole       decimal.Decimal // before sharing
+	Garage      decimal.Decimal
+	Tax         decimal.Decimal // in the currency it was written in
+	Written     string          // the amount as typed
+	Surcharge   decimal.Decimal
+	Private     bool
+}
+
+// A SnagView is one snag as it is shown.
+type SnagView struct {
+	ID, Kind         string
+	Source           state.Source
+	Severity         note.Severity
+	Words            string // inline Markdown
+	Stage, System    string
+	Unit             string // of a fault code: the control unit
+	Open             bool
+	Opened, Cleared  measure.Date
+	Due              measure.Date
+	DueAt            string
+	Overdue, Doable  bool
+	Failed           measure.Date // when the check failed that it comes from
+	WaitsFor         []string
+	Takes            measure.Minutes
+	Disclose         bool
+	Private          bool
+	Photos           []string // paths from the folder the user named
+	Events           []EventView
+	Session          string // the Name of the session it was opened in; "" where that has no page
+	Note             string
+	Line             int
+	ClearedInSession string
+}
+
+// An EventView is one thing that was said of a snag.
+type EventView struct {
+	What    journal.EventKind
+	Date    measure.Date
+	Session string
+	Words   string
+}
+
+// A PartView is one part as it is shown.
+type PartView struct {
+	ID, Description string
+	State           string
+	Since           measure.Date
+	Stage, System   string
+	Condition       string
+	Origin          string
+	Supplier        string
+	Number, Donor   string
+	Due, Warranty   measure.Date
+	Late, Free      bool
+	Estimate        *state.Three
+	Paid            *decimal.Decimal // nil where lines of money are not shown
+	SurchargeBack   decimal.Decimal  // what came back for the old part, by the lines that are shown
+	Photos          []string
+	Events          []PartEvent
+}
+
+// A PartEvent is one change of state of a part.
+type PartEvent struct {
+	ID, Description string
+	State           string
+	Date            measure.Date
+	Session         string
+	Remark          string
+}
+
+// A CheckView is a check that was carried out.
+type CheckView struct {
+	Name, Result string
+	Date         measure.Date
+	Session      string
+	Words        string
+	At, By       string
+	System       string
+	Receipt      string
+	Photos       []string
+}
+
+// A ReadingView is a reading.
+type ReadingView struct {
+	Name     string
+	Date     measure.Date
+	Session  string
+	Value    measure.Quantity
+	Limits   note.Limits // as written with it
+	Severity note.Severity
+	System   string
+	Words    string
+}
+
+// A ScanView is a fault scan.
+type ScanView struct {
+	Unit     string
+	Date     measure.Date
+	Session  string
+	NoFaults bool
+	Codes    []note.Code
+}
+
+// Of returns what the audience may see of the build as it stood.
+func Of(st *state.State, to Audience) *View {
+	return newViewer(st, to).view()
+}
+
+func newViewer(st *state.State, to Audience) *viewer {
+	v := &viewer{st: st, to: to, names: map[*journal.Session]string{}, hidden: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}
+	v.rules()
+	return v
+}
+
+// A viewer makes one View. Its fields are the row of the audience table that holds.
+type viewer struct {
+	st        *state.State
+	to        Audience
+	private   bool // what is private is shown
+	work      bool // sums of the work are shown
+	whole     bool // and so is everything else about money
+	lines     bool // and so is each line
+	hours     bool
+	snagsSeen bool
+	suppliers bool
+	receipts  bool
+	by        bool
+	vin       string // masked, no, full
+	plate     bool
+
+	// hiddenRefund are the refunds of costs that are not shown.
+	hiddenRefund map[*journal.Money]bool
+
+	names  map[*journal.Session]string // of the sessions that have a page
+	hidden map[string]bool             // the ids of parts and snags that are not shown
+	parts  map[string]*PartView
+	snags  map[*state.Snag]*SnagView
+	files  map[string]bool
+	bodies []noteBody
+}
+
+func (v *viewer) view() *View {
+	st, b := v.st, v.st.Build
+	v.hide()
+	v.hideRefunds()
+	out := &View{Audience: v.to, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
+		Stages: b.StageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
+		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}
+	for _, s := range st.Sessions {
+		if s.Private && !v.private {
+			continue
+		}
+		v.names[s] = s.Name(b)
+		out.Newest = s.Date
+		if s.Odometer != nil {
+			out.Odometer = s.Odometer.String()
+		}
+	}
+	if v.saleSeen() {
+		out.SoldOn = st.Sale.Date
+	}
+	out.Money = v.money()
+	v.viewParts(out)
+	v.viewSnags(out)
+	v.viewMeasured(out)
+	v.viewSessions(out)
+	for _, p := range b.Pages {
+		if v.private || !p.Private {
+			out.Pages = append(out.Pages, &PageView{Path: p.Path, Title: p.Title, Body: v.body(p.Note, dirOf(p.Path), false)})
+		}
+	}
+	v.useRefs()
+	for f := range v.files {
+		out.Files = append(out.Files, f)
+	}
+	slices.Sort(out.Files)
+	return out
+}
