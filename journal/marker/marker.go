@@ -26,6 +26,8 @@ const (
 	// Journal is its name as long as the folder is being written. Each file is noted
 	// in it before it is made, so that it has no end.
 	Journal = Marker + "-unfinished"
+	// Part is a file of such a folder until all of it is written.
+	Part = Marker + "-part"
 	// Largest is how long a marker may be: room for half a million files.
 	Largest = 64 << 20
 )

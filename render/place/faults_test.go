@@ -45,7 +45,7 @@ var before = []struct {
 		old := plantSite(t, root)
 		must(t, root.Mkdir(leftNew, 0o755))
 		must(t, root.WriteFile(leftNew+"/"+marker.Journal, []byte(marker.Site{Audience: "public", Build: "x"}.Head()+marker.Line("x", marker.Digest{})), 0o644))
-		must(t, root.WriteFile(leftNew+"/x", []byte("in pa"), 0o644))
+		must(t, root.WriteFile(leftNew+"/"+marker.Part, []byte("in pa"), 0o644))
 		must(t, root.WriteFile(".site.lock", nil, 0o644))
 		return old
 	}},

@@ -21,10 +21,9 @@ type fresh struct {
 	perm   fs.FileMode
 	site   marker.Site // what it is to hold
 
-	root     disk            // nil until there is something to write
-	journal  file            // has the files that were begun, see begin
-	dirs     map[string]bool // the folders made in it
-	finished bool
+	root    disk            // nil until there is something to write
+	journal file            // has the files that were begun, see begin
+	dirs    map[string]bool // the folders made in it
 }
 
 // begin makes the folder, if that was not done before. Its journal comes first, so
@@ -77,7 +76,6 @@ func (f *fresh) finish() error {
 		return err
 	}
 	f.close()
-	f.finished = true
 	return f.parent.Remove(path.Join(f.name, marker.Journal))
 }
 
@@ -88,13 +86,18 @@ func (f *fresh) write(name string, data []byte) error {
 	return f.create(name, data)
 }
 
+// create writes a file under another name first: one that was left in part would be
+// taken for somebody's.
 func (f *fresh) create(name string, data []byte) error {
-	out, err := f.root.create(name)
+	out, err := f.root.create(marker.Part)
 	if err != nil {
 		return err
 	}
 	_, err = out.Write(data)
-	return errors.Join(err, out.Close())
+	if err := errors.Join(err, out.Close()); err != nil {
+		return err
+	}
+	return f.root.Rename(marker.Part, name)
 }
 
 func (f *fresh) folder(dir string) error {
@@ -183,10 +186,10 @@ func (f *fresh) replaceInSteps(name string, ours fs.FileInfo) (left string, err 
 	if err == nil || f.stands(ours, name) {
 		return aside, nil
 	}
-	if _, missing := f.parent.Lstat(name); missing == nil || f.parent.Rename(aside, name) == nil {
+	if back := f.parent.Rename(aside, name); back == nil || errors.Is(back, fs.ErrNotExist) {
 		return "", failed(name, err)
 	}
-	return "", fmt.Errorf("the site could not be put in place; if the folder %q is missing, publish again, or rename %q to that: %w", name, aside, err)
+	return "", fmt.Errorf("the site could not be put in place; if the old one is not in %q, publish again, or rename %q to that: %w", name, aside, err)
 }
 
 // stands tells whether the folder of that name is the new one.

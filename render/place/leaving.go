@@ -18,9 +18,6 @@ type leaving struct {
 	name   string
 	site   string                   // the folder of the site
 	ours   map[string]marker.Digest // the files in it that we wrote
-	// unfinished says that nobody has ever seen it as a site, and that a file in it
-	// may have been written in part.
-	unfinished bool
 
 	dirs  map[string]bool // the folders of our files, with case folded away
 	gone  int             // what was removed or moved in this round
@@ -43,7 +40,7 @@ func (l *leaving) clear() error {
 		l.gone = 0
 		if err = l.sweep("."); err == nil {
 			// The marker last: what is left until then is known as ours.
-			err = errors.Join(l.remove(marker.Journal), l.remove(marker.Marker), l.remove("."))
+			err = errors.Join(l.remove(marker.Part), l.remove(marker.Journal), l.remove(marker.Marker), l.remove("."))
 		}
 		if err == nil || l.gone == 0 {
 			break
@@ -71,7 +68,7 @@ func (l *leaving) sweep(dir string) error {
 // take removes one thing if it is ours, and moves it otherwise.
 func (l *leaving) take(name string, entry fs.DirEntry) error {
 	switch {
-	case entry.Type().IsRegular() && (name == marker.Marker || name == marker.Journal):
+	case entry.Type().IsRegular() && (name == marker.Marker || name == marker.Journal || name == marker.Part):
 		return nil // see clear
 	case entry.IsDir() && l.dirs[fold(name)]:
 		if err := l.sweep(name); err != nil {
@@ -103,8 +100,8 @@ func (l *leaving) isOurs(name string) (bool, error) {
 		return false, err
 	}
 	want, listed := l.ours[fold(name)]
-	if !listed || l.unfinished {
-		return listed || isDropping(name, info.Mode()), nil
+	if !listed {
+		return isDropping(name, info.Mode()), nil
 	}
 	if now, err := l.parent.Lstat(path.Join(l.site, name)); err == nil && os.SameFile(info, now) {
 		return true, nil // the new site has it

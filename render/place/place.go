@@ -92,7 +92,7 @@ func putOn(parent disk, name string, site Site, files iter.Seq2[File, error]) (r
 	defer func() {
 		next.close()
 		if !placed {
-			l := leaving{parent: parent, name: next.name, site: name, ours: next.site.Files, unfinished: !next.finished}
+			l := leaving{parent: parent, name: next.name, site: name, ours: next.site.Files}
 			_ = l.clear() // or the next run does
 			aside = append(aside, l.aside...)
 		}

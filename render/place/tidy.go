@@ -48,13 +48,13 @@ func tidyOne(parent disk, name, left string, isOld bool) (aside []string, err er
 		_ = parent.Remove(left) // as it is if nothing is in it yet
 		return nil, nil
 	}
-	if _, err := parent.Lstat(name); isOld && errors.Is(err, fs.ErrNotExist) { // killed between the two steps of replacing: it is the site
+	if _, err := parent.Lstat(name); isOld && journal == nil && errors.Is(err, fs.ErrNotExist) { // killed between the two steps of replacing: it is the site
 		if err := parent.Rename(left, name); err != nil {
 			return nil, fmt.Errorf("an earlier run was stopped and left the site in %q; rename that folder to %q: %w", left, name, err)
 		}
 		return nil, nil
 	}
-	l := leaving{parent: parent, name: left, site: name, ours: site.Files, unfinished: journal != nil}
+	l := leaving{parent: parent, name: left, site: name, ours: site.Files}
 	if err := l.clear(); err != nil {
 		return l.aside, fmt.Errorf("an earlier run was stopped and what it left cannot be removed; look what is left in it and delete the folder %q: %w", left, err)
 	}

@@ -1,6 +1,7 @@
 package place
 
 import (
+	"crypto/sha256"
 	"errors"
 	"os"
 	"path"
@@ -47,12 +48,12 @@ func plantAll(t *testing.T, root *os.Root, files tree) {
 
 func TestLeftoversAreTidied(t *testing.T) {
 	site := marker.Site{Audience: "public", Build: "x"}
-	journal := site.Head() + marker.Line("notes/x", marker.Digest{}) + marker.Line("y", marker.Digest{})
+	journal := site.Head() + marker.Line("notes/x", sha256.Sum256([]byte("x"))) + marker.Line("y", sha256.Sum256([]byte("y")))
 	for name, files := range map[string]tree{
 		"before it was written":         {leftNew + "/" + marker.Journal: ""},
 		"in the head of its journal":    {leftNew + "/" + marker.Journal: journal[:10]},
 		"in a line of its journal":      {leftNew + "/" + marker.Journal: journal[:len(journal)-3], leftNew + "/notes/x": "x"},
-		"in a file":                     {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/x": "x", leftNew + "/y": "in pa"},
+		"in a file":                     {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/x": "x", leftNew + "/" + marker.Part: "in pa"},
 		"in its marker":                 {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/x": "x", leftNew + "/" + marker.Marker: "guide"},
 		"when it was finished":          {leftNew + "/" + marker.Marker: markerOf(tree{"y": "y"}, "public"), leftNew + "/y": "y"},
 		"when it had been replaced":     {leftOld + "/" + marker.Marker: markerOf(tree{"y": "y"}, "public"), leftOld + "/y": "y"},
@@ -122,10 +123,11 @@ func TestFoldersOfLikeNames(t *testing.T) {
 // What somebody has put into a folder that a killed run left is kept.
 func TestForeignFilesInLeftovers(t *testing.T) {
 	old := leftOld + "/"
-	journal := marker.Site{Audience: "public", Build: "x"}.Head() + marker.Line("notes/y", marker.Digest{})
+	journal := marker.Site{Audience: "public", Build: "x"}.Head() + marker.Line("notes/y", sha256.Sum256([]byte("y")))
 	for name, files := range map[string]tree{
-		"in a site that was replaced": {old + marker.Marker: markerOf(tree{"notes/y": "y"}, "public"), old + "notes/y": "mine", old + "notes/2026-04-11.md": "mine", old + "more/x": "mine"},
-		"in an unfinished one":        {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/y": "y", leftNew + "/notes/2026-04-11.md": "mine", leftNew + "/more/x": "mine"},
+		"in a site that was replaced":                 {old + marker.Marker: markerOf(tree{"notes/y": "y"}, "public"), old + "notes/y": "mine", old + "notes/2026-04-11.md": "mine", old + "more/x": "mine"},
+		"in an unfinished one, also as its last file": {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/y": "mine", leftNew + "/more/x": "mine"},
+		"in an unfinished one":                        {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/y": "y", leftNew + "/notes/2026-04-11.md": "mine", leftNew + "/more/x": "mine"},
 	} {
 		root := open(t)
 		put(t, root, small)
