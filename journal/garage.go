@@ -62,10 +62,11 @@ func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	g.Currency = cardCurrency(g.Note)
 	g.Note.Read(note.Garage, g.Currency)
 	g.readCard()
-	dirs, err := buildsBelow(fsys, ".")
+	dirs, lost, err := buildsBelow(fsys, ".")
 	if err != nil {
 		return nil, err
 	}
+	g.Faults = append(g.Faults, lost...)
 	for _, dir := range dirs {
 		b, err := r.build(dir).ReadBuild(fsys, dir)
 		if err != nil {
@@ -84,20 +85,21 @@ func cardOnly(fsys fs.FS, dir string, err error) *Build {
 	return b
 }
 
-// buildsBelow lists the folders below dir that have a build.md, by path.
-func buildsBelow(fsys fs.FS, dir string) ([]string, error) {
+// buildsBelow lists the folders below dir that have a build.md, by path, and the notes
+// that lie in published folders beside them.
+func buildsBelow(fsys fs.FS, dir string) (list []string, lost []source.Fault, err error) {
 	f, err := scan(fsys, dir)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	list := f.children
+	list = f.children
 	for _, child := range f.children {
-		if below, err := buildsBelow(fsys, child); err == nil { // otherwise reading the child tells
+		if below, _, err := buildsBelow(fsys, child); err == nil { // otherwise reading the child tells
 			list = append(list, below...)
 		}
 	}
 	slices.SortFunc(list, comparePaths)
-	return list, nil
+	return list, f.lost(), nil
 }
 
 // readCard reads garage.md. It has a card's currency, tax and rates, so a card

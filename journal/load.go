@@ -32,6 +32,7 @@ const (
 	UndatedItems source.Flaw = "undated-items"
 	FolderAsNote source.Flaw = "folder-as-note"
 	NoCard       source.Flaw = "no-card"
+	NoteInSite   source.Flaw = "note-in-site"
 )
 
 // ErrNothing says that a folder is neither a build nor a garage.
@@ -85,6 +86,10 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			}
 			mode = info.Mode()
 		}
+		published := false
+		if isDir {
+			published = f.isPublished(fsys, p)
+		}
 		switch {
 		case isNoFile(mode) && p != path.Join(f.path, CardName): // of which readCard tells
 			f.fault(Unreadable, p, errNoFile.Error())
@@ -94,7 +99,7 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			if strings.HasSuffix(name, ".md") {
 				f.fault(FolderAsNote, p, "")
 			}
-			if _, published := marker.Read(fsys, p); !published {
+			if !published {
 				if err := f.walk(fsys, p); err != nil {
 					return err
 				}
@@ -105,7 +110,7 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 			case p == path.Join(f.path, CardName):
 			case strings.HasSuffix(name, ".md"):
 				f.notes = append(f.notes, p)
-			case hasOtherEnding(name), dateOfName(name).has && path.Ext(strings.ToLower(name)) == ".txt":
+			case marker.IsNote(name), dateOfName(name).has && path.Ext(strings.ToLower(name)) == ".txt":
 				f.otherEnding(fsys, p)
 			}
 		}
@@ -113,23 +118,35 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 	return nil
 }
 
-func (f *folder) fault(flaw source.Flaw, p, why string) {
-	f.faults = append(f.faults, source.Fault{Flaw: flaw, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: why})
+// isPublished tells whether guidecoat published a folder, which is then not read. A
+// note in it would be lost without a word, so it is an error, be it a job card.
+func (f *folder) isPublished(fsys fs.FS, dir string) bool {
+	_, published := marker.Read(fsys, dir)
+	if published {
+		marker.Notes(fsys, dir, func(p string, err error) {
+			if err != nil {
+				f.fault(Unreadable, p, reason(err))
+			} else {
+				f.fault(NoteInSite, p, "")
+			}
+		})
+	}
+	return published
 }
 
-// hasOtherEnding tells whether a file's name ends as those of Markdown files do
-// elsewhere, or as an editor may have changed it.
-func hasOtherEnding(name string) bool {
-	name = strings.ToLower(name)
-	return slices.ContainsFunc([]string{".md", ".markdown", ".mdown", ".mkd", ".md.txt"}, func(ending string) bool {
-		return strings.HasSuffix(name, ending)
-	})
+// lost are the faults of notes in published folders.
+func (f *folder) lost() []source.Fault {
+	return slices.DeleteFunc(slices.Clone(f.faults), func(f source.Fault) bool { return f.Flaw != NoteInSite })
+}
+
+func (f *folder) fault(flaw source.Flaw, p, why string) {
+	f.faults = append(f.faults, source.Fault{Flaw: flaw, Span: source.NewFile(p, nil).Span(0, 0), Word: p, Why: why})
 }
 
 // otherEnding says of a file that is not read for its ending what it seems to be.
 func (f *folder) otherEnding(fsys fs.FS, p string) {
 	flaw := LeftAlone
-	if dateOfName(path.Base(p)).has && hasOtherEnding(p) {
+	if dateOfName(path.Base(p)).has && marker.IsNote(p) {
 		flaw = OtherEnding
 	} else if data, err := readText(fsys, p); err == nil && len(note.Open(source.NewFile(p, data)).Fields) > 0 {
 		flaw = OtherEnding
@@ -164,6 +181,7 @@ func ReadCard(fsys fs.FS, dir string) *Build {
 	b := &Build{Path: dir}
 	if f, err := scan(fsys, dir); err == nil { // an unreadable folder tells of itself where the notes matter
 		b.found(fsys, f)
+		b.Faults = f.lost()
 	}
 	b.readCard(fsys)
 	b.compile()

@@ -96,15 +96,15 @@ date: 2026-04-14
 -- .git/2026-04-15.md --
 -- photos/a.jpg --
 -- site/.guidecoat --
-guidecoat site for public
--- site/2026-04-16.md --
+`+publishedMarker+`-- site/2026-04-16.md --
+-- site/a.jpg --
 -- sites/2026-04-17.md --
 -- sites/.guidecoat --
 something else
 `)
 	want := "2026-04-11.md 2026-04-11 axle.md notes/2026-04-12 axle.md by-key.md sites/2026-04-17.md | page.md secret page.md"
 	trial.WantEqual(t, "files", pathsOf(b), want)
-	trial.WantFaults(t, "files", b, "other-ending 2026-04-11.MD:1:1 ||", "other-ending 2026-04-11.md.txt:1:1 ||", "other-ending axle.markdown:1:1 ||")
+	trial.WantFaults(t, "files", b, "other-ending 2026-04-11.MD:1:1 ||", "other-ending 2026-04-11.md.txt:1:1 ||", "other-ending axle.markdown:1:1 ||", "note-in-site site/2026-04-16.md:1:1 ||")
 	var alone []string
 	for _, f := range b.Faults {
 		if f.Flaw == journal.LeftAlone {
@@ -112,14 +112,49 @@ something else
 		}
 	}
 	trial.WantList(t, "left alone, said once each", alone, []string{"left-alone 2026-04-11.txt:1:1 ||", "left-alone ideas.Md:1:1 ||", "left-alone 2026-04-111.md:1:1 ||", "left-alone README.md:1:1 ||", "left-alone not closed.md:1:1 ||", "left-alone other.md:1:1 ||"})
-	if !b.Files["photos/a.jpg"] || b.Files["site/2026-04-16.md"] || b.Files[".hidden.md"] {
+	if !b.Files["photos/a.jpg"] || b.Files["site/2026-04-16.md"] || b.Files["site/a.jpg"] || b.Files[".hidden.md"] {
 		t.Errorf("files: %v", b.Files)
 	}
 	if b.Pages[0].Title != "How it was painted" || b.Pages[0].Private || !b.Pages[1].Private {
 		t.Errorf("pages: %+v, %+v", b.Pages[0], b.Pages[1])
 	}
-	if _, ok := marker.Read(trial.Files("-- .guidecoat --\n"+marker.Text("public")), "."); !ok {
-		t.Error("the marker this test plants is none")
+}
+
+var publishedMarker = marker.Site{Audience: "public", Build: "x"}.Text()
+
+// No marker hides a note: where it proves nothing the notes beside it are read, and
+// where it is whole each of them is an error.
+func TestMarkersHideNoNote(t *testing.T) {
+	for text, whole := range map[string]bool{
+		publishedMarker:               true,
+		"":                            false,
+		"guidecoat site for public\n": false,
+		"guidecoat site for public\nindex.html\n":                                                                false,
+		"guidecoat site for public\r\n2026-04-16.md\r\n":                                                         false,
+		publishedMarker[:len(publishedMarker)-2]:                                                                 false,
+		strings.ReplaceAll(publishedMarker, "public", "buyers"):                                                  false,
+		marker.Site{Audience: "public", Build: "x", Files: map[string]marker.Digest{"2026-04-16.md": {}}}.Text(): false,
+	} {
+		notes := "-- notes/2026-04-16.md --\n-- notes/deep/2026-04-17.md --\n-- notes/.guidecoat --\n" + text
+		b := trial.Compile(t, notes)
+		if !whole {
+			trial.WantFaults(t, text, b)
+			trial.WantEqual(t, text, pathsOf(b), "notes/2026-04-16.md notes/deep/2026-04-17.md |")
+			continue
+		}
+		lost := []string{"note-in-site notes/2026-04-16.md:1:1 ||", "note-in-site notes/deep/2026-04-17.md:1:1 ||"}
+		trial.WantFaults(t, "whole", b, lost...)
+		trial.WantFaults(t, "the card alone", journal.ReadCard(trial.Files(notes), "."), lost...)
+
+		// A garage says it of what lies beside its builds, and does not lose a build.
+		g, err := journal.ReadGarage(trial.Files("-- garage.md --\n---\ngarage: x\ncurrency: GBP\n---\n-- notes/van/build.md --\n" + "---\nbuild: x\ncurrency: GBP\n---\n" + notes))
+		if err != nil || len(g.Faults) != 3 || g.Faults[2].Word != "notes/van/build.md" {
+			t.Errorf("%v %v", g.Faults, err)
+		}
+		g, err = journal.ReadGarage(trial.Files("-- garage.md --\n---\ngarage: x\ncurrency: GBP\n---\n-- notes/build.md --\n" + "---\nbuild: x\ncurrency: GBP\n---\n" + notes))
+		if err != nil || len(g.Faults) != 3 || len(g.Builds) != 1 || len(g.Builds[0].Sessions) != 2 {
+			t.Errorf("%v %v", g.Faults, err)
+		}
 	}
 }
 

@@ -97,7 +97,9 @@ func (w *watcher) folder(h *maphash.Hash, dir string) {
 		}
 		p := path.Join(dir, name)
 		if e.IsDir() {
-			if _, published := marker.Read(w.fsys, p); !published {
+			if _, published := marker.Read(w.fsys, p); published {
+				marker.Notes(w.fsys, p, func(p string, _ error) { h.WriteString(p + "\x00") }) // which is a mistake
+			} else {
 				h.WriteString(p + "/\x00")
 				w.folder(h, p)
 			}

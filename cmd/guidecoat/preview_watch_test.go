@@ -16,7 +16,7 @@ func TestWatcherLooks(t *testing.T) {
 	p := &previewed{t: t, dir: dir}
 	p.write("build.md", "x")
 	p.write("notes/a.md", "x")
-	p.write("site/"+marker.Marker, marker.Text("public"))
+	p.write("site/"+marker.Marker, marker.Site{Audience: "public", Build: "x"}.Text())
 	w := newWatcher(os.DirFS(dir))
 	same := func(what string, want bool) {
 		t.Helper()
@@ -33,6 +33,8 @@ func TestWatcherLooks(t *testing.T) {
 	p.write("site/index.html", "x")
 	p.write("site/pictures/a.jpg", "x")
 	same("hidden and published", true)
+	p.write("site/2026-04-11.md", "x")
+	same("a note in a published folder, which is an error", false)
 	p.write("notes/a.md", "xy")
 	same("another size", false)
 	if err := os.Chtimes(filepath.Join(dir, "notes/a.md"), time.Time{}, time.Unix(1e9, 5)); err != nil {

@@ -129,13 +129,16 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 		return w.themeTrouble(err)
 	}
 	var unmade error // rather than not put in place
-	report, err := put(target, o.audience, func(yield func(placing.File, error) bool) {
+	report, err := put(target, p.site(target, o.audience), func(yield func(placing.File, error) bool) {
 		for f, err := range files {
 			if unmade = err; !yield(f, err) {
 				return
 			}
 		}
 	})
+	for _, name := range report.Aside {
+		fmt.Fprintf(w.stderr, "%s was in %s, not as guidecoat wrote it; it is kept here.\n", clean(filepath.Join(filepath.Dir(target), filepath.FromSlash(name))), clean(target))
+	}
 	switch {
 	case unmade != nil:
 		return w.themeTrouble(unmade)
@@ -221,8 +224,24 @@ func rawNotes(p *place, b *journal.Build) []render.RawNote {
 	return list
 }
 
+// site is what a target folder is written for.
+func (p *place) site(target, audience string) placing.Site {
+	s := placing.Site{Audience: audience}
+	if p.garage != nil {
+		s.Build = p.garage.Name
+	} else {
+		s.Build = p.builds[0].Card.Name
+	}
+	dir, err := filepath.Abs(p.dir)
+	full, err2 := filepath.Abs(target)
+	if below, err3 := filepath.Rel(dir, full); errors.Join(err, err2, err3) == nil {
+		s.Beside = filepath.IsLocal(below)
+	}
+	return s
+}
+
 // put brings the files into the target folder, whose parent must exist.
-func put(target, audience string, files render.Files) (placing.Report, error) {
+func put(target string, site placing.Site, files render.Files) (placing.Report, error) {
 	full, err := filepath.Abs(target)
 	if err != nil {
 		return placing.Report{}, err
@@ -238,5 +257,5 @@ func put(target, audience string, files render.Files) (placing.Report, error) {
 		return placing.Report{}, err
 	}
 	defer parent.Close()
-	return placing.Put(parent, filepath.Base(full), audience, files)
+	return placing.Put(parent, filepath.Base(full), site, files)
 }

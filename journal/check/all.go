@@ -10,6 +10,7 @@ var All = []*Check{
 	tooLarge,
 	tooTangled,
 	folderAsNote,
+	noteInSite,
 	linkedFolder,
 	leftAlone,
 	undatedItems,

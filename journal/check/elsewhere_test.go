@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"guidecoat/journal/marker"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -67,6 +68,18 @@ var onDisk = map[source.Flaw][]struct {
 			forbid(t, filepath.Join(dir, "a.jpg"))
 		}, "2026-04-12.md:1:1: warning, bad-picture: \"a.jpg\" is not shown: it cannot be read: permission denied\n"},
 	},
+	"note-in-site": {
+		{"one saved into a site", func(t *testing.T, dir string) {
+			publishedWith(t, filepath.Join(dir, "site"), "sessions/2026-04-12.md")
+		}, "site/sessions/2026-04-12.md:1:1: error, note-in-site: \"site/sessions/2026-04-12.md\" lies in a folder that guidecoat published, where no note is read\n"},
+		{"a job card among notes that somebody has marked", func(t *testing.T, dir string) {
+			publishedWith(t, filepath.Join(dir, "notes"), "build.md")
+		}, "notes/build.md:1:1: error, note-in-site: "},
+		{"a link to a note", func(t *testing.T, dir string) {
+			publishedWith(t, filepath.Join(dir, "notes"), "a")
+			link(t, "a", filepath.Join(dir, "notes", "2026-04-12.MD"))
+		}, "notes/2026-04-12.MD:1:1: error, note-in-site: "},
+	},
 	"linked-folder": {
 		{"a link to another folder", func(t *testing.T, dir string) {
 			link(t, t.TempDir(), filepath.Join(dir, "photos"))
@@ -75,6 +88,16 @@ var onDisk = map[source.Flaw][]struct {
 			link(t, ".", filepath.Join(dir, "here"))
 		}, "here:1:1: information, linked-folder: \"here\" is a link to a folder and is not followed\n"},
 	},
+}
+
+// publishedWith makes a folder with a whole marker, and that file in it.
+func publishedWith(t *testing.T, dir, name string) {
+	t.Helper()
+	if err := os.MkdirAll(filepath.Dir(filepath.Join(dir, name)), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	write(t, filepath.Join(dir, marker.Marker), marker.Site{Audience: "public", Build: "x"}.Text())
+	write(t, filepath.Join(dir, name), "---\nstage: body\n---\n")
 }
 
 // shows makes a file of that name, and a note that shows it.

@@ -1,77 +1,158 @@
-// Package marker knows the folders that guidecoat published. Such a folder holds
-// a small file that says so, and for whom: by it the reader of notes passes the
-// folder over, and publishing knows that it may replace it.
+// Package marker knows the folders that guidecoat published. Such a folder holds a
+// small file that lists every other file in it with its digest, and says for whom
+// and from what they were written. By it the reader of notes passes the folder
+// over, and publishing knows what in it is its own. A marker without its whole list
+// proves nothing.
 package marker
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
+	"slices"
 	"strings"
+	"unicode"
 )
 
-// Marker is the name of the file. It is hidden, so that listings and most hosts
-// leave it alone.
-const Marker = ".guidecoat"
+const (
+	// Marker is the name of the file. It is hidden, so that listings and most hosts
+	// leave it alone.
+	Marker = ".guidecoat"
+	// Journal is its name as long as the folder is being written. Each file is noted
+	// in it before it is made, so that it has no end.
+	Journal = Marker + "-unfinished"
+	// Part is a file of such a folder until all of it is written.
+	Part = Marker + "-part"
+	// Largest is how long a marker may be: room for half a million files.
+	Largest = 64 << 20
+)
 
 const (
 	prefix = "guidecoat site for "
-	// longest is how much of a file is read to see whether it is a marker.
-	longest = 256
+	from   = "written from "
+	whole  = "whole "
 )
 
-// Text returns the first line of the file in a folder written for that audience.
-// Below it stands the list of the files, see [List].
-func Text(audience string) string { return prefix + audience + "\n" }
+// A Digest stands for the content of a file.
+type Digest [sha256.Size]byte
 
-// List returns the lines below the first: the paths of all files that were put
-// into the folder. What else is found there is somebody's, and not ours to remove.
-func List(paths []string) string {
-	if len(paths) == 0 {
-		return ""
-	}
-	return strings.Join(paths, "\n") + "\n"
+// A Site is what a marker tells of the folder it is in.
+type Site struct {
+	Audience string
+	Build    string            // stands for the build or garage, see [Of]
+	Files    map[string]Digest // by path; neither the marker nor any note
 }
 
-// Files returns the paths of that list; nil where a marker has none.
-func Files(fsys fs.FS, dir string) (map[string]bool, error) {
-	text, err := fs.ReadFile(fsys, path.Join(dir, Marker))
-	if err != nil {
-		return nil, err
+// Of returns what stands for a build or garage of that name. The name itself is
+// not written down: what the audience sees of it is for the pages to say.
+func Of(name string) string {
+	sum := sha256.Sum256([]byte(name))
+	return hex.EncodeToString(sum[:8])
+}
+
+// Head returns the lines that a marker and a journal begin with.
+func (s Site) Head() string { return prefix + s.Audience + "\n" + from + s.Build + "\n" }
+
+// Line returns the line of a file, as the tool sha256sum writes and checks it.
+func Line(name string, sum Digest) string { return fmt.Sprintf("%x  %s\n", sum, name) }
+
+// Text returns the whole marker.
+func (s Site) Text() string {
+	var b strings.Builder
+	b.WriteString(s.Head())
+	for _, name := range slices.Sorted(maps.Keys(s.Files)) {
+		b.WriteString(Line(name, s.Files[name]))
 	}
-	var files map[string]bool
-	lines := strings.Split(string(text), "\n")
-	for _, line := range lines[1 : len(lines)-1] {
-		if files == nil {
-			files = map[string]bool{}
+	return b.String() + end([]byte(b.String()))
+}
+
+// end is the last line, by which a marker that was cut short or changed is known.
+func end(above []byte) string { return fmt.Sprintf("%s%x\n", whole, sha256.Sum256(above)) }
+
+// Parse reads a marker or a journal. Ok says that it is a whole marker; what comes
+// without it is what could be read from the top. Line endings may have been changed
+// by a checkout.
+func Parse(text []byte) (s Site, ok bool) {
+	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+	at := 0
+	line := func() (string, bool) {
+		l, _, ended := bytes.Cut(text[at:], []byte("\n"))
+		if ended {
+			at += len(l) + 1
 		}
-		files[strings.TrimSuffix(line, "\r")] = true
+		return string(l), ended
 	}
-	return files, nil
+	first, _ := line()
+	second, ended := line()
+	audience, isFirst := strings.CutPrefix(first, prefix)
+	build, isSecond := strings.CutPrefix(second, from)
+	if !ended || !isFirst || !isSecond || audience == "" || build == "" {
+		return Site{}, false
+	}
+	s = Site{Audience: audience, Build: build, Files: map[string]Digest{}}
+	for {
+		above := text[:at]
+		l, ended := line()
+		if !ended || strings.HasPrefix(l, whole) {
+			return s, string(text[len(above):]) == end(above)
+		}
+		digits, name, _ := strings.Cut(l, "  ")
+		sum, err := hex.DecodeString(digits)
+		if _, twice := s.Files[name]; err != nil || len(sum) != sha256.Size || twice || !mayList(name) {
+			return s, false
+		}
+		s.Files[name] = Digest(sum)
+	}
 }
 
-// Read returns the audience that the folder dir of fsys was published for; ok is
-// false where guidecoat did not publish it. A marker that cannot be read is none:
-// a folder is better read, or refused, than taken for ours.
-func Read(fsys fs.FS, dir string) (audience string, ok bool) {
+// mayList tells whether a path is one that guidecoat writes into a site.
+func mayList(name string) bool {
+	return fs.ValidPath(name) && name != "." && !IsNote(name) && !strings.HasPrefix(name, Marker) &&
+		!strings.Contains(name, `\`) && !strings.ContainsFunc(name, unicode.IsControl)
+}
+
+// IsNote tells whether a file's name ends as those of notes do, here or elsewhere,
+// or as an editor may have changed it. No site holds such a file.
+func IsNote(name string) bool {
+	name = strings.ToLower(name)
+	return slices.ContainsFunc([]string{".md", ".markdown", ".mdown", ".mkd", ".md.txt"}, func(ending string) bool {
+		return strings.HasSuffix(name, ending)
+	})
+}
+
+// Read returns what the marker in the folder dir of fsys tells; ok is false where
+// there is no whole one. A marker that is a link, or cannot be read, is none: a
+// folder is better read, or refused, than taken for ours.
+func Read(fsys fs.FS, dir string) (s Site, ok bool) {
 	name := path.Join(dir, Marker)
-	info, err := fs.Stat(fsys, name)
-	if err != nil || !info.Mode().IsRegular() { // opening a pipe would wait for ever
-		return "", false
+	info, err := fs.Lstat(fsys, name)
+	if err != nil || !info.Mode().IsRegular() || info.Size() > Largest { // opening a pipe would wait for ever
+		return Site{}, false
 	}
 	file, err := fsys.Open(name)
 	if err != nil {
-		return "", false
+		return Site{}, false
 	}
 	defer file.Close()
-	text, err := io.ReadAll(io.LimitReader(file, longest))
+	text, err := io.ReadAll(io.LimitReader(file, Largest))
 	if err != nil {
-		return "", false
+		return Site{}, false
 	}
-	line, _, ended := strings.Cut(string(text), "\n")
-	audience, ok = strings.CutPrefix(strings.TrimSuffix(line, "\r"), prefix)
-	if !ended || !ok || audience == "" {
-		return "", false
-	}
-	return audience, true
+	return Parse(text)
+}
+
+// Notes calls found for every note in a folder that guidecoat published, and with
+// an error for every folder in it that cannot be looked into.
+func Notes(fsys fs.FS, dir string, found func(p string, err error)) {
+	_ = fs.WalkDir(fsys, dir, func(p string, e fs.DirEntry, err error) error {
+		if err != nil || !e.IsDir() && IsNote(p) {
+			found(p, err)
+		}
+		return nil
+	})
 }

@@ -1,10 +1,13 @@
 package place
 
 import (
+	"crypto/sha256"
 	"errors"
 	"io"
 	"io/fs"
 	"os"
+
+	"guidecoat/journal/marker"
 )
 
 // A disk is a folder, with all that this package ever does to one. Tests put
@@ -12,16 +15,13 @@ import (
 type disk interface {
 	FS() fs.FS
 	Lstat(name string) (fs.FileInfo, error)
-	Open(name string) (*os.File, error)
 	OpenFile(name string, flag int, perm fs.FileMode) (*os.File, error)
-	ReadFile(name string) ([]byte, error)
 	Mkdir(name string, perm fs.FileMode) error
 	MkdirAll(name string, perm fs.FileMode) error
 	Chmod(name string, perm fs.FileMode) error
 	Link(from, to string) error
 	Rename(from, to string) error
 	Remove(name string) error
-	RemoveAll(name string) error
 	Close() error
 
 	// create opens a new file to be written.
@@ -57,6 +57,55 @@ func (f folder) within(name string) (disk, error) {
 func (f folder) settle() error { return settle(f.Root) }
 
 func (f folder) exchange(a, b string) error { return exchange(f.Root, a, b) }
+
+var errNoFile = errors.New("it is no file")
+
+// openFile opens a file that is one: a link may lead anywhere, and a pipe that comes
+// in its place before it is opened would keep us waiting for ever.
+func openFile(d disk, name string) (*os.File, error) {
+	info, err := d.Lstat(name)
+	if err == nil && !info.Mode().IsRegular() {
+		err = errNoFile
+	}
+	if err != nil {
+		return nil, err
+	}
+	f, err := d.OpenFile(name, os.O_RDONLY|noWait, 0)
+	if err != nil {
+		return nil, err
+	}
+	if now, err := f.Stat(); err != nil || !os.SameFile(info, now) {
+		f.Close()
+		return nil, errNoFile
+	}
+	return f, nil
+}
+
+// readMarker reads a marker, or a journal. Nothing comes of what is none.
+func readMarker(d disk, name string) ([]byte, error) {
+	f, err := openFile(d, name)
+	if errors.Is(err, errNoFile) || errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, marker.Largest))
+}
+
+// digest is that of a file as it is on the disk.
+func digest(d disk, name string) (sum marker.Digest, err error) {
+	f, err := openFile(d, name)
+	if err != nil {
+		return sum, err
+	}
+	defer f.Close()
+	h := sha256.New()
+	_, err = io.Copy(h, f)
+	h.Sum(sum[:0])
+	return sum, err
+}
 
 // remedy says what to do about an error in writing.
 func remedy(err error) string {

@@ -11,3 +11,6 @@ func unmovable(error) bool { return false }
 func busy(error) bool      { return false }
 
 func cannotExchange(err error) bool { return errors.Is(err, errors.ErrUnsupported) }
+
+// noWait is nothing where no pipe has a name among files.
+const noWait = 0

@@ -28,3 +28,6 @@ func busy(err error) bool { return errors.Is(err, unix.EBUSY) }
 func cannotExchange(err error) bool {
 	return errors.Is(err, errors.ErrUnsupported) || errors.Is(err, unix.EINVAL) || errors.Is(err, unix.EPERM)
 }
+
+// noWait opens what may be a pipe without waiting for somebody to write to it.
+const noWait = unix.O_NONBLOCK

@@ -23,3 +23,6 @@ func busy(err error) bool { return errors.Is(err, windows.ERROR_BUSY) }
 
 // cannotExchange tells that exchanging two folders is not known here.
 func cannotExchange(err error) bool { return errors.Is(err, errors.ErrUnsupported) }
+
+// noWait is nothing where no pipe has a name among files.
+const noWait = 0

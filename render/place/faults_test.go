@@ -8,6 +8,7 @@ import (
 	"os"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -21,6 +22,12 @@ const theNote = "the only copy\n"
 // memory is a folder that is on no disk, where there is one: thousands of runs are
 // over in seconds.
 const memory = "/dev/shm"
+
+// The names of folders that a killed run may have left.
+const (
+	leftNew = ".site.new-abcdefghijklmnopqrstuvwxyz"
+	leftOld = ".site.old-234567abcdefghijklmnopqrst"
+)
 
 // before are the states in which a run may find the folder. Each of them returns
 // the site that stands there, nil for none.
@@ -36,15 +43,15 @@ var before = []struct {
 	{"a site", plantSite},
 	{"a site, and what a killed run left", func(t *testing.T, root *os.Root) tree {
 		old := plantSite(t, root)
-		must(t, root.Mkdir(".site.new-a", 0o755))
-		must(t, root.WriteFile(".site.new-a/"+marker.Marker, []byte(marker.Text("public")), 0o644))
-		must(t, root.WriteFile(".site.new-a/x", nil, 0o644))
+		must(t, root.Mkdir(leftNew, 0o755))
+		must(t, root.WriteFile(leftNew+"/"+marker.Journal, []byte(marker.Site{Audience: "public", Build: "x"}.Head()+marker.Line("x", marker.Digest{})), 0o644))
+		must(t, root.WriteFile(leftNew+"/"+marker.Part, []byte("in pa"), 0o644))
 		must(t, root.WriteFile(".site.lock", nil, 0o644))
 		return old
 	}},
 	{"a site set aside", func(t *testing.T, root *os.Root) tree {
 		old := plantSite(t, root)
-		must(t, root.Rename("site", ".site.old-a"))
+		must(t, root.Rename("site", leftOld))
 		return old
 	}},
 }
@@ -67,7 +74,7 @@ func plantSite(t *testing.T, root *os.Root) tree {
 // putFast publishes without waiting for the disk.
 func putFast(t *testing.T, root *os.Root, site tree) {
 	t.Helper()
-	if _, err := putOn(faulty{folder{root}, &plan{at: -1}}, "site", "public", site.files()); err != nil {
+	if _, err := putOn(faulty{folder{root}, &plan{at: -1}}, "site", forPublic, site.files()); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -103,6 +110,32 @@ func TestEveryFault(t *testing.T) {
 	}
 }
 
+// All that was written is on the disk before it takes the place of a site: a power
+// cut must not leave one of empty files.
+func TestSettledBeforeReplaced(t *testing.T) {
+	for _, steps := range []bool{false, true} {
+		taken := runWith(t, plantSite, plan{at: -1, steps: steps})
+		first := func(what string) int {
+			return slices.IndexFunc(taken, func(step string) bool { return strings.HasPrefix(step, what) })
+		}
+		settled, replaced, change := first("settle"), first("exchange .site"), "exchange"
+		if steps {
+			replaced, change = first("rename site"), "rename"
+		}
+		if settled < 0 || settled > replaced {
+			t.Errorf("in steps %v: settled in step %d, %s in step %d", steps, settled, change, replaced)
+		}
+		for i, step := range taken {
+			if i > settled && (strings.HasPrefix(step, "write ") || strings.HasPrefix(step, "create ") || strings.HasPrefix(step, "link ")) {
+				t.Errorf("in steps %v: %q comes after all was settled", steps, step)
+			}
+		}
+		if synced := first("sync " + marker.Marker); synced < 0 || synced > replaced {
+			t.Errorf("in steps %v: the marker is on the disk in step %d", steps, synced)
+		}
+	}
+}
+
 // runWith publishes once with that plan, checks what has come of it, publishes
 // again without faults and returns the steps taken in the first run.
 func runWith(t *testing.T, plant func(*testing.T, *os.Root) tree, p plan) []string {
@@ -113,7 +146,7 @@ func runWith(t *testing.T, plant func(*testing.T, *os.Root) tree, p plan) []stri
 	must(t, root.WriteFile("note.md", []byte(theNote), 0o644))
 	old := plant(t, root)
 	missing := standing(t, root, "site") == nil
-	_, err := putOn(faulty{folder{root}, &p}, "site", "public", after.files())
+	_, err := putOn(faulty{folder{root}, &p}, "site", forPublic, after.files())
 
 	where := "no fault"
 	if p.at >= 0 {
@@ -143,6 +176,10 @@ func runWith(t *testing.T, plant func(*testing.T, *os.Root) tree, p plan) []stri
 	putFast(t, root, after)
 	if got := standing(t, root, "site"); !maps.Equal(got, marked(after)) {
 		t.Errorf("%s: after the next run the site is %v", where, got)
+	}
+	if kept := standing(t, root, "site-kept"); kept != nil {
+		t.Errorf("%s: kept is %v", where, kept)
+		must(t, root.RemoveAll("site-kept"))
 	}
 	expectAlone(t, root, "note.md", "site")
 	if note, err := root.ReadFile("note.md"); err != nil || string(note) != theNote {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io/fs"
 	"os"
-	"path"
 	"syscall"
 )
 
@@ -54,19 +53,9 @@ func (d faulty) Lstat(name string) (info fs.FileInfo, err error) {
 	return info, err
 }
 
-func (d faulty) Open(name string) (f *os.File, err error) {
-	err = d.do("open", name, func() error { f, err = d.folder.Open(name); return err })
-	return f, err
-}
-
 func (d faulty) OpenFile(name string, flag int, perm fs.FileMode) (f *os.File, err error) {
 	err = d.do("open", name, func() error { f, err = d.folder.OpenFile(name, flag, perm); return err })
 	return f, err
-}
-
-func (d faulty) ReadFile(name string) (data []byte, err error) {
-	err = d.do("read", name, func() error { data, err = d.folder.ReadFile(name); return err })
-	return data, err
 }
 
 func (d faulty) Mkdir(name string, perm fs.FileMode) error {
@@ -91,21 +80,6 @@ func (d faulty) Rename(from, to string) error {
 
 func (d faulty) Remove(name string) error {
 	return d.do("remove", name, func() error { return d.folder.Remove(name) })
-}
-
-// RemoveAll takes the steps that the real one takes out of sight.
-func (d faulty) RemoveAll(name string) error {
-	if entries, err := fs.ReadDir(d.folder.FS(), name); err == nil {
-		for _, entry := range entries {
-			if err := d.RemoveAll(path.Join(name, entry.Name())); err != nil {
-				return err
-			}
-		}
-	}
-	if err := d.Remove(name); !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return nil
 }
 
 func (d faulty) create(name string) (f file, err error) {

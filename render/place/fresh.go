@@ -4,9 +4,11 @@ import (
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path"
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/marker"
@@ -14,19 +16,19 @@ import (
 
 // A fresh is the new site while it is written, in a folder of its own.
 type fresh struct {
-	parent   disk
-	name     string // of the folder
-	audience string
-	perm     fs.FileMode
+	parent disk
+	name   string // of the folder
+	perm   fs.FileMode
+	site   marker.Site // what it is to hold
 
-	root disk            // nil until there is something to write
-	mark file            // the marker, until the list of files is in it
-	dirs map[string]bool // the folders made in it
+	root    disk            // nil until there is something to write
+	journal file            // has the files that were begun, see begin
+	dirs    map[string]bool // the folders made in it
 }
 
-// begin makes the folder, if that was not done before. Its marker comes first, so
+// begin makes the folder, if that was not done before. Its journal comes first, so
 // that whatever is left of the folder is known as ours; and it is on the disk
-// before anything else, since a folder without it would be refused for ever.
+// before anything else, since a folder without it would stay for ever.
 func (f *fresh) begin() error {
 	if f.root != nil {
 		return nil
@@ -39,54 +41,63 @@ func (f *fresh) begin() error {
 		return err
 	}
 	f.root, f.dirs = root, map[string]bool{".": true}
-	mark, err := root.create(marker.Marker)
-	if err != nil {
+	if f.journal, err = root.create(marker.Journal); err != nil {
+		f.journal = nil
 		return err
 	}
-	f.mark = mark
-	return f.sign(marker.Text(f.audience))
+	_, err = f.journal.Write([]byte(f.site.Head()))
+	return errors.Join(err, f.journal.Sync())
 }
 
-// sign adds to the marker and brings it to the disk.
-func (f *fresh) sign(text string) error {
-	if _, err := f.mark.Write([]byte(text)); err != nil {
+// note prepares for a file: its folder is made, and the journal says that it is ours.
+func (f *fresh) note(name string) error {
+	if err := f.begin(); err != nil {
 		return err
 	}
-	return f.mark.Sync()
+	if _, err := f.journal.Write([]byte(marker.Line(name, f.site.Files[name]))); err != nil {
+		return err
+	}
+	return f.folder(path.Dir(name))
 }
 
-// finish writes into the marker what was put beside it. It is on the disk before
-// the folder is in place, or after a power cut our own files would be taken for
-// somebody's.
-func (f *fresh) finish(paths []string) error {
+// finish writes the marker, which says what was put beside it. It is on the disk
+// before the folder is in place, or after a power cut our own files would be taken
+// for somebody's.
+func (f *fresh) finish() error {
 	if err := f.begin(); err != nil { // a site without files
 		return err
 	}
-	if err := f.sign(marker.List(paths)); err != nil {
+	mark, err := f.root.create(marker.Marker)
+	if err != nil {
 		return err
 	}
-	mark := f.mark
-	f.mark = nil
-	return mark.Close()
+	_, err = mark.Write([]byte(f.site.Text()))
+	if err := errors.Join(err, mark.Sync(), mark.Close()); err != nil {
+		return err
+	}
+	f.close()
+	return f.parent.Remove(path.Join(f.name, marker.Journal))
 }
 
 func (f *fresh) write(name string, data []byte) error {
-	if err := f.begin(); err != nil {
+	if err := f.note(name); err != nil {
 		return err
 	}
 	return f.create(name, data)
 }
 
+// create writes a file under another name first: one that was left in part would be
+// taken for somebody's.
 func (f *fresh) create(name string, data []byte) error {
-	if err := f.folder(path.Dir(name)); err != nil {
-		return err
-	}
-	out, err := f.root.create(name)
+	out, err := f.root.create(marker.Part)
 	if err != nil {
 		return err
 	}
 	_, err = out.Write(data)
-	return errors.Join(err, out.Close())
+	if err := errors.Join(err, out.Close()); err != nil {
+		return err
+	}
+	return f.root.Rename(marker.Part, name)
 }
 
 func (f *fresh) folder(dir string) error {
@@ -100,10 +111,7 @@ func (f *fresh) folder(dir string) error {
 // keep takes over a file of the old site: as a second name for it, or as a copy
 // where the file system has no such thing.
 func (f *fresh) keep(old *old, name string) error {
-	if err := f.begin(); err != nil {
-		return err
-	}
-	if err := f.folder(path.Dir(name)); err != nil {
+	if err := f.note(name); err != nil {
 		return err
 	}
 	to := path.Join(f.name, name)
@@ -113,71 +121,75 @@ func (f *fresh) keep(old *old, name string) error {
 	if _, err := f.parent.Lstat(to); err == nil { // linked all the same, see replace
 		return nil
 	}
-	data, err := old.root.ReadFile(name)
+	in, err := openFile(old.root, name)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	data, err := io.ReadAll(in)
 	if err != nil {
 		return err
 	}
 	return f.create(name, data)
 }
 
-// replace makes the new folder the one that old was. Afterwards f's name is that
-// of the folder to discard, if there is one.
-func (f *fresh) replace(old *old) error {
+// replace makes the new folder the one that old was. Afterwards that one, if there
+// was one, has the name left.
+func (f *fresh) replace(old *old) (left string, err error) {
 	ours, err := f.parent.Lstat(f.name)
 	if err != nil {
-		return failed(old.name, err)
+		return "", failed(old.name, err)
 	}
-	err = f.change(old, ours)
+	left, err = f.change(old, ours)
 	// A network drive may say that a step has failed when it was done.
 	if err == nil || f.stands(ours, old.name) {
-		return nil
+		return left, nil
 	}
-	return err
+	return "", err
 }
 
-func (f *fresh) change(old *old, ours fs.FileInfo) error {
+func (f *fresh) change(old *old, ours fs.FileInfo) (left string, err error) {
 	if old.root == nil && !old.empty {
-		return failed(old.name, f.parent.Rename(f.name, old.name))
+		return f.name, failed(old.name, f.parent.Rename(f.name, old.name))
 	}
 	if err := f.parent.Chmod(f.name, old.perm); err != nil {
-		return failed(old.name, err)
+		return f.name, failed(old.name, err)
 	}
 	if old.empty {
 		if err := f.parent.Remove(old.name); err != nil { // as it does if it is empty no more
-			return failed(old.name, err)
+			return f.name, failed(old.name, err)
 		}
 		err := f.parent.Rename(f.name, old.name)
 		if err != nil && !f.stands(ours, old.name) {
 			f.parent.Mkdir(old.name, old.perm)
 		}
-		return failed(old.name, err)
+		return f.name, failed(old.name, err)
 	}
 	if err := f.parent.settle(); err != nil {
-		return failed(old.name, err)
+		return f.name, failed(old.name, err)
 	}
-	err := f.parent.exchange(f.name, old.name)
+	err = f.parent.exchange(f.name, old.name)
 	if cannotExchange(err) {
 		return f.replaceInSteps(old.name, ours)
 	}
-	return failed(old.name, err)
+	return f.name, failed(old.name, err)
 }
 
 // replaceInSteps is for systems and file systems that cannot exchange two folders.
 // Between its two steps there is no site; tidy repairs what is stopped there.
-func (f *fresh) replaceInSteps(name string, ours fs.FileInfo) error {
+func (f *fresh) replaceInSteps(name string, ours fs.FileInfo) (left string, err error) {
 	aside := hidden(name, oldInfix+suffix())
-	err := f.parent.Rename(name, aside)
+	err = f.parent.Rename(name, aside)
 	if err == nil {
 		err = f.parent.Rename(f.name, name)
 	}
 	if err == nil || f.stands(ours, name) {
-		f.name = aside
-		return nil
+		return aside, nil
 	}
-	if _, missing := f.parent.Lstat(name); missing == nil || f.parent.Rename(aside, name) == nil {
-		return failed(name, err)
+	if back := f.parent.Rename(aside, name); back == nil || errors.Is(back, fs.ErrNotExist) {
+		return "", failed(name, err)
 	}
-	return fmt.Errorf("the site could not be put in place; if the folder %q is missing, publish again, or rename %q to that: %w", name, aside, err)
+	return "", fmt.Errorf("the site could not be put in place; if the old one is not in %q, publish again, or rename %q to that: %w", name, aside, err)
 }
 
 // stands tells whether the folder of that name is the new one.
@@ -187,19 +199,13 @@ func (f *fresh) stands(ours fs.FileInfo, name string) bool {
 }
 
 func (f *fresh) close() {
-	if f.mark != nil {
-		f.mark.Close()
-		f.mark = nil
+	if f.journal != nil {
+		f.journal.Close()
+		f.journal = nil
 	}
 	if f.root != nil {
 		f.root.Close()
 	}
-}
-
-// discard removes the folder that f names, if it is there.
-func (f *fresh) discard() error {
-	f.close()
-	return discard(f.parent, f.name)
 }
 
 // What stands in the names of the folders beside the site.
@@ -212,4 +218,7 @@ const (
 // stands beside it. Notes are not read in hidden folders.
 func hidden(name, what string) string { return "." + name + what }
 
-func suffix() string { return strings.ToLower(rand.Text()[:10]) }
+// suffix is so long that nobody's folder ends in one by chance.
+func suffix() string { return strings.ToLower(rand.Text()) }
+
+var isSuffix = regexp.MustCompile(`^[a-z2-7]{26}$`).MatchString

@@ -11,6 +11,9 @@ import (
 func lock(parent disk, name string) (release func(), err error) {
 	held := hidden(name, ".lock")
 	for range 100 {
+		if info, err := parent.Lstat(held); err == nil && (!info.Mode().IsRegular() || info.Size() > 0) {
+			return nil, fmt.Errorf("%q beside the folder %q is not guidecoat's, which needs that name for a moment; rename it", held, name)
+		}
 		file, err := parent.OpenFile(held, os.O_RDWR|os.O_CREATE, 0o644)
 		if err != nil {
 			return nil, fmt.Errorf("cannot write beside the folder %q; %s: %w", name, remedy(err), err)

@@ -57,7 +57,7 @@ func testFull(t *testing.T) {
 				must(t, root.WriteFile(strings.Repeat("x", i+1), make([]byte, 4096), 0o644))
 			}
 			changed := small.with(tree{"index.html": strings.Repeat("new", 2000), "deep/er/b.html": "b"})
-			_, err := Put(root, "site", "public", changed.files())
+			_, err := Put(root, "site", forPublic, changed.files())
 			got := read(t, root, "site")
 			switch {
 			case err == nil && same(got, changed):
@@ -92,7 +92,7 @@ func testReadOnly(t *testing.T) {
 	root := mounted(t, "")
 	put(t, root, small)
 	mount(t, root.Name(), "", syscall.MS_REMOUNT|syscall.MS_RDONLY)
-	_, err := Put(root, "site", "public", small.with(tree{"x": "x"}).files())
+	_, err := Put(root, "site", forPublic, small.with(tree{"x": "x"}).files())
 	if want := `cannot write beside the folder "site"; make the folder it stands in writable, or publish elsewhere`; err == nil || !strings.Contains(err.Error(), want) {
 		t.Errorf("the error is %v, want %s", err, want)
 	}
@@ -114,7 +114,7 @@ func testMountedSite(t *testing.T) {
 		if site != nil {
 			must(t, root.WriteFile("site/.guidecoat", []byte(marked(site)[".guidecoat"]), 0o644))
 		}
-		_, err := Put(root, "site", "public", small.with(tree{"x": "x"}).files())
+		_, err := Put(root, "site", forPublic, small.with(tree{"x": "x"}).files())
 		if err == nil || !strings.Contains(err.Error(), "publish to a folder on it") {
 			t.Errorf("the error is %v", err)
 		}
@@ -142,13 +142,13 @@ func testImage(t *testing.T) {
 	t.Cleanup(func() { syscall.Unmount(seen, syscall.MNT_DETACH) })
 	root := openAt(t, seen)
 	changed := small.with(tree{"x": "x"})
-	_, err := Put(root, "site", "public", changed.files())
+	_, err := Put(root, "site", forPublic, changed.files())
 	if err == nil || !strings.Contains(err.Error(), "publish to another folder: this one cannot be moved") {
 		t.Errorf("the error is %v", err)
 	}
 	expect(t, root, small)
 	for _, site := range []tree{small, changed} {
-		if _, err := Put(root, "another", "public", site.files()); err != nil || !same(read(t, root, "another"), site) {
+		if _, err := Put(root, "another", forPublic, site.files()); err != nil || !same(read(t, root, "another"), site) {
 			t.Errorf("another folder: %v", err)
 		}
 	}

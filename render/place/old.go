@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"path"
 	"slices"
 
 	"guidecoat/journal/marker"
@@ -20,6 +21,8 @@ type old struct {
 	// perm is what the new folder is to have: that of the old one, lest a private
 	// site become public.
 	perm fs.FileMode
+	text []byte      // of its marker
+	site marker.Site // what the marker tells
 	// files has the path of everything in the site that is not a folder, without
 	// the marker.
 	files map[string]bool
@@ -35,7 +38,7 @@ var repositories = []string{".git", ".hg", ".svn"}
 var droppings = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
 
 // look returns what stands in the folder called name, or why it cannot be replaced.
-func look(parent disk, name, audience string) (*old, error) {
+func look(parent disk, name string, site Site) (*old, error) {
 	info, err := parent.Lstat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -51,7 +54,7 @@ func look(parent disk, name, audience string) (*old, error) {
 	if o.root, err = parent.within(name); err != nil {
 		return nil, unseen(name, err)
 	}
-	if err := o.read(audience); err != nil {
+	if err := o.read(site); err != nil {
 		o.close()
 		return nil, err
 	}
@@ -63,7 +66,7 @@ func look(parent disk, name, audience string) (*old, error) {
 }
 
 // read lists the files, and refuses a folder that is not ours to replace.
-func (o *old) read(audience string) error {
+func (o *old) read(site Site) error {
 	fsys := o.root.FS()
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
@@ -73,11 +76,25 @@ func (o *old) read(audience string) error {
 		o.empty = true
 		return nil
 	}
-	switch found, ours := marker.Read(fsys, "."); {
-	case !ours:
-		return fmt.Errorf("the folder %q holds files that guidecoat did not put there; publish to another folder, or empty it", o.name)
-	case found != audience:
-		return fmt.Errorf("the folder %q holds the site for %q; publish the one for %q to another folder, or remove it", o.name, found, audience)
+	for _, entry := range entries { // whatever else there is, they come first
+		if marker.IsNote(entry.Name()) {
+			return o.foreign(entry.Name())
+		}
+	}
+	if o.text, err = readMarker(o.root, marker.Marker); err != nil {
+		return unseen(o.name, err)
+	}
+	whole := false
+	switch o.site, whole = marker.Parse(o.text); {
+	case o.text == nil:
+		return fmt.Errorf("the folder %q holds files that guidecoat did not put there, such as %q; publish to another folder", o.name, entries[0].Name())
+	case !whole:
+		return fmt.Errorf("the file %q in the folder %q is damaged or of an earlier version, and does not prove that guidecoat put all there; "+
+			"if nothing in that folder is yours, delete it and publish again; otherwise publish to another folder", marker.Marker, o.name)
+	case o.site.Audience != site.Audience:
+		return fmt.Errorf("the folder %q holds the site for %q; publish the one for %q to another folder, or remove it", o.name, o.site.Audience, site.Audience)
+	case o.site.Build != marker.Of(site.Build) && !site.Beside:
+		return fmt.Errorf("the folder %q holds the site of another build, or of this one under another name; publish to another folder, or remove it", o.name)
 	}
 	for _, repository := range repositories {
 		if _, err := o.root.Lstat(repository); err == nil {
@@ -89,33 +106,48 @@ func (o *old) read(audience string) error {
 
 // list takes up the files, and refuses where one of them is not ours.
 func (o *old) list(fsys fs.FS) error {
-	listed, err := marker.Files(fsys, ".")
-	if err != nil {
-		return unseen(o.name, err)
-	}
-	ours := map[string]bool{}
-	for path := range listed {
-		ours[fold(path)] = true
-	}
+	ours := folded(o.site.Files)
 	foreign := ""
-	err = fs.WalkDir(fsys, ".", func(path string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || path == marker.Marker {
+	err := fs.WalkDir(fsys, ".", func(p string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || p == marker.Marker || p == marker.Journal {
 			return err
 		}
-		if listed != nil && !ours[fold(path)] && !slices.Contains(droppings, entry.Name()) {
-			foreign = path
+		if _, listed := ours[fold(p)]; !listed && !isDropping(p, entry.Type()) {
+			foreign = p
 			return fs.SkipAll
 		}
-		o.files[path] = true
+		o.files[p] = true
 		return nil
 	})
 	switch {
 	case foreign != "":
-		return fmt.Errorf("the folder %q holds %q, which guidecoat did not put there and would remove; take it out, or publish to another folder", o.name, foreign)
+		return o.foreign(foreign)
 	case err != nil:
 		return unseen(o.name, err)
 	}
 	return nil
+}
+
+// folded is a list of files by their spelling with case folded away, since some
+// disks give back another than was written.
+func folded(files map[string]marker.Digest) map[string]marker.Digest {
+	out := make(map[string]marker.Digest, len(files))
+	for name, sum := range files {
+		out[fold(name)] = sum
+	}
+	return out
+}
+
+func isDropping(name string, mode fs.FileMode) bool {
+	return mode.IsRegular() && slices.Contains(droppings, path.Base(name))
+}
+
+// foreign refuses the folder for what stands in it.
+func (o *old) foreign(name string) error {
+	if marker.IsNote(name) {
+		return fmt.Errorf("the folder %q holds your note %q, which guidecoat did not put there and would remove; publish to another folder, or move the note out", o.name, name)
+	}
+	return fmt.Errorf("the folder %q holds %q, which guidecoat did not put there and would remove; take it out, or publish to another folder", o.name, name)
 }
 
 func unseen(name string, err error) error {
@@ -128,15 +160,14 @@ func (o *old) holds(file File) bool {
 	if !o.files[file.Path] {
 		return false
 	}
-	info, err := o.root.Lstat(file.Path)
-	if err != nil || !info.Mode().IsRegular() || info.Size() != int64(len(file.Data)) {
-		return false
-	}
-	in, err := o.root.Open(file.Path)
+	in, err := openFile(o.root, file.Path)
 	if err != nil {
 		return false
 	}
 	defer in.Close()
+	if info, err := in.Stat(); err != nil || info.Size() != int64(len(file.Data)) {
+		return false
+	}
 	if len(o.buffer) < len(file.Data) {
 		o.buffer = make([]byte, len(file.Data))
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
-	"slices"
 	"strings"
 	"unicode"
 
@@ -31,7 +30,9 @@ func (p paths) add(name string) error {
 		return fmt.Errorf("%q is not a path within the site; give its folders and name, joined by single slashes", name)
 	case strings.Contains(name, `\`) || strings.ContainsFunc(name, unicode.IsControl):
 		return fmt.Errorf("the path %q holds a backslash or a control character, which not every system can write; rename the file", name)
-	case fold(name) == marker.Marker || strings.HasPrefix(fold(name), marker.Marker+"/"):
+	case marker.IsNote(name):
+		return fmt.Errorf("the path %q is named as notes are, which are never removed, so that no site could be replaced; rename the file", name)
+	case strings.HasPrefix(fold(name), marker.Marker):
 		return fmt.Errorf("the path %q is where guidecoat marks the site as its own; rename the file", name)
 	}
 	for dir := path.Dir(name); dir != "."; dir = path.Dir(dir) {
@@ -50,18 +51,6 @@ func (p paths) add(name string) error {
 	}
 	p[folded] = node{name, false}
 	return nil
-}
-
-// files returns the paths of all files in order.
-func (p paths) files() []string {
-	var list []string
-	for _, n := range p {
-		if !n.folder {
-			list = append(list, n.path)
-		}
-	}
-	slices.Sort(list)
-	return list
 }
 
 func clash(name string, known node) error {

@@ -6,16 +6,20 @@
 // step. Whoever is stopped on the way, by an error, a signal or a full disk, has
 // changed nothing but that other folder, which the next run takes away.
 //
-// Only folders that guidecoat published itself, for the same audience, are ever
-// replaced; see package marker.
+// Only a folder that guidecoat published itself, for the same audience and from the
+// same notes, is ever replaced, and only what its marker proves to be ours is ever
+// removed; see package marker. All else is kept.
 package place
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"io/fs"
 	"iter"
 	"os"
 	"strings"
+
+	"guidecoat/journal/marker"
 )
 
 // A File is one file of a site. Path is slash-separated and relative to the site.
@@ -26,6 +30,15 @@ type File struct {
 	Stands bool
 }
 
+// A Site is what a folder is written for.
+type Site struct {
+	Audience string
+	Build    string // the name of the build, or of the garage
+	// Beside says that the folder is in that of the notes, so that a site in it is
+	// theirs, whatever name they had then.
+	Beside bool
+}
+
 // A Report counts what publishing did to the files of a site.
 type Report struct {
 	Written int // new ones and changed ones
@@ -33,46 +46,59 @@ type Report struct {
 	Removed int // no longer part of the site
 	// Unchanged says that nothing differed, so that nothing was touched.
 	Unchanged bool
+	// Aside are the paths, beside the site, of what was found in it and is not as we
+	// wrote it. It holds with an error too.
+	Aside []string
 }
 
-// Put makes the folder called name in root hold exactly the files given, for that
-// audience. The files may come in any order; each is done with before the next is
-// asked for.
+// Put makes the folder called name in root hold exactly the files given. The files
+// may come in any order; each is done with before the next is asked for.
 //
 // It refuses, with an error that says how to go on, a folder that is not empty and
-// was not published by guidecoat or was published for another audience, one in
-// which there is now something of somebody else's, a file or a symbolic link of that name, paths that not every
-// system and host can hold, and a second run at the same time. An error that comes
-// with a file is returned as it is. After any error the old site is as it was,
-// unless the error says where it now is.
-func Put(root *os.Root, name, audience string, files iter.Seq2[File, error]) (Report, error) {
+// does not prove to be a site of the same notes for the same audience, one in which
+// there is now something of somebody else's, a file or a symbolic link of that name,
+// paths that not every system and host can hold, and a second run at the same time.
+// An error that comes with a file is returned as it is. After any error the old site
+// is as it was, unless the error says where it now is.
+func Put(root *os.Root, name string, site Site, files iter.Seq2[File, error]) (Report, error) {
 	if !fs.ValidPath(name) || name == "." || strings.ContainsAny(name, `/\`) {
 		return Report{}, fmt.Errorf("%q is not the name of a folder; give one without slashes", name)
 	}
-	if audience == "" || strings.ContainsAny(audience, "\r\n") {
-		return Report{}, fmt.Errorf("%q is not the name of an audience; give one word", audience)
+	if site.Audience == "" || strings.ContainsAny(site.Audience, "\r\n") {
+		return Report{}, fmt.Errorf("%q is not the name of an audience; give one word", site.Audience)
 	}
-	return putOn(folder{root}, name, audience, files)
+	return putOn(folder{root}, name, site, files)
 }
 
-func putOn(parent disk, name, audience string, files iter.Seq2[File, error]) (Report, error) {
+func putOn(parent disk, name string, site Site, files iter.Seq2[File, error]) (report Report, err error) {
 	release, err := lock(parent, name)
 	if err != nil {
 		return Report{}, err
 	}
 	defer release()
-	if err := tidy(parent, name); err != nil {
+	aside, err := tidy(parent, name)
+	defer func() { report.Aside = append(aside, report.Aside...) }()
+	if err != nil {
 		return Report{}, err
 	}
-	old, err := look(parent, name, audience)
+	old, err := look(parent, name, site)
 	if err != nil {
 		return Report{}, err
 	}
 	defer old.close()
-	next := &fresh{parent: parent, name: hidden(name, newInfix+suffix()), audience: audience, perm: old.perm}
-	defer next.discard() // does nothing to one that was put in place or never begun
+	next := &fresh{parent: parent, name: hidden(name, newInfix+suffix()), perm: old.perm,
+		site: marker.Site{Audience: site.Audience, Build: marker.Of(site.Build), Files: map[string]marker.Digest{}}}
+	placed := false
+	defer func() {
+		next.close()
+		if !placed {
+			l := leaving{parent: parent, name: next.name, site: name, ours: next.site.Files}
+			_ = l.clear() // or the next run does
+			aside = append(aside, l.aside...)
+		}
+	}()
 
-	report, err := fill(next, old, files)
+	report, err = fill(next, old, files)
 	if err != nil {
 		return Report{}, err
 	}
@@ -81,11 +107,16 @@ func putOn(parent disk, name, audience string, files iter.Seq2[File, error]) (Re
 	}
 	old.close() // some systems do not rename a folder that is open
 	next.close()
-	if err := next.replace(old); err != nil {
+	left, err := next.replace(old)
+	if err != nil {
 		return Report{}, err
 	}
-	if err := next.discard(); err != nil {
-		return report, fmt.Errorf("the new site is in place in %q, but the old one could not be removed; delete the folder %q: %w", name, next.name, err)
+	placed = true
+	l := leaving{parent: parent, name: left, site: name, ours: old.site.Files}
+	err = l.clear()
+	report.Aside = l.aside
+	if err != nil {
+		return report, fmt.Errorf("the new site is in place in %q, but the old one could not be removed; look what is left in it and delete the folder %q: %w", name, left, err)
 	}
 	return report, nil
 }
@@ -110,9 +141,14 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 		if old.files[file.Path] {
 			stood++
 		}
-		if file.Stands && !old.files[file.Path] {
+		sum, stands := old.site.Files[file.Path]
+		if file.Stands && !(stands && old.files[file.Path]) {
 			return Report{}, failed(old.name, fmt.Errorf("%s is no longer there; publish again", file.Path))
 		}
+		if !file.Stands {
+			sum = sha256.Sum256(file.Data)
+		}
+		next.site.Files[file.Path] = sum
 		if file.Stands || old.holds(file) {
 			same = append(same, file.Path)
 			continue
@@ -123,7 +159,7 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 		}
 	}
 	report.Kept, report.Removed = len(same), len(old.files)-stood
-	report.Unchanged = old.root != nil && report.Written == 0 && report.Removed == 0
+	report.Unchanged = report.Written == 0 && report.Removed == 0 && string(old.text) == next.site.Text()
 	if report.Unchanged {
 		return report, nil
 	}
@@ -132,7 +168,7 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 			return Report{}, failed(old.name, err)
 		}
 	}
-	if err := next.finish(seen.files()); err != nil {
+	if err := next.finish(); err != nil {
 		return Report{}, failed(old.name, err)
 	}
 	return report, nil

@@ -1,12 +1,15 @@
 package place
 
 import (
+	"crypto/sha256"
 	"errors"
+	"fmt"
 	"io/fs"
 	"iter"
 	"maps"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -16,6 +19,8 @@ import (
 
 // A tree is the files of a site, or of any folder, by path.
 type tree map[string]string
+
+var forPublic = Site{Audience: "public", Build: "Halden"}
 
 var small = tree{"index.html": "home", "notes/a.html": "a", "notes/b.html": "b", "photos/deep/c.jpg": "c"}
 
@@ -67,7 +72,7 @@ func openAt(t testing.TB, dir string) *os.Root {
 
 func put(t testing.TB, root *os.Root, site tree) Report {
 	t.Helper()
-	report, err := Put(root, "site", "public", site.files())
+	report, err := Put(root, "site", forPublic, site.files())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -103,9 +108,14 @@ func expect(t testing.TB, root *os.Root, site tree) {
 }
 
 // marked is a site with its marker.
-func marked(site tree) tree {
-	list := marker.List(slices.Sorted(maps.Keys(site)))
-	return site.with(tree{marker.Marker: "guidecoat site for public\n" + list})
+func marked(site tree) tree { return site.with(tree{marker.Marker: markerOf(site, "public")}) }
+
+func markerOf(site tree, audience string) string {
+	m := marker.Site{Audience: audience, Build: marker.Of("Halden"), Files: map[string]marker.Digest{}}
+	for name, data := range site {
+		m.Files[name] = sha256.Sum256([]byte(data))
+	}
+	return m.Text()
 }
 
 func expectAlone(t testing.TB, root *os.Root, names ...string) {
@@ -151,7 +161,7 @@ func TestPut(t *testing.T) {
 				put(t, root, test.before)
 				expect(t, root, test.before)
 			}
-			if got := put(t, root, test.after); got != test.want {
+			if got := put(t, root, test.after); !reflect.DeepEqual(got, test.want) {
 				t.Errorf("the report is %+v, want %+v", got, test.want)
 			}
 			expect(t, root, test.after)
@@ -211,19 +221,68 @@ func TestPermissionsOfTheFolderStay(t *testing.T) {
 	}
 }
 
-func TestLinksInASiteAreReplaced(t *testing.T) {
+// What somebody has changed in a site is kept beside it, whatever it is now, also
+// where the new site has no such file.
+func TestChangedFilesAreKept(t *testing.T) {
+	for name, plant := range map[string]func(root *os.Root) error{
+		"another text":   func(r *os.Root) error { return r.WriteFile("site/notes/a.html", []byte("mine"), 0o644) },
+		"a text as long": func(r *os.Root) error { return r.WriteFile("site/notes/a.html", []byte("m"), 0o644) },
+		"nothing":        func(r *os.Root) error { return r.WriteFile("site/notes/a.html", nil, 0o644) },
+		"a link": func(r *os.Root) error {
+			return errors.Join(r.Remove("site/notes/a.html"), r.Symlink("b.html", "site/notes/a.html"))
+		},
+		"a link to nothing": func(r *os.Root) error {
+			return errors.Join(r.Remove("site/notes/a.html"), r.Symlink("x", "site/notes/a.html"))
+		},
+		"a text nobody may read": func(r *os.Root) error {
+			return errors.Join(r.WriteFile("site/notes/a.html", []byte("mine"), 0o644), r.Chmod("site/notes/a.html", 0))
+		},
+	} {
+		for _, after := range []tree{small, small.with(tree{"notes/a.html": "-"}), small.with(tree{"notes/a.html": "new"})} {
+			root := open(t)
+			put(t, root, small)
+			if err := plant(root); err != nil {
+				t.Skip(err)
+			}
+			before := kindOf(t, root, "site/notes/a.html")
+			report := put(t, root, after)
+			if !slices.Equal(report.Aside, []string{"site-kept/notes/a.html"}) {
+				t.Errorf("%s: kept is %v", name, report.Aside)
+			}
+			if now := kindOf(t, root, "site-kept/notes/a.html"); now != before {
+				t.Errorf("%s: it is now %s, was %s", name, now, before)
+			}
+			must(t, root.RemoveAll("site-kept"))
+			expect(t, root, after)
+		}
+	}
+}
+
+// kindOf is what there is to know of a file: its kind, and its text or where it leads.
+func kindOf(t testing.TB, root *os.Root, name string) string {
+	t.Helper()
+	info, err := root.Lstat(name)
+	if err != nil {
+		return err.Error()
+	}
+	text, err := root.Readlink(name)
+	if err != nil && info.Mode().IsRegular() {
+		root.Chmod(name, 0o644)
+		data, err := root.ReadFile(name)
+		root.Chmod(name, info.Mode().Perm())
+		return fmt.Sprint(info.Mode().Type(), string(data), err)
+	}
+	return fmt.Sprint(info.Mode().Type(), text)
+}
+
+// A file that somebody has made what it is to be stays as it is, and is ours again.
+func TestChangedToWhatItIsToBe(t *testing.T) {
 	root := open(t)
 	put(t, root, small)
-	root.Remove("site/index.html")
-	if err := root.Symlink("notes/a.html", "site/index.html"); err != nil {
-		t.Skip(err)
-	}
-	site := small.with(tree{"index.html": "a"}) // what one reads through the link
-	if got, want := put(t, root, site), (Report{Written: 1, Kept: 3}); got != want {
+	must(t, root.WriteFile("site/notes/a.html", []byte("new"), 0o644))
+	site := small.with(tree{"notes/a.html": "new"})
+	if got, want := put(t, root, site), (Report{Kept: 4}); !reflect.DeepEqual(got, want) {
 		t.Errorf("the report is %+v, want %+v", got, want)
-	}
-	if info, err := root.Lstat("site/index.html"); err != nil || !info.Mode().IsRegular() {
-		t.Errorf("the link is still there (%v)", err)
 	}
 	expect(t, root, site)
 }
@@ -248,7 +307,7 @@ func halfway(site tree) iter.Seq2[File, error] {
 
 func TestFailureLeavesTheOld(t *testing.T) {
 	root := open(t)
-	if _, err := Put(root, "site", "public", halfway(small)); err != errHalfway {
+	if _, err := Put(root, "site", forPublic, halfway(small)); err != errHalfway {
 		t.Errorf("the error is %v, want the one that came with the files", err)
 	}
 	expectAlone(t, root)
@@ -257,13 +316,13 @@ func TestFailureLeavesTheOld(t *testing.T) {
 	for path := range small {
 		changed[path] = "changed"
 	}
-	if _, err := Put(root, "site", "public", halfway(changed)); err != errHalfway {
+	if _, err := Put(root, "site", forPublic, halfway(changed)); err != errHalfway {
 		t.Errorf("the error is %v, want the one that came with the files", err)
 	}
 	expect(t, root, small)
 	func() {
 		defer func() { recover() }()
-		Put(root, "site", "public", func(yield func(File, error) bool) {
+		Put(root, "site", forPublic, func(yield func(File, error) bool) {
 			yield(File{Path: "new.html", Data: []byte("new")}, nil)
 			panic("while rendering")
 		})
@@ -276,7 +335,7 @@ func TestStands(t *testing.T) {
 	root := open(t)
 	put(t, root, small)
 	standing := func(path string) (Report, error) {
-		return Put(root, "site", "public", func(yield func(File, error) bool) {
+		return Put(root, "site", forPublic, func(yield func(File, error) bool) {
 			_ = yield(File{Path: path, Stands: true}, nil) && yield(File{Path: "new.html", Data: []byte("new")}, nil)
 		})
 	}
@@ -285,7 +344,7 @@ func TestStands(t *testing.T) {
 	}
 	expect(t, root, small)
 	report, err := standing("notes/b.html")
-	if want := (Report{Written: 1, Kept: 1, Removed: 3}); report != want || err != nil {
+	if want := (Report{Written: 1, Kept: 1, Removed: 3}); !reflect.DeepEqual(report, want) || err != nil {
 		t.Errorf("%+v, %v, want %+v", report, err, want)
 	}
 	expect(t, root, tree{"notes/b.html": small["notes/b.html"], "new.html": "new"})

@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"maps"
 	"os"
+	"path"
+	"reflect"
 	"runtime"
 	"strings"
 	"testing"
@@ -13,42 +15,66 @@ import (
 	"guidecoat/journal/marker"
 )
 
+// plants makes a folder called site that holds those files.
+func plants(files tree) func(*os.Root) error {
+	return func(r *os.Root) (err error) {
+		for name, data := range files {
+			err = errors.Join(err, r.MkdirAll(path.Dir("site/"+name), 0o755), r.WriteFile("site/"+name, []byte(data), 0o644))
+		}
+		return err
+	}
+}
+
 func TestRefusedFolders(t *testing.T) {
 	tests := []struct {
 		name  string
 		plant func(root *os.Root) error
 		want  string // in the error
 	}{
-		{"somebody's files", func(r *os.Root) error {
-			r.Mkdir("site", 0o755)
-			return r.WriteFile("site/thesis.txt", nil, 0o644)
-		}, `the folder "site" holds files that guidecoat did not put there; publish to another folder, or empty it`},
-		{"another audience", func(r *os.Root) error {
-			r.Mkdir("site", 0o755)
-			return r.WriteFile("site/"+marker.Marker, []byte(marker.Text("workshop")), 0o644)
-		}, `the folder "site" holds the site for "workshop"; publish the one for "public" to another folder, or remove it`},
-		{"a repository", func(r *os.Root) error {
-			r.MkdirAll("site/.git", 0o755)
-			return r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")), 0o644)
-		}, `the folder "site" holds ".git", which would be removed`},
-		{"a site in which somebody has put a file", func(r *os.Root) error {
-			r.MkdirAll("site/photos", 0o755)
-			r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")+marker.List([]string{"photos/a.jpg"})), 0o644)
-			r.WriteFile("site/photos/a.jpg", nil, 0o644)
-			return r.WriteFile("site/photos/the only one.jpg", nil, 0o644)
-		}, `the folder "site" holds "photos/the only one.jpg", which guidecoat did not put there and would remove; take it out, or publish to another folder`},
+		{"somebody's files", plants(tree{"thesis.txt": ""}),
+			`the folder "site" holds files that guidecoat did not put there, such as "thesis.txt"; publish to another folder`},
+		{"notes", plants(tree{".hidden": "", "2026-04-11.md": ""}),
+			`the folder "site" holds your note "2026-04-11.md", which guidecoat did not put there and would remove; publish to another folder, or move the note out`},
+		{"another audience", plants(tree{marker.Marker: markerOf(small, "workshop")}),
+			`the folder "site" holds the site for "workshop"; publish the one for "public" to another folder, or remove it`},
+		{"another build", plants(tree{marker.Marker: marker.Site{Audience: "public", Build: marker.Of("Van")}.Text()}),
+			`the folder "site" holds the site of another build, or of this one under another name; publish to another folder, or remove it`},
+		{"a repository", plants(tree{marker.Marker: markerOf(nil, "public"), ".git/HEAD": ""}),
+			`the folder "site" holds ".git", which would be removed`},
+		{"a site in which somebody has put a file", plants(marked(tree{"photos/a.jpg": ""}).with(tree{"photos/the only one.jpg": ""})),
+			`the folder "site" holds "photos/the only one.jpg", which guidecoat did not put there and would remove; take it out, or publish to another folder`},
+		{"a site in which somebody has put a note", plants(marked(small).with(tree{"notes/2026-04-11.MD": ""})),
+			`the folder "site" holds your note "notes/2026-04-11.MD"`},
+		{"a site in which somebody has put a folder", plants(marked(small).with(tree{"mine/deep/x": ""})),
+			`the folder "site" holds "mine/deep/x", which guidecoat did not put there`},
+		{"a site in which somebody has put a folder named as one of our files", plants(marked(small).with(tree{"index.html": "-", "index.html/x": ""})),
+			`the folder "site" holds "index.html/x", which guidecoat did not put there`},
 		{"a site in which somebody has put a link", func(r *os.Root) error {
-			r.MkdirAll("site", 0o755)
-			r.WriteFile("site/"+marker.Marker, []byte(marker.Text("public")+marker.List([]string{"a"})), 0o644)
-			return r.Symlink("/nowhere", "site/x")
+			return errors.Join(plants(marked(tree{"a": ""}))(r), r.Symlink("/nowhere", "site/x"))
 		}, `the folder "site" holds "x", which guidecoat did not put there and would remove`},
+		{"a site, and what looks like leftovers in it", plants(marked(small).with(tree{"notes/.DS_Store/x": ""})),
+			`the folder "site" holds "notes/.DS_Store/x", which`},
+		{"a job card beside a marker without a list", plants(tree{marker.Marker: "guidecoat site for public\n", "build.md": "x", "2026-04-11.md": "x"}),
+			`holds your note "2026-04-11.md"`},
+		{"a job card beside a whole marker", plants(marked(tree{"a": ""}).with(tree{"build.md": "x"})),
+			`holds your note "build.md"`},
+		{"photos beside a marker without a list", plants(tree{marker.Marker: "guidecoat site for public\n", "a.jpg": "x"}),
+			`the file ".guidecoat" in the folder "site" is damaged or of an earlier version, and does not prove that guidecoat put all there; ` +
+				`if nothing in that folder is yours, delete it and publish again; otherwise publish to another folder`},
+		{"a site of an earlier version", plants(small.with(tree{marker.Marker: "guidecoat site for public\nindex.html\nnotes/a.html\nnotes/b.html\nphotos/deep/c.jpg\n"})),
+			`is damaged or of an earlier version`},
+		{"a marker that is empty", plants(tree{marker.Marker: "", "a": ""}), `is damaged or of an earlier version`},
+		{"a marker cut short", plants(small.with(tree{marker.Marker: markerOf(small, "public")[:200]})), `is damaged or of an earlier version`},
+		{"a marker that lists notes", plants(marked(tree{"deep/2026-04-11.md": "x"})), `is damaged or of an earlier version`},
+		{"a marker that is a folder", plants(tree{marker.Marker + "/x": ""}), `such as ".guidecoat"`},
+		{"a marker that is a link", func(r *os.Root) error {
+			return errors.Join(plants(tree{"mark": markerOf(tree{"mark": "x"}, "public")})(r), r.Symlink("mark", "site/"+marker.Marker))
+		}, `holds files that guidecoat did not put there`},
 		{"a file", func(r *os.Root) error {
 			return r.WriteFile("site", nil, 0o644)
 		}, `"site" is a file, not a folder; publish to another folder, or remove it`},
 		{"a link to a site", func(r *os.Root) error {
-			r.Mkdir("elsewhere", 0o755)
-			r.WriteFile("elsewhere/"+marker.Marker, []byte(marker.Text("public")), 0o644)
-			return r.Symlink("elsewhere", "site")
+			return errors.Join(plants(marked(small))(r), r.Rename("site", "elsewhere"), r.Symlink("elsewhere", "site"))
 		}, `"site" is a symbolic link; publish to the folder that it leads to, or remove it`},
 		{"a link to nothing", func(r *os.Root) error {
 			return r.Symlink("/nowhere", "site")
@@ -61,7 +87,7 @@ func TestRefusedFolders(t *testing.T) {
 				t.Skip(err)
 			}
 			before := listing(t, root)
-			_, err := Put(root, "site", "public", small.files())
+			_, err := Put(root, "site", forPublic, small.files())
 			if err == nil || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("the error is %v, want %s", err, test.want)
 			}
@@ -102,12 +128,12 @@ func listing(t *testing.T, root *os.Root) map[string]string {
 func TestRefusedNames(t *testing.T) {
 	root := open(t)
 	for _, name := range []string{"", ".", "..", "../site", "a/b", `a\b`, "/site", "site/"} {
-		if _, err := Put(root, name, "public", small.files()); err == nil {
+		if _, err := Put(root, name, forPublic, small.files()); err == nil {
 			t.Errorf("a folder called %q was published to", name)
 		}
 	}
 	for _, audience := range []string{"", "a\nb"} {
-		if _, err := Put(root, "site", audience, small.files()); err == nil {
+		if _, err := Put(root, "site", Site{Audience: audience, Build: "Halden"}, small.files()); err == nil {
 			t.Errorf("a site for %q was published", audience)
 		}
 	}
@@ -121,7 +147,7 @@ func TestTooLongNames(t *testing.T) {
 	}
 	for _, length := range []int{245, 300} { // with what stands beside it too long, and too long itself
 		root := open(t)
-		_, err := Put(root, strings.Repeat("s", length), "public", small.files())
+		_, err := Put(root, strings.Repeat("s", length), forPublic, small.files())
 		if err == nil || !strings.Contains(err.Error(), "publish to a folder with a shorter name") {
 			t.Errorf("%d: the error is %v", length, err)
 		}
@@ -129,7 +155,7 @@ func TestTooLongNames(t *testing.T) {
 	}
 	root := open(t)
 	put(t, root, small)
-	_, err := Put(root, "site", "public", small.with(tree{"a/" + strings.Repeat("é", 150): "x"}).files())
+	_, err := Put(root, "site", forPublic, small.with(tree{"a/" + strings.Repeat("é", 150): "x"}).files())
 	if err == nil || !strings.Contains(err.Error(), "file name too long") {
 		t.Errorf("a file of the site: the error is %v", err)
 	}
@@ -155,6 +181,8 @@ func TestRefusedPaths(t *testing.T) {
 		{[]string{`a\..\x`}, `holds a backslash or a control character`},
 		{[]string{"a\x00"}, `holds a backslash or a control character`},
 		{[]string{".guidecoat"}, `is where guidecoat marks the site`},
+		{[]string{".guidecoat-unfinished"}, `is where guidecoat marks the site`},
+		{[]string{"notes/2026-04-11.MD"}, `the path "notes/2026-04-11.MD" is named as notes are`},
 		{[]string{".GuideCoat/x"}, `is where guidecoat marks the site`},
 		{[]string{"a", "b", "a"}, `the path "a" is in the site twice, the first time as a file`},
 		{[]string{"É/a", "é/A"}, `the path "é/A" cannot be in the site beside the folder "É"`},
@@ -167,7 +195,7 @@ func TestRefusedPaths(t *testing.T) {
 	}
 	for _, test := range tests {
 		root := open(t)
-		_, err := Put(root, "site", "public", func(yield func(File, error) bool) {
+		_, err := Put(root, "site", forPublic, func(yield func(File, error) bool) {
 			for _, path := range test.paths {
 				if !yield(File{Path: path, Data: []byte("x")}, nil) {
 					return
@@ -190,12 +218,12 @@ func TestOneRunAtATime(t *testing.T) {
 		t.Skip("no locks here")
 	}
 	root := open(t)
-	_, err := Put(root, "site", "public", func(yield func(File, error) bool) {
-		_, err := Put(root, "site", "public", small.files())
+	_, err := Put(root, "site", forPublic, func(yield func(File, error) bool) {
+		_, err := Put(root, "site", forPublic, small.files())
 		if want := `another run of guidecoat is publishing to "site"; wait until it has ended`; err == nil || err.Error() != want {
 			t.Errorf("a second run: the error is %v, want %s", err, want)
 		}
-		if _, err := Put(root, "site-buyer", "buyer", small.files()); err != nil {
+		if _, err := Put(root, "site-buyer", Site{Audience: "buyer", Build: "Halden"}, small.files()); err != nil {
 			t.Errorf("a run for another folder: %v", err)
 		}
 		yield(File{Path: "index.html", Data: []byte("first")}, nil)
@@ -235,14 +263,14 @@ func TestClockSetBack(t *testing.T) {
 		root := open(t)
 		put(t, root, small)
 		must(t, root.WriteFile(".site.lock", nil, 0o644))
-		must(t, root.Mkdir(".site.new-a", 0o755))
+		must(t, root.Mkdir(leftNew, 0o755))
 		err := fs.WalkDir(root.FS(), ".", func(name string, _ fs.DirEntry, err error) error {
 			day := time.Date(year, 1, 2, 0, 0, 0, 0, time.UTC)
 			return errors.Join(err, root.Chtimes(name, day, day))
 		})
 		must(t, err)
 		changed := small.with(tree{"notes/b.html": "B"})
-		if got, want := put(t, root, changed), (Report{Written: 1, Kept: 3}); got != want {
+		if got, want := put(t, root, changed), (Report{Written: 1, Kept: 3}); !reflect.DeepEqual(got, want) {
 			t.Errorf("%d: the report is %+v, want %+v", year, got, want)
 		}
 		expect(t, root, changed)

@@ -11,57 +11,52 @@ import (
 )
 
 // tidy puts right what a run that was killed has left beside the folder called
-// name. The caller holds the lock, so no run is at work on any of it.
-func tidy(parent disk, name string) error {
+// name, and returns what it found in it that is not ours. The caller holds the lock,
+// so no run is at work on any of it.
+func tidy(parent disk, name string) (aside []string, err error) {
 	entries, err := fs.ReadDir(parent.FS(), ".")
 	if err != nil {
-		return unseen(name, err)
+		return nil, unseen(name, err)
 	}
 	for _, entry := range entries {
-		left := entry.Name()
-		aside := strings.HasPrefix(left, hidden(name, oldInfix))
-		if !entry.IsDir() || !aside && !strings.HasPrefix(left, hidden(name, newInfix)) {
+		rest, ok := strings.CutPrefix(entry.Name(), hidden(name, ""))
+		isOld := strings.HasPrefix(rest, oldInfix)
+		if !ok || !entry.IsDir() || !isOld && !strings.HasPrefix(rest, newInfix) || !isSuffix(rest[len(newInfix):]) {
 			continue
 		}
-		if _, err := parent.Lstat(path.Join(left, marker.Marker)); err != nil {
-			parent.Remove(left) // without the marker ours only if it is empty, and else it stays
-			continue
-		}
-		if aside { // killed between the two steps of replacing: it is the site
-			_, err := parent.Lstat(name)
-			if errors.Is(err, fs.ErrNotExist) {
-				if err = parent.Rename(left, name); err == nil {
-					continue
-				}
-			}
-			if err != nil {
-				return fmt.Errorf("an earlier run was stopped and left the site in %q; rename that folder to %q: %w", left, name, err)
-			}
-		}
-		if err := discard(parent, left); err != nil {
-			return fmt.Errorf("an earlier run was stopped and what it left cannot be removed; delete the folder %q: %w", left, err)
+		more, err := tidyOne(parent, name, entry.Name(), isOld)
+		aside = append(aside, more...)
+		if err != nil {
+			return aside, err
 		}
 	}
-	return nil
+	return aside, nil
 }
 
-// discard removes a folder, its marker last: what is left of it if it is stopped
-// is then still known as ours. A folder that is not there is fine.
-func discard(parent disk, name string) error {
-	entries, err := fs.ReadDir(parent.FS(), name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+// tidyOne does so with a folder that is named as ours are. It is left to somebody
+// unless it holds our journal or our whole marker.
+func tidyOne(parent disk, name, left string, isOld bool) (aside []string, err error) {
+	journal, err := readMarker(parent, path.Join(left, marker.Journal))
+	text, err2 := readMarker(parent, path.Join(left, marker.Marker))
+	if err := errors.Join(err, err2); err != nil {
+		return nil, unseen(name, err)
 	}
-	if err != nil {
-		return err
+	site, whole := marker.Parse(text)
+	if journal != nil {
+		site, _ = marker.Parse(journal)
+	} else if !whole {
+		_ = parent.Remove(left) // as it is if nothing is in it yet
+		return nil, nil
 	}
-	for _, entry := range entries {
-		if entry.Name() == marker.Marker {
-			continue
+	if _, err := parent.Lstat(name); isOld && journal == nil && errors.Is(err, fs.ErrNotExist) { // killed between the two steps of replacing: it is the site
+		if err := parent.Rename(left, name); err != nil {
+			return nil, fmt.Errorf("an earlier run was stopped and left the site in %q; rename that folder to %q: %w", left, name, err)
 		}
-		if err := parent.RemoveAll(path.Join(name, entry.Name())); err != nil {
-			return err
-		}
+		return nil, nil
 	}
-	return parent.RemoveAll(name)
+	l := leaving{parent: parent, name: left, site: name, ours: site.Files}
+	if err := l.clear(); err != nil {
+		return l.aside, fmt.Errorf("an earlier run was stopped and what it left cannot be removed; look what is left in it and delete the folder %q: %w", left, err)
+	}
+	return l.aside, nil
 }
