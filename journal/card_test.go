@@ -193,5 +193,5 @@ func TestKindOfDetail(t *testing.T) {
 func TestStageOverTwoLines(t *testing.T) {
 	fsys := files("-- build.md --\n---\nbuild: Halden\ncurrency: GBP\n---\n-- 2026-04-11.md --\n---\nstage: rear axle\n---\n- [ ] job a-b: x; stage rear\n  axle\n- [ ] job c-d: x; stage front\n  axle\n")
 	b := compileFS(t, fsys, ".")
-	wantEqual(t, "stages", strings.Join(b.stageNames(), ", "), "rear axle, front axle")
+	wantEqual(t, "stages", strings.Join(b.stageNames, ", "), "rear axle, front axle")
 }

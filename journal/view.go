@@ -302,7 +302,7 @@ func (v *viewer) view() *View {
 	v.hide()
 	v.hideRefunds()
 	out := &View{Audience: v.to, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
-		Stages: b.stageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
+		Stages: b.stageNames, BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
 		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}
 	for _, s := range st.Sessions {
 		if s.Private && !v.private {
