@@ -34,8 +34,9 @@ type dueWork struct {
 // checkItems follows parts and checks in the order of the sessions, up to the date
 // of the state. Warn is told of checks that settle nothing.
 func (st *State) checkItems(warn func(*CheckLine, string)) []*checkItem {
-	f := &checkFollower{st: st, byName: map[string]*checkItem{}, bySystem: map[string][]DueRule{}, warn: warn}
-	for _, r := range st.Build.DueRules() {
+	rules := st.Build.DueRules()
+	f := &checkFollower{st: st, rules: by(rules, func(r DueRule) string { return r.Name }), byName: map[string]*checkItem{}, bySystem: map[string][]DueRule{}, warn: warn}
+	for _, r := range rules {
 		for _, system := range r.After {
 			f.bySystem[system] = append(f.bySystem[system], r)
 		}
@@ -71,6 +72,7 @@ func (st *State) checkItems(warn func(*CheckLine, string)) []*checkItem {
 
 type checkFollower struct {
 	st       *State
+	rules    map[string][]DueRule // by name
 	byName   map[string]*checkItem
 	bySystem map[string][]DueRule
 	list     []*checkItem
@@ -80,12 +82,7 @@ type checkFollower struct {
 func (f *checkFollower) item(name string) *checkItem {
 	it := f.byName[name]
 	if it == nil {
-		it = &checkItem{name: name, snag: &Snag{ID: name}}
-		for _, r := range f.st.Build.DueRules() {
-			if r.Name == name {
-				it.rules = append(it.rules, r)
-			}
-		}
+		it = &checkItem{name: name, rules: f.rules[name], snag: &Snag{ID: name}}
 		f.byName[name] = it
 		f.list = append(f.list, it)
 	}

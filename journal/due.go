@@ -73,12 +73,9 @@ func BuiltInDueRules() []DueRule { return builtIn }
 // which the card has one of the same name replaced, then the card's.
 func (b *Build) DueRules() []DueRule {
 	var rules []DueRule
+	own := by(b.Card.DueRules, func(r DueRule) string { return r.Name })
 	for _, r := range builtIn {
-		own := false
-		for _, c := range b.Card.DueRules {
-			own = own || c.Name == r.Name
-		}
-		if !own {
+		if own[r.Name] == nil {
 			rules = append(rules, r)
 		}
 	}

@@ -36,10 +36,12 @@ type fold struct {
 	// report is nil in later folds.
 	report  func(it *item, f source.Fault)
 	waiting []*item // lines about an id that the same note opens below
+	late    bool    // it is those that are taken
 	// unsure are the ids of which a tick was left out for another mistake. That
 	// they are opened again then is not said to be wrong.
-	unsure    map[string]bool
-	waitedFor map[string]bool // the ids that a snag waits for
+	unsure map[string]bool
+	circle map[string]bool // the ids that a circle of waiting may go through
+	steps  int             // left for finding circles
 }
 
 // collectItems takes in the task-list items and what they open, which parts and what
@@ -81,7 +83,10 @@ func (b *Build) checkWaits(it *item) {
 
 // run takes the sound ones of the items in, session by session.
 func (f *fold) run(items []*item) {
-	f.byID, f.unsure, f.waitedFor = map[string]*Snag{}, map[string]bool{}, map[string]bool{}
+	f.byID, f.unsure = map[string]*Snag{}, map[string]bool{}
+	if f.report != nil {
+		f.circle, f.steps = circling(items), mostSteps
+	}
 	for i, it := range items {
 		if !it.Bad {
 			f.take(it)
@@ -89,11 +94,11 @@ func (f *fold) run(items []*item) {
 			f.unsure[it.ID] = true
 		}
 		if i+1 == len(items) || items[i+1].session != it.session {
-			waiting := f.waiting
-			for _, it := range waiting {
+			f.late = true
+			for _, it := range f.waiting {
 				f.take(it)
 			}
-			f.waiting = nil
+			f.late, f.waiting = false, nil
 		}
 	}
 }
@@ -216,7 +221,7 @@ func (f *fold) unknown(it *item) {
 	}
 	other := f.b.taken(it.ID)
 	switch {
-	case opening != nil && opening.session == it.session && !contains(f.waiting, it) && !opening.Bad:
+	case opening != nil && opening.session == it.session && !f.late && !opening.Bad:
 		f.waiting = append(f.waiting, it)
 	case opening != nil && opening.Bad:
 		it.Bad = true // the opening was reported, and this hangs on it
@@ -353,43 +358,4 @@ func (f *fold) clauses(it *item, s *Snag) bool {
 		return false
 	}
 	return f.waits(it, s)
-}
-
-// waits takes what the snag waits for, and rejects a circle where it closes.
-func (f *fold) waits(it *item, s *Snag) bool {
-	for _, c := range it.Clauses {
-		id, ok := c.Value.(string)
-		if c.Word != "waits for" || !ok || contains(s.WaitsFor, id) {
-			continue
-		}
-		// Only what something waits for can close a circle; most is opened before that.
-		if s.ID != "" && f.report != nil && (id == s.ID || f.waitedFor[s.ID]) && f.leadsTo(id, s.ID) {
-			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{s.ID}})
-			return false
-		}
-		s.WaitsFor = append(s.WaitsFor[:len(s.WaitsFor):len(s.WaitsFor)], id)
-		f.waitedFor[id] = true
-	}
-	return true
-}
-
-// leadsTo tells whether waiting for id means waiting for target in the end.
-func (f *fold) leadsTo(id, target string) bool {
-	seen := map[string]bool{id: true}
-	for ids := []string{id}; len(ids) > 0; {
-		last := ids[len(ids)-1]
-		if last == target {
-			return true
-		}
-		ids = ids[:len(ids)-1]
-		if s := f.byID[last]; s != nil {
-			for _, next := range s.WaitsFor {
-				if !seen[next] {
-					seen[next] = true
-					ids = append(ids, next)
-				}
-			}
-		}
-	}
-	return false
 }

@@ -125,10 +125,10 @@ func (st *State) snagsAt() {
 	for _, derive := range derivations {
 		st.Snags = append(st.Snags, derive(st)...)
 	}
-	byID := map[string]*Snag{}
+	st.snagByID = map[string]*Snag{}
 	for _, s := range st.Snags {
 		if s.ID != "" {
-			byID[s.ID] = s
+			st.snagByID[s.ID] = s
 		}
 	}
 	for _, s := range st.Snags {
@@ -136,7 +136,7 @@ func (st *State) snagsAt() {
 			s.ToDrive = s.Severity
 		}
 		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.Odometer != nil && st.Odometer.Compare(*s.DueAt) > 0)
-		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
+		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id) })
 	}
 	slices.SortStableFunc(st.Snags, CompareSnags)
 }
@@ -157,11 +157,11 @@ var derivations = []func(*State) []*Snag{
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.
-func (st *State) ready(id string, snags map[string]*Snag) bool {
+func (st *State) ready(id string) bool {
 	if p := st.Part(id); p != nil {
 		return p.InHand()
 	}
-	s := snags[id]
+	s := st.snagByID[id]
 	return s != nil && !s.Open
 }
 

@@ -12,7 +12,7 @@ import (
 // at together, so that a thousand numbered names cost no more than one.
 // The zero Index is empty and ready.
 type Index struct {
-	words    map[string]bool     // whether it was added so, or is one in small letters
+	words    map[string]bool // whether it was added so, or is one in small letters
 	folded   map[string]string
 	numbered map[string][]string // by what they are without their digits
 	byLength map[int][]form
