@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -164,7 +165,8 @@ func (w *dueWork) from() *measure.Quantity {
 	return &at
 }
 
-// describe words what is outstanding: the earliest work, the worst severity.
+// describe words what is outstanding: the earliest work, of several on one day that on
+// the part whose id comes first, since names of files tell nothing; the worst severity.
 func (it *checkItem) describe(st *State) {
 	s := it.snag
 	s.Severity, s.NotBefore, s.ToDrive, s.part = note.NoSeverity, nil, note.NoSeverity, ""
@@ -177,7 +179,9 @@ func (it *checkItem) describe(st *State) {
 }
 
 func (it *checkItem) describeDue(st *State) {
-	s, first := it.snag, it.pending[0]
+	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
+		return cmp.Or(cmp.Compare(a.line.Session.Date, b.line.Session.Date), cmp.Compare(a.part.ID, b.part.ID))
+	})
 	s.Source, s.System, s.Stage, s.part = FromDue, first.part.System, first.part.Stage, first.part.ID
 	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan(), first.line.Session
 	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State

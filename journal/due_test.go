@@ -164,3 +164,22 @@ func TestLimitsThatContradict(t *testing.T) {
 		wantEqual(t, date, len(list) == 1 && list[0].Open, open)
 	}
 }
+
+// Of two parts that were fitted on one day, which the check due comes from does not
+// hang on the names of files.
+func TestDueOfOneDay(t *testing.T) {
+	said := func(one, other string) string {
+		b := compile(t, card("stages:\n  - front: system brakes\n  - rear: system suspension")+
+			session(one, "stage: rear\nparts:\n  spring: fitted spring", "")+session(other, "stage: front\nparts:\n  caliper: fitted caliper\n  bracket: fitted bracket", ""))
+		var all []string
+		for _, s := range b.At(0, today).Snags {
+			all = append(all, s.ID+": "+s.Words+", "+s.System+", "+s.Stage+", "+s.Severity.String()+", "+strings.TrimPrefix(s.Span.Text(), "fitted"))
+		}
+		return strings.Join(all, "\n")
+	}
+	got := said("2026-04-01 a.md", "2026-04-01 b.md")
+	wantEqual(t, "the other way round", said("2026-04-01 b.md", "2026-04-01 a.md"), got)
+	if !strings.Contains(got, "wheel-retorque, due since bracket was fitted") {
+		t.Errorf("not of the first id:\n%s", got)
+	}
+}

@@ -69,7 +69,7 @@ func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 		listener.Close()
 		return cannotPrint(err)
 	}
-	fmt.Fprintf(w.stderr, "%s, for %s: %s. Ctrl-C ends the preview.\n", clean(b.dir), b.audience, clean(first.summary))
+	w.say("%s, for %s: %s. Ctrl-C ends the preview.", b.dir, b.audience, first.summary)
 
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
@@ -81,7 +81,7 @@ func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 			s.show(e)
 			if e.summary != said {
 				said = e.summary
-				fmt.Fprintln(w.stderr, clean(said))
+				w.say("%s", said)
 			}
 		}
 	}()
