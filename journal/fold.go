@@ -101,6 +101,14 @@ func (f *fold) run(items []*item) {
 			f.late, f.waiting = false, nil
 		}
 	}
+	for _, s := range f.snags {
+		said := map[string]bool{}
+		s.WaitsFor = slices.DeleteFunc(s.WaitsFor, func(id string) bool {
+			again := said[id]
+			said[id] = true
+			return again
+		})
+	}
 }
 
 func (f *fold) fault(it *item, fault source.Fault) {

@@ -78,8 +78,14 @@ func (b *Build) addStage(s *Stage) {
 // StageNamed returns the stage of exactly that name, or nil.
 func (b *Build) StageNamed(name string) *Stage { return b.stageAt[name] }
 
+// unknownStage says which stages there are; of very many the nearest only.
 func (b *Build) unknownStage(name string, at source.Span) source.Fault {
-	return source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.stageNames}
+	const many = 100
+	f := source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.stageNames}
+	if len(f.Near) > many {
+		f.Near = oneOrNone(b.near.stages.Nearest(name))
+	}
+	return f
 }
 
 // checkNames rejects a line that names a stage or a part that does not exist. It

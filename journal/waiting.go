@@ -80,14 +80,14 @@ func (st *State) Holdups() []Holdup {
 func (f *fold) waits(it *item, s *Snag) bool {
 	for _, c := range it.Clauses {
 		id, ok := c.Value.(string)
-		if c.Word != "waits for" || !ok || contains(s.WaitsFor, id) {
+		if c.Word != "waits for" || !ok {
 			continue
 		}
 		if f.circle[s.ID] && f.circle[id] && f.leadsTo(id, s.ID) {
 			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{s.ID}})
 			return false
 		}
-		s.WaitsFor = append(s.WaitsFor[:len(s.WaitsFor):len(s.WaitsFor)], id)
+		s.WaitsFor = append(s.WaitsFor, id) // may be said twice; see run
 	}
 	return true
 }
