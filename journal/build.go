@@ -53,6 +53,9 @@ type Build struct {
 	firstOf   map[string]*Reading    // the first reading of each name
 	limitsOf  map[string]note.Limits // as they hold after the last reading of that name
 	near      nearNames
+
+	stageAt    map[string]*Stage // by name
+	stageNames []string
 }
 
 // A Session is one dated note.

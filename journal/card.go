@@ -43,6 +43,8 @@ type Card struct {
 	Stages     []*Stage
 	DueRules   []DueRule // its own, besides the built-in ones
 	Public     Public
+
+	near near.Index // the stages so far
 }
 
 // A Detail is one thing that is known of the vehicle.
@@ -248,12 +250,9 @@ func (b *Build) cardStage(c *Card, l *note.Line) {
 		s.Budget = &v
 	}
 	s.System, _ = note.Arg[string](l, "system")
-	for _, other := range c.Stages {
-		// They stand side by side, so more than a letter was meant to tell them apart.
-		if near.IsSlip(other.Name, s.Name) && near.Distance(near.Folded(other.Name), near.Folded(s.Name), 1) <= 1 {
-			b.fault(source.Fault{Flaw: SimilarStage, Span: l.NameSpan(), Word: s.Name, Near: []string{other.Name}, Help: "Take one of the two out if they are one."})
-			break
-		}
+	// They stand side by side, so more than a letter was meant to tell them apart.
+	if like := c.near.Slip(s.Name); like != "" && near.Distance(near.Folded(like), near.Folded(s.Name), 1) <= 1 {
+		b.fault(source.Fault{Flaw: SimilarStage, Span: l.NameSpan(), Word: s.Name, Near: []string{like}, Help: "Take one of the two out if they are one."})
 	}
 	c.Stages = append(c.Stages, s)
 }

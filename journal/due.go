@@ -64,12 +64,12 @@ func BuiltInDueRules() []DueRule { return builtIn }
 // which the card has one of the same name replaced, then the card's.
 func (b *Build) DueRules() []DueRule {
 	var rules []DueRule
+	own := map[string]bool{}
+	for _, r := range b.Card.DueRules {
+		own[r.Name] = true
+	}
 	for _, r := range builtIn {
-		own := false
-		for _, c := range b.Card.DueRules {
-			own = own || c.Name == r.Name
-		}
-		if !own {
+		if !own[r.Name] {
 			rules = append(rules, r)
 		}
 	}

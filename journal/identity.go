@@ -55,6 +55,7 @@ func (b *Build) identify(id string, i *identity) {
 type nearNames struct {
 	known    near.Index // all of b.ids
 	parts    near.Index
+	stages   near.Index
 	openings near.Index        // what task-list items open, sound or not
 	joined   map[string]string // the ids of known by what they are without their hyphens
 }

@@ -76,10 +76,12 @@ type judge struct {
 	b       *Build
 	byID    map[string]*judged
 	waiting []*Item // lines about an id that the same note opens below
+	late    bool    // it is those that are taken
 	// unsure are the ids of which a tick was left out for another mistake. That
 	// they are opened again then is not said to be wrong.
-	unsure    map[string]bool
-	waitedFor map[string]bool // the ids that a snag waits for
+	unsure map[string]bool
+	circle map[string]bool // the ids that a circle of waiting may go through
+	steps  int             // left for finding circles
 }
 
 // judged is a snag as the items so far tell it.
@@ -111,7 +113,7 @@ func (b *Build) resolveItems() {
 		b.checkNames(it.Line)
 		b.checkWaits(it)
 	}
-	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}, waitedFor: map[string]bool{}}
+	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}}
 	f.run()
 }
 
@@ -129,6 +131,7 @@ func (b *Build) checkWaits(it *Item) {
 // run takes the sound ones of the items in, session by session.
 func (f *judge) run() {
 	items := f.b.items
+	f.circle, f.steps = circling(items), mostSteps
 	for i, it := range items {
 		if !it.Bad {
 			f.take(it)
@@ -136,11 +139,11 @@ func (f *judge) run() {
 			f.unsure[it.ID] = true
 		}
 		if i+1 == len(items) || items[i+1].Session != it.Session {
-			waiting := f.waiting
-			for _, it := range waiting {
+			f.late = true
+			for _, it := range f.waiting {
 				f.take(it)
 			}
-			f.waiting = nil
+			f.late, f.waiting = false, nil
 		}
 	}
 }
@@ -255,7 +258,7 @@ func (f *judge) unknown(it *Item) {
 	}
 	other := f.b.taken(it.ID)
 	switch {
-	case opening != nil && opening.Session == it.Session && !contains(f.waiting, it) && !opening.Bad:
+	case opening != nil && opening.Session == it.Session && !f.late && !opening.Bad:
 		f.waiting = append(f.waiting, it)
 	case opening != nil && opening.Bad:
 		it.Bad = true // the opening was reported, and this hangs on it
@@ -381,45 +384,6 @@ func (f *judge) clauses(it *Item, s *Standing) bool {
 		return false
 	}
 	return f.waits(it, s)
-}
-
-// waits takes what the snag waits for, and rejects a circle where it closes.
-func (f *judge) waits(it *Item, s *Standing) bool {
-	for _, c := range it.Clauses {
-		id, ok := c.Value.(string)
-		if c.Word != "waits for" || !ok || contains(s.WaitsFor, id) {
-			continue
-		}
-		// Only what something waits for can close a circle; most is opened before that.
-		if it.ID != "" && (id == it.ID || f.waitedFor[it.ID]) && f.leadsTo(id, it.ID) {
-			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{it.ID}})
-			return false
-		}
-		s.WaitsFor = append(s.WaitsFor[:len(s.WaitsFor):len(s.WaitsFor)], id)
-		f.waitedFor[id] = true
-	}
-	return true
-}
-
-// leadsTo tells whether waiting for id means waiting for target in the end.
-func (f *judge) leadsTo(id, target string) bool {
-	seen := map[string]bool{id: true}
-	for ids := []string{id}; len(ids) > 0; {
-		last := ids[len(ids)-1]
-		if last == target {
-			return true
-		}
-		ids = ids[:len(ids)-1]
-		if s := f.byID[last]; s != nil {
-			for _, next := range s.WaitsFor {
-				if !seen[next] {
-					seen[next] = true
-					ids = append(ids, next)
-				}
-			}
-		}
-	}
-	return false
 }
 
 // settle works out what the lines left open: system and severity.

@@ -200,7 +200,7 @@ func (b *Build) warnUnstaged(m *Money) {
 		return
 	}
 	m.Session.saidUnstaged = true
-	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text(), Near: b.StageNames()})
+	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text()})
 }
 
 func (b *Build) addSale(s *Session, l *note.Line) {

@@ -70,7 +70,7 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 		return
 	}
 	if known == nil {
-		if like := b.near.parts.Nearest(l.Name); like != "" && near.IsSlip(like, l.Name) {
+		if like := b.near.parts.Nearest(l.Name); near.IsSlip(like, l.Name) {
 			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan(), Word: l.Name, Near: []string{like}})
 		}
 		known = &identity{sort: partSort, span: l.NameSpan()}

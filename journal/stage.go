@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
@@ -12,7 +11,10 @@ import (
 
 // resolveStages settles which stages there are and which each session is in.
 func (b *Build) resolveStages() {
-	b.Stages = b.Card.Stages
+	b.stageAt = map[string]*Stage{}
+	for _, s := range b.Card.Stages {
+		b.addStage(s)
+	}
 	if len(b.Card.Note.Lines) == 0 || b.Card.Note.Field("stages") == nil {
 		b.collectStages()
 	}
@@ -37,10 +39,10 @@ func (b *Build) collectStages() {
 		if b.StageNamed(name) != nil {
 			return
 		}
-		if like := near.Nearest(name, b.StageNames()); like != "" {
+		if like := b.near.stages.Nearest(name); like != "" {
 			b.fault(source.Fault{Flaw: SimilarStage, Span: at, Word: name, Near: []string{like}})
 		}
-		b.Stages = append(b.Stages, &Stage{Name: name})
+		b.addStage(&Stage{Name: name})
 	}
 	clause := func(l *note.Line) {
 		if c := l.Clause("stage"); c != nil && !l.Bad {
@@ -63,27 +65,30 @@ func (b *Build) collectStages() {
 	}
 }
 
-// StageNamed returns the stage of exactly that name, or nil.
-func (b *Build) StageNamed(name string) *Stage {
-	for _, s := range b.Stages {
-		if s.Name == name {
-			return s
-		}
+// addStage takes a stage in; of several of one name the first is meant by it.
+func (b *Build) addStage(s *Stage) {
+	b.Stages = append(b.Stages, s)
+	if b.stageAt[s.Name] == nil {
+		b.stageAt[s.Name] = s
+		b.stageNames = append(b.stageNames, s.Name)
+		b.near.stages.Add(s.Name)
 	}
-	return nil
 }
+
+// StageNamed returns the stage of exactly that name, or nil.
+func (b *Build) StageNamed(name string) *Stage { return b.stageAt[name] }
 
 // StageNames are the names of all stages, in order.
-func (b *Build) StageNames() []string {
-	names := make([]string, len(b.Stages))
-	for i, s := range b.Stages {
-		names[i] = s.Name
-	}
-	return names
-}
+func (b *Build) StageNames() []string { return b.stageNames }
 
+// unknownStage says which stages there are; of very many the nearest only.
 func (b *Build) unknownStage(name string, at source.Span) source.Fault {
-	return source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.StageNames()}
+	const many = 100
+	f := source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.stageNames}
+	if len(f.Near) > many {
+		f.Near = oneOrNone(b.near.stages.Nearest(name))
+	}
+	return f
 }
 
 // checkNames rejects a line that names a stage or a part that does not exist. It

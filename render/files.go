@@ -37,7 +37,7 @@ func (s *site) lookAtFiles() error {
 	s.files, s.spelt = map[string]*file{}, map[string]string{}
 	plans, errs := make([]*photo.Plan, len(s.v.Files)), make([]error, len(s.v.Files))
 	parallel.Each(len(s.v.Files), func(i int) { plans[i], errs[i] = s.look(s.v.Files[i]) })
-	taken := map[string]bool{}
+	taken := map[string]int{}
 	var broken []error
 	for i, p := range s.v.Files {
 		name, ext := path.Base(p), path.Ext(p)

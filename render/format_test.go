@@ -58,7 +58,7 @@ func TestSlug(t *testing.T) {
 	if got := slug(strings.Repeat("long ", 100)); len(got) > 81 {
 		t.Errorf("a slug of %d", len(got))
 	}
-	taken := map[string]bool{}
+	taken := map[string]int{}
 	for _, want := range []string{"s/a.html", "s/a-2.html", "s/a-3.html"} {
 		if got := unique(taken, "s/", "A", ".html"); got != want {
 			t.Errorf("%s, want %s", got, want)

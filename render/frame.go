@@ -121,6 +121,9 @@ func (s *site) makeTop(at string) error {
 	return err
 }
 
+// mostPages is how many extra pages the navigation names.
+const mostPages = 12
+
 // navigation lists the pages there are, so that nothing leads to one that is not.
 func (s *site) navigation() []Link {
 	var nav []Link
@@ -137,9 +140,11 @@ func (s *site) navigation() []Link {
 	add(len(s.v.Parts) > 0, "Parts", "parts.html")
 	add(s.hasMeasured(), "Measured", "measured.html")
 	add(s.v.Handover != nil, "Handover record", "pack.html")
-	for _, p := range s.v.Pages {
+	shown := min(len(s.v.Pages), mostPages) // every page has the navigation
+	for _, p := range s.v.Pages[:shown] {
 		add(true, p.Title, s.paths.pages[p.Path])
 	}
+	add(shown < len(s.v.Pages), "All pages", pagesFront)
 	add(len(s.o.Notes) > 0, "Notes", "notes/index.html")
 	return nav
 }

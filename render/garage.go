@@ -78,7 +78,7 @@ func GarageSite(g Garage, o Options) (Files, error) {
 
 func prepareGarage(g Garage, o Options) (*garageSite, error) {
 	s := &garageSite{Garage: g, o: o, audience: view.ForPublic}
-	taken := map[string]bool{}
+	taken := map[string]int{}
 	var errs []error
 	for _, b := range g.Builds {
 		folder := unique(taken, "", slug(b.Path), "")

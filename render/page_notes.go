@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"guidecoat/journal/problem"
+	"guidecoat/journal/view"
 )
 
 type extraPage struct {
@@ -24,12 +25,15 @@ func (s *site) extraSheets() []sheet {
 	return list
 }
 
+// pagesFront leads to all extra pages, where there are too many for the navigation.
+const pagesFront = "pages/index.html"
+
 type notesPage struct {
 	Frame
 	Rows []NoteRow
 }
 
-// A NoteRow is one raw note in their list.
+// A NoteRow is one raw note, or extra page, in their list.
 type NoteRow struct {
 	Link             template.HTML
 	Errors, Warnings string
@@ -39,10 +43,22 @@ func (s *site) bindNotes() {
 	s.notes = bind(binding{front: "notes/index.html", taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
 		return entry{shelf: "page", name: "All", weight: 1}
 	})
+	s.extra = bind(binding{front: pagesFront, taken: s.paths.taken}, s.v.Pages, func(*view.PageView) entry {
+		return entry{shelf: "page", name: "All", weight: 1}
+	})
 }
 
 func (s *site) notesSheets() []sheet {
-	return s.notes.sheets(len(s.o.Notes) > 0, func(v volume) (any, error) {
+	list := s.extra.sheets(len(s.v.Pages) > mostPages, func(v volume) (any, error) {
+		at := v.path
+		p := notesPage{Frame: s.frame(at, "notes", v.heading("All pages"), "Every page of this site besides those of its notes.")}
+		p.Volumes = s.extra.nav(at)
+		for _, x := range s.extra.in(v) {
+			p.Rows = append(p.Rows, NoteRow{Link: link(root(at)+s.paths.pages[x.Path], x.Title)})
+		}
+		return p, nil
+	})
+	return append(list, s.notes.sheets(len(s.o.Notes) > 0, func(v volume) (any, error) {
 		at := v.path
 		p := notesPage{Frame: s.frame(at, "notes", v.heading("The notes as typed"), "Every note of this build as it was typed, with what is wrong with it.")}
 		p.Volumes = s.notes.nav(at)
@@ -50,7 +66,7 @@ func (s *site) notesSheets() []sheet {
 			p.Rows = append(p.Rows, s.noteRow(at, n))
 		}
 		return p, nil
-	})
+	})...)
 }
 
 type notePage struct {

@@ -115,13 +115,14 @@ func (s *site) bindSnags() {
 }
 
 func (s *site) snagsSheets() []sheet {
+	t := s.tally()
 	return s.snags.sheets(len(s.v.Snags) > 0, func(v volume) (any, error) {
-		at, t := v.path, s.tally()
+		at := v.path
 		p := snagsPage{}
 		if v.front {
 			p.Withheld, p.Dial, p.Chart = s.withheld(), t.dial(), s.openChart()
 		}
-		p.Count = s.snagsOn(v)
+		p.Count = s.snagsOn(v, t)
 		p.Frame = s.frame(at, "snags", v.heading("Snags"), "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
 		p.Volumes = s.snags.nav(at)
 		list := s.snags.in(v)
@@ -144,17 +145,9 @@ const counted = "That counts what was written down as to be done, and checks due
 
 // snagsOn says how many snags there are, or of another page of the list, how many of
 // those it goes on with.
-func (s *site) snagsOn(v volume) string {
+func (s *site) snagsOn(v volume, t tally) string {
 	if list := s.snags.in(v); !v.front {
-		all, how := 0, " outstanding."
-		same := func(x *view.SnagView) bool {
-			return x.Open == list[0].Open && (x.Open || year(x.Cleared) == year(list[0].Cleared))
-		}
-		for _, x := range s.snags.list {
-			if same(x) {
-				all++
-			}
-		}
+		all, how := s.snags.on[v.name], " outstanding."
 		if !list[0].Open {
 			how = " cleared in " + year(list[0].Cleared) + "."
 		}
@@ -163,7 +156,7 @@ func (s *site) snagsOn(v volume) string {
 		}
 		return grouped(len(list)) + " of the " + grouped(all) + how
 	}
-	switch t := s.tally(); {
+	switch {
 	case t.unseen > 0:
 		return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
 	case t.open > 0:

@@ -37,13 +37,13 @@ type paths struct {
 	ids      map[string]string         // of parts and snags, by their id; settled when both are bound
 	snagOf   map[string]*view.SnagView // likewise
 	partOf   map[string]string         // the description of a part, by its id
-	taken    map[string]bool           // all paths of pages that are settled
+	taken    map[string]int            // all paths of pages that are settled; see unique
 }
 
 func (s *site) namePaths() {
 	p := &s.paths
 	p.sessions, p.noteOf, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
-	taken := map[string]bool{"sessions/index.html": true, "notes/index.html": true}
+	taken := map[string]int{"sessions/index.html": 1, "notes/index.html": 1, pagesFront: 1}
 	p.taken = taken
 	for _, x := range s.v.Sessions {
 		if s.isEmpty(x) { // it stands in the list of sessions, and leads nowhere
@@ -63,7 +63,7 @@ func (s *site) namePaths() {
 	p.byNote[path.Join(s.v.BuildPath, "build.md")] = "index.html"
 	p.snags, p.ids = map[*view.SnagView]string{}, map[string]string{}
 	p.snagOf, p.partOf = map[string]*view.SnagView{}, map[string]string{}
-	anchors := map[string]bool{}
+	anchors := map[string]int{}
 	for _, x := range s.v.Snags {
 		id := x.ID
 		if id == "" { // ids of the notes hold no underscore
@@ -96,16 +96,19 @@ func (s *site) bindLists() {
 	s.bindNotes()
 }
 
-// unique makes a path out of a name; one that is taken gets a number.
-func unique(taken map[string]bool, before, name, after string) string {
+// unique makes a path out of a name; one that is taken gets a number. Of each, taken
+// holds the last number given, so that a thousand of one name are not tried in turn.
+func unique(taken map[string]int, before, name, after string) string {
 	if after != "" {
 		name = slug(name)
 	}
-	at := before + name + after
-	for n := 2; taken[at]; n++ {
-		at = before + name + "-" + strconv.Itoa(n) + after
+	first := before + name + after
+	at := first
+	for taken[at] > 0 {
+		taken[first]++
+		at = before + name + "-" + strconv.Itoa(taken[first]) + after
 	}
-	taken[at] = true
+	taken[at] = 1
 	return at
 }
 

@@ -115,6 +115,7 @@ type site struct {
 	measured   bound[measuredEntry]
 	pack       bound[packEntry]
 	notes      bound[RawNote]
+	extra      bound[*view.PageView]
 	nav        []Link
 	tops       map[string]template.HTML // headers of pages, by what tells them apart
 	progress   []view.StageProgress

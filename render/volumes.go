@@ -34,14 +34,15 @@ type volume struct {
 type book struct {
 	volumes []volume
 	where   map[string]string // the page that an anchor is on
+	on      map[string]int    // how many entries are on the shelf of that name
 }
 
 // A binding says how a list is bound.
 type binding struct {
-	front  string          // the path of the page that the navigation leads to
-	taken  map[string]bool // paths that its pages may not have, and will have
-	cover  string          // of a long list, the name of a front page without entries; "" for none
-	newest bool            // the front page holds the last entries, not the first
+	front  string         // the path of the page that the navigation leads to
+	taken  map[string]int // paths that its pages may not have, and will have
+	cover  string         // of a long list, the name of a front page without entries; "" for none
+	newest bool           // the front page holds the last entries, not the first
 }
 
 // A bound is a list with the book that it is bound in.
@@ -67,7 +68,7 @@ func (how binding) bind(list []entry) *book {
 	for _, e := range list {
 		all += e.weight
 	}
-	b := &book{where: map[string]string{}}
+	b := &book{where: map[string]string{}, on: map[string]int{}}
 	if all <= volumeWeight {
 		b.volumes = []volume{{path: how.front, to: len(list)}}
 	} else {
@@ -80,6 +81,7 @@ func (how binding) bind(list []entry) *book {
 	b.volumes[front].path, b.volumes[front].front = how.front, true
 	for _, v := range b.volumes {
 		for _, e := range list[v.from:v.to] {
+			b.on[e.name]++
 			for _, a := range e.anchors {
 				if b.where[a] == "" {
 					b.where[a] = v.path

@@ -130,7 +130,7 @@ func TestVolumes(t *testing.T) {
 		{binding{front: "a.html", cover: "Sums"}, "xxxz", "a.html(Sums,0-0) a/x.html(of x,0-3) a/z.html(of z,3-4)"},
 		{binding{front: "a.html", cover: "Sums"}, "xz", "a.html(,0-2)"},
 	} {
-		c.how.taken = map[string]bool{}
+		c.how.taken = map[string]int{}
 		b := c.how.bind(list(c.shelves))
 		var got []string
 		for _, v := range b.volumes {

@@ -21,14 +21,17 @@ const fillOrder = "the worst first, then what is overdue; of what is alike in bo
 // what says no time. The entries are what can be done, worst and then oldest first,
 // and stay in that order.
 func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
-	blocking := map[*state.Snag]int{}
+	blocking, waiting := map[*state.Snag]int{}, map[*state.State]*state.Waiting{}
 	var order []entry
 	for _, e := range doable {
 		if e.Takes == 0 {
 			untimed++
 			continue
 		}
-		blocking[e.Snag] = len(e.st.WaitingFor(e.ID))
+		if waiting[e.st] == nil {
+			waiting[e.st] = e.st.Waiting()
+		}
+		blocking[e.Snag] = len(waiting[e.st].For(e.ID))
 		order = append(order, e)
 	}
 	slices.SortStableFunc(order, func(a, b entry) int {
@@ -61,6 +64,13 @@ func byRank(a, b entry) int {
 // fullest chooses what together fills the time best, and of several ways the one
 // with the earlier entries.
 func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
+	// Of those that take equally long only the earliest can be chosen, as many as fit:
+	// for a day of 24 hours some thousands, however many there are.
+	together := map[measure.Minutes]measure.Minutes{}
+	entries = slices.DeleteFunc(slices.Clone(entries), func(e entry) bool {
+		together[e.Takes] += e.Takes
+		return together[e.Takes] > time
+	})
 	// Bit t of sums[i] tells that some of the entries from i on take just t minutes.
 	sums := make([]*big.Int, len(entries)+1)
 	none := big.NewInt(1)

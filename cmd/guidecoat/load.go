@@ -235,7 +235,7 @@ func (w *world) tell(p *place) error {
 	errs, warnings := problem.Count(problems)
 	if errs == 0 {
 		if warnings > 0 {
-			fmt.Fprintln(w.stderr, p.summary(problems)+"; see: guidecoat proofread "+clean(p.dir))
+			w.say("%s; see: guidecoat proofread %s", p.summary(problems), p.dir)
 		}
 		return verdict(problems)
 	}
@@ -243,6 +243,6 @@ func (w *world) tell(p *place) error {
 	if err := text.Write(w.stderr, problems); err != nil {
 		return cannotPrint(err)
 	}
-	fmt.Fprintln(w.stderr, strings.TrimSpace(p.summary(problems)+". "+p.leftOut()))
+	w.say("%s", strings.TrimSpace(p.summary(problems)+". "+p.leftOut()))
 	return verdict(problems)
 }

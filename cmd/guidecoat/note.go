@@ -15,6 +15,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 
+	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
 )
 
@@ -54,7 +55,7 @@ func newNote(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if _, err := fmt.Fprintln(w.stdout, path); err != nil {
+			if _, err := fmt.Fprintln(w.stdout, clean(path)); err != nil {
 				return cannotPrint(err)
 			}
 			if edit {
@@ -82,10 +83,21 @@ func (w *world) newSession(dir, title string, day measure.Date) (string, error) 
 		return "", wrongUsage("Name the folder of one of its builds.", "%s is a garage, and a note belongs to one build", dir)
 	}
 	name, title := day.String(), strings.Join(strings.Fields(title), " ")
+	if err := allSeen("title", title); err != nil {
+		return "", err
+	}
 	if title != "" {
 		name += " " + fileName(title)
 	}
 	return create(dir, strings.TrimRight(name, " "), sessionText(p.states[0], title))
+}
+
+// allSeen refuses what would be an error in the note: characters that nobody sees.
+func allSeen(flag, text string) error {
+	if clean(text) == text {
+		return nil
+	}
+	return wrongUsage("Write it without them.", "--%s holds characters that are not seen: %s", flag, text)
 }
 
 // most is how many notes of one name are tried before giving up.
@@ -135,25 +147,33 @@ func cannotWrite(path string, err error) error {
 	return fileTrouble("", "%s cannot be written: %v", path, err)
 }
 
-// longestName is how many characters of a title go into a file's name.
-const longestName = 80
+// longestName is how many characters of a title go into a file's name. File systems
+// take 255 bytes (from memory), which have room for the date and a number besides.
+const longestName, longestBytes = 80, 200
 
 // fileName is a title without what file systems do not take.
 func fileName(title string) string {
 	kept := strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || unseen(r) || !unicode.IsPrint(r) {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r) {
 			return ' '
 		}
 		return r
 	}, strings.ToValidUTF8(title, ""))
-	runes := []rune(strings.Join(strings.Fields(kept), " "))
-	return strings.TrimRight(string(runes[:min(len(runes), longestName)]), " .")
+	cut := ""
+	g := uniseg.NewGraphemes(strings.Join(strings.Fields(kept), " "))
+	for n := 0; n < longestName && g.Next() && len(cut)+len(g.Str()) <= longestBytes; n++ {
+		cut += g.Str()
+	}
+	return strings.TrimRight(cut, " .")
 }
 
 // newBuild writes a job card and returns its path.
 func (w *world) newBuild(dir, name string, day measure.Date) (string, error) {
 	name = strings.Join(strings.Fields(name), " ")
-	if name == "" || strings.ContainsFunc(name, unseen) {
+	if err := allSeen("build", name); err != nil {
+		return "", err
+	}
+	if name == "" {
 		return "", wrongUsage("Write it behind the flag: --build \"Halden hatchback\"", "the build needs a name")
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {

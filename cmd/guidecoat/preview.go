@@ -16,7 +16,6 @@ import (
 	"guidecoat/themes"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/net/netutil"
 )
 
 func newPreview(w *world) *cobra.Command {
@@ -69,7 +68,7 @@ func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 		listener.Close()
 		return cannotPrint(err)
 	}
-	fmt.Fprintf(w.stderr, "%s, for %s: %s. Ctrl-C ends the preview.\n", clean(b.dir), b.audience, clean(first.summary))
+	w.say("%s, for %s: %s. Ctrl-C ends the preview.", b.dir, b.audience, first.summary)
 
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
@@ -81,7 +80,7 @@ func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 			s.show(e)
 			if e.summary != said {
 				said = e.summary
-				fmt.Fprintln(w.stderr, clean(said))
+				w.say("%s", said)
 			}
 		}
 	}()
@@ -98,14 +97,12 @@ func reasonOf(err error) error {
 	return err
 }
 
-// Bounds of the server. A browser with a dozen open pages stays far below them.
+// How much is read of a request, and how long things may take.
 const (
-	maxConnections = 128
-	maxListeners   = 32
-	maxHeader      = 16 << 10
-	readTime       = 10 * time.Second
-	writeTime      = time.Minute // a picture may have to be made first
-	closeTime      = 2 * time.Second
+	maxHeader = 16 << 10
+	readTime  = 5 * time.Second
+	writeTime = time.Minute // a picture may have to be made first
+	closeTime = 2 * time.Second
 )
 
 // serve answers until the context ends, then lets what is under way come to its end.
@@ -113,10 +110,10 @@ func (s *previewServer) serve(ctx context.Context, l net.Listener) error {
 	server := &http.Server{
 		Handler: s, BaseContext: func(net.Listener) context.Context { return ctx },
 		ReadHeaderTimeout: readTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: writeTime, MaxHeaderBytes: maxHeader,
-		DisableGeneralOptionsHandler: true,
+		ConnContext: s.room.admit, ConnState: s.room.forget, DisableGeneralOptionsHandler: true,
 	}
 	ended := make(chan error, 1)
-	go func() { ended <- server.Serve(netutil.LimitListener(l, maxConnections)) }()
+	go func() { ended <- server.Serve(l) }()
 	select {
 	case err := <-ended:
 		return fileTrouble("", "the preview ended: %v", err)

@@ -83,22 +83,52 @@ func TestPreviewRefuses(t *testing.T) {
 	}
 }
 
-func TestPreviewBoundsItsListeners(t *testing.T) {
+// However many pages are open, another one hears of changes: the one that has heard
+// longest makes room, and asks again.
+func TestPreviewHearsAnother(t *testing.T) {
 	p := previewBuild(t)
-	for range maxListeners {
-		next(t, p.listen())
+	ask := "GET " + eventsPath + " HTTP/1.1\r\nHost: " + p.host() + "\r\n\r\n"
+	var first net.Conn
+	for i := range 2*maxConnections + 3 {
+		conn := p.dial(ask)
+		if text := heard(t, conn); !strings.Contains(text, "data: ") {
+			t.Fatalf("the %d. hears %q", i+1, text)
+		}
+		if i == 0 {
+			first = conn
+		}
 	}
-	p.holds(eventsPath[1:], http.StatusServiceUnavailable)
+	if _, ended := answered(t, first, 20*time.Second); !ended {
+		t.Error("the first goes on")
+	}
 	p.holds("", http.StatusOK)
 	if code := p.stop(); code != exitDone {
 		t.Errorf("exit code %d", code)
 	}
 }
 
+func (p *previewed) host() string { return strings.Trim(strings.TrimPrefix(p.url, "http:"), "/") }
+
+// heard reads up to what the stream says first.
+func heard(t *testing.T, conn net.Conn) string {
+	t.Helper()
+	if err := conn.SetReadDeadline(time.Now().Add(20 * time.Second)); err != nil {
+		t.Fatal(err)
+	}
+	var all []byte
+	for b := make([]byte, 512); !bytes.Contains(all, []byte("data: ")); {
+		n, err := conn.Read(b)
+		if all = append(all, b[:n]...); err != nil {
+			break
+		}
+	}
+	return string(all)
+}
+
 // dial opens a connection of its own to the preview, and sends the text.
 func (p *previewed) dial(text string) net.Conn {
 	p.t.Helper()
-	conn, err := net.Dial("tcp", strings.Trim(strings.TrimPrefix(p.url, "http:"), "/"))
+	conn, err := net.Dial("tcp", p.host())
 	if err != nil {
 		p.t.Fatal(err)
 	}
@@ -137,21 +167,25 @@ func TestPreviewIsNotHeldUp(t *testing.T) {
 	p.holds("", http.StatusOK)
 }
 
-func TestPreviewBoundsItsConnections(t *testing.T) {
+// Nobody is shut out by connections that ask nothing, ask without coming to an end, or
+// do not read the answer.
+func TestPreviewMakesRoom(t *testing.T) {
 	t.Parallel()
 	p := previewBuild(t)
-	host := strings.Trim(strings.TrimPrefix(p.url, "http:"), "/")
-	var held []net.Conn
-	for range maxConnections {
-		held = append(held, p.dial(""))
-	}
-	const ask = "GET / HTTP/1.1\r\nHost: HOST\r\nConnection: close\r\n\r\n"
-	late := p.dial(strings.Replace(ask, "HOST", host, 1))
-	if text, ended := answered(t, late, time.Second); ended || text != "" {
-		t.Errorf("one more than there may be is answered: %.40q", text)
-	}
-	held[0].Close()
-	if text, _ := answered(t, late, 20*time.Second); !strings.HasPrefix(text, "HTTP/1.1 200 ") {
-		t.Errorf("after one has gone the answer is %.40q", text)
+	ask := "GET / HTTP/1.1\r\nHost: " + p.host() + "\r\n"
+	for _, held := range []string{"", "GET /", ask, ask + "\r\n", "GET " + eventsPath + " HTTP/1.1\r\nHost: " + p.host() + "\r\n\r\n"} {
+		var first net.Conn
+		for range 2 * maxConnections {
+			if conn := p.dial(held); first == nil {
+				first = conn
+			}
+		}
+		late := p.dial(ask + "Connection: close\r\n\r\n")
+		if text, _ := answered(t, late, readTime/2); !strings.HasPrefix(text, "HTTP/1.1 200 ") {
+			t.Errorf("beside those that say %q the answer is %.40q", held, text)
+		}
+		if _, ended := answered(t, first, readTime/2); !ended {
+			t.Errorf("the first that says %q stays", held)
+		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"net"
 	"net/http"
 	"path"
 	"runtime"
@@ -25,12 +26,13 @@ type previewServer struct {
 	run    string        // tells this run from the one before at the same port
 	making chan struct{} // bounds how many files are made at once, since pictures are large
 
-	mu        sync.Mutex
-	edition   int
-	draft     *render.Draft // the last good one; nil while there was none
-	trouble   *notice       // what is wrong with the notes now; nil if nothing
-	changed   chan struct{} // closed when the next edition is there
-	listeners int
+	room room
+
+	mu      sync.Mutex
+	edition int
+	draft   *render.Draft // the last good one; nil while there was none
+	trouble *notice       // what is wrong with the notes now; nil if nothing
+	changed chan struct{} // closed when the next edition is there
 }
 
 // The preview's own paths. No page of a site has such a name.
@@ -40,7 +42,7 @@ const (
 )
 
 func newPreviewServer(port int) *previewServer {
-	s := &previewServer{run: rand.Text()[:8], making: make(chan struct{}, runtime.GOMAXPROCS(0)), changed: make(chan struct{})}
+	s := &previewServer{run: rand.Text()[:8], making: make(chan struct{}, runtime.GOMAXPROCS(0)), changed: make(chan struct{}), room: room{guests: map[net.Conn]*guest{}}}
 	for _, name := range []string{"127.0.0.1", "localhost", "[::1]"} {
 		s.hosts = append(s.hosts, name+":"+strconv.Itoa(port))
 		if port == 80 { // browsers leave it out
@@ -79,6 +81,8 @@ func (s *previewServer) now() shown {
 // ServeHTTP turns away whoever does not address this machine by its own name: a
 // page from elsewhere whose name was pointed here would otherwise read the notes.
 func (s *previewServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	s.room.turn(r, asking)
+	defer s.room.turn(r, silent)
 	h := w.Header()
 	h.Set("Cache-Control", "no-store")
 	h.Set("Content-Security-Policy", filePolicy)
@@ -185,16 +189,11 @@ func (s *previewServer) send(w http.ResponseWriter, status int, name string, dat
 
 // events tells a page which edition is current, now and at every change.
 func (s *previewServer) events(w http.ResponseWriter, r *http.Request) {
-	if !s.enter() {
-		w.Header().Set("Retry-After", "2")
-		http.Error(w, "Too many open pages.", http.StatusServiceUnavailable)
-		return
-	}
-	defer s.leave()
 	w.Header().Set("Content-Type", "text/event-stream")
 	if r.Method == http.MethodHead {
 		return
 	}
+	s.room.turn(r, hearing)
 	out := http.NewResponseController(w)
 	_ = out.SetReadDeadline(time.Time{}) // nothing more is read; the limit would end it
 	_, _ = fmt.Fprint(w, "retry: 500\n")
@@ -213,20 +212,4 @@ func (s *previewServer) events(w http.ResponseWriter, r *http.Request) {
 		case <-beat.C: // finds out about pages that went without a word
 		}
 	}
-}
-
-func (s *previewServer) enter() bool {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.listeners >= maxListeners {
-		return false
-	}
-	s.listeners++
-	return true
-}
-
-func (s *previewServer) leave() {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.listeners--
 }

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/binary"
 	"hash/maphash"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 	"time"
 
@@ -15,11 +17,15 @@ import (
 // The folder is looked at again and again, which works on every system and every
 // file system; notices of changes get lost on shared folders and come by the dozen
 // from editors.
+//
+// A large folder cannot be looked through often. But who saves a note saves it again,
+// so between two looks at everything the notes and folders that changed last are
+// looked at.
 const (
-	// A look may cost this part of the time, so that a large build is looked at less often.
-	lookShare   = 20
+	// Looks at everything may cost this part of the time, and so may those between.
+	lookShare   = 100
 	lookSoonest = 40 * time.Millisecond
-	lookLatest  = 2 * time.Second
+	hotMost     = 64 // how many notes and folders are looked at between
 	// settle is how long nothing may change before the notes are read: editors
 	// write a file in steps. It is longer than the ticks of file times on disks of today.
 	settle     = 10 * time.Millisecond
@@ -28,27 +34,32 @@ const (
 
 // A watcher tells when files have changed.
 type watcher struct {
-	fsys fs.FS
-	seed maphash.Seed
-	last uint64 // the look of the folder that was acted upon
+	fsys  fs.FS
+	seed  maphash.Seed
+	last  uint64    // the look of the folder that was acted upon
+	next  time.Time // when everything is looked at again
+	spare bool      // a changed folder may have everything looked at before that
+	hot   []stamp   // the newest first
+	pause time.Duration
+}
+
+// A stamp tells whether a note or folder has changed.
+type stamp struct {
+	path     string
+	folder   bool
+	at, size int64
 }
 
 func newWatcher(fsys fs.FS) *watcher {
 	w := &watcher{fsys: fsys, seed: maphash.MakeSeed()}
-	w.last = w.look()
+	w.changed(true)
 	return w
 }
 
 // wait returns true once files have changed and are quiet, false when the context ends.
 func (w *watcher) wait(ctx context.Context) bool {
-	var now uint64
-	for {
-		start := time.Now()
-		if now = w.look(); now != w.last {
-			break
-		}
-		pause := min(max(lookShare*time.Since(start), lookSoonest), lookLatest)
-		if !sleep(ctx, pause) {
+	for !w.changed(!time.Now().Before(w.next)) {
+		if !sleep(ctx, w.pause) {
 			return false
 		}
 	}
@@ -56,12 +67,61 @@ func (w *watcher) wait(ctx context.Context) bool {
 		if !sleep(ctx, settle) {
 			return false
 		}
-		if w.last = w.look(); w.last == now {
+		if !w.changed(false) {
 			break
 		}
-		now = w.last
 	}
+	w.changed(true) // what is there by now will be read
 	return true
+}
+
+// changed looks at everything, or at what changed last, and tells whether it looks
+// another way than the last time.
+func (w *watcher) changed(everything bool) bool {
+	start := time.Now()
+	notes, folders := false, false
+	for i, was := range w.hot {
+		now := stamp{path: was.path, folder: was.folder}
+		if info, err := fs.Stat(w.fsys, was.path); err == nil {
+			now = stampOf(was.path, info)
+		}
+		if now != was && was.folder {
+			folders = true // or something in it that does not count
+		} else if now != was {
+			notes, w.hot[i] = true, now
+		}
+	}
+	w.pause = max(lookShare*time.Since(start), lookSoonest)
+	if !everything && (notes || !folders || !w.spare) {
+		w.spare = w.spare && !notes // its folder has changed with it; wait looks at everything
+		return notes
+	}
+	last := w.last
+	start, w.spare = time.Now(), everything
+	w.last = w.look()
+	w.next = time.Now().Add(lookShare * time.Since(start))
+	return notes || w.last != last
+}
+
+func stampOf(path string, info fs.FileInfo) stamp {
+	s := stamp{path, info.IsDir(), info.ModTime().UnixNano(), 0}
+	if !s.folder {
+		s.size = info.Size()
+	}
+	return s
+}
+
+// warm keeps in mind what has changed of late.
+func (w *watcher) warm(s stamp) {
+	w.hot = append(w.hot, s)
+	if len(w.hot) == 4*hotMost {
+		w.cool()
+	}
+}
+
+func (w *watcher) cool() {
+	slices.SortStableFunc(w.hot, func(a, b stamp) int { return -cmp.Compare(a.at, b.at) })
+	w.hot = w.hot[:min(len(w.hot), hotMost)]
 }
 
 func sleep(ctx context.Context, d time.Duration) bool {
@@ -79,13 +139,18 @@ func sleep(ctx context.Context, d time.Duration) bool {
 func (w *watcher) look() uint64 {
 	var h maphash.Hash
 	h.SetSeed(w.seed)
+	w.hot = nil
 	w.folder(&h, ".")
+	w.cool()
 	return h.Sum64()
 }
 
 // folder takes in a folder. As for the reader of notes, what is hidden and what
 // guidecoat published is not there; publishing must not refresh the preview.
 func (w *watcher) folder(h *maphash.Hash, dir string) {
+	if info, err := fs.Stat(w.fsys, dir); err == nil { // before it is read, so that no change falls between
+		w.warm(stampOf(dir, info))
+	}
 	entries, err := fs.ReadDir(w.fsys, dir)
 	if err != nil {
 		h.WriteString(err.Error())
@@ -115,6 +180,9 @@ func (w *watcher) folder(h *maphash.Hash, dir string) {
 			binary.LittleEndian.PutUint64(b[:8], uint64(info.Size()))
 			binary.LittleEndian.PutUint64(b[8:], uint64(info.ModTime().UnixNano()))
 			h.Write(b[:])
+			if path.Ext(name) == ".md" && info.Mode().IsRegular() {
+				w.warm(stampOf(p, info))
+			}
 		}
 	}
 }

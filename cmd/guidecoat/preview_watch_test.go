@@ -2,8 +2,12 @@ package main
 
 import (
 	"bytes"
+	"context"
+	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -51,6 +55,54 @@ func TestWatcherLooks(t *testing.T) {
 		t.Fatal(err)
 	}
 	same("gone", false)
+}
+
+// slowly is a folder in which it takes long to look at everything.
+type slowly struct {
+	fs.FS
+	looks *atomic.Int32
+}
+
+func (f slowly) ReadDir(name string) ([]fs.DirEntry, error) {
+	if name == "." {
+		f.looks.Add(1)
+		time.Sleep(200 * time.Millisecond)
+	}
+	return fs.ReadDir(f.FS, name)
+}
+
+// Everything in a large folder is looked at seldom, and a note that is saved is noticed
+// at once all the same.
+func TestWatcherOfMuch(t *testing.T) {
+	dir := t.TempDir()
+	p := &previewed{t: t, dir: dir}
+	for i := range 3 * hotMost {
+		p.write(fmt.Sprintf("old-%d.md", i), "x")
+		if err := os.Chtimes(filepath.Join(dir, fmt.Sprintf("old-%d.md", i)), time.Time{}, time.Unix(int64(i), 0)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p.write("notes/today.md", "x")
+	var looks atomic.Int32
+	w := newWatcher(slowly{os.DirFS(dir), &looks})
+	ctx, stop := context.WithTimeout(t.Context(), 3*time.Second)
+	defer stop()
+	if w.wait(ctx) || looks.Load() > 1 {
+		t.Errorf("in 3 seconds of quiet everything is looked at %d times", looks.Load()-1)
+	}
+	for _, saved := range []string{"today.md", "today.md", "new.md"} {
+		waiting := make(chan bool)
+		go func() { waiting <- w.wait(t.Context()) }()
+		p.write("notes/"+saved, fmt.Sprint("x", looks.Load()))
+		select {
+		case <-waiting:
+		case <-time.After(5 * time.Second):
+			t.Fatalf("%s is not noticed", saved)
+		}
+	}
+	if n := looks.Load(); n > 5 {
+		t.Errorf("everything is looked at %d times for three notes", n-1)
+	}
 }
 
 func TestShelfIsBounded(t *testing.T) {

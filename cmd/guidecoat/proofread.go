@@ -66,7 +66,7 @@ func newProofread(w *world) *cobra.Command {
 			if err != nil {
 				return cannotPrint(err)
 			}
-			fmt.Fprintln(w.stderr, p.summary(problems))
+			w.say("%s", p.summary(problems))
 			return verdict(problems)
 		},
 	}

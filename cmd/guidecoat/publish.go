@@ -90,7 +90,7 @@ func leastFor(a view.Audience) problem.Severity {
 func (w *world) refuseErrors(p *place, what string) error {
 	err := w.tell(p)
 	if err != nil {
-		fmt.Fprintln(w.stderr, "Nothing was "+what+": put the errors right first.")
+		w.say("Nothing was %s: put the errors right first.", what)
 	}
 	return err
 }
@@ -147,9 +147,9 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	}
 	memory.keep()
 	if report.Unchanged {
-		fmt.Fprintf(w.stderr, "%s is up to date: nothing has changed.\n", clean(target))
+		w.say("%s is up to date: nothing has changed.", target)
 	} else {
-		fmt.Fprintf(w.stderr, "%s: %s written, %d kept, %d removed.\n", clean(target), count(report.Written, "file"), report.Kept, report.Removed)
+		w.say("%s: %s written, %d kept, %d removed.", target, count(report.Written, "file"), report.Kept, report.Removed)
 	}
 	fmt.Fprintln(w.stdout, clean(filepath.Join(target, "index.html")))
 	return nil

@@ -67,11 +67,11 @@ func run(ctx context.Context, w world) int {
 	}
 	if e.message != "" {
 		for line := range strings.SplitSeq(e.message, "\n") { // of errors that were joined
-			fmt.Fprintln(w.stderr, "guidecoat: "+clean(line))
+			w.say("guidecoat: %s", line)
 		}
 	}
 	if e.help != "" {
-		fmt.Fprintln(w.stderr, clean(e.help))
+		w.say("%s", e.help)
 	}
 	return e.code
 }

@@ -7,7 +7,8 @@ import (
 	"io"
 	"os"
 	"strings"
-	"unicode"
+
+	"guidecoat/journal/problem"
 
 	"github.com/rivo/uniseg"
 )
@@ -170,25 +171,11 @@ func pad(text string, width int) string {
 	return text + strings.Repeat(" ", max(width-uniseg.StringWidth(text), 0))
 }
 
-// clean writes out what a terminal would obey rather than show, and marks that
-// turn the direction of writing round: notes may come from anybody.
-func clean(text string) string {
-	if strings.IndexFunc(text, unseen) < 0 {
-		return strings.ToValidUTF8(text, "\ufffd")
-	}
-	var b strings.Builder
-	for _, r := range text {
-		if unseen(r) {
-			fmt.Fprintf(&b, "<U+%04X>", r)
-		} else {
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
+// clean writes out what a terminal would obey rather than show: notes may come from
+// anybody. All that is for people to read goes through it, in a screen or in say.
+func clean(text string) string { return problem.Visible(text) }
 
-// unseen leaves the two joiners alone, since words and emoji need them.
-func unseen(r rune) bool {
-	const nonJoiner, joiner = '\u200c', '\u200d'
-	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) && r != nonJoiner && r != joiner
+// say prints a line beside the result.
+func (w *world) say(format string, args ...any) {
+	fmt.Fprintln(w.stderr, clean(fmt.Sprintf(format, args...)))
 }

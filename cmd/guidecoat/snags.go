@@ -214,10 +214,9 @@ func (e entry) waiting() []string {
 			}
 			continue
 		}
-		i := slices.IndexFunc(e.st.Snags, func(s *state.Snag) bool { return s.ID == id })
-		if i < 0 {
+		if s := e.st.Snag(id); s == nil {
 			list = append(list, id+" (not there yet)")
-		} else if e.st.Snags[i].Open {
+		} else if s.Open {
 			list = append(list, id+" (open)")
 		}
 	}

@@ -104,9 +104,8 @@ func TestWhatIsForTestsIsInNoProgram(t *testing.T) {
 
 // listening are the packages that may have to do with a network.
 var listening = []string{
-	"guidecoat/cmd/guidecoat",  // of which see below
-	"golang.org/x/net/netutil", // bounds connections
-	"github.com/spf13/pflag",   // has flags of addresses
+	"guidecoat/cmd/guidecoat", // of which see below
+	"github.com/spf13/pflag",  // has flags of addresses
 }
 
 // The preview listens; nothing else has to do with a network, and nothing fetches.

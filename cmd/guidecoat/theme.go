@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path"
@@ -56,7 +55,7 @@ func (w *world) theme(dir, asked string) (*themes.Theme, error) {
 	theme, err := loadTheme(dir, asked)
 	if err == nil {
 		for _, f := range theme.Unused {
-			fmt.Fprintln(w.stderr, clean(f.Place+": warning, theme: "+f.What))
+			w.say("%s: warning, theme: %s", f.Place, f.What)
 		}
 		return theme, nil
 	}
@@ -95,8 +94,8 @@ func (w *world) themeTrouble(err error) error {
 		return fileTrouble("Nothing was written.", "%v", err)
 	}
 	for _, f := range faults {
-		fmt.Fprintln(w.stderr, clean(f.Place+": error, theme: "+f.What))
+		w.say("%s: error, theme: %s", f.Place, f.What)
 	}
-	fmt.Fprintln(w.stderr, "Nothing was written: put the theme right first.")
+	w.say("Nothing was written: put the theme right first.")
 	return &exit{code: exitProblems}
 }

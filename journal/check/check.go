@@ -90,26 +90,16 @@ func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
 // inWords says what of that severity and worse was recorded while something was read.
 func inWords(faults []source.Fault, least problem.Severity) []problem.Problem {
 	var found []problem.Problem
-	compared := 0 // words that suggestions were looked for in
 	for _, f := range faults {
 		c := byName[f.Flaw]
 		if c.Severity > least {
 			continue
-		}
-		if len(f.Near) > shortList {
-			if compared += len(f.Near); compared > mostCompared {
-				f.Near = nil
-			}
 		}
 		message, help := c.Say(f)
 		found = append(found, problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
 	}
 	return found
 }
-
-// A build that has lost a whole note can have thousands of mistakes, each with
-// thousands of ids to choose from. Looking for the nearest stops somewhere.
-const shortList, mostCompared = 100, 500_000
 
 // Named returns the check of that name, or nil.
 func Named(name string) *Check { return byName[source.Flaw(name)] }

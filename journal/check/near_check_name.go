@@ -1,8 +1,6 @@
 package check
 
 import (
-	"slices"
-
 	"guidecoat/journal/near"
 	"guidecoat/journal/problem"
 )
@@ -16,22 +14,25 @@ var nearCheckName = &Check{
 	Bad:  "---\nchecks:\n  wheel-retorqe: done; at 91310 mi\n---\n",
 	Good: "---\nchecks:\n  wheel-retorque: done; at 91310 mi\n---\n",
 	Run: func(p *Pass) {
-		var known, failed []string
+		var known, failed near.Index
+		due := map[string]bool{}
 		for _, r := range p.State.Build.DueRules() {
-			known = append(known, r.Name)
+			known.Add(r.Name)
+			due[r.Name] = true
 		}
 		for _, c := range p.State.Build.Checks {
-			if slices.Contains(known, c.Name) || slices.Contains(failed, c.Name) {
+			other := failed.Nearest(c.Name)
+			if due[c.Name] || other == c.Name {
 				continue
 			}
-			like := near.Nearest(c.Name, known)
-			if other := near.Nearest(c.Name, failed); like == "" && other != "" && near.IsSlip(other, c.Name) {
+			like := known.Nearest(c.Name)
+			if like == "" && near.IsSlip(other, c.Name) {
 				like = other
 			}
 			if like != "" {
 				p.Report(c.Line.NameSpan(), "no check that falls due or has failed is called "+quote(c.Name), "Nearest: "+quote(like)+". Only that name settles what is outstanding.")
 			} else if c.Result == "failed" {
-				failed = append(failed, c.Name)
+				failed.Add(c.Name)
 			}
 		}
 	},

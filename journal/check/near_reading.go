@@ -14,39 +14,16 @@ var nearReading = &Check{
 	Bad:  "---\nreadings:\n  - gas-pressure: 30 mbar; within 28..37 mbar\n  - gas-presure: 60 mbar\n---\n",
 	Good: "---\nreadings:\n  - gas-pressure: 30 mbar; within 28..37 mbar\n  - gas-pressure: 31 mbar\n---\n",
 	Run: func(p *Pass) {
-		var readings, units namesMet
+		var readings, units near.Index
 		for _, r := range p.State.Build.Readings {
-			if like := readings.slip(r.Name); like != "" {
+			if like := readings.Slip(r.Name); like != "" {
 				p.Report(r.Line.NameSpan(), "the reading "+quote(r.Name)+" is new, and close to "+quote(like), "Spell both the same if they are one, or tell them apart by more than a letter.")
 			}
 		}
 		for _, s := range p.State.Build.Scans {
-			if like := units.slip(s.Name); like != "" {
+			if like := units.Slip(s.Name); like != "" {
 				p.Report(s.Span, "the control unit "+quote(s.Name)+" is new, and close to "+quote(like), "Spell both the same if they are one, or tell them apart by more than a letter.")
 			}
 		}
 	},
-}
-
-// namesMet are those that were met so far.
-type namesMet struct {
-	known near.Index
-	has   map[string]bool
-}
-
-// slip takes a name in, and returns the one before it that it is a slip of; "" for none.
-func (n *namesMet) slip(name string) string {
-	if n.has[name] {
-		return ""
-	}
-	if n.has == nil {
-		n.has = map[string]bool{}
-	}
-	like := n.known.Nearest(name)
-	n.has[name] = true
-	n.known.Add(name)
-	if like == "" || !near.IsSlip(like, name) {
-		return ""
-	}
-	return like
 }

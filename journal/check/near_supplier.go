@@ -18,21 +18,14 @@ var nearSupplier = &Check{
 	Run: func(p *Pass) {
 		names, used := suppliers(p)
 		var known near.Index
-		folded := map[string]string{}
 		for _, name := range names {
-			like, same := folded[near.Folded(name)]
-			if !same {
-				like = known.Nearest(name)
-			}
-			if like != "" && near.IsSlip(like, name) && !disguised(like, name) {
+			if like := known.Slip(name); like != "" && !disguised(like, name) {
 				odd, usual := name, like
 				if len(used[like]) < len(used[name]) {
 					odd, usual = like, name
 				}
 				p.Report(used[odd][0], "the supplier "+quote(odd)+" is close to "+quote(usual), "Spell both the same if they are one.")
 			}
-			known.Add(name)
-			folded[near.Folded(name)] = name
 		}
 	},
 }

@@ -1,6 +1,7 @@
 package near
 
 import (
+	"math/bits"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -11,57 +12,75 @@ import (
 // at together, so that a thousand numbered names cost no more than one.
 // The zero Index is empty and ready.
 type Index struct {
-	words    map[string]bool // in small letters
-	byForm   map[string]*form
-	byLength map[int][]*form
+	words    map[string]bool // whether it was added so, or is one in small letters
+	folded   map[string]string
+	numbered map[string][]string // by what they are without their digits
+	byLength map[int][]form
 	work     int // done so far, in steps of a few nanoseconds
 }
 
-// A file may hold a hundred thousand words, all near each other. After about half a
-// second of comparing, an Index finds nothing near any more.
-const mostWork, distanceWork = 100_000_000, 200
-
 // A form is what words that differ only in their digits have in common.
 type form struct {
-	text  string
-	bag   bag
-	words []string
+	text    string
+	letters uint64 // those in it, each a bit
+}
+
+// A file may hold a hundred thousand words, all near each other. After about a tenth
+// of a second of comparing, an Index finds nothing near any more.
+const mostWork, distanceWork = 40_000_000, 200
+
+func formOf(word string) (f form, length int) {
+	f.text = withoutDigits(word)
+	for _, r := range f.text {
+		f.letters |= 1 << (uint(r) % 64)
+		length++
+	}
+	return f, length
 }
 
 // Add takes a word in.
 func (x *Index) Add(word string) {
-	if x.byForm == nil {
-		x.words, x.byForm, x.byLength = map[string]bool{}, map[string]*form{}, map[int][]*form{}
+	if x.words == nil {
+		x.words, x.folded, x.numbered, x.byLength = map[string]bool{}, map[string]string{}, map[string][]string{}, map[int][]form{}
 	}
-	text := withoutDigits(word)
-	f := x.byForm[text]
-	if f == nil {
-		f = &form{text: text, bag: bagOf(text)}
-		x.byForm[text] = f
-		length := utf8.RuneCountInString(text)
+	lower := strings.ToLower(word)
+	x.words[lower] = x.words[lower]
+	x.words[word], x.folded[Folded(word)] = true, word
+	f, length := formOf(word)
+	if x.numbered[f.text] == nil {
 		x.byLength[length] = append(x.byLength[length], f)
 	}
-	f.words = append(f.words, word)
-	x.words[strings.ToLower(word)] = true
+	x.numbered[f.text] = append(x.numbered[f.text], word)
 }
 
 // Nearest returns the word that is the fewest slips away, the first by alphabet of
 // several equally near; "" if none is near.
 func (x *Index) Nearest(word string) string {
 	const most = 2 // slips; leaving out the digits adds none
-	if lower := strings.ToLower(word); x.words[lower] {
+	if x.words[word] {
+		return word
+	}
+	lower := strings.ToLower(word)
+	if _, known := x.words[lower]; known {
 		return lower
 	}
-	text := withoutDigits(word)
-	mine, length := bagOf(text), utf8.RuneCountInString(text)
+	if utf8.RuneCountInString(word) > longest+most {
+		return ""
+	}
+	mine, length := formOf(word)
 	var candidates []string
 	for l := length - most; l <= length+most; l++ {
-		if x.work += len(x.byLength[l]) + distanceWork*len(candidates); x.work > mostWork {
-			return ""
-		}
 		for _, f := range x.byLength[l] {
-			if mine.near(&f.bag, most) && f.text != text && x.distance(text, f.text, most) <= most {
-				candidates = append(candidates, f.words...)
+			// Each slip adds a letter, takes one, or both.
+			if x.work++; bits.OnesCount64(mine.letters^f.letters) > 2*most || f.text == mine.text {
+				continue
+			}
+			if x.work += distanceWork; x.work > mostWork {
+				return ""
+			}
+			if Distance(mine.text, f.text, most) <= most {
+				candidates = append(candidates, x.numbered[f.text]...)
+				x.work += distanceWork * len(x.numbered[f.text])
 			}
 		}
 	}
@@ -69,34 +88,19 @@ func (x *Index) Nearest(word string) string {
 	return Nearest(word, candidates)
 }
 
-func (x *Index) distance(a, b string, limit int) int {
-	x.work += distanceWork
-	return Distance(a, b, limit)
-}
-
-// A bag counts how often each sort of letter stands in a word.
-type bag [32]uint8
-
-func bagOf(text string) (b bag) {
-	for _, r := range text {
-		b[uint(r)%uint(len(b))]++
+// Slip takes a word in, and returns the one before it of which it is probably the same
+// with a slip; "" for none.
+func (x *Index) Slip(word string) string {
+	if x.words[word] {
+		return ""
 	}
-	return b
-}
-
-// near tells whether so many slips may turn one word into the other: each adds a
-// letter, takes one, or both. It is wrong at times, but never when it says no.
-func (b *bag) near(other *bag, slips int) bool {
-	differ := 0
-	for i := range b {
-		if d := int(b[i]) - int(other[i]); d < 0 {
-			differ -= d
-		} else {
-			differ += d
-		}
-		if differ > 2*slips {
-			return false
-		}
+	like := x.folded[Folded(word)]
+	if like == "" {
+		like = x.Nearest(word)
 	}
-	return true
+	x.Add(word)
+	if like == "" || !IsSlip(like, word) {
+		return ""
+	}
+	return like
 }

@@ -54,16 +54,17 @@ func Distance(a, b string, limit int) int {
 	if max(len(s), len(t))-min(len(s), len(t)) > limit {
 		return limit + 1
 	}
-	// before, above and row are the last three rows of the table: the distance
-	// from each beginning of s to each beginning of t.
+	// before, above and row are the last three rows of the table: the distance from
+	// each beginning of s to each beginning of t. Beginnings that differ in length by
+	// more than the limit are left out, so that long words take no more than their length.
 	before, above, row := make([]int, len(t)+1), make([]int, len(t)+1), make([]int, len(t)+1)
 	for j := range above {
-		above[j] = j
+		above[j], row[j] = j, limit+1
 	}
 	for i := 1; i <= len(s); i++ {
-		row[0] = i
-		least := i
-		for j := 1; j <= len(t); j++ {
+		from, to := max(1, i-limit), min(len(t), i+limit)
+		row[from-1] = min(limit+1, i-from+1)
+		for j := from; j <= to; j++ {
 			cost := 1
 			if s[i-1] == t[j-1] {
 				cost = 0
@@ -72,12 +73,9 @@ func Distance(a, b string, limit int) int {
 			if i > 1 && j > 1 && s[i-1] == t[j-2] && s[i-2] == t[j-1] {
 				row[j] = min(row[j], before[j-2]+1)
 			}
-			least = min(least, row[j])
 		}
-		// A swap reaches back two rows, and the least of a row exceeds that of the
-		// row before by at most one: only two over the limit is proof.
-		if least > limit+1 {
-			return limit + 1
+		if to < len(t) {
+			row[to+1] = limit + 1 // the next row looks at it
 		}
 		before, above, row = above, row, before
 	}

@@ -84,7 +84,7 @@ func split(line string, around int) []cell {
 		c.end = at
 		if c.text == "\t" {
 			c.width = tabStop
-		} else if text := visible(c.text); text != c.text {
+		} else if text := Visible(c.text); text != c.text {
 			c.text, c.width = text, uniseg.StringWidth(text)
 		}
 		cells = append(cells, c)
@@ -139,11 +139,11 @@ func below(cells []cell, mark string) string {
 	return line.String()
 }
 
-// visible returns the text with everything in it that would not be seen, or
+// Visible returns the text with everything in it that would not be seen, or
 // would be obeyed by a terminal, written out: controls, among them line breaks,
 // and marks that turn the direction of writing round. Bytes that are not UTF-8
 // become U+FFFD.
-func visible(text string) string {
+func Visible(text string) string {
 	if utf8.ValidString(text) && !strings.ContainsFunc(text, unseen) {
 		return text
 	}

@@ -29,8 +29,8 @@ func (t Text) Write(w io.Writer, problems []Problem) error {
 	out := bufio.NewWriter(w) // keeps the first error for Flush
 	for _, p := range problems {
 		at := p.Span.Begin()
-		place := fmt.Sprintf("%s:%d:%d:", visible(p.Span.File.Path), at.Line, at.Column)
-		fmt.Fprintf(out, "%s %s, %s: %s\n", t.paint(bold, place), t.paint(p.Severity.style(), p.Severity.String()), p.Check, visible(p.Message))
+		place := fmt.Sprintf("%s:%d:%d:", Visible(p.Span.File.Path), at.Line, at.Column)
+		fmt.Fprintf(out, "%s %s, %s: %s\n", t.paint(bold, place), t.paint(p.Severity.style(), p.Severity.String()), p.Check, Visible(p.Message))
 		if line, carets := snippet(p.Span); line != "" {
 			fmt.Fprintf(out, "%s%s\n%s%s\n", indent, line, indent, t.paintCarets(p.Severity, carets))
 		}
@@ -38,7 +38,7 @@ func (t Text) Write(w io.Writer, problems []Problem) error {
 			continue
 		}
 		for line := range strings.Lines(p.Help) {
-			fmt.Fprintln(out, strings.TrimRight(indent+visible(strings.TrimSuffix(line, "\n")), " "))
+			fmt.Fprintln(out, strings.TrimRight(indent+Visible(strings.TrimSuffix(line, "\n")), " "))
 		}
 	}
 	return out.Flush()

@@ -1,7 +1,9 @@
 package state
 
 import (
+	"cmp"
 	"slices"
+	"sort"
 
 	"guidecoat/journal"
 	"guidecoat/journal/money"
@@ -75,42 +77,72 @@ func newBidder(c *journal.Card) *bidder {
 
 // at works out the bid of that many increments.
 func (b *bidder) at(step int64) Bid {
-	bid := Bid{Price: b.card.Increment.Mul(decimal.NewFromInt(step))}
+	bid := Bid{Price: b.price(step)}
 	bid.Fees = FeesAt(b.card, bid.Price)
 	bid.Total = bid.Price.Add(bid.Fees)
-	sixfold := b.left.Sub(bid.Total.Mul(six))
+	sixfold := b.sixfold(bid.Total)
 	bid.ProfitMean = sixth(sixfold)
-	bid.Chance = Chance(sixfold.Sub(b.card.Profit.Mul(six)), b.sd)
+	bid.Chance = b.chance(sixfold)
 	return bid
+}
+
+func (b *bidder) sixfold(total decimal.Decimal) decimal.Decimal { return b.left.Sub(total.Mul(six)) }
+
+func (b *bidder) chance(sixfold decimal.Decimal) float64 {
+	return Chance(sixfold.Sub(b.card.Profit.Mul(six)), b.sd)
 }
 
 func (b *bidder) enough(step int64) bool { return b.at(step).Chance >= b.needed }
 
+// An edge is the last number of increments that a band of a fee holds for.
+type edge struct {
+	step int64
+	fee  *journal.Fee
+	band int
+}
+
 // highest returns the largest number of increments that is enough, 0 for none.
 // Within a stretch where every fee stays in its band, price and fees only rise
 // together, so the last that is enough is found by halving; a band's edge can make
-// a higher price cheaper, so each stretch is looked at, the highest first.
+// a higher price cheaper, so each stretch is looked at, the highest first. Thousands
+// of fees are not worked out for each: what they come to at least is kept up to date.
 func (b *bidder) highest(steps int64) int64 {
-	edges := []int64{steps}
-	for _, f := range b.card.Fees {
-		for _, band := range f.Bands {
-			if edge := band.UpTo.Div(b.card.Increment).Floor().IntPart(); !band.Open && edge > 0 && edge < steps {
-				edges = append(edges, edge)
-			}
+	var edges []edge
+	fixed, share := decimal.Zero, decimal.Zero // fees at least, and the percents of the price besides
+	count := func(f *journal.Fee, band int, sign int64) {
+		sum, percent := least(b.card, f, f.Bands[band])
+		fixed, share = fixed.Add(sum.Mul(decimal.NewFromInt(sign))), share.Add(percent.Mul(decimal.NewFromInt(sign)))
+	}
+	for i := range b.card.Fees {
+		f := &b.card.Fees[i]
+		top := bandAt(f.Bands, b.price(steps))
+		count(f, top, 1)
+		for band := range f.Bands[:top] {
+			edges = append(edges, edge{f.Bands[band].UpTo.Div(b.card.Increment).Floor().IntPart(), f, band})
 		}
 	}
-	slices.Sort(edges)
-	edges = slices.Compact(edges)
-	for i := len(edges) - 1; i >= 0; i-- {
+	slices.SortFunc(edges, func(x, y edge) int { return -cmp.Or(cmp.Compare(x.step, y.step), cmp.Compare(x.band, y.band)) })
+	for last := steps; last > 0; {
 		first := int64(1)
-		if i > 0 {
-			first = edges[i-1] + 1
+		if len(edges) > 0 {
+			first = edges[0].step + 1
 		}
-		if last := b.lastEnough(first, edges[i]); last >= first {
-			return last
+		total := b.price(first).Add(fixed).Add(b.price(first).Mul(share).Shift(-2))
+		if first <= last && b.chance(b.sixfold(total)) >= b.needed {
+			if step := b.lastEnough(first, last); step >= first {
+				return step
+			}
+		}
+		for last = first - 1; len(edges) > 0 && edges[0].step == last; edges = edges[1:] {
+			count(edges[0].fee, edges[0].band+1, -1)
+			count(edges[0].fee, edges[0].band, 1)
 		}
 	}
 	return 0
+}
+
+func (b *bidder) price(step int64) decimal.Decimal {
+	return b.card.Increment.Mul(decimal.NewFromInt(step))
 }
 
 // lastEnough returns the last step from first to last that is enough, where all that
@@ -143,15 +175,26 @@ func FeesAt(c *journal.Card, price decimal.Decimal) decimal.Decimal {
 	return sum
 }
 
-// feeAt is the fee of the first band that reaches the price.
-func feeAt(bands []note.Band, price decimal.Decimal) decimal.Decimal {
-	for _, b := range bands {
-		if b.Open || !price.GreaterThan(b.UpTo) {
-			if !b.Percent.IsZero() {
-				return price.Mul(b.Percent).Shift(-2)
-			}
-			return b.Fixed
-		}
+// least is what a fee comes to with its tax in one of its bands: a sum, and percents of
+// the price besides, less a minor unit or two for what rounding may take.
+func least(c *journal.Card, f *journal.Fee, band note.Band) (sum, percent decimal.Decimal) {
+	tax := decimal.NewFromInt(1)
+	if f.VAT != nil {
+		tax = tax.Add(f.VAT.Shift(-2))
 	}
-	return decimal.Zero
+	return band.Fixed.Sub(decimal.New(1, -c.Currency.Digits)).Mul(tax), band.Percent.Mul(tax)
+}
+
+// bandAt is the first band that reaches the price; the last reaches any.
+func bandAt(bands []note.Band, price decimal.Decimal) int {
+	return sort.Search(len(bands)-1, func(i int) bool { return !price.GreaterThan(bands[i].UpTo) })
+}
+
+// feeAt is the fee of the band that reaches the price.
+func feeAt(bands []note.Band, price decimal.Decimal) decimal.Decimal {
+	b := bands[bandAt(bands, price)]
+	if !b.Percent.IsZero() {
+		return price.Mul(b.Percent).Shift(-2)
+	}
+	return b.Fixed
 }

@@ -140,11 +140,12 @@ func (st *State) Costs() *Costs {
 	if !unstaged.Spent.IsZero() || !unstaged.Credits.IsZero() || unstaged.Minutes != 0 {
 		c.Stages = append(c.Stages, *unstaged)
 	}
+	lines := st.byStage()
 	for i := range c.Stages {
 		s := &c.Stages[i]
 		s.Net = s.Spent.Sub(s.Credits)
 		s.Categories = inOrder(byStage[of(s.Name)])
-		st.forecastStage(s)
+		st.forecastStage(s, lines)
 	}
 	c.Categories = inOrder(categories)
 	for name, sum := range suppliers {

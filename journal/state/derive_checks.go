@@ -1,6 +1,7 @@
 package state
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -30,8 +31,9 @@ type dueWork struct {
 // checkItems follows parts and checks in the order of the sessions, up to the date
 // of the state. Warn is told of checks that settle nothing.
 func (st *State) checkItems(warn func(*journal.CheckLine, string)) []*checkItem {
-	f := &checkFollower{st: st, byName: map[string]*checkItem{}, bySystem: map[string][]journal.DueRule{}, warn: warn}
-	for _, r := range st.Build.DueRules() {
+	rules := st.Build.DueRules()
+	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{}, bySystem: map[string][]journal.DueRule{}, warn: warn}
+	for _, r := range rules {
 		for _, system := range r.After {
 			f.bySystem[system] = append(f.bySystem[system], r)
 		}
@@ -67,6 +69,7 @@ func (st *State) checkItems(warn func(*journal.CheckLine, string)) []*checkItem 
 
 type checkFollower struct {
 	st       *State
+	rules    map[string][]journal.DueRule // by name
 	byName   map[string]*checkItem
 	bySystem map[string][]journal.DueRule
 	list     []*checkItem
@@ -76,12 +79,7 @@ type checkFollower struct {
 func (f *checkFollower) item(name string) *checkItem {
 	it := f.byName[name]
 	if it == nil {
-		it = &checkItem{name: name, snag: &Snag{ID: name}}
-		for _, r := range f.st.Build.DueRules() {
-			if r.Name == name {
-				it.rules = append(it.rules, r)
-			}
-		}
+		it = &checkItem{name: name, rules: f.rules[name], snag: &Snag{ID: name}}
 		f.byName[name] = it
 		f.list = append(f.list, it)
 	}
@@ -172,7 +170,8 @@ func (w *dueWork) from() *measure.Quantity {
 	return &at
 }
 
-// describe words what is outstanding: the earliest work, the worst severity.
+// describe words what is outstanding: the earliest work, of several on one day that on
+// the part whose id comes first, since names of files tell nothing; the worst severity.
 func (it *checkItem) describe(st *State) {
 	s := it.snag
 	s.Severity, s.NotBefore, s.ToDrive, s.Part = note.NoSeverity, nil, note.NoSeverity, ""
@@ -185,7 +184,9 @@ func (it *checkItem) describe(st *State) {
 }
 
 func (it *checkItem) describeDue(st *State) {
-	s, first := it.snag, it.pending[0]
+	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
+		return cmp.Or(cmp.Compare(a.line.Session.Date, b.line.Session.Date), cmp.Compare(a.part.ID, b.part.ID))
+	})
 	s.Source, s.System, s.Stage, s.Part = FromDue, first.part.System, first.part.Stage, first.part.ID
 	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan(), first.line.Session
 	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State

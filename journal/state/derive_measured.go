@@ -114,34 +114,32 @@ func (st *State) Newest() []*journal.Reading {
 // control unit no longer lists them.
 func (st *State) scanItems() []*Snag {
 	var list []*Snag
-	byUnit := map[string]map[string]*Snag{}
+	known := map[[2]string]*Snag{} // by unit and code
+	open := map[string][]*Snag{}   // of a unit
 	for _, sc := range st.Build.Scans {
 		if !st.Counts(sc.Session.Date) {
 			continue
 		}
-		known := byUnit[sc.Name]
-		if known == nil {
-			known = map[string]*Snag{}
-			byUnit[sc.Name] = known
-		}
-		listed := map[string]bool{}
+		listed := map[*Snag]bool{}
+		before := open[sc.Name]
+		open[sc.Name] = nil
 		for _, c := range sc.Codes {
-			s := known[c.Code]
+			s := known[[2]string{sc.Name, c.Code}]
 			if s == nil {
 				s = &Snag{ID: journal.ScanID(sc.Name, c.Code), Source: FromScan, Standing: journal.Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}
-				known[c.Code] = s
+				known[[2]string{sc.Name, c.Code}] = s
 				list = append(list, s)
 			}
-			if listed[c.Code] {
+			if listed[s] {
 				continue
 			}
-			listed[c.Code] = true
+			listed[s], open[sc.Name] = true, append(open[sc.Name], s)
 			s.Words = strings.TrimSpace(sc.Name + " " + c.Code + " " + c.Words)
 			s.Stage, s.System = sc.Session.Stage, st.Build.SystemOf(sc.Session.Stage)
 			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
 		}
-		for _, s := range list {
-			if known[s.Code] == s && !listed[s.Code] {
+		for _, s := range before {
+			if !listed[s] {
 				s.event(false, sc.Session, sc.Span, "no longer listed", sc.Session.Private)
 			}
 		}

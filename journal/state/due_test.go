@@ -166,3 +166,22 @@ func TestLimitsThatContradict(t *testing.T) {
 		trial.WantEqual(t, date, len(list) == 1 && list[0].Open, open)
 	}
 }
+
+// Of two parts that were fitted on one day, which the check due comes from does not
+// hang on the names of files.
+func TestDueOfOneDay(t *testing.T) {
+	said := func(one, other string) string {
+		b := trial.Compile(t, trial.Card("stages:\n  - front: system brakes\n  - rear: system suspension")+
+			trial.Session(one, "stage: rear\nparts:\n  spring: fitted spring", "")+trial.Session(other, "stage: front\nparts:\n  caliper: fitted caliper\n  bracket: fitted bracket", ""))
+		var all []string
+		for _, s := range At(b, 0, trial.Today).Snags {
+			all = append(all, s.ID+": "+s.Words+", "+s.System+", "+s.Stage+", "+s.Severity.String()+", "+strings.TrimPrefix(s.Span.Text(), "fitted"))
+		}
+		return strings.Join(all, "\n")
+	}
+	got := said("2026-04-01 a.md", "2026-04-01 b.md")
+	trial.WantEqual(t, "the other way round", said("2026-04-01 b.md", "2026-04-01 a.md"), got)
+	if !strings.Contains(got, "wheel-retorque, due since bracket was fitted") {
+		t.Errorf("not of the first id:\n%s", got)
+	}
+}

@@ -47,28 +47,52 @@ func root(d decimal.Decimal) decimal.Decimal {
 	return decimal.NewFromBigInt(whole.Sqrt(whole), -2*meanPlaces)
 }
 
+// stageLines are what a state knows by the name of its stage.
+type stageLines struct {
+	left  map[string][]*journal.Remaining
+	money map[string][]*journal.Money
+	work  map[string][]*journal.Work
+	parts map[string][]*Part
+}
+
+func (st *State) byStage() stageLines {
+	return stageLines{
+		by(st.Build.Left, func(r *journal.Remaining) string { return r.Stage }), by(st.Money, func(m *journal.Money) string { return m.Stage }),
+		by(st.Work, func(w *journal.Work) string { return w.Stage }), by(st.Parts, func(p *Part) string { return p.Stage }),
+	}
+}
+
+// by parts a list by a name.
+func by[T any](list []T, name func(T) string) map[string][]T {
+	parts := map[string][]T{}
+	for _, x := range list {
+		parts[name(x)] = append(parts[name(x)], x)
+	}
+	return parts
+}
+
 // forecastStage works out what a stage still needs and how far it is over budget.
-func (st *State) forecastStage(s *StageCosts) {
+func (st *State) forecastStage(s *StageCosts, in stageLines) {
 	if s.Stage == nil {
 		return
 	}
 	if b := s.Stage.Budget; b != nil {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
-	if r := st.newestRemaining(s.Name); r != nil {
-		s.HoursLeft = st.hoursLeft(r)
+	if r := st.newest(in.left[s.Name]); r != nil {
+		s.HoursLeft = hoursLeft(r, in.work[s.Name])
 		if r.Closed {
 			return
 		}
-		since := st.netSince(s.Name, r.Session.Date)
+		since := netSince(in.money[s.Name], r.Session.Date)
 		for i := range s.Remaining {
 			s.Remaining[i] = atLeastZero(r.Cost[i].Sub(since))
 		}
 		return
 	}
 	var parts Three
-	for _, p := range st.Parts {
-		if p.Stage == s.Name && p.Waited() && !p.PaidInRound && p.Estimate != nil {
+	for _, p := range in.parts[s.Name] {
+		if p.Waited() && !p.PaidInRound && p.Estimate != nil {
 			for i := range parts {
 				parts[i] = parts[i].Add(p.Estimate[i])
 			}
@@ -84,11 +108,11 @@ func (st *State) forecastStage(s *StageCosts) {
 
 func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
 
-// newestRemaining is the newest estimate for a stage, of one day the later session's.
-func (st *State) newestRemaining(stage string) *journal.Remaining {
+// newest is the newest of the estimates for a stage, of one day the later session's.
+func (st *State) newest(list []*journal.Remaining) *journal.Remaining {
 	var newest *journal.Remaining
-	for _, r := range st.Build.Left {
-		if r.Stage == stage && st.Counts(r.Session.Date) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+	for _, r := range list {
+		if st.Counts(r.Session.Date) && (newest == nil || r.Session.Date >= newest.Session.Date) {
 			newest = r
 		}
 	}
@@ -97,13 +121,13 @@ func (st *State) newestRemaining(stage string) *journal.Remaining {
 
 // hoursLeft is what an estimate says in hours, used up by the person time that was
 // noted for the stage after its day, as its money is by costs. Nil where it says none.
-func (st *State) hoursLeft(r *journal.Remaining) *[3]measure.Minutes {
+func hoursLeft(r *journal.Remaining, work []*journal.Work) *[3]measure.Minutes {
 	if r.Hours == nil {
 		return nil
 	}
 	left := *r.Hours
-	for _, w := range st.Work {
-		if w.Stage == r.Stage && w.Session.Date > r.Session.Date {
+	for _, w := range work {
+		if w.Session.Date > r.Session.Date {
 			for i := range left {
 				left[i] = max(left[i]-w.Minutes, 0)
 			}
@@ -112,12 +136,12 @@ func (st *State) hoursLeft(r *journal.Remaining) *[3]measure.Minutes {
 	return &left
 }
 
-// netSince is what a stage has cost net after a day.
-func (st *State) netSince(stage string, day measure.Date) decimal.Decimal {
+// netSince is what the money of a stage comes to net after a day.
+func netSince(money []*journal.Money, day measure.Date) decimal.Decimal {
 	sum := decimal.Zero
-	for _, m := range st.Money {
+	for _, m := range money {
 		switch {
-		case m.Stage != stage || m.Date <= day:
+		case m.Date <= day:
 		case m.Credit:
 			sum = sum.Sub(m.Sum.Build)
 		default:

@@ -86,10 +86,10 @@ func (st *State) snagsAt() {
 	for _, derive := range derivations {
 		st.Snags = append(st.Snags, derive(st)...)
 	}
-	byID := map[string]*Snag{}
+	st.snagByID = map[string]*Snag{}
 	for _, s := range st.Snags {
 		if s.ID != "" {
-			byID[s.ID] = s
+			st.snagByID[s.ID] = s
 		}
 	}
 	for _, s := range st.Snags {
@@ -97,7 +97,7 @@ func (st *State) snagsAt() {
 			s.ToDrive = s.Severity
 		}
 		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.Odometer != nil && st.Odometer.Compare(*s.DueAt) > 0)
-		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id, byID) })
+		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id) })
 	}
 	slices.SortStableFunc(st.Snags, CompareSnags)
 }
@@ -119,6 +119,14 @@ func (st *State) fold() []*Snag {
 			}
 		}
 		s.take(a)
+	}
+	for _, s := range snags { // what it waits for may have been said twice
+		said := map[string]bool{}
+		s.WaitsFor = slices.DeleteFunc(slices.Clone(s.WaitsFor), func(id string) bool {
+			again := said[id]
+			said[id] = true
+			return again
+		})
 	}
 	return snags
 }
@@ -154,11 +162,11 @@ var derivations = []func(*State) []*Snag{
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.
-func (st *State) ready(id string, snags map[string]*Snag) bool {
+func (st *State) ready(id string) bool {
 	if p := st.Part(id); p != nil {
 		return p.InHand()
 	}
-	s := snags[id]
+	s := st.snagByID[id]
 	return s != nil && !s.Open
 }
 

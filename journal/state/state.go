@@ -31,6 +31,7 @@ type State struct {
 	SurchargeDue decimal.Decimal
 
 	partByID map[string]*Part
+	snagByID map[string]*Snag
 }
 
 // At returns how the build stood on asOf, or with every note where asOf is 0.
@@ -66,6 +67,9 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 
 // Counts tells whether what is dated so counts.
 func (st *State) Counts(d measure.Date) bool { return st.AsOf == 0 || d <= st.AsOf }
+
+// Snag returns the snag of that id as it stood, or nil.
+func (st *State) Snag(id string) *Snag { return st.snagByID[id] }
 
 // Part returns the part of that id as it stood, or nil.
 func (st *State) Part(id string) *Part { return st.partByID[id] }

@@ -5,29 +5,47 @@ import (
 	"slices"
 )
 
-// WaitingFor returns the open snags that wait for a part or snag, directly or
-// through others, worst first.
-func (st *State) WaitingFor(id string) []*Snag {
-	if id == "" {
-		return nil
+// mostSteps bounds the ways from snag to snag that are followed: where a thousand parts
+// each hold up the same thousand snags, each would go all the way. Beyond it, what waits
+// for a part or snag through others is no longer found.
+const mostSteps = 1_000_000
+
+// A Waiting follows what waits for what, as it stood.
+type Waiting struct {
+	snags map[string][]*Snag // the open ones, by what they wait for
+	steps int                // left
+}
+
+// Waiting is for asking which snags wait for something, however often.
+func (st *State) Waiting() *Waiting {
+	w := &Waiting{map[string][]*Snag{}, mostSteps}
+	for _, s := range st.Snags {
+		for _, id := range s.WaitsFor {
+			if s.Open {
+				w.snags[id] = append(w.snags[id], s)
+			}
+		}
 	}
+	return w
+}
+
+// For returns the open snags that wait for a part or snag, directly or through others,
+// worst first.
+func (w *Waiting) For(id string) []*Snag {
 	seen := map[*Snag]bool{}
-	for ids := []string{id}; len(ids) > 0; ids = ids[1:] {
-		for _, s := range st.Snags {
-			if s.Open && s.ID != id && !seen[s] && slices.Contains(s.WaitsFor, ids[0]) {
-				seen[s] = true
+	var list []*Snag
+	ids := []string{id}
+	for i := 0; i < len(ids) && (i == 0 || w.steps > 0); i++ {
+		for _, s := range w.snags[ids[i]] {
+			if w.steps--; s.ID != id && !seen[s] {
+				seen[s], list = true, append(list, s)
 				if s.ID != "" {
 					ids = append(ids, s.ID)
 				}
 			}
 		}
 	}
-	var list []*Snag
-	for _, s := range st.Snags {
-		if seen[s] {
-			list = append(list, s)
-		}
-	}
+	slices.SortStableFunc(list, CompareSnags)
 	return list
 }
 
@@ -41,11 +59,12 @@ type Holdup struct {
 // the one with the worst of them, then by id.
 func (st *State) Holdups() []Holdup {
 	var list []Holdup
+	waiting := st.Waiting()
 	for _, p := range st.Parts {
 		if p.InHand() {
 			continue
 		}
-		if snags := st.WaitingFor(p.ID); snags != nil {
+		if snags := waiting.For(p.ID); snags != nil {
 			list = append(list, Holdup{p, snags})
 		}
 	}
