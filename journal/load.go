@@ -257,8 +257,7 @@ func (r *Reader) readNote(fsys fs.FS, p string, home money.Currency) *found {
 
 // understand reads the bytes of one file.
 func understand(p string, data []byte, home money.Currency) *found {
-	file := source.NewFile(p, data)
-	n, named := note.Open(file), dateOfName(path.Base(p))
+	n, named := note.Open(source.NewFile(p, data)), dateOfName(path.Base(p))
 	f := &found{note: n, named: named}
 	switch {
 	case named.has || n.OtherText || n.Field("date") != nil || n.Field("page") == nil && hasWork(n):
@@ -268,9 +267,9 @@ func understand(p string, data []byte, home money.Currency) *found {
 		f.page = true
 		n.Read(note.Page, home)
 	default:
-		fault := source.Fault{Flaw: LeftAlone, Span: file.Span(0, 0), Word: p}
-		if at := taskItem.FindIndex(file.Data); at != nil {
-			fault = source.Fault{Flaw: UndatedItems, Span: file.Span(at[0], at[1]), Word: p}
+		fault := source.Fault{Flaw: LeftAlone, Span: n.File.Span(0, 0), Word: p}
+		if at := taskItem.FindIndex(n.File.Data); at != nil {
+			fault = source.Fault{Flaw: UndatedItems, Span: n.File.Span(at[0], at[1]), Word: p}
 		}
 		return &found{fault: &fault}
 	}

@@ -74,18 +74,14 @@ func bare(b *view.Body) string {
 	return b.Lead
 }
 
-// tells tells whether a body holds more than headings and comments.
+// tells tells whether a body holds more than headings.
 func tells(b *view.Body) bool {
 	if b == nil || b.Doc == nil {
 		return false
 	}
 	for n := b.Doc().FirstChild(); n != nil; n = n.NextSibling() {
-		switch n := n.(type) {
+		switch n.(type) {
 		case *ast.Heading, *ast.ThematicBreak:
-		case *ast.HTMLBlock:
-			if n.HTMLBlockType != ast.HTMLBlockType2 { // a comment
-				return true
-			}
 		default:
 			return true
 		}

@@ -9,6 +9,7 @@ var All = []*Check{
 	controlCharacter,
 	tooLarge,
 	tooTangled,
+	unclosedComment,
 	folderAsNote,
 	noteInSite,
 	linkedFolder,

@@ -85,7 +85,7 @@ func TestRawHTML(t *testing.T) {
 	for text, want := range map[string]int{
 		"a <b>c</b> d": 1, "<!-- a <b>c</b> -->": 0, "a <!-- b --> c": 0, "<div>\na\n</div>": 1, "`<b>`": 0,
 		"a < b > c": 0, "<https://example.org>": 0, "\\<b>": 0, "```\n<b>\n```": 0, "<script>\nx\n\ny\n</script>": 1, "<br>\n\n<hr>": 2,
-		"<!-- a --> b": 1, "<!-- a\n\nb -->": 0, "a <!-- <b>\n\n<i> --> c": 0, "<div>\n<!-- a -->\n</div>": 1, "<!-- a --> <!-- b -->": 0,
+		"<!-- a --> b": 0, "<!-- a --> <b>c": 1, "<!-- a": 0, "<!-- a\n\nb -->": 0, "a <!-- <b>\n\n<i> --> c": 0, "<div>\n<!-- a -->\n</div>": 1, "<!-- a --> <!-- b -->": 0,
 	} {
 		if got := problemsOf(t, "raw-html", text+"\n"); len(got) != want {
 			t.Errorf("%s: %q", text, got)

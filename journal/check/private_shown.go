@@ -72,10 +72,9 @@ func (w *publicWords) of(l *note.Line) (list []source.Span) {
 	return list
 }
 
-// gaps are the parts of a body that are not shown, in order: HTML comments, the
-// items of hidden snags with all that hangs on them, and what clauses say.
-func (w *publicWords) gaps(n *note.Note) []source.Span {
-	gaps := comments(n)
+// gaps are the parts of a body that are not shown, in order: the items of hidden
+// snags with all that hangs on them, and what clauses say.
+func (w *publicWords) gaps(n *note.Note) (gaps []source.Span) {
 	for _, it := range n.Items {
 		if it.Bad || !w.public.Snags || it.Has("private") || w.hidden[it] {
 			gaps = append(gaps, n.File.Span(it.At, it.End))

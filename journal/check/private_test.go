@@ -46,7 +46,7 @@ func TestPrivateWords(t *testing.T) {
 		{"```\n<!-- AB12 CDE -->\n```", plate},
 		{"\\<!-- AB12 CDE -->", plate},
 		{"<!--> AB12 CDE", plate},
-		{"<!-- AB12 CDE", plate},
+		{"<!-- AB12 CDE", ""},
 		{"![AB12 CDE](x.jpg)", plate},
 		{"`AB12 CDE`", plate},
 		{"- [ ] plate AB12 CDE off; private", ""},

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"sort"
 	"strings"
 
 	"guidecoat/journal/problem"
@@ -18,12 +17,8 @@ var rawHTML = &Check{
 	Good: "Torque the nuts **again**. <!-- ask what the figure is -->\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
-			if len(w.note.Markup) == 0 {
-				continue
-			}
-			hidden := comments(w.note)
 			for _, at := range w.note.Markup {
-				if at, text := shown(at, hidden); text != "" && !strings.HasPrefix(text, "</") {
+				if at, text := firstLine(at); text != "" && !strings.HasPrefix(text, "</") {
 					p.Report(at, "HTML is shown as text: "+quote(text), "Write it as Markdown.")
 				}
 			}
@@ -31,20 +26,11 @@ var rawHTML = &Check{
 	},
 }
 
-// shown returns the first line of what a piece of HTML shows outside comments.
-func shown(at source.Span, comments []source.Span) (source.Span, string) {
-	data := at.File.Data
-	first := sort.Search(len(comments), func(i int) bool { return comments[i].End > at.Start })
-	for _, c := range comments[first:] {
-		if strings.TrimSpace(string(data[at.Start:max(at.Start, min(c.Start, at.End))])) != "" {
-			at.End = min(at.End, c.Start)
-			break
-		}
-		at.Start = min(c.End, at.End)
-	}
+// firstLine returns the first line of a piece of HTML.
+func firstLine(at source.Span) (source.Span, string) {
 	text := at.Text()
 	start := len(text) - len(strings.TrimLeft(text, " \t\r\n"))
-	text, _, _ = strings.Cut(strings.TrimSpace(text), "\n")
+	text, _, _ = strings.Cut(text[start:], "\n")
 	text = strings.TrimSpace(text)
 	return at.Part(start, start+len(text)), text
 }

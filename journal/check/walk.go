@@ -2,16 +2,12 @@ package check
 
 import (
 	"bytes"
-	"cmp"
-	"slices"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
-
-	"github.com/yuin/goldmark/ast"
 )
 
 // What several checks look at.
@@ -63,7 +59,9 @@ func (p *Pass) doubtful() map[string]bool {
 		if at.n == 0 {
 			text = string(f.Span.File.Data)
 		} else {
-			text = f.Span.File.Line(at.n)
+			data := f.Span.File.Data
+			line, _, _ := bytes.Cut(data[bytes.LastIndexByte(data[:f.Span.Start], '\n')+1:], []byte("\n"))
+			text = string(line)
 		}
 		for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return !isIDRune(r) }) {
 			doubt[word] = true
@@ -90,77 +88,4 @@ func lastIn(part *state.Part, state string) *journal.PartLine {
 		}
 	}
 	return at
-}
-
-const (
-	commentOpens  = "<!--"
-	commentCloses = "-->"
-)
-
-// comments are the HTML comments of a body, in order. In code they are words like
-// any other; elsewhere a builder takes them for comments even where Markdown does
-// not, since they hold an empty line.
-func comments(n *note.Note) []source.Span {
-	data := n.File.Data
-	if n.Unread || !bytes.Contains(data, []byte(commentOpens)) {
-		return nil
-	}
-	var list []source.Span
-	code := codeOf(n)
-	for at := n.BodyStart(); ; {
-		i := bytes.Index(data[at:], []byte(commentOpens))
-		if i < 0 {
-			return list
-		}
-		start := at + i
-		for len(code) > 0 && int(code[0].End) <= start {
-			code = code[1:]
-		}
-		switch {
-		case len(code) > 0 && int(code[0].Start) <= start:
-			at = int(code[0].End)
-			continue
-		case start > 0 && data[start-1] == '\\':
-			at = start + 1
-			continue
-		}
-		// A comment may be as short as <!-->: its end may share the dashes of its begin.
-		end := bytes.Index(data[start+2:], []byte(commentCloses))
-		if end < 0 {
-			return list
-		}
-		at = start + 2 + end + len(commentCloses)
-		list = append(list, n.File.Span(start, at))
-	}
-}
-
-// codeOf are the code spans and blocks of a body, in order.
-func codeOf(n *note.Note) []source.Span {
-	var list []source.Span
-	add := func(start, end int) {
-		if start < end {
-			list = append(list, n.File.Span(start, end))
-		}
-	}
-	_ = ast.Walk(n.Doc(), func(node ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch node := node.(type) {
-		case *ast.CodeSpan:
-			for c := node.FirstChild(); c != nil; c = c.NextSibling() {
-				if c, ok := c.(*ast.Text); ok {
-					add(c.Segment.Start, c.Segment.Stop)
-				}
-			}
-		case *ast.CodeBlock, *ast.FencedCodeBlock:
-			for i := range node.Lines().Len() {
-				line := node.Lines().At(i)
-				add(line.Start, line.Stop)
-			}
-		}
-		return ast.WalkContinue, nil
-	})
-	slices.SortFunc(list, func(a, b source.Span) int { return cmp.Compare(a.Start, b.Start) })
-	return list
 }

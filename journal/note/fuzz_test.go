@@ -100,10 +100,10 @@ func checkAccounted(t *testing.T, n *Note) {
 	if !opened || !closed {
 		return
 	}
-	last := n.File.Span(end, end).Begin().Line
-	for line := 2; line < last; line++ {
-		text := strings.Trim(n.File.Line(line), " \t\r")
-		if text == "" || strings.HasPrefix(text, "#") || told[line] || isFence([]byte(n.File.Line(line))) {
+	line := 0
+	for span := range n.File.Lines {
+		text := strings.Trim(span.Text(), " \t\r\n")
+		if line++; text == "" || text == "---" || strings.HasPrefix(text, "#") || told[line] || int(span.Start) >= end {
 			continue
 		}
 		t.Errorf("line %d, %q, is neither used nor reported", line, text)

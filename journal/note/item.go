@@ -32,7 +32,7 @@ type Item struct {
 }
 
 // Lead is what stands before the first colon, or all of a head without one.
-func (it *Item) Lead() Text { return it.part(it.lead).withoutComments() }
+func (it *Item) Lead() Text { return it.part(it.lead) }
 
 // TakeAsWords makes plain words of an id that was none.
 func (it *Item) TakeAsWords() { it.ID, it.words = "", it.lead }
@@ -50,7 +50,7 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 		if first {
 			it.head = reachOf(start, end)
 			n.readItemHead(it)
-		} else if clause := t.Slice(start, end).withoutComments(); clause.S != "" {
+		} else if clause := t.Slice(start, end); clause.S != "" {
 			n.readItemClause(it, clause)
 		}
 		first = false
@@ -73,7 +73,7 @@ func (n *Note) readItemClause(it *Item, t Text) {
 func (n *Note) readItemHead(it *Item) {
 	head := it.part(it.head)
 	at, end := int(it.head.start), int(it.head.end)
-	colon := strings.IndexByte(blankComments(head.S), ':')
+	colon := strings.IndexByte(head.S, ':')
 	if it.Colon = colon >= 0; it.Colon {
 		colon += at
 	} else {

@@ -128,14 +128,12 @@ func (l *Line) expectClauses() {
 }
 
 // pieces yields the start and end of what semicolons part. In Markdown those in
-// code spans, in comments and in entities such as &amp; part nothing.
+// code spans and in entities such as &amp; part nothing.
 func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 	return func(yield func([2]int) bool) {
-		start, lastComment := 0, strings.LastIndex(s, commentEnd)
+		start := 0
 		for i := 0; i < len(s); i++ {
 			switch {
-			case markdown && i < lastComment && strings.HasPrefix(s[i:], "<!--"):
-				i += strings.Index(s[i:], commentEnd) + len(commentEnd) - 1
 			case markdown && s[i] == '\\':
 				i++
 			case markdown && s[i] == '`':
@@ -150,52 +148,6 @@ func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 			}
 		}
 		yield([2]int{start, len(s)})
-	}
-}
-
-const commentBegin, commentEnd = "<!--", "-->"
-
-// WithoutComments leaves the HTML comments out of inline Markdown. Builders write
-// them for themselves; they never reach a page.
-func WithoutComments(s string) string {
-	var b strings.Builder
-	start := 0
-	for from, to := range comments(s) {
-		b.WriteString(s[start:from])
-		start = to
-	}
-	return b.String() + s[start:]
-}
-
-// blankComments writes spaces over the comments, so that all else stays in its place.
-func blankComments(s string) string {
-	for from, to := range comments(s) {
-		s = s[:from] + strings.Repeat(" ", to-from) + s[to:]
-	}
-	return s
-}
-
-// comments yields where the HTML comments of inline Markdown begin and end.
-func comments(s string) func(yield func(from, to int) bool) {
-	return func(yield func(from, to int) bool) {
-		last := strings.LastIndex(s, commentEnd)
-		if last < 0 || !strings.Contains(s, commentBegin) {
-			return
-		}
-		for i := 0; i < last; i++ {
-			switch {
-			case s[i] == '\\':
-				i++
-			case s[i] == '`':
-				i += codeSpan(s[i:])
-			case strings.HasPrefix(s[i:], commentBegin):
-				to := i + strings.Index(s[i:], commentEnd) + len(commentEnd)
-				if !yield(i, to) {
-					return
-				}
-				i = to - 1
-			}
-		}
 	}
 }
 

@@ -17,7 +17,7 @@ const beginning = 30
 // misplaced reports front matter that begins with another fence than `---`, with
 // none, or below something else. The note has no front matter where it should be.
 func (n *Note) misplaced() {
-	above, comment := "", false
+	above := ""
 	at := 0
 	for range beginning {
 		if at >= len(n.File.Data) {
@@ -27,12 +27,11 @@ func (n *Note) misplaced() {
 		s := string(bytes.TrimSpace(line))
 		switch {
 		case s == "":
-			if above == "" {
+			if typed := n.File.Line(n.File.Position(at).Line); strings.TrimSpace(typed) != "" {
+				above = "words" // a comment
+			} else if above == "" {
 				above = "empty lines"
 			}
-		case comment || strings.HasPrefix(s, commentBegin): // left out on purpose
-			comment = !strings.Contains(s, commentEnd)
-			above = "words"
 		case strings.HasPrefix(s, "```") || strings.HasPrefix(s, "~~~"):
 			if above != "words" && n.likeFront(next, false) {
 				n.reportMisplaced(at, next, wrongBegin(line, above))

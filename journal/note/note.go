@@ -29,9 +29,9 @@ const MaxSize = 4 << 20
 
 // A Note is one file as far as it could be understood.
 type Note struct {
-	File   *source.File
-	Fields []Field // the front matter, in the order of writing
-	Lines  []*Line // what the fields hold, read by the grammar
+	File   *source.File // without its comments
+	Fields []Field      // the front matter, in the order of writing
+	Lines  []*Line      // what the fields hold, read by the grammar
 	body
 
 	Heading string // the words of the first heading of the body
@@ -66,13 +66,14 @@ func Open(f *source.File) *Note {
 	if n.otherText() {
 		return n
 	}
-	n.data = f.Data
-	opened, closed, end := frontEnd(f.Data)
+	n.hideComments()
+	n.data = n.File.Data
+	opened, closed, end := frontEnd(n.data)
 	if !opened {
 		n.misplaced()
 		return n
 	}
-	_, start := cutLine(f.Data, 0)
+	_, start := cutLine(n.data, 0)
 	if closed {
 		n.front = end
 		n.readFront(start, end)

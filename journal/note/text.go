@@ -61,13 +61,6 @@ func (t Text) Slice(start, end int) Text {
 	return joined(t.file, t.S[start:end], pieces)
 }
 
-// withoutComments is the text with blanks for the HTML comments in it, and none at its ends.
-func (t Text) withoutComments() Text {
-	t.S = blankComments(t.S)
-	start, end := trim(t.S, 0, len(t.S))
-	return t.Slice(start, end)
-}
-
 // beginsLine tells whether a byte of the text is the first of a line of the file.
 func (t Text) beginsLine(at int) bool {
 	before := bytes.TrimRight(t.file.Data[:t.offset(at)], " \t")

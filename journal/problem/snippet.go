@@ -1,7 +1,6 @@
 package problem
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 	"unicode"
@@ -34,14 +33,10 @@ type cell struct {
 // least one caret, below the part of the span that is on that line. Both are
 // empty where there is no text to show.
 func snippet(span source.Span) (line, carets string) {
-	text := span.File.Line(span.Begin().Line)
+	text, start, end := span.InLine()
 	if text == "" {
 		return "", ""
 	}
-	begin := bytes.LastIndexByte(span.File.Data[:span.Start], '\n') + 1
-	start := min(int(span.Start)-begin, len(text)) // the span may begin in the line ending
-	end := min(max(int(span.End)-begin, start), len(text))
-
 	cells := split(text, start)
 	first := 0 // the span's first cell
 	for first < len(cells) && cells[first].end <= start {

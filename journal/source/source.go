@@ -1,4 +1,4 @@
-// Package source holds the bytes of one file and places in them.
+// Package source holds the text of one file and places in it.
 //
 // Everything that is read keeps the [Span] it was read from, as byte offsets;
 // lines and columns are worked out only when something is printed.
@@ -19,10 +19,15 @@ const bom = "\ufeff"
 // to the folder the user named.
 type File struct {
 	Path string
+	// Data is what is read and shown: what was typed, but for the comments in it. All
+	// offsets are offsets in it.
 	Data []byte
 
+	typed []byte // as the user sees it, for lines and columns in messages and for nothing else
+	cuts  []cut  // what of it is not in Data, in order
+
 	once   sync.Once
-	starts []int32 // byte offset of the first byte of each line
+	starts []int32 // byte offset in typed of the first byte of each line
 
 	long   sync.Once
 	stones []milestone // those of all long lines
@@ -32,14 +37,15 @@ type File struct {
 // begin is dropped, so that offset 0 is the first character. The content is not
 // copied and must not change afterwards.
 func NewFile(path string, data []byte) *File {
-	return &File{Path: path, Data: bytes.TrimPrefix(data, []byte(bom))}
+	data = bytes.TrimPrefix(data, []byte(bom))
+	return &File{Path: path, Data: data, typed: data}
 }
 
 func (f *File) index() []int32 {
 	f.once.Do(func() {
-		f.starts = make([]int32, 1, bytes.Count(f.Data, []byte("\n"))+1)
+		f.starts = make([]int32, 1, bytes.Count(f.typed, []byte("\n"))+1)
 		for at := 0; ; {
-			next := bytes.IndexByte(f.Data[at:], '\n')
+			next := bytes.IndexByte(f.typed[at:], '\n')
 			if next < 0 {
 				return
 			}
@@ -56,10 +62,13 @@ type Position struct{ Line, Column int }
 // Position returns where the byte at offset stands. An offset past the end is
 // taken as the end, one inside a code point as where that code point begins.
 func (f *File) Position(offset int) Position {
-	offset = min(max(offset, 0), len(f.Data))
+	return f.position(f.inTyped(offset))
+}
+
+func (f *File) position(offset int) Position {
 	line, begin := f.lineAt(offset)
 	for back := 1; back < utf8.UTFMax && offset-back >= begin; back++ {
-		if _, size := utf8.DecodeRune(f.Data[offset-back:]); size > back {
+		if _, size := utf8.DecodeRune(f.typed[offset-back:]); size > back {
 			offset -= back
 			break
 		}
@@ -71,7 +80,7 @@ func (f *File) Position(offset int) Position {
 // begins. Near the top of a file counting is faster than the index, and keeps nothing.
 func (f *File) lineAt(offset int) (line, begin int) {
 	const nearTheTop = 16 << 10
-	if above := f.Data[:offset]; offset < nearTheTop {
+	if above := f.typed[:offset]; offset < nearTheTop {
 		return bytes.Count(above, []byte("\n")) + 1, bytes.LastIndexByte(above, '\n') + 1
 	}
 	starts := f.index()
@@ -94,12 +103,12 @@ func (f *File) column(begin, offset int) int {
 			from = f.stones[next-1]
 		}
 	}
-	return from.column + utf8.RuneCount(f.Data[from.offset:offset])
+	return from.column + utf8.RuneCount(f.typed[from.offset:offset])
 }
 
 // measure sets up the milestones of all long lines.
 func (f *File) measure() {
-	starts := append(f.index()[:len(f.index()):len(f.index())], int32(len(f.Data)))
+	starts := append(f.index()[:len(f.index()):len(f.index())], int32(len(f.typed)))
 	for i, start := range starts[:len(starts)-1] {
 		begin, end := int(start), int(starts[i+1])
 		if end-begin <= milestones {
@@ -111,23 +120,23 @@ func (f *File) measure() {
 				last = milestone{at, column}
 				f.stones = append(f.stones, last)
 			}
-			_, size := utf8.DecodeRune(f.Data[at:])
+			_, size := utf8.DecodeRune(f.typed[at:])
 			at += size
 		}
 	}
 }
 
-// Line returns the text of line n (from 1), without its line ending; "" where there is no such line.
+// Line returns the text of line n (from 1) as it was typed, without its line ending; "" where there is no such line.
 func (f *File) Line(n int) string {
 	starts := f.index()
 	if n < 1 || n > len(starts) {
 		return ""
 	}
-	end := len(f.Data)
+	end := len(f.typed)
 	if n < len(starts) {
 		end = int(starts[n]) - 1
 	}
-	return strings.TrimSuffix(string(f.Data[starts[n-1]:end]), "\r")
+	return strings.TrimSuffix(string(f.typed[starts[n-1]:end]), "\r")
 }
 
 // Span returns the span from start to end, both byte offsets, end exclusive.
@@ -155,4 +164,4 @@ func (s Span) Part(start, end int) Span { return s.File.Span(int(s.Start)+start,
 func (s Span) Begin() Position { return s.File.Position(int(s.Start)) }
 
 // Finish returns the position just after the last byte.
-func (s Span) Finish() Position { return s.File.Position(int(s.End)) }
+func (s Span) Finish() Position { return s.File.position(s.typedEnd()) }

@@ -58,7 +58,7 @@ func (v *viewer) told(s *state.Snag, words, part string) string {
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: note.WithoutComments(v.told(s, s.Words, s.Part)), Stage: s.Stage, System: s.System, Unit: s.Unit,
+	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: v.told(s, s.Words, s.Part), Stage: s.Stage, System: s.System, Unit: s.Unit,
 		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable, Failed: s.Failed,
 		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
 	for _, id := range s.WaitsFor {
@@ -79,7 +79,7 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 		if e.Item != nil {
 			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
 		}
-		words := note.WithoutComments(v.told(s, e.Words, e.Part))
+		words := v.told(s, e.Words, e.Part)
 		if s.Source == state.FromSurcharge && !v.lines {
 			words = ""
 		}

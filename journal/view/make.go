@@ -183,7 +183,7 @@ func (v *viewer) session(s *journal.Session) *SessionView {
 	if v.private { // lines in error have no snag to speak for them
 		for _, it := range s.Note.Items {
 			if it.Bad {
-				w.Body.Items[it.At] = &ItemView{Ticked: it.Ticked, Words: note.WithoutComments(it.Text.S)}
+				w.Body.Items[it.At] = &ItemView{Ticked: it.Ticked, Words: it.Text.S}
 			}
 		}
 	}
@@ -205,7 +205,7 @@ func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
 			}
 			page.Safety = page.Safety || note.IsSafety(s.System)
 			if e.Item != nil {
-				page.Body.Items[e.Item.At] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: note.WithoutComments(e.Words), Snag: w}
+				page.Body.Items[e.Item.At] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: e.Words, Snag: w}
 			}
 			switch e.What {
 			case journal.Opened, journal.Reopened:

@@ -152,14 +152,9 @@ func (p *page) vanishes(n ast.Node) bool {
 			return p.body != nil && p.body.Snags && p.body.Items[note.ItemAt(n)] == nil
 		}
 	case *ast.List, *ast.Blockquote:
-	case *ast.HTMLBlock:
-		return p.shownHTML(n) == ""
 	case *ast.LinkReferenceDefinition:
 		return true
 	default:
-		return p.hide != nil && p.hides(n)
-	}
-	if n.FirstChild() == nil {
 		return false
 	}
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {

@@ -55,16 +55,16 @@ var bodyCases = []struct{ name, in, want string }{
 	// HTML is shown, comments are not.
 	{"a comment", "a <!-- b --> c", "<p>a  c</p>"},
 	{"a comment of its own", "a\n\n<!-- b\n\nc -->\n\nd", "<p>a</p> <p>d</p>"},
-	{"words behind a comment", "<!-- a --> b <!-- c -->", `<p class="raw-html">b</p>`},
+	{"words behind a comment", "<!-- a --> b <!-- c -->", `<p>b</p>`},
 	{"short comments", "a<!-->b<!--->c", "<p>abc</p>"},
 	{"a comment that never ends", "a\n\n<!-- b\n\nc", "<p>a</p>"},
 	{"a quote and a list of comments", "> <!-- a -->\n\n- <!-- b -->\n- <!-- c -->\n\nd", "<p>d</p>"},
 	{"HTML in words", "a <b onclick=\"x\">b</b> <br/>", `<p>a &lt;b onclick=&quot;x&quot;&gt;b&lt;/b&gt; &lt;br/&gt;</p>`},
-	{"a block of HTML", "<div>\n<!-- a -->\nb</div>", `<p class="raw-html">&lt;div&gt;  b&lt;/div&gt;</p>`},
+	{"a block of HTML", "<div>\n<!-- a -->\nb</div>", `<p class="raw-html">&lt;div&gt;</p> <p>b&lt;/div&gt;</p>`},
 	{"a script", "<script>\nalert(1) <!-- x\n</script>", `<p class="raw-html">&lt;script&gt; alert(1)</p>`},
-	{"a comment in the middle of a line, with a blank one", "a <!-- b *c*\n\n# d\n\n- e [f](g)\n\n```\nh\n```\n\ni --> j\n\nk", "<p>a </p> <p> j</p> <p>k</p>"},
-	{"a comment in a block of HTML, with a blank line", "<div>\n<!-- a\n\nb --> c", `<p class="raw-html">&lt;div&gt;</p> <p> c</p>`},
-	{"what only looks like a comment", "`<!-- a` \\<!-- b --> c <!-- d", `<p><code>&lt;!-- a</code> &lt;!-- b --&gt; c &lt;!-- d</p>`},
+	{"a comment in the middle of a line, with a blank one", "a <!-- b *c*\n\n# d\n\n- e [f](g)\n\n```\nh\n```\n\ni --> j\n\nk", "<p>a  j</p> <p>k</p>"},
+	{"a comment in a block of HTML, with a blank line", "<div>\n<!-- a\n\nb --> c", `<p class="raw-html">&lt;div&gt;  c</p>`},
+	{"what only looks like a comment", "`<!-- a` \\<!-- b --> c \\<!-- d", `<p><code>&lt;!-- a</code> &lt;!-- b --&gt; c &lt;!-- d</p>`},
 
 	// Tables.
 	{"a table", "| a | *b* |  |\n|:-:|--:|--|\n| 1 |\n", `<div class="table-scroll" tabindex="0" role="region" aria-label="Table 1: a, b"> <table> <thead> <tr> <th scope="col" class="center">a</th> <th scope="col" class="right"><em>b</em></th> <td></td> </tr> </thead> ` +

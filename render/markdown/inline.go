@@ -13,9 +13,7 @@ func (p *page) words(n ast.Node, entering bool) ast.WalkStatus {
 		return ast.WalkContinue
 	}
 	t := n.(*ast.Text)
-	if p.hide != nil {
-		p.unhidden(t.Segment.Start, t.Segment.Stop, func(start, end int) { html.DefaultWriter.Write(p, p.src[start:end]) })
-	} else if value := t.Segment.Value(p.src); t.IsRaw() {
+	if value := t.Segment.Value(p.src); t.IsRaw() {
 		p.text(string(value))
 	} else {
 		html.DefaultWriter.Write(p, value)
@@ -152,11 +150,7 @@ func hasWords(n ast.Node, src []byte) bool {
 			if len(bytes.TrimSpace(c.Segment.Value(src))) > 0 {
 				return true
 			}
-		case *ast.RawHTML:
-			if !isComment(c, src) {
-				return true
-			}
-		case *ast.CodeSpan, *ast.AutoLink, *ast.String:
+		case *ast.RawHTML, *ast.CodeSpan, *ast.AutoLink, *ast.String:
 			return true
 		default: // emphasis, pictures
 			if hasWords(c, src) {

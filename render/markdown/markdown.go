@@ -2,7 +2,7 @@
 //
 // goldmark's renderer walks the tree of a body with node renderers of our own. What they write is safe on any page: no
 // markup of the note's own, no script, no style, no address outside the schemes
-// in address.go, and no comment. What Markdown cannot say is shown as it was typed.
+// in address.go. What Markdown cannot say is shown as it was typed.
 package markdown
 
 import (
@@ -68,7 +68,6 @@ func (r *Renderer) Body(b *view.Body, l Links) (template.HTML, error) {
 	if p.src, p.body, p.doc = b.Source, b, b.Doc(); p.doc == nil { // of a note that could not be read
 		return "", nil
 	}
-	p.findComments()
 	if err := r.nodes.Render(p, b.Source, p.doc); err != nil {
 		return "", err
 	}

@@ -60,9 +60,6 @@ func (o *outliner) walk(n ast.Node, depth int) {
 }
 
 func (o *outliner) take(h *ast.Heading) {
-	if o.hide != nil && o.hides(h) {
-		return
-	}
 	for len(o.open) > 0 && o.open[len(o.open)-1] >= h.Level {
 		o.open = o.open[:len(o.open)-1]
 	}

@@ -33,7 +33,6 @@ type page struct {
 	tables   int
 	outlined map[*ast.Heading]place
 	anchors  map[string]string // the ids of headings, by what links call them
-	hide     []span            // comments that Markdown takes for words
 	refs     []parser.Reference
 	refsRead bool
 }
@@ -112,9 +111,6 @@ func (nodes) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 			if !entering && p.skipped == n {
 				p.skipped = nil
 				return ast.WalkContinue, nil
-			}
-			if entering && p.hide != nil && p.hides(n) {
-				return p.skip(n), nil
 			}
 			return f(p, n, entering), nil
 		})

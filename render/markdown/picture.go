@@ -137,10 +137,6 @@ func onlyPictures(n ast.Node, src []byte) bool {
 			if _, ok := c.FirstChild().(*ast.Image); !ok || c.ChildCount() > 1 {
 				return false
 			}
-		case *ast.RawHTML:
-			if !isComment(c, src) {
-				return false
-			}
 		case *ast.Text:
 			if !util.IsBlank(c.Segment.Value(src)) {
 				return false

@@ -1,7 +1,6 @@
 package markdown
 
 import (
-	"bytes"
 	"cmp"
 	"html/template"
 	"slices"
@@ -19,10 +18,9 @@ import (
 func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTML {
 	p := r.page(Links{})
 	defer r.put(p)
-	text := blankComments(string(f.Data))
-	w := rawWriter{page: p, tokens: lex(text), marks: marksOf(f, problems)}
+	w := rawWriter{page: p, tokens: lex(string(f.Data)), marks: marksOf(f, problems)}
 	p.put(`<ol class="raw chroma">`, "\n")
-	for i, l := range linesOf(text) {
+	for i, l := range linesOf(f) {
 		if l.last && l.start == l.end && i > 0 && len(w.marks) == 0 {
 			break // what follows the last newline is no line, unless a problem stands there
 		}
@@ -32,52 +30,23 @@ func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTM
 	return p.html()
 }
 
-// blankComments writes spaces over what comments in a note's body hold: no page shows
-// it, and all else stays where it is. It takes for a comment whatever looks like one,
-// also in code.
-func blankComments(text string) string {
-	x := lexer{text: text}
-	x.front()
-	b := []byte(text)
-	for at := x.at; ; {
-		begin := bytes.Index(b[at:], commentOpens)
-		if begin < 0 {
-			return string(b)
-		}
-		inside, end := at+begin+len(commentOpens), len(b)
-		// The end may share its dashes with the beginning.
-		if i := bytes.Index(b[inside-2:], commentCloses); i >= 0 {
-			end = inside - 2 + i
-		}
-		for i := inside; i < end; i++ {
-			if b[i] != '\n' && b[i] != '\r' {
-				b[i] = ' '
-			}
-		}
-		at = max(inside, end)
-	}
-}
-
 // A rawLine is where a line's words stand, and where the next line begins.
 type rawLine struct {
 	start, end, next int
 	last             bool
 }
 
-func linesOf(text string) []rawLine {
+// linesOf returns the lines of a file as they were typed, so that their numbers are
+// those of messages. What a comment held of them is not in them.
+func linesOf(f *source.File) []rawLine {
 	var list []rawLine
-	for at := 0; ; {
-		i := strings.IndexByte(text[at:], '\n')
-		if i < 0 {
-			return append(list, rawLine{at, len(text), len(text), true})
-		}
-		l := rawLine{start: at, end: at + i, next: at + i + 1}
-		if l.end > at && text[l.end-1] == '\r' {
-			l.end--
-		}
+	for s := range f.Lines {
+		l := rawLine{start: int(s.Start), next: int(s.End)}
+		l.end = l.start + len(strings.TrimSuffix(strings.TrimSuffix(s.Text(), "\n"), "\r"))
 		list = append(list, l)
-		at = l.next
 	}
+	list[len(list)-1].last = true
+	return list
 }
 
 // A mark is a problem of the note, its span within the text.

@@ -62,7 +62,7 @@ func TestSnags(t *testing.T) {
 		{"a comment in an item", "- [ ] a <!-- SECRET; private --> b", view.ForPublic,
 			`<ul class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a  b</span></p> </li> </ul>`},
 		{"a comment that leaves an item", "- [ ] a <!-- SECRET\n\n  SECRET --> b", view.ForPublic,
-			`<ul class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a </span></p> <p> b</p> </li> </ul>`},
+			`<ul class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a  b</span></p> </li> </ul>`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := viewOf(t, c.to, "---\nodometer: 91252 mi\n---\n"+c.in)

@@ -50,11 +50,10 @@ func (p *page) inline(words string) {
 	}
 	src := []byte(words)
 	doc := inline.Parse(text.NewReader(src), parser.WithContext(pc))
-	outer, bare, hide := p.src, p.bare, p.hide
-	p.src, p.bare, p.hide = src, true, nil
-	cutOpenComment(doc, src)
+	outer, bare := p.src, p.bare
+	p.src, p.bare = src, true
 	_ = p.r.nodes.Render(p, src, doc) // the page's Write never fails
-	p.src, p.bare, p.hide = outer, bare, hide
+	p.src, p.bare = outer, bare
 }
 
 // references are the link definitions of the body, for the words of its items.
@@ -84,9 +83,7 @@ func Plain(words string) string {
 		return words
 	}
 	src := []byte(words)
-	doc := inline.Parse(text.NewReader(src))
-	cutOpenComment(doc, src)
-	return plain(doc, src)
+	return plain(inline.Parse(text.NewReader(src)), src)
 }
 
 // plain returns the words of a node, with their entities resolved and without markup.
@@ -134,9 +131,7 @@ func (w *plainWriter) walk(n ast.Node, depth int) {
 		case *ast.AutoLink:
 			escape(&w.Buffer, c.Label(w.src))
 		case *ast.RawHTML:
-			if !isComment(c, w.src) {
-				escape(&w.Buffer, rawText(c, w.src))
-			}
+			escape(&w.Buffer, rawText(c, w.src))
 		default:
 			w.walk(c, depth+1)
 		}

@@ -20,8 +20,6 @@ func TestInline(t *testing.T) {
 		{"```x", "```x", "```x"},
 		{"[ ] *x*", "[ ] <em>x</em>", "[ ] x"},
 		{"[x]: y *z*", "[x]: y <em>z</em>", "[x]: y z"},
-		{"a <!-- b; c --> d", "a  d", "a  d"},
-		{"a *b <!-- c* d* e", "a <em>b </em>", "a b"},
 		{"a `<!-- b` c", "a <code>&lt;!-- b</code> c", "a <!-- b c"},
 		{"a <b>c</b>", "a &lt;b&gt;c&lt;/b&gt;", "a <b>c</b>"},
 		{"<div>", "&lt;div&gt;", "<div>"},
