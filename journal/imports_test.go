@@ -31,7 +31,7 @@ var mayImport = map[string]string{
 	"journal/view":           "journal/measure journal/money journal/note journal journal/state decimal goldmark",
 	"journal/trial":          "journal/source journal/measure journal txtar decimal",
 	"journal/problem":        "journal/source uniseg",
-	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/state journal/problem decimal goldmark",
+	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/state journal/problem decimal goldmark golang.org/x/text",
 	"journal/export":         "journal journal/state journal/view journal/measure journal/money journal/note journal/problem decimal",
 	"themes/press":           "",
 	"themes":                 "journal/near themes/press",

@@ -346,7 +346,7 @@ func (f *judge) act(what EventKind, it *Item, after Standing) {
 // changes tells whether the item says more of its snag than words: the snag would
 // then show what is private. Words are hidden on their own.
 func (it *Item) changes() bool {
-	return slices.ContainsFunc(it.Clauses, func(c note.Found) bool { return c.Word != "private" && c.Word != "photo" })
+	return slices.ContainsFunc(it.Clauses, func(c note.Found) bool { return c.Word != "private" && c.Word != "photo" && c.Word != "sure" })
 }
 
 // clauses takes the clauses of an item into the snag; false where they do not fit.

@@ -97,6 +97,9 @@ func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", p, err)
 	case f.picture == nil:
+		if plan, err := photo.Look(p, data); plan != nil || err != nil { // as it was not when it was looked at
+			return nil, fmt.Errorf("%s: %w", p, photo.ErrChanged)
+		}
 		return []place.File{{Path: f.at, Data: data}}, nil
 	}
 	sizes, err := f.picture.Make(data)

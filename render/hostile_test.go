@@ -14,6 +14,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 )
 
@@ -145,7 +146,7 @@ func TestNotesAreNotFiles(t *testing.T) {
 		"2026-04-11.md": {Data: []byte("---\ntitle: first\n---\nx\n")},
 		"2026-04-12.md": {Data: []byte("---\ntitle: hidden\nprivate: yes\n---\nsecret\n")},
 		"other.md":      {Data: []byte("secret\n")},
-		"list.pdf":      {Data: []byte("%PDF")},
+		"list.pdf":      {Data: []byte("%PDF-1.7")},
 	}
 	files := withoutMachines(siteOf(t, fsys, view.ForPublic, 0))
 	var paths []string
@@ -242,5 +243,25 @@ func TestHostileBuildHoldsEveryField(t *testing.T) {
 	}
 	if len(missing) > 0 {
 		t.Errorf("nothing evil is written as %s", strings.Join(missing, ", "))
+	}
+}
+
+// A file that becomes another between being looked at and being copied is not copied.
+func TestFileChangesWhileTheSiteIsMade(t *testing.T) {
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n[the list](list.pdf)\n")}, "list.pdf": {Data: []byte("%PDF-1.7")}}
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for last, changed := range map[string]bool{"%PDF-1.7 more": false, "<script>": true, "GIF89a\x01\x00\x01\x00\x00\x00\x00": true} {
+		reads := []string{"%PDF-1.7", last}
+		_, err := allOf(Site(view.Of(state.At(b, 0, today), view.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) {
+			data := reads[0]
+			reads = reads[1:]
+			return []byte(data), nil
+		}}))
+		if (err != nil) != changed {
+			t.Errorf("%q: %v", last, err)
+		}
 	}
 }

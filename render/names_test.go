@@ -81,7 +81,7 @@ func TestStrangeNames(t *testing.T) {
 	}) {
 		for _, ext := range []string{".png", ".pdf"} {
 			at := "my photos/" + names[name] + ext
-			fsys[at] = &fstest.MapFile{Data: fmt.Appendf(nil, "%%PDF %d", i)}
+			fsys[at] = &fstest.MapFile{Data: fmt.Appendf(nil, "%%PDF-1.7 %d", i)}
 			if ext == ".png" {
 				fsys[at] = differing(t, i)
 				fmt.Fprintf(&body, "![p](%s)\n\n", (&url.URL{Path: "my photos/" + name + ext}).EscapedPath())
@@ -116,7 +116,7 @@ func TestReceiptsInBothSpellings(t *testing.T) {
 			fsys := fstest.MapFS{
 				"build.md":                  {Data: []byte("---\nbuild: b\ncurrency: GBP\n---\n")},
 				"2026-04-11.md":             {Data: fmt.Appendf(nil, "---\ncost:\n  - 12.00 bolts; receipt papers/%[1]s.pdf\n---\n- [ ] x; photo papers/%[1]s.png\n", written)},
-				"papers/" + stored + ".pdf": {Data: []byte("%PDF")},
+				"papers/" + stored + ".pdf": {Data: []byte("%PDF-1.7")},
 				"papers/" + stored + ".png": differing(t, 1),
 			}
 			all := held(t, siteOf(t, fsys, view.ForWorkshop, 0))

@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 
 	"guidecoat/journal"
 	"guidecoat/journal/check"
@@ -53,11 +52,6 @@ func newPublish(w *world) *cobra.Command {
 			if err := w.refuseErrors(p, "published"); err != nil {
 				return err
 			}
-			if o.audience == string(view.ForPublic) {
-				if err := w.tellLeaks(p); err != nil {
-					return err
-				}
-			}
 			return w.publish(p, o, nil)
 		},
 	}
@@ -95,27 +89,62 @@ func (w *world) refuseErrors(p *place, what string) error {
 	return err
 }
 
-// tellLeaks shows the words that tell the public what the job card keeps from it:
-// once the site is out it is too late to look for them.
-func (w *world) tellLeaks(p *place) error {
-	leaks := slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool { return pr.Check != check.PrivateWords })
+// heed shows the problems that concern what the views are about to tell: once a site is
+// out it is too late to look for them. Its error says that one of them stops the run.
+func (w *world) heed(p *place, to view.Audience, views []*view.View) error {
+	shown := map[string]bool{}
+	for _, v := range views {
+		for _, f := range v.Files {
+			shown[f] = true
+		}
+	}
+	var told []problem.Problem
+	stops := false
+	for _, pr := range p.problems() {
+		c := check.Named(pr.Check)
+		switch {
+		case !c.Privacy && !c.Stops, pr.File != "" && !shown[pr.File]:
+		case c.Privacy && to == view.ForWorkshop, c.Name == check.PrivateWords && to != view.ForPublic:
+		default:
+			if c.Stops {
+				stops, pr.Severity = true, problem.Error
+			}
+			told = append(told, pr)
+		}
+	}
 	text := problem.Text{Colour: newScreen(w.stderr, w.getenv).colour}
-	if err := text.Write(w.stderr, leaks); err != nil {
+	if err := text.Write(w.stderr, told); err != nil {
 		return cannotPrint(err)
 	}
-	return nil
+	if !stops {
+		return nil
+	}
+	fmt.Fprintln(w.stderr, "Nothing was written: put the errors right first.")
+	return &exit{code: exitProblems}
 }
 
 // publish renders everything, then puts it in place. Pack makes the view of a buyer's
 // pack; nil for a site without one.
 func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.View) error {
+	to := view.Audience(o.audience)
+	var views []*view.View
+	for _, st := range p.states {
+		if pack == nil {
+			views = append(views, view.Of(st, to))
+		} else {
+			views = append(views, pack(st))
+		}
+	}
+	if err := w.heed(p, to, views); err != nil {
+		return err
+	}
 	theme, err := w.theme(p.dir, o.theme)
 	if err != nil {
 		return err
 	}
 	target := o.to
 	if target == "" {
-		target = filepath.Join(p.dir, siteFolder(view.Audience(o.audience)))
+		target = filepath.Join(p.dir, siteFolder(to))
 	}
 	root, err := os.OpenRoot(p.dir)
 	if err != nil {
@@ -124,7 +153,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	defer root.Close()
 	memory, pictures := w.rememberSite(target), w.album()
 	defer pictures.tidy()
-	files, err := w.render(p, root, o, theme, pack, memory, pictures)
+	files, err := w.render(p, root, o, theme, views, memory, pictures)
 	if err != nil {
 		return w.themeTrouble(err)
 	}
@@ -164,26 +193,17 @@ func siteFolder(a view.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, memory *siteMemory, pictures *album) (render.Files, error) {
-	to := view.Audience(o.audience)
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, views []*view.View, memory *siteMemory, pictures *album) (render.Files, error) {
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
 		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
 	if memory.file != "" { // or it would be work for nothing
 		options.Memory = memory
 	}
 	if p.garage != nil {
-		var views []*view.View
-		for _, st := range p.states {
-			views = append(views, view.Of(st, to))
-		}
 		return render.GarageSite(garageOf(p, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
-	view := view.Of(p.states[0], to)
-	if pack != nil {
-		view = pack(p.states[0])
-	}
-	return render.Site(view, options)
+	return render.Site(views[0], options)
 }
 
 // readFile reads a file that a page shows, and none that a link leads out of the

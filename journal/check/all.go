@@ -145,7 +145,9 @@ var All = []*Check{
 	// pictures, links and words
 	missingFile,
 	badPicture,
+	keptInFile,
 	outsideBuild,
+	privateUnclear,
 	privateWords,
 	rawHTML,
 }

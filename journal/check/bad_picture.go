@@ -3,37 +3,26 @@ package check
 import (
 	"errors"
 	"io/fs"
+	"strings"
 
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/picture"
 	"guidecoat/journal/problem"
-	"guidecoat/journal/source"
 )
 
 var badPicture = &Check{
 	Name:     "bad-picture",
 	Severity: problem.Warning,
-	Summary:  "a picture or video that cannot be shown",
-	Explain: "The page will have a gap where it should be. JPEG, PNG, WebP and GIF are shown, each freed of the place, the camera and all else " +
-		"that is written in it; what cannot be freed of it is never published. Only the beginning and the end of a file are looked at here: " +
-		"damage in its middle stops publishing.",
+	Stops:    true,
+	Summary:  "a picture, video or other file that is never published",
+	Explain: "JPEG, PNG, WebP and GIF are shown, each freed of the place, the camera and all else that is written in it; PDF, TXT, CSV and GPX " +
+		"go out as they are. No other file is ever published, since it may hold more than is seen: `publish` and `handover` stop where a page " +
+		"would lead to one. Only the beginning and the end of a picture are looked at here: damage in its middle stops publishing too.",
 	Bad:       "![the beam](photos/beam.heic), as the phone stored it\n",
 	Good:      "---\nstage: rear axle\n---\n",
 	Elsewhere: true,
 	Run: func(p *Pass) {
-		files := newFiles(p.State.Build)
-		type named struct {
-			path, target string
-			at           source.Span
-		}
-		var list []named
-		for _, w := range p.notes() {
-			references(w.note, func(target string, at source.Span) {
-				if found, where := files.find(w.note, target); where == present && p.State.Build.Files[found] {
-					list = append(list, named{found, target, at})
-				}
-			})
-		}
+		list := p.files()
 		errs := make([]error, len(list))
 		parallel.Each(len(list), func(i int) { _, errs[i] = p.State.Build.Picture(list[i].path) })
 		for i, x := range list {
@@ -47,7 +36,34 @@ var badPicture = &Check{
 			if refusal, ok := errors.AsType[*picture.Refusal](errs[i]); ok {
 				why, help = refusal.Why, refusal.Help
 			}
-			p.Report(x.at, quote(x.target)+" is not shown: "+why, help)
+			p.reportFile(x, quote(x.target)+" is not shown: "+why, help)
 		}
 	},
+}
+
+// A namedFile is one of the build's files, where a note names it.
+type namedFile struct {
+	reference
+	path string
+}
+
+// files are those that the notes name and that are there. Another note is no file: the
+// way to it leads to its page.
+func (p *Pass) files() []namedFile {
+	var list []namedFile
+	files := newFiles(p.State.Build)
+	for _, w := range p.notes() {
+		references(w.note, func(r reference) {
+			r.hidden = r.hidden || w.private
+			if found, where := files.find(w.note, r.target); where == present && p.State.Build.Files[found] && !strings.HasSuffix(found, ".md") {
+				list = append(list, namedFile{r, found})
+			}
+		})
+	}
+	return list
+}
+
+// reportFile reports a problem of a file, which concerns only those who are shown it.
+func (p *Pass) reportFile(x namedFile, message, help string) {
+	p.report(problem.Problem{Check: string(p.check.Name), Severity: p.check.Severity, Span: x.at, Message: message, Help: help, File: x.path})
 }

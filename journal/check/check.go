@@ -7,6 +7,8 @@
 package check
 
 import (
+	"bytes"
+	"cmp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -33,6 +35,12 @@ type Check struct {
 	// Elsewhere says that the mistake is not in the text of a note, so that Bad can
 	// only describe it.
 	Elsewhere bool
+
+	// Privacy says that somebody may read more than was meant. Publishing prints such a
+	// warning in full before anything is written; others it counts.
+	Privacy bool
+	// Stops says that nothing is published until the warning is dealt with.
+	Stops bool
 
 	// Say puts a fault that reading or compiling recorded under this name in words:
 	// a message without capital or full stop, and one or two sentences of help.
@@ -71,9 +79,42 @@ func Run(st *state.State, least problem.Severity) []problem.Problem {
 			c.Run(&Pass{State: st, check: c, errors: errors, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})
-	found = append(found, slices.Concat(each...)...)
+	var notes []*note.Note
+	for _, w := range (&Pass{State: st}).notes() {
+		notes = append(notes, w.note)
+	}
+	found = settle(append(found, slices.Concat(each...)...), notes, least)
 	problem.Sort(found)
 	return found
+}
+
+// settle makes information of the warnings on lines that say `sure`.
+func settle(found []problem.Problem, notes []*note.Note, least problem.Severity) []problem.Problem {
+	sure := map[*source.File][]source.Span{} // in order
+	for _, n := range notes {
+		add := func(l *note.Line) {
+			if c := l.Clause("sure"); c != nil {
+				start := bytes.LastIndexByte(n.File.Data[:l.Text.Whole().Start], '\n') + 1
+				sure[n.File] = append(sure[n.File], n.File.Span(start, int(max(c.Span.End, l.Text.Whole().End))))
+			}
+		}
+		for _, l := range n.Lines {
+			add(l)
+		}
+		for _, it := range n.Items {
+			add(it.Line)
+		}
+	}
+	for i := range found {
+		pr := &found[i]
+		if lines := sure[pr.Span.File]; pr.Severity == problem.Warning && lines != nil {
+			next, _ := slices.BinarySearchFunc(lines, pr.Span.Start+1, func(s source.Span, at int32) int { return cmp.Compare(s.Start, at) })
+			if next > 0 && pr.Span.Start < lines[next-1].End {
+				pr.Severity, pr.Message = problem.Information, pr.Message+", settled by \"sure\""
+			}
+		}
+	}
+	return slices.DeleteFunc(found, func(pr problem.Problem) bool { return pr.Severity > least })
 }
 
 // RunGarage checks what stands in garage.md itself.
@@ -82,6 +123,9 @@ func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
 	if least >= notPortable.Severity && g.Note != nil {
 		p := Pass{check: notPortable, report: func(p problem.Problem) { found = append(found, p) }}
 		reportNotPortable(&p, []*note.Note{g.Note}, g.Faults)
+	}
+	if g.Note != nil {
+		found = settle(found, []*note.Note{g.Note}, least)
 	}
 	problem.Sort(found)
 	return found

@@ -62,8 +62,8 @@ func TestOutsideBuild(t *testing.T) {
 	}
 	// In a garage the neighbour's folder is outside too, although it can be read.
 	garage := "-- garage.md --\n---\ngarage: The old dairy\ncurrency: GBP\n---\n-- one/build.md --\n" + exampleCard +
-		"-- one/2026-04-11.md --\n![a](../two/a.pdf) ![b](b.pdf)\n-- one/b.pdf --\n-- two/build.md --\n" + exampleCard +
-		"-- two/2026-04-11.md --\n![a](a.pdf)\n-- two/a.pdf --\n"
+		"-- one/2026-04-11.md --\n![a](../two/a.md) ![b](b.md)\n-- one/b.md --\n-- two/build.md --\n" + exampleCard +
+		"-- two/2026-04-11.md --\n![a](a.md)\n-- two/a.md --\n"
 	found := proofread(t, folder(garage))
 	if got := names(found); !slices.Equal(got, []string{"outside-build"}) {
 		t.Error(printed(t, found))

@@ -13,7 +13,7 @@ var linkedFolder = &Check{
 	Explain: "A link can lead out of the build or round in a circle, so links to folders are not followed. " +
 		"Put the folder itself here if its notes and pictures belong to the build.",
 	Bad:       "photos is a link to /home/me/pictures\n",
-	Good:      "-- 2026-04-11.md --\n[the test sheet](papers/test.pdf)\n-- papers/test.pdf --\n",
+	Good:      "-- 2026-04-11.md --\n[the test sheet](papers/test.md)\n-- papers/test.md --\n---\npage: The test sheet\n---\n",
 	Elsewhere: true,
 	Say: func(f source.Fault) (string, string) {
 		return quote(f.Word) + " is a link to a folder and is not followed", "Put the folder itself here if it belongs to the build."

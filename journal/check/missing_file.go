@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/picture"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -19,37 +20,40 @@ var missingFile = &Check{
 	Summary:  "a picture, link or receipt whose file is not there",
 	Explain: "The page will have a gap where the file should be. " +
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
-	Bad:  "-- 2026-04-11.md --\n[the wiring](papers/rear-wirnig.pdf)\n-- papers/rear-wiring.pdf --\n",
-	Good: "-- 2026-04-11.md --\n[the wiring](papers/rear-wiring.pdf)\n-- papers/rear-wiring.pdf --\n",
+	Bad:  "-- 2026-04-11.md --\n[the wiring](papers/rear-wirnig.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
+	Good: "-- 2026-04-11.md --\n[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
 	Run: func(p *Pass) {
 		files := newFiles(p.State.Build)
 		for _, w := range p.notes() {
-			references(w.note, func(target string, at source.Span) {
-				if _, where := files.find(w.note, target); where == absent {
+			references(w.note, func(r reference) {
+				if _, where := files.find(w.note, r.target); where == absent && !r.number {
 					help := "Paths go from the note's folder, or else from the build's."
-					if like := files.nearest(w.note, target); like != "" {
+					if like := files.nearest(w.note, r.target); like != "" {
 						help = "Nearest: " + quote(like) + ". " + help
 					}
-					p.Report(at, "no file called "+quote(target), help)
+					p.Report(r.at, "no file called "+quote(r.target), help)
 				}
 			})
 		}
 	},
 }
 
+// A reference is a file that a note names.
+type reference struct {
+	target string
+	at     source.Span
+	hidden bool // in a line or item that is private
+	number bool // the number of a receipt, unless there is such a file
+}
+
 // references calls found for every file that a note names: pictures, links, photos
-// of its lines, and receipts that are files.
-func references(n *note.Note, found func(target string, at source.Span)) {
-	for _, r := range n.Refs {
-		if target := local(r.Target); target != "" {
-			found(target, r.Span)
-		}
-	}
+// of its lines, and receipts.
+func references(n *note.Note, found func(reference)) {
+	hidden := map[int]bool{}
 	line := func(l *note.Line) {
 		for i := range l.Clauses {
-			c := &l.Clauses[i]
-			if c.Arg.S != "" && (c.Word == "photo" || c.Word == "receipt" && isDocument(c.Arg.S)) {
-				found(c.Arg.S, c.Arg.Whole())
+			if c := &l.Clauses[i]; c.Arg.S != "" && (c.Word == "photo" || c.Word == "receipt") {
+				found(reference{c.Arg.S, c.Arg.Whole(), l.Has("private"), c.Word == "receipt" && !picture.Known(c.Arg.S)})
 			}
 		}
 	}
@@ -58,6 +62,12 @@ func references(n *note.Note, found func(target string, at source.Span)) {
 	}
 	for _, it := range n.Items {
 		line(it.Line)
+		hidden[it.At] = it.Has("private")
+	}
+	for _, r := range n.Refs {
+		if target := local(r.Target); target != "" {
+			found(reference{target, r.Span, slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }), false})
+		}
 	}
 }
 
@@ -76,11 +86,6 @@ func local(target string) string {
 		return plain
 	}
 	return target
-}
-
-// isDocument tells whether what a receipt says looks like a file.
-func isDocument(s string) bool {
-	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp", ".gif", ".heic", ".pdf"}, strings.ToLower(path.Ext(s)))
 }
 
 // Where a file is that a note names.

@@ -180,7 +180,6 @@ func (s *clauseSearch) before(n *note.Note, l *note.Line, t note.Text, end int) 
 
 var (
 	someDigit = regexp.MustCompile(`^\S*[0-9]\S*$`)
-	inPrivate = regexp.MustCompile(`(?i)(?:^|\s)(?:in|is|are|be|was|were|it|them|keeps?|kept|stays?|sold|bought|went|not|semi|a|the|some|more|my|his|her)$`)
 	byItself  = regexp.MustCompile(`(?i)(?:ing|it|this|that|which|each|one|everything|glue|filler|paint|primer|resin|sealant|sealer|lacquer|adhesive|putty|charger|battery|delivery|post)$`)
 	// isDangerous ends words about what is dangerous.
 	isDangerous = regexp.MustCompile(`(?i)(?:^|\s)(?:[a-z]*ly|looks?|seems?|feels?|gets?|becomes?|made|makes|is|are|be|was|were|not|and|or|if|but|very|too|so|as|more|less|most|quite|rather|even|still|now|than|nothing|something|anything|it|bit|a|the|that|called|marked)$`)
@@ -196,7 +195,7 @@ func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, before string, goesO
 	last, _ := utf8.DecodeLastRuneInString(before)
 	begins, apart := before == "", strings.ContainsRune(",–—-([", last)
 	switch value := f.Arg.S; f.Word {
-	case "plus vat", "donor", "because": // the first is unadded-tax's
+	case "plus vat", "private", "donor", "because": // the first are unadded-tax's and private-unclear's
 		return false
 	case "from", "to", "by":
 		first, _ := utf8.DecodeRuneInString(value)
@@ -216,8 +215,6 @@ func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, before string, goesO
 		return ok && a.Currency.Code != s.home
 	case "due": // of money is with a surcharge
 		return l.Kind.Key != "cost" || l.Has("surcharge")
-	case "private": // what slips through is shown to everybody
-		return !inPrivate.MatchString(before)
 	case "takes": // glue takes a day by itself
 		return begins || apart || f.Value.(measure.Minutes) <= halfDay && !byItself.MatchString(before)
 	case "dangerous":

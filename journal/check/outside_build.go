@@ -1,9 +1,6 @@
 package check
 
-import (
-	"guidecoat/journal/problem"
-	"guidecoat/journal/source"
-)
+import "guidecoat/journal/problem"
 
 var outsideBuild = &Check{
 	Name:     "outside-build",
@@ -11,14 +8,14 @@ var outsideBuild = &Check{
 	Summary:  "a picture, link or receipt outside the build's folder",
 	Explain: "Only files in the build's own folder are published, so that nothing else on your computer can ever get onto a page. " +
 		"Copy the file into the build.",
-	Bad:  "[the test sheet](../mail/test.pdf)\n",
-	Good: "-- 2026-04-11.md --\n[the test sheet](papers/test.pdf)\n-- papers/test.pdf --\n",
+	Bad:  "[the test sheet](../mail/test.md)\n",
+	Good: "-- 2026-04-11.md --\n[the test sheet](papers/test.md)\n-- papers/test.md --\n---\npage: The test sheet\n---\n",
 	Run: func(p *Pass) {
 		files := newFiles(p.State.Build)
 		for _, w := range p.notes() {
-			references(w.note, func(target string, at source.Span) {
-				if _, where := files.find(w.note, target); where == outside {
-					p.Report(at, quote(target)+" is outside the build's folder and is not published", "Copy the file into the build.")
+			references(w.note, func(r reference) {
+				if _, where := files.find(w.note, r.target); where == outside && !r.number {
+					p.Report(r.at, quote(r.target)+" is outside the build's folder and is not published", "Copy the file into the build.")
 				}
 			})
 		}

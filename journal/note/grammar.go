@@ -49,12 +49,24 @@ var (
 	clauseOn       = Clause{Word: "on", Value: date, About: "the day it was paid, instead of the note's date"}
 	clauseRate     = Clause{Word: "rate", Value: rate, About: "build currency for one unit of the written one"}
 	clauseVAT      = Clause{Word: "plus vat", Value: percent, Optional: true, About: "the price is without tax: add the card's, or this, rate"}
+	clauseSure     = Clause{Word: "sure", About: "it is meant so: a warning on this line is settled"}
 	severityClause = []Clause{
 		{Word: "minor", Group: "severity", About: "no significant effect on safety"},
 		{Word: "major", Group: "severity", About: "may prejudice safety"},
 		{Word: "dangerous", Group: "severity", About: "a direct and immediate risk"},
 	}
 )
+
+// Every line that has clauses may carry this one.
+func init() {
+	for _, kinds := range [][]*Kind{Session, Card, Garage, {Snag}} {
+		for _, k := range kinds {
+			if len(k.Clauses) > 0 {
+				k.Clauses = append(k.Clauses, clauseSure)
+			}
+		}
+	}
+}
 
 // Session are the keys of a session note.
 var Session = []*Kind{

@@ -97,8 +97,12 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 	if n.tooManyClauses(l) {
 		return l
 	}
-	if len(k.Clauses) == 0 {
-		n.readHead(l, c, 0, len(t.S))
+	if len(k.Clauses) == 0 { // all is head, but for the one clause that any line may carry
+		if at := strings.LastIndexByte(t.S, ';'); at >= 0 && strings.TrimSpace(t.S[at+1:]) == clauseSure.Word {
+			start, end := trim(t.S, 0, at)
+			l.Text, l.Clauses = t.Slice(start, end), []Found{{Clause: &clauseSure, Span: t.Span(at+1, len(t.S))}}
+		}
+		n.readHead(l, c, 0, len(l.Text.S))
 		return l
 	}
 	l.expectClauses()

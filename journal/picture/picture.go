@@ -1,10 +1,9 @@
-// Package picture reads the headers of pictures, and tells which of a builder's
-// files can be shown as one. It never decodes a pixel, so that proofreading a build
-// with a thousand photos takes no longer than looking at their first bytes.
+// Package picture tells which of a builder's files may be published, and reads the
+// headers of pictures. It never decodes a pixel, so that proofreading a build with a
+// thousand photos takes no longer than looking at their first bytes.
 package picture
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"image"
@@ -12,7 +11,6 @@ import (
 	_ "image/jpeg"
 	_ "image/png"
 	"io"
-	"path"
 	"strings"
 
 	_ "golang.org/x/image/webp"
@@ -48,14 +46,13 @@ func Fits(size int64) error {
 }
 
 // Look reads the header of the file of that name. It returns nil without an error
-// for a file that is no picture, such as a PDF, and a [*Refusal] for a picture, or
-// any file made by a camera, that cannot be cleaned and shown, and for what is too
-// large to be read.
+// for a file that is published as it is, such as a PDF, and a [*Refusal] for all that
+// is never published: see kinds.
 func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 	c, format, err := image.DecodeConfig(io.NewSectionReader(r, 0, size))
 	switch {
 	case errors.Is(err, image.ErrFormat):
-		return nil, other(name, r, size)
+		return nil, copied(name, r, size)
 	case err != nil && strings.HasSuffix(err.Error(), io.ErrUnexpectedEOF.Error()): // not every decoder wraps it
 		return nil, cutShort
 	case err != nil:
@@ -91,70 +88,3 @@ func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 }
 
 var cutShort = &Refusal{"the picture is cut short: its end is missing", "Copy it again from where it came."}
-
-// A kind is a sort of file that may say where and with what it was made, and that
-// is not read here. None is ever published.
-type kind struct{ name, help string }
-
-var (
-	asJPEG = "Save a copy as JPEG."
-	heic   = kind{"a HEIC picture", "Save a copy as JPEG: a phone can be set to take pictures so, and its viewer can export them."}
-	avif   = kind{"an AVIF picture", asJPEG}
-	tiff   = kind{"a TIFF picture", asJPEG}
-	raw    = kind{"a camera's raw picture", asJPEG}
-	bitmap = kind{"a bitmap picture", "Save a copy as PNG."}
-	vector = kind{"a drawing in SVG, which can hold more than lines", "Save a copy as PNG."}
-	video  = kind{"a video", "Put it where videos are kept and link to it there."}
-	ours   = kind{"not a picture, for all its name says", "Save it anew as JPEG, PNG, WebP or GIF."}
-)
-
-// byExtension are the kinds that a name tells.
-var byExtension = map[string]kind{
-	".jpg": ours, ".jpeg": ours, ".png": ours, ".gif": ours, ".webp": ours,
-	".heic": heic, ".heif": heic, ".avif": avif, ".tif": tiff, ".tiff": tiff, ".bmp": bitmap, ".svg": vector,
-	".dng": raw, ".cr2": raw, ".cr3": raw, ".nef": raw, ".arw": raw,
-	".mov": video, ".mp4": video, ".m4v": video, ".avi": video, ".3gp": video, ".webm": video, ".mkv": video,
-}
-
-// brands are the kinds that the brand of a file of ISO 14496-12 tells; the others are videos.
-var brands = map[string]kind{
-	"heic": heic, "heix": heic, "hevc": heic, "hevx": heic, "heim": heic, "heis": heic, "mif1": heic, "msf1": heic,
-	"avif": avif, "avis": avif, "crx ": raw,
-}
-
-// other judges a file of no format that is read here: by its first bytes, since
-// names are easily wrong, then by its name.
-func other(name string, r io.ReaderAt, size int64) error {
-	ext := strings.ToLower(path.Ext(name))
-	k, known := byExtension[ext]
-	if size == 0 && known {
-		return &Refusal{"the file is empty", "Copy it again from where it came."}
-	}
-	head := make([]byte, 256)
-	n, _ := r.ReadAt(head, 0)
-	if told, ok := byContent(head[:n]); ok {
-		k, known = told, true
-	}
-	if !known {
-		return Fits(size)
-	}
-	return &Refusal{"it is " + k.name, k.help}
-}
-
-func byContent(head []byte) (kind, bool) {
-	starts := func(s string) bool { return bytes.HasPrefix(head, []byte(s)) }
-	switch {
-	case len(head) >= 12 && string(head[4:8]) == "ftyp":
-		if k, ok := brands[string(head[8:12])]; ok {
-			return k, true
-		}
-		return video, true
-	case starts("II*\x00"), starts("MM\x00*"):
-		return tiff, true
-	case starts("RIFF") && len(head) >= 12 && string(head[8:12]) == "AVI ", starts("\x1aE\xdf\xa3"):
-		return video, true
-	case bytes.Contains(head, []byte("<svg")):
-		return vector, true
-	}
-	return kind{}, false
-}

@@ -84,16 +84,30 @@ func TestRefuses(t *testing.T) {
 		"phone.heic":    {box("heic"), "HEIC"},
 		"phone.jpg":     {box("heix"), "HEIC"}, // phones misname them when they are sent on
 		"phone":         {box("mif1"), "HEIC"},
-		"a.avif":        {box("avif"), "AVIF"},
-		"a.MOV":         {box("qt  "), "a video"},
-		"film":          {box("isom"), "a video"},
-		"a.cr3":         {box("crx "), "raw"},
-		"a.dng":         {[]byte("II*\x00\x08\x00\x00\x00"), "TIFF"},
-		"a.nef":         {[]byte("anything"), "raw"},
-		"a.svg":         {[]byte("<svg/>"), "SVG"},
-		"drawing.txt":   {[]byte("<?xml version='1.0'?>\n<svg/>"), "SVG"},
-		"film.mkv":      {[]byte("\x1aE\xdf\xa3"), "a video"},
-		"a.bmp":         {[]byte("BM"), "bitmap"},
+		"phone.mp4":     {box("msf1"), "HEIC"},
+		"a.MOV":         {box("qt  "), "ends in .mov"},
+		"film":          {box("isom"), "no ending"},
+		"film.jpg":      {box("isom"), "not a picture"},
+		"raw.jpg":       {[]byte("II*\x00\x08\x00\x00\x00"), "not a picture"},
+		"raw.heic":      {[]byte("II*\x00\x08\x00\x00\x00"), "not a picture"},
+		"a.pdf":         {[]byte("\n%PDF-1.7"), "not a PDF"},
+		"page.pdf":      {[]byte("<html>"), "not a PDF"},
+		"empty.pdf":     {nil, "empty"},
+		"page.txt":      {[]byte("\ufeff \n\f<!-- a --><html>"), "like a web page"},
+		"drawing.csv":   {[]byte("<?xml version='1.0'?>\n<svg/>"), "like a web page"},
+		"latin.txt":     {[]byte("m\xe5la"), "UTF-8"},
+		"wide.csv":      {[]byte("\xff\xfea\x00"), "UTF-8"},
+		"bytes.txt":     {[]byte("a\x00b"), "not plain text"},
+		"zip.txt":       {[]byte("PK\x03\x04"), "not plain text"},
+		"a.gpx":         {[]byte("<gpx><trk>"), "not a GPX"},
+		"b.gpx":         {[]byte("<kml/>"), "not a GPX"},
+		"c.gpx":         {[]byte("<gpx/><gpx/>"), "not a GPX"},
+		"d.gpx":         {[]byte("<?xml-stylesheet href='a.xsl'?><gpx/>"), "style sheet"},
+		"e.gpx":         {[]byte("<!DOCTYPE gpx [<!ENTITY a 'b'>]><gpx/>"), "not a GPX"},
+		"f.gpx":         {[]byte("<gpx><a:script xmlns:a='http://www.w3.org/1999/xhtml'/></gpx>"), "web page"},
+		"g.gpx":         {[]byte("<gpx xmlns='&#104;ttp://www.w3.org/1999/xhtml'/>"), "web page"},
+		"h.gpx":         {[]byte("words"), "not a GPX"},
+		"note.md~":      {[]byte("words"), "ends in .md~"},
 		"without a dot": {photo[:200], "cut short"},
 	} {
 		h, err := look(name, c.data)
@@ -125,13 +139,24 @@ func TestTakes(t *testing.T) {
 	if h, err := look("a.webp", webp(t)); err != nil || h.Format != "webp" || h.Width != 64 || h.Height != 32 || !h.Photo {
 		t.Errorf("WebP: %+v, %v", h, err)
 	}
-	for _, name := range []string{"receipt.pdf", "wiring.txt", "empty.txt", "no name"} {
-		data := []byte("%PDF-1.7")
-		if name == "empty.txt" {
-			data = nil
-		}
-		if h, err := look(name, data); h != nil || err != nil {
+	for name, data := range map[string]string{
+		"receipt.PDF": "%PDF-1.7", "wiring.txt": "\ufeffa\tb\r\n£ <b>", "a.csv": "a,b\n",
+		"a.gpx": "\ufeff<?xml version='1.0' encoding='UTF-8'?>\n<gpx xmlns='http://www.topografix.com/GPX/1/1' xmlns:xsi='http://www.w3.org/2001/XMLSchema-instance' xsi:a='b'><trk/></gpx>\n",
+	} {
+		if h, err := look(name, []byte(data)); h != nil || err != nil || !AsItIs(name) || !Known(name) {
 			t.Errorf("%s: %v, %v", name, h, err)
+		}
+	}
+}
+
+// Whatever is on no list is refused, with an ending that nobody thought of too.
+func TestRefusesAllElse(t *testing.T) {
+	endings := strings.Fields(".RAF .RW2 .ORF .MRW .X3F .MTS .mpg .wmv .ts .qt .jxl .jp2 .psd .svg .html .xhtml .xml .js .mjs .zip .md~ .bak .markdown .MD .eml .doc .xlsx .exe .tif .avif .bmp .dng .mp4 .x .pdf.html .")
+	for _, ending := range append(endings, "") {
+		for _, data := range []string{"", "words", "%PDF-1.7", "<html>", "<gpx/>", "II*\x00", "\x00\x00\x00\x18ftypisom"} {
+			if h, err := look("a"+ending, []byte(data)); h != nil || err == nil || Known("a"+ending) {
+				t.Errorf("a%s of %q is published", ending, data)
+			}
 		}
 	}
 }
@@ -144,11 +169,11 @@ func TestRefusesTheLarge(t *testing.T) {
 	}{
 		"a.pdf": {[]byte("%PDF-1.7"), "larger than 200 MiB"},
 		"a.jpg": {encoded(t, "jpeg", 90, 60), "larger than 200 MiB"},
-		"a.mov": {box("qt  "), "a video"},
+		"a.mov": {box("qt  "), "a file"},
 	} {
 		for size, fits := range map[int64]bool{MaxBytes: true, MaxBytes + 1: false} {
 			_, err := Look(name, bytes.NewReader(c.data), size)
-			if refused := err != nil && strings.Contains(err.Error(), c.want); refused == fits && c.want != "a video" || !refused && c.want == "a video" {
+			if refused := err != nil && strings.Contains(err.Error(), c.want); refused == fits && c.want != "a file" || !refused && c.want == "a file" {
 				t.Errorf("%s of %d bytes: %v", name, size, err)
 			}
 		}

@@ -52,6 +52,9 @@ type Problem struct {
 	// Help is a sentence or more that shows the way out, or empty where the
 	// message says it all.
 	Help string
+	// File is the path of the file that the problem is about, other than the note it
+	// stands in: it concerns only those who are shown that file. Mostly empty.
+	File string
 }
 
 // Sort puts problems in the order in which they are printed: by path, place in

@@ -147,15 +147,15 @@ func (v *viewer) viewMeasured(out *View) {
 		if !v.st.Counts(c.Session.Date) || c.Private && !v.private {
 			continue
 		}
-		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System,
-			Photos: v.photos(c.Line, dirOf(c.Session.Path))}
+		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System}
 		if c.At != nil {
 			w.At = c.At.String()
 		}
 		if v.by {
 			w.By = c.By
 		}
-		if v.receipts {
+		if v.receipts { // a photo of a check is mostly one of its certificate
+			w.Photos = v.photos(c.Line, dirOf(c.Session.Path))
 			w.Receipt, _ = note.Arg[string](c.Line, "receipt")
 			v.use(w.Receipt, dirOf(c.Session.Path))
 		}

@@ -88,7 +88,8 @@ func (v *viewer) useRefs() {
 			if slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }) {
 				continue
 			}
-			if target, err := url.PathUnescape(r.Target); err == nil {
+			target, _, _ := strings.Cut(r.Target, "#") // a.pdf#page=2 is a.pdf
+			if target, err := url.PathUnescape(target); err == nil {
 				v.use(target, nb.body.Dir)
 			}
 		}

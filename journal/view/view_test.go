@@ -199,7 +199,7 @@ var secrets = func() []secret {
 	none := func(audience) bool { return false }
 
 	// Words, pictures, parts, checks, readings.
-	add(all, "about-shown about-file.pdf title-shown heading-shown words-shown body.jpg hub-shown number-shown hub.jpg loose-shown mixed-shown check-shown check.jpg "+
+	add(all, "about-shown about-file.pdf title-shown heading-shown words-shown body.jpg hub-shown number-shown hub.jpg loose-shown mixed-shown check-shown "+
 		"reading-shown code-shown page-shown page-words page.pdf")
 	add(none, "about-comment about-block inline-comment block-comment item-comment page-comment fee-secret 61616 nobody.jpg")
 	// What is private, and private sessions.
@@ -229,7 +229,7 @@ var secrets = func() []secret {
 	add(func(a audience) bool { return suppliers(a) && a.whole() }, "car-supplier")
 	add(func(a audience) bool { return suppliers(a) && a.lines() }, "shown-payer")
 	add(func(a audience) bool { return a.workshop() }, "car.pdf")
-	add(func(a audience) bool { return !a.isPublic() }, "line.pdf check.pdf inspector-shown")
+	add(func(a audience) bool { return !a.isPublic() }, "line.pdf check.pdf check.jpg inspector-shown")
 	// VIN and registration.
 	add(func(a audience) bool { return !a.isPublic() || a.vin == "full" }, "1M8GDM9AXKP042788 KP042788 GDM9A")
 	add(func(a audience) bool { return !a.isPublic() || a.vin != "no" }, "1M8")
@@ -483,8 +483,8 @@ func TestPublishedFiles(t *testing.T) {
 		public string
 		want   string
 	}{
-		{ForPublic, "  money: lines", "about-file.pdf body.jpg check.jpg clear.jpg hub.jpg page.pdf snag.pdf"},
-		{ForPublic, "  snags: no", "about-file.pdf body.jpg check.jpg hub.jpg page.pdf"},
+		{ForPublic, "  money: lines", "about-file.pdf body.jpg clear.jpg hub.jpg page.pdf snag.pdf"},
+		{ForPublic, "  snags: no", "about-file.pdf body.jpg hub.jpg page.pdf"},
 		{ForBuyer, "  snags: no", "about-file.pdf body.jpg check.jpg check.pdf clear.jpg hub.jpg line.pdf page.pdf snag.pdf"},
 		{ForWorkshop, "  snags: no", "about-file.pdf body.jpg car.pdf check-private.jpg check-private.pdf check.jpg check.pdf clear.jpg hub.jpg line.pdf mixed-private.jpg page-private.pdf page.pdf " +
 			"part-private.jpg private.pdf session.jpg session.pdf snag-private.jpg snag-private.pdf snag.pdf"},

@@ -78,11 +78,14 @@ func (z Size) Is(data []byte) bool {
 // photos of an ordinary size and yet the largest needs no more than before.
 var pixels = newBudget(picture.MaxPixels)
 
+// ErrChanged is said of a file that is not what it was when it was looked at.
+var ErrChanged = errors.New("it has changed while the site was made; try again")
+
 // Make decodes the picture that was looked at and returns the content of each of its
 // sizes. It waits while others that are being made leave too little memory.
 func (p *Plan) Make(data []byte) ([][]byte, error) {
 	if hashOf(data) != p.hash {
-		return nil, errors.New("it has changed while the site was made; try again")
+		return nil, ErrChanged
 	}
 	defer pixels.take(p.header.Width * p.header.Height)()
 	src, _, err := image.Decode(bytes.NewReader(data))

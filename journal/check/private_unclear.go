@@ -1,0 +1,137 @@
+package check
+
+import (
+	"bytes"
+	"regexp"
+	"slices"
+	"strings"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+)
+
+var privateUnclear = &Check{
+	Name:     "private-unclear",
+	Severity: problem.Warning,
+	Privacy:  true,
+	Stops:    true,
+	Summary:  "words that ask for privacy, where they hide nothing",
+	Explain: "Only the clause `; private`, a note's own `private: yes` and an HTML comment hide something; said in any other way it is shown. " +
+		"Nothing is published for the public or the buyer until it is made the clause, said otherwise, or settled with `; sure`. " +
+		"Words such as \"a private seller\" are not meant: what counts is `private` alone, at an end, or before words such as \"for now\".",
+	Bad:  "---\nstage: body\ncost: 400.00 wing from Del (private for now)\n---\n",
+	Good: "---\nstage: body\ncost: 400.00 wing from Del; private\n---\n",
+	Run: func(p *Pass) {
+		seen := shownTo(p.State)
+		for _, w := range p.notes() {
+			if !w.private {
+				p.privateUnclear(w.note, seen)
+			}
+		}
+	},
+}
+
+const (
+	privateLine  = "Write \"; private\" if the line is to be hidden, \"; sure\" if it may be read, or other words."
+	privateOther = "Leave the words out, make the whole note private, or write \"; sure\" behind them if they may be read."
+	privateProse = "Put the words into an HTML comment, make the whole note private with \"private: yes\", or say it otherwise."
+	privatePath  = "Write \"private: yes\" in the note if it is to be hidden, or give the file another name."
+)
+
+func (p *Pass) privateUnclear(n *note.Note, seen *publicWords) {
+	for element := range strings.SplitSeq(strings.TrimSuffix(n.File.Path, ".md"), "/") {
+		if _, _, found := askedIn(element, false); found {
+			p.Report(n.File.Span(0, 0), "the file's path asks for privacy, which hides nothing", privatePath)
+		}
+	}
+	if !mayAsk(n.File.Data) {
+		return
+	}
+	shown := publishable(n, seen)
+	look := func(at source.Span, help string, prose bool) bool {
+		start, end, found := askedIn(shown[at.Start:at.End], prose)
+		if found {
+			at = at.Part(start, end)
+			p.Report(at, quote(at.Text())+" hides nothing here", help)
+		}
+		return found
+	}
+	line := func(l *note.Line) {
+		help := privateOther
+		if slices.ContainsFunc(l.Kind.Clauses, func(c note.Clause) bool { return c.Word == "private" }) {
+			help = privateLine
+		}
+		if l.Bad || l.Has("private") || l.Kind.Name == nil && l.Name != "" && look(l.NameSpan(), help, false) || look(l.Words().Whole(), help, false) {
+			return
+		}
+		for _, c := range l.Clauses {
+			if c.Arg.S != "" && c.Clause.Value.Flaw == "" && look(c.Arg.Whole(), help, false) {
+				return
+			}
+		}
+	}
+	for _, l := range n.Lines {
+		line(l)
+	}
+	items := map[int]bool{}
+	for _, it := range n.Items {
+		if items[it.At] = true; !seen.hidden[it] {
+			line(it.Line)
+		}
+	}
+	_ = ast.Walk(n.Doc(), func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		prose := false
+		switch node.Kind() {
+		case ast.KindParagraph, ast.KindTextBlock:
+			prose = node.Parent().Kind() != ast.KindListItem
+		case ast.KindHeading, ast.KindHTMLBlock, east.KindTableCell:
+		default:
+			return ast.WalkContinue, nil
+		}
+		if lines := node.Lines(); entering && lines.Len() > 0 && !items[lines.At(0).Start] {
+			look(n.File.Span(lines.At(0).Start, lines.At(lines.Len()-1).Stop), privateProse, prose)
+		}
+		return ast.WalkSkipChildren, nil
+	})
+}
+
+// mayAsk tells whether a file may hold such words. Letters that are told apart from the
+// plain ones only by reading closely are looked at closely.
+func mayAsk(data []byte) bool { return someAsking.Match(data) }
+
+var (
+	someAsking = regexp.MustCompile(`(?i)private|confidential|public|publish|[\x{ad}\x{300}-\x{5ff}\x{200b}-\x{200f}\x{2060}\x{feff}\x{ff00}-\x{ffef}\x{1d400}-\x{1d7ff}]`)
+	addresses  = regexp.MustCompile(`\]\([^)\n]*\)|\w+://[^\s)>]+`)
+)
+
+// publishable is a note as it is shown, each byte in its place: blanks for what is
+// hidden, other letters for code and addresses, which ask for nothing.
+func publishable(n *note.Note, seen *publicWords) string {
+	shown := bytes.Clone(n.File.Data)
+	fill := func(at source.Span, with string) {
+		copy(shown[at.Start:at.End], strings.Repeat(with, int(at.End-at.Start)))
+	}
+	for _, at := range codeOf(n) {
+		fill(at, "x")
+	}
+	for _, at := range addresses.FindAllIndex(shown, -1) {
+		with := "x"
+		if shown[at[0]] == ']' {
+			with = "]"
+		}
+		fill(n.File.Span(at[0], at[1]), with)
+	}
+	for _, at := range comments(n) {
+		fill(at, " ")
+	}
+	for _, it := range n.Items {
+		if it.Has("private") || seen.hidden[it] {
+			fill(n.File.Span(it.At, it.End), " ")
+		}
+	}
+	return string(shown)
+}
