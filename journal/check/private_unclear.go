@@ -125,13 +125,34 @@ func publishable(n *note.Note, seen *publicWords) string {
 		}
 		fill(n.File.Span(at[0], at[1]), with)
 	}
-	for _, at := range comments(n) {
-		fill(at, " ")
-	}
 	for _, it := range n.Items {
 		if it.Has("private") || seen.hidden[it] {
 			fill(n.File.Span(it.At, it.End), " ")
 		}
 	}
 	return string(shown)
+}
+
+// codeOf are the code spans and blocks of a body.
+func codeOf(n *note.Note) (list []source.Span) {
+	_ = ast.Walk(n.Doc(), func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch node := node.(type) {
+		case *ast.CodeSpan:
+			for c := node.FirstChild(); c != nil; c = c.NextSibling() {
+				if c, ok := c.(*ast.Text); ok {
+					list = append(list, n.File.Span(c.Segment.Start, c.Segment.Stop))
+				}
+			}
+		case *ast.CodeBlock, *ast.FencedCodeBlock:
+			for i := range node.Lines().Len() {
+				line := node.Lines().At(i)
+				list = append(list, n.File.Span(line.Start, line.Stop))
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return list
 }
