@@ -92,14 +92,15 @@ func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 			return files, nil
 		}
 	}
-	data, err := s.o.Read(p)
-	switch {
-	case err != nil:
-		return nil, fmt.Errorf("%s: %w", p, err)
-	case f.picture == nil:
+	read := func() ([]byte, error) { return s.o.Read(p) }
+	if f.picture == nil {
+		data, err := read()
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", p, err)
+		}
 		return []place.File{{Path: f.at, Data: data}}, nil
 	}
-	sizes, err := f.picture.Make(data)
+	sizes, err := f.picture.Make(read)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p, err)
 	}
@@ -113,7 +114,7 @@ func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 	return files, nil
 }
 
-// stored are all sizes of a picture as the store holds them, nil if one is not there or is damaged.
+// stored are all sizes of a picture as the store holds them, nil if one is not there.
 func (s *site) stored(plan *photo.Plan) []place.File {
 	if s.o.Store == nil {
 		return nil
@@ -121,7 +122,7 @@ func (s *site) stored(plan *photo.Plan) []place.File {
 	var files []place.File
 	for _, z := range plan.Sizes {
 		data, ok := s.o.Store.Get(z.Name)
-		if !ok || !z.Is(data) {
+		if !ok {
 			return nil
 		}
 		files = append(files, place.File{Path: picturePath(z), Data: data})
