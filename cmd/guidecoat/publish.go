@@ -122,7 +122,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 		return fileTrouble("", "%v", err)
 	}
 	defer root.Close()
-	memory, pictures := w.rememberSite(target), w.album()
+	memory, pictures := w.rememberSite(target), w.store("pictures")
 	defer pictures.tidy()
 	files, err := w.render(p, root, o, theme, pack, memory, pictures)
 	if err != nil {
@@ -164,7 +164,7 @@ func siteFolder(a view.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, memory *siteMemory, pictures *album) (render.Files, error) {
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, memory *siteMemory, pictures *store) (render.Files, error) {
 	to := view.Audience(o.audience)
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
 		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
