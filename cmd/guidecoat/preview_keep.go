@@ -100,7 +100,7 @@ func (m *sightings) look(name string) (*photo.Plan, error) {
 }
 
 func lookAt(root *os.Root, name string) (*photo.Plan, error) {
-	data, err := readFile(root, name)
+	data, err := (*watched)(nil).read(root, name)
 	if err != nil {
 		return nil, err
 	}

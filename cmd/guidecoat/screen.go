@@ -33,6 +33,9 @@ const (
 
 func newScreen(out io.Writer, getenv func(string) string) *screen {
 	s := &screen{out: out, width: narrowWidth}
+	if o, ok := out.(*overheard); ok {
+		out = o.Writer
+	}
 	if file, ok := out.(*os.File); ok {
 		if columns, ok := terminal(file); ok {
 			s.width, s.edge = min(max(columns, leastWidth), widestWidth), true
