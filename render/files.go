@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"path"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/picture"
@@ -81,9 +82,34 @@ func (s *site) fileJobs() []job {
 			continue
 		}
 		made[f.at] = true
-		jobs = append(jobs, func() ([]place.File, error) { return s.fileJob(p, f) })
+		job := func() ([]place.File, error) { return s.fileJob(p, f) }
+		if f.picture != nil && s.o.Photos != nil {
+			job = s.o.Photos.of(job)
+		}
+		jobs = append(jobs, job)
 	}
 	return jobs
+}
+
+// A Progress is how many pictures of a site are done, of how many. Tell is called for
+// each, by one at a time.
+type Progress struct {
+	Tell      func(done, all int)
+	mu        sync.Mutex
+	done, all int
+}
+
+// of counts a job, before any is done.
+func (p *Progress) of(j job) job {
+	p.all++
+	return func() ([]place.File, error) {
+		files, err := j()
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		p.done++
+		p.Tell(p.done, p.all)
+		return files, err
+	}
 }
 
 func (s *site) fileJob(p string, f *file) ([]place.File, error) {

@@ -33,6 +33,8 @@ type Options struct {
 	Look func(path string) (*photo.Plan, error)
 	// Store, if it is not nil, keeps pictures that are made, so that none is worked on twice.
 	Store   Store
+	// Photos, if it is not nil, is told of each picture of the site.
+	Photos  *Progress
 	Notes   []RawNote // shown to the workshop alone
 	BaseURL string    // where the site will stand; "" where that is not known
 	Version string    // of guidecoat

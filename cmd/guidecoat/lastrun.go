@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"sync/atomic"
 
 	"guidecoat/journal/marker"
@@ -147,6 +148,8 @@ func (r *lastRun) sameSite(want map[string]string) bool {
 	return err == nil && len(found) == len(want) && !differs.Load()
 }
 
+var buffers = sync.Pool{New: func() any { return new([64 << 10]byte) }}
+
 // fileSum is the digest of a file as it is on the disk.
 func fileSum(root *os.Root, path string) string {
 	f, err := openFile(root, path)
@@ -154,8 +157,10 @@ func fileSum(root *os.Root, path string) string {
 		return "none"
 	}
 	defer f.Close()
+	buffer := buffers.Get().(*[64 << 10]byte)
+	defer buffers.Put(buffer)
 	h := sha256.New()
-	size, err := io.Copy(h, f)
+	size, err := io.CopyBuffer(h, struct{ io.Reader }{f}, buffer[:]) // or the file would bring a buffer of its own
 	if err != nil {
 		return "none"
 	}

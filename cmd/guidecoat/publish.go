@@ -111,7 +111,8 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	defer root.Close()
 	pictures := w.store("pictures")
 	defer pictures.tidy()
-	files, err := w.render(p, root, o, theme, pack, pictures)
+	photos, rub := w.photoLine()
+	files, err := w.render(p, root, o, theme, pack, pictures, photos)
 	if err != nil {
 		return w.themeTrouble(err)
 	}
@@ -124,6 +125,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 			}
 		}
 	})
+	rub()
 	for _, name := range report.Aside {
 		fmt.Fprintf(w.stderr, "%s was in %s, not as guidecoat wrote it; it is kept here.\n", clean(filepath.Join(filepath.Dir(target), filepath.FromSlash(name))), clean(target))
 	}
@@ -164,9 +166,9 @@ func siteFolder(a view.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, pictures *store) (render.Files, error) {
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, pictures *store, photos *render.Progress) (render.Files, error) {
 	to := view.Audience(o.audience)
-	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures,
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures, Photos: photos,
 		Read: func(name string) ([]byte, error) { return p.seen.read(root, name) }}
 	if p.garage != nil {
 		var views []*view.View

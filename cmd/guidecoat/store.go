@@ -160,7 +160,7 @@ func (s *store) Put(name string, data []byte) {
 	}
 	_, err = f.Write(data)
 	_, sealed := io.WriteString(f, sealOf(name, data))
-	if errors.Join(err, sealed, f.Close()) != nil || root.Rename(unfinished, name) != nil {
+	if errors.Join(err, sealed, f.Close(), root.Chtimes(unfinished, time.Time{}, s.now())) != nil || root.Rename(unfinished, name) != nil {
 		_ = root.Remove(unfinished)
 	}
 }
