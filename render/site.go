@@ -32,7 +32,7 @@ type Options struct {
 	// remember what it saw.
 	Look func(path string) (*photo.Plan, error)
 	// Store, if it is not nil, keeps pictures that are made, so that none is worked on twice.
-	Store   Store
+	Store Store
 	// Photos, if it is not nil, is told of each picture of the site.
 	Photos  *Progress
 	Notes   []RawNote // shown to the workshop alone

@@ -7,14 +7,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
-	"sync"
-	"sync/atomic"
 
 	"guidecoat/journal/marker"
-	"guidecoat/journal/parallel"
 	"guidecoat/journal/view"
 	placing "guidecoat/render/place"
 )
@@ -38,8 +34,8 @@ type lastRun struct {
 type record struct {
 	Asked        string
 	Notes, Theme observed
-	Files        map[string]string // the digests of all that is in the site
-	Said         []byte            // before the last line
+	Site         marker.Digest // stands for the site that it made
+	Said         []byte
 }
 
 // lastRun is about the run that is asked for, and that before it into the same folder.
@@ -53,7 +49,6 @@ func (w *world) lastRun(dir string, o publishing) *lastRun {
 	r.name = hex.EncodeToString(name[:16])
 	s := newScreen(w.stderr, w.getenv)
 	r.record.Asked = fmt.Sprintf("%#v", []any{maker(), dir, fullPath(dir), o, target, fullPath(o.theme), w.today(), s.width, s.edge, s.colour})
-	r.record.Files = map[string]string{}
 	r.notes.seen, r.theme.seen = observed{}, observed{}
 	return r
 }
@@ -93,7 +88,7 @@ func (r *lastRun) store() *store { return r.w.store("sites") }
 func (r *lastRun) stands() bool {
 	data, ok := r.store().Get(r.name)
 	var was record
-	if !ok || json.Unmarshal(data, &was) != nil || was.Asked != r.record.Asked || !r.sameTheme(was.Theme) || !r.sameNotes(was.Notes) || !r.sameSite(was.Files) {
+	if !ok || json.Unmarshal(data, &was) != nil || was.Asked != r.record.Asked || !r.sameTheme(was.Theme) || !r.sameNotes(was.Notes) || !r.sameSite(was.Site) {
 		r.store().Put(r.name, nil) // a run that is stopped leaves nothing for the next one to trust
 		return false
 	}
@@ -121,50 +116,26 @@ func (r *lastRun) sameTheme(was observed) bool {
 	return len(was) > 0 && now.asSeen(was)
 }
 
-// sameSite tells whether the folder holds just those files.
-func (r *lastRun) sameSite(want map[string]string) bool {
-	target := r.o.target(r.dir)
-	if info, err := os.Lstat(target); err != nil || !info.IsDir() {
-		return false
-	}
-	root, err := os.OpenRoot(target)
-	if err != nil {
+func (r *lastRun) sameSite(mark marker.Digest) bool {
+	root := r.openSite()
+	if root == nil {
 		return false
 	}
 	defer root.Close()
-	var found []string
-	err = fs.WalkDir(root.FS(), ".", func(path string, e fs.DirEntry, err error) error {
-		if err == nil && !e.IsDir() {
-			found = append(found, path)
-		}
-		return err
-	})
-	var differs atomic.Bool
-	parallel.Each(len(found), func(i int) {
-		if !differs.Load() && fileSum(root, found[i]) != want[found[i]] {
-			differs.Store(true)
-		}
-	})
-	return err == nil && len(found) == len(want) && !differs.Load()
+	return placing.Stands(root, mark)
 }
 
-var buffers = sync.Pool{New: func() any { return new([64 << 10]byte) }}
-
-// fileSum is the digest of a file as it is on the disk.
-func fileSum(root *os.Root, path string) string {
-	f, err := openFile(root, path)
-	if err != nil {
-		return "none"
+// openSite opens the folder of the site, and nothing that a link leads to.
+func (r *lastRun) openSite() *os.Root {
+	target := r.o.target(r.dir)
+	if info, err := os.Lstat(target); err != nil || !info.IsDir() {
+		return nil
 	}
-	defer f.Close()
-	buffer := buffers.Get().(*[64 << 10]byte)
-	defer buffers.Put(buffer)
-	h := sha256.New()
-	size, err := io.CopyBuffer(h, struct{ io.Reader }{f}, buffer[:]) // or the file would bring a buffer of its own
+	root, err := os.OpenRoot(target)
 	if err != nil {
-		return "none"
+		return nil
 	}
-	return sumOf(h, size)
+	return root
 }
 
 // tell says what the last run said, and that nothing has changed.
@@ -205,12 +176,11 @@ func (r *lastRun) watchedTheme() *watched {
 	return &r.theme
 }
 
-// made takes note of a file of the site.
-func (r *lastRun) made(f placing.File) {
+// told takes note of what was said: all that a run says before it is known what has
+// changed in the site.
+func (r *lastRun) told() {
 	if r != nil {
-		h := sha256.New()
-		h.Write(f.Data)
-		r.record.Files[f.Path] = sumOf(h, int64(len(f.Data)))
+		r.record.Said = bytes.Clone(r.heard.heard.Bytes())
 	}
 }
 
@@ -219,13 +189,16 @@ func (r *lastRun) keep() {
 	if r == nil || r.notes.torn || r.theme.torn {
 		return
 	}
-	root, err := os.OpenRoot(r.o.target(r.dir))
-	if err != nil {
+	root := r.openSite()
+	if root == nil {
 		return
 	}
 	defer root.Close()
-	r.record.Files[marker.Marker] = fileSum(root, marker.Marker)
-	r.record.Notes, r.record.Theme, r.record.Said = r.notes.seen, r.theme.seen, bytes.Clone(r.heard.heard.Bytes())
+	mark, err := placing.Mark(root)
+	if err != nil {
+		return
+	}
+	r.record.Notes, r.record.Theme, r.record.Site = r.notes.seen, r.theme.seen, mark
 	if data, err := json.Marshal(r.record); err == nil {
 		r.store().Put(r.name, data)
 	}

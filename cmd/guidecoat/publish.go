@@ -116,10 +116,10 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	if err != nil {
 		return w.themeTrouble(err)
 	}
+	last.told()
 	var unmade error // rather than not put in place
 	report, err := put(target, p.site(target, o.audience), func(yield func(placing.File, error) bool) {
 		for f, err := range files {
-			last.made(f)
 			if unmade = err; !yield(f, err) {
 				return
 			}

@@ -8,10 +8,10 @@ import (
 	"io/fs"
 	"os"
 	"regexp"
-	"syscall"
 	"time"
 
 	"guidecoat/journal/picture"
+	placing "guidecoat/render/place"
 )
 
 // A store keeps what was made, in the folder that the system has for things which
@@ -90,27 +90,6 @@ func openFolderIn(root *os.Root, name string) (*os.Root, error) {
 	return folder, nil
 }
 
-// openFile opens a file to be read, and nothing that is none: it never waits for the
-// other end of a pipe, and follows no link.
-func openFile(root *os.Root, name string) (*os.File, error) {
-	was, err := root.Lstat(name)
-	if err != nil {
-		return nil, err
-	}
-	if !was.Mode().IsRegular() {
-		return nil, fs.ErrInvalid
-	}
-	f, err := root.OpenFile(name, os.O_RDONLY|syscall.O_NONBLOCK, 0)
-	if err != nil {
-		return nil, err
-	}
-	if now, err := f.Stat(); err != nil || !os.SameFile(was, now) {
-		f.Close()
-		return nil, errors.Join(err, fs.ErrInvalid)
-	}
-	return f, nil
-}
-
 // Get returns what was put under that name.
 func (s *store) Get(name string) ([]byte, bool) {
 	root := s.open(false)
@@ -118,7 +97,7 @@ func (s *store) Get(name string) ([]byte, bool) {
 		return nil, false
 	}
 	defer root.Close()
-	f, err := openFile(root, name)
+	f, err := placing.OpenFile(root, name)
 	if err != nil {
 		return nil, false
 	}
