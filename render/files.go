@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"path"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/picture"
@@ -81,9 +82,34 @@ func (s *site) fileJobs() []job {
 			continue
 		}
 		made[f.at] = true
-		jobs = append(jobs, func() ([]place.File, error) { return s.fileJob(p, f) })
+		job := func() ([]place.File, error) { return s.fileJob(p, f) }
+		if f.picture != nil && s.o.Photos != nil {
+			job = s.o.Photos.of(job)
+		}
+		jobs = append(jobs, job)
 	}
 	return jobs
+}
+
+// A Progress is how many pictures of a site are done, of how many. Tell is called for
+// each, by one at a time.
+type Progress struct {
+	Tell      func(done, all int)
+	mu        sync.Mutex
+	done, all int
+}
+
+// of counts a job, before any is done.
+func (p *Progress) of(j job) job {
+	p.all++
+	return func() ([]place.File, error) {
+		files, err := j()
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		p.done++
+		p.Tell(p.done, p.all)
+		return files, err
+	}
 }
 
 func (s *site) fileJob(p string, f *file) ([]place.File, error) {
@@ -92,17 +118,18 @@ func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 			return files, nil
 		}
 	}
-	data, err := s.o.Read(p)
-	switch {
-	case err != nil:
-		return nil, fmt.Errorf("%s: %w", p, err)
-	case f.picture == nil:
+	read := func() ([]byte, error) { return s.o.Read(p) }
+	if f.picture == nil {
+		data, err := read()
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", p, err)
+		}
 		if plan, err := photo.Look(p, data); plan != nil || err != nil { // as it was not when it was looked at
 			return nil, fmt.Errorf("%s: %w", p, photo.ErrChanged)
 		}
 		return []place.File{{Path: f.at, Data: data}}, nil
 	}
-	sizes, err := f.picture.Make(data)
+	sizes, err := f.picture.Make(read)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p, err)
 	}
@@ -116,7 +143,7 @@ func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 	return files, nil
 }
 
-// stored are all sizes of a picture as the store holds them, nil if one is not there or is damaged.
+// stored are all sizes of a picture as the store holds them, nil if one is not there.
 func (s *site) stored(plan *photo.Plan) []place.File {
 	if s.o.Store == nil {
 		return nil
@@ -124,7 +151,7 @@ func (s *site) stored(plan *photo.Plan) []place.File {
 	var files []place.File
 	for _, z := range plan.Sizes {
 		data, ok := s.o.Store.Get(z.Name)
-		if !ok || !z.Is(data) {
+		if !ok {
 			return nil
 		}
 		files = append(files, place.File{Path: picturePath(z), Data: data})

@@ -156,22 +156,8 @@ func below(o Options, garage, folder string, notes []RawNote) Options {
 	if o.BaseURL != "" {
 		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
 	}
-	if o.Memory != nil {
-		o.Memory = memoryBelow{o.Memory, folder}
-	}
 	return o
 }
-
-// A memoryBelow is that of the site in a folder of the garage's.
-type memoryBelow struct {
-	Memory
-	folder string
-}
-
-func (m memoryBelow) Stands(path string, of Digest) bool {
-	return m.Memory.Stands(m.folder+"/"+path, of)
-}
-func (m memoryBelow) Made(path string, of Digest) { m.Memory.Made(m.folder+"/"+path, of) }
 
 // card sums the build up for the garage's front page.
 func (s *site) card(folder string) BuildCard {

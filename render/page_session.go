@@ -26,15 +26,6 @@ type sessionPage struct {
 	Cleared    []SnagRow
 	Prev, Next *Teaser
 	Note       template.HTML // the raw note
-
-	at   string // the path of the page
-	body *view.Body
-}
-
-// fill renders the body.
-func (p *sessionPage) fill(s *site) (err error) {
-	p.Body, err = s.body(p.at, p.body, p.Heading)
-	return err
 }
 
 // A WorkRow is one line of time.
@@ -53,7 +44,7 @@ func (s *site) sessionSheets() []sheet {
 	var list []sheet
 	for i, x := range s.sessions {
 		at := s.paths.sessions[x.Name]
-		list = append(list, sheet{at, func() (any, error) {
+		list = append(list, sheet{at, func() (_ any, err error) {
 			p := s.sessionPage(at, x)
 			if i > 0 {
 				p.Prev = s.neighbour(at, s.sessions[i-1])
@@ -61,7 +52,8 @@ func (s *site) sessionSheets() []sheet {
 			if i+1 < len(s.sessions) {
 				p.Next = s.neighbour(at, s.sessions[i+1])
 			}
-			return p, nil
+			p.Body, err = s.body(at, x.Body, p.Heading)
+			return p, err
 		}})
 	}
 	return list
@@ -86,7 +78,7 @@ func (s *site) neighbour(at string, x *view.SessionView) *Teaser {
 }
 
 func (s *site) sessionPage(at string, x *view.SessionView) *sessionPage {
-	p := &sessionPage{at: at, body: x.Body, Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
+	p := &sessionPage{Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
 	p.Safety = x.Safety
 	if x.Minutes > 0 {
 		p.Plates = append(p.Plates, Plate{Label: "Work", Value: minutes(x.Minutes)})

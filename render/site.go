@@ -33,10 +33,8 @@ type Options struct {
 	Look func(path string) (*photo.Plan, error)
 	// Store, if it is not nil, keeps pictures that are made, so that none is worked on twice.
 	Store Store
-	// Memory, if it is not nil, saves making pages that stand as they would be made.
-	Memory Memory
-	// Maker stands for the program, for Memory: another one may make other pages.
-	Maker   string
+	// Photos, if it is not nil, is told of each picture of the site.
+	Photos  *Progress
 	Notes   []RawNote // shown to the workshop alone
 	BaseURL string    // where the site will stand; "" where that is not known
 	Version string    // of guidecoat
@@ -69,10 +67,6 @@ type sheet struct {
 	path string
 	data func() (any, error)
 }
-
-// A filler is the data of a page with a part that is dear to make. It holds all that
-// the part is made of; fill makes it.
-type filler interface{ fill(*site) error }
 
 // A task is a sheet with the template of the chosen theme.
 type task struct {
@@ -120,9 +114,8 @@ type site struct {
 	tops       map[string]template.HTML // headers of pages, by what tells them apart
 	progress   []view.StageProgress
 	series     []*view.ReadingSeries
-	digests    *digester // of all pages, where there is a memory
-	todo       []task    // all pages
-	sheets     []string  // the paths of all pages
+	todo       []task   // all pages
+	sheets     []string // the paths of all pages
 }
 
 // Files are those of a site, each made shortly before it is asked for. After an
@@ -166,9 +159,6 @@ func prepare(v *view.View, o Options) (*site, error) {
 	s.bindPack()
 	s.front = s.findFront()
 	s.nav = s.navigation()
-	if o.Memory != nil {
-		s.digests = s.digester()
-	}
 	for _, p := range pages {
 		tmpl := o.Theme.Page(p.name)
 		if tmpl == nil {
@@ -194,19 +184,6 @@ func (s *site) make(t task) ([]place.File, error) {
 	data, err := t.data()
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", t.path, err)
-	}
-	if s.o.Memory != nil {
-		if of, ok := s.digests.of(data); ok {
-			s.o.Memory.Made(t.path, of)
-			if s.o.Memory.Stands(t.path, of) {
-				return []place.File{{Path: t.path, Stands: true}}, nil
-			}
-		}
-	}
-	if f, ok := data.(filler); ok {
-		if err := f.fill(s); err != nil {
-			return nil, fmt.Errorf("%s: %w", t.path, err)
-		}
 	}
 	var b bytes.Buffer // a page is written to it at once, so that it grows to fit
 	if err := t.tmpl.Execute(&b, data); err != nil {

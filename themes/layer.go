@@ -1,11 +1,9 @@
 package themes
 
 import (
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"html/template"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -49,11 +47,9 @@ func Read(name string, layers ...Layer) (*Theme, error) {
 		return nil, err
 	}
 	common := template.New("")
-	content := sha256.New()
-	content.Write(t.Style)
 	var errs []error
 	for _, s := range shared {
-		errs = append(errs, s.parseInto(common, content))
+		errs = append(errs, s.parseInto(common))
 	}
 	if common.Lookup("frame") == nil && errors.Join(errs...) == nil {
 		errs = append(errs, &Fault{Place: name + "/" + folder, What: `no template here defines "frame", which every page begins with`})
@@ -61,7 +57,7 @@ func Read(name string, layers ...Layer) (*Theme, error) {
 	for _, s := range pages {
 		page, err := common.Clone()
 		if err == nil {
-			err = s.parseInto(page, content)
+			err = s.parseInto(page)
 		}
 		if err == nil && page.Lookup("main") == nil {
 			err = &Fault{Place: s.place() + ":1", What: `it does not define "main", which is the page's own part`}
@@ -74,20 +70,18 @@ func Read(name string, layers ...Layer) (*Theme, error) {
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
-	t.Digest = string(content.Sum(nil))
 	return t, nil
 }
 
 func (s sheet) place() string { return s.layer.Name + "/" + folder + "/" + s.file }
 
 // parseInto names the template after the file, so that whatever goes wrong later
-// tells its place too, and adds the file to the content of the theme.
-func (s sheet) parseInto(t *template.Template, content io.Writer) error {
+// tells its place too.
+func (s sheet) parseInto(t *template.Template) error {
 	data, err := readFile(s.layer.FS, folder+"/"+s.file)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(content, "%s %d\n%s", s.file, len(data), data)
 	if _, err := t.New(s.place()).Parse(string(data)); err != nil {
 		return faultOf(err)
 	}

@@ -28,8 +28,6 @@ const Default = "surfacer"
 type Theme struct {
 	Name  string
 	Style []byte
-	// Digest tells this theme from every other, also from itself with a letter changed.
-	Digest string
 	// Unused are files of the builder's own layers that nothing reads.
 	Unused []*Fault
 	pages  map[string]*press.Page

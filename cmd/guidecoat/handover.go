@@ -59,7 +59,7 @@ func newHandover(w *world) *cobra.Command {
 				if asJSON { // what is printed stays JSON alone
 					out.stdout = w.stderr
 				}
-				trouble = out.publish(p, o, func(st *state.State) *view.View { return view.BuyersPack(st, sell, drive) })
+				trouble = out.publish(p, o, func(st *state.State) *view.View { return view.BuyersPack(st, sell, drive) }, nil)
 			}
 			if trouble == nil && !cleared {
 				trouble = &exit{code: exitProblems}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"maps"
 	"os"
 	"os/exec"
@@ -8,6 +9,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 )
 
 // mounts says that this program runs where it may mount what it likes, and nobody
@@ -55,5 +57,34 @@ func TestReadOnlyDisk(t *testing.T) {
 	p.stop()
 	if after := exactly(t, disk); !maps.Equal(before, after) {
 		t.Errorf("the disk holds %v, held %v", after, before)
+	}
+}
+
+// A pipe in the store, which nobody ever writes to, keeps nobody waiting, be it where a
+// picture is kept or what was noted of the run before.
+func TestPipesInStore(t *testing.T) {
+	dir, cache := t.TempDir(), t.TempDir()
+	made := publishPicture(t, dir, cache)
+	kept, err := filepath.Glob(filepath.Join(cache, "guidecoat", "*", "*"))
+	if err != nil || len(kept) < 3 {
+		t.Fatalf("%v, %v", kept, err)
+	}
+	for _, name := range kept {
+		if err := errors.Join(os.Remove(name), syscall.Mkfifo(name, 0o600)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	done := make(chan bool)
+	go func() {
+		defer close(done)
+		publishTo(t, cache, dir, filepath.Join(dir, "site"))
+	}()
+	select {
+	case <-done:
+	case <-time.After(time.Minute):
+		t.Fatal("it waits for the other end of a pipe")
+	}
+	if got := filesIn(t, filepath.Join(dir, "site", "pictures")); !maps.Equal(got, made) {
+		t.Error("other pictures were published")
 	}
 }

@@ -24,6 +24,7 @@ type place struct {
 	builds []*journal.Build
 	states []*state.State  // of the builds, on the day asked about
 	reader *journal.Reader // nil where it is read only once
+	seen   *watched        // notes what is read; nil where nobody asks
 
 	// least is the severity below which nothing is looked for: what is not shown is not
 	// worth the time.
@@ -34,12 +35,12 @@ type place struct {
 
 // load reads the build or garage in a folder and works out how it stood.
 func (w *world) load(dir string, asOf measure.Date) (*place, error) {
-	return w.loadAgain(dir, asOf, nil)
+	return w.loadPlace(&place{dir: dir}, asOf)
 }
 
-// loadAgain loads what was loaded before by the same reader.
-func (w *world) loadAgain(dir string, asOf measure.Date, r *journal.Reader) (*place, error) {
-	p := &place{dir: dir, reader: r, least: problem.Warning}
+// loadPlace loads a place that says how it is to be read.
+func (w *world) loadPlace(p *place, asOf measure.Date) (*place, error) {
+	p.least = problem.Warning
 	if err := p.read(); err != nil {
 		return nil, err
 	}
@@ -54,6 +55,7 @@ func (p *place) read() error {
 	if err != nil {
 		return err
 	}
+	fsys = p.seen.over(fsys)
 	switch isBuild, err := has(fsys, journal.CardName); {
 	case err != nil:
 		return cannotRead(p.dir, err)

@@ -20,12 +20,12 @@ import (
 var update = flag.Bool("update", false, "rewrite what the scripts compare with")
 
 // TestMain lets the scripts run guidecoat as a program of its own, on a day that
-// never changes.
+// never changes. What can be made again is kept where a script says so.
 func TestMain(m *testing.M) {
 	day := func() time.Time { return time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC) }
 	testscript.Main(m, map[string]func(){
 		"guidecoat": func() {
-			os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, day, ""}))
+			os.Exit(run(context.Background(), world{os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, day, os.Getenv("XDG_CACHE_HOME")}))
 		},
 	})
 }

@@ -10,10 +10,10 @@ import (
 	"guidecoat/render/photo"
 )
 
-// A shelf holds pictures that were made, up to a size, before the album that holds
+// A shelf holds pictures that were made, up to a size, before the store that holds
 // them all.
 type shelf struct {
-	album *album
+	store *store
 
 	mu    sync.Mutex
 	files map[string][]byte
@@ -29,7 +29,7 @@ func (s *shelf) Get(name string) ([]byte, bool) {
 	if ok {
 		return data, true
 	}
-	if data, ok = s.album.Get(name); ok {
+	if data, ok = s.store.Get(name); ok {
 		s.keep(name, data)
 	}
 	return data, ok
@@ -37,7 +37,7 @@ func (s *shelf) Get(name string) ([]byte, bool) {
 
 func (s *shelf) Put(name string, data []byte) {
 	s.keep(name, data)
-	s.album.Put(name, data)
+	s.store.Put(name, data)
 }
 
 // keep clears a full shelf: what is looked at is soon there again.
@@ -100,7 +100,7 @@ func (m *sightings) look(name string) (*photo.Plan, error) {
 }
 
 func lookAt(root *os.Root, name string) (*photo.Plan, error) {
-	data, err := readFile(root, name)
+	data, err := (*watched)(nil).read(root, name)
 	if err != nil {
 		return nil, err
 	}

@@ -33,7 +33,9 @@ type edition struct {
 }
 
 // load reads the build, or the garage.
-func (b *workbench) load() (*place, error) { return b.w.loadAgain(b.dir, measure.Date(0), &b.reader) }
+func (b *workbench) load() (*place, error) {
+	return b.w.loadPlace(&place{dir: b.dir, reader: &b.reader}, measure.Date(0))
+}
 
 // next is the edition of the notes as they stand now.
 func (b *workbench) next() edition {
@@ -59,7 +61,7 @@ func (b *workbench) edition(p *place) edition {
 	if errs, _ := problem.Count(problems); errs > 0 {
 		return edition{trouble: explain(problems, errs), summary: p.summary(problems)}
 	}
-	theme, err := loadTheme(b.dir, b.theme)
+	theme, err := loadTheme(b.dir, b.theme, nil)
 	if err != nil {
 		return failed("The site cannot be made.", err)
 	}
@@ -90,7 +92,7 @@ func (b *workbench) read(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer root.Close()
-	return readFile(root, name)
+	return (*watched)(nil).read(root, name)
 }
 
 func failed(heading string, err error) edition {

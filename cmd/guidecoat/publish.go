@@ -10,7 +10,6 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
-	"guidecoat/journal/picture"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
@@ -44,15 +43,11 @@ func newPublish(w *world) *cobra.Command {
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
 		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := w.load(folder(args), o.day)
-			if err != nil {
-				return err
+			last := w.lastRun(folder(args), o)
+			if last.stands() {
+				return last.tell()
 			}
-			p.least = leastFor(view.Audience(o.audience))
-			if err := w.refuseErrors(p, "published"); err != nil {
-				return err
-			}
-			return w.publish(p, o, nil)
+			return last.repeat()
 		},
 	}
 	word(cmd, &o.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
@@ -124,8 +119,8 @@ func (w *world) heed(p *place, to view.Audience, views []*view.View) error {
 }
 
 // publish renders everything, then puts it in place. Pack makes the view of a buyer's
-// pack; nil for a site without one.
-func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.View) error {
+// pack; nil for a site without one. Last, if it is not nil, takes note of the run.
+func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.View, last *lastRun) error {
 	to := view.Audience(o.audience)
 	var views []*view.View
 	for _, st := range p.states {
@@ -138,25 +133,24 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	if err := w.heed(p, to, views); err != nil {
 		return err
 	}
-	theme, err := w.theme(p.dir, o.theme)
+	theme, err := w.theme(p.dir, o.theme, last.watchedTheme())
 	if err != nil {
 		return err
 	}
-	target := o.to
-	if target == "" {
-		target = filepath.Join(p.dir, siteFolder(to))
-	}
+	target := o.target(p.dir)
 	root, err := os.OpenRoot(p.dir)
 	if err != nil {
 		return fileTrouble("", "%v", err)
 	}
 	defer root.Close()
-	memory, pictures := w.rememberSite(target), w.album()
+	pictures := w.store("pictures")
 	defer pictures.tidy()
-	files, err := w.render(p, root, o, theme, views, memory, pictures)
+	photos, rub := w.photoLine()
+	files, err := w.render(p, root, o, theme, views, pictures, photos)
 	if err != nil {
 		return w.themeTrouble(err)
 	}
+	last.told()
 	var unmade error // rather than not put in place
 	report, err := put(target, p.site(target, o.audience), func(yield func(placing.File, error) bool) {
 		for f, err := range files {
@@ -165,6 +159,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 			}
 		}
 	})
+	rub()
 	for _, name := range report.Aside {
 		fmt.Fprintf(w.stderr, "%s was in %s, not as guidecoat wrote it; it is kept here.\n", clean(filepath.Join(filepath.Dir(target), filepath.FromSlash(name))), clean(target))
 	}
@@ -174,14 +169,26 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	case err != nil:
 		return fileTrouble("", "%v", err)
 	}
-	memory.keep()
+	last.keep()
+	w.tellPublished(target, report)
+	return nil
+}
+
+func (w *world) tellPublished(target string, report placing.Report) {
 	if report.Unchanged {
 		w.say("%s is up to date: nothing has changed.", target)
 	} else {
 		w.say("%s: %s written, %d kept, %d removed.", target, count(report.Written, "file"), report.Kept, report.Removed)
 	}
 	fmt.Fprintln(w.stdout, clean(filepath.Join(target, "index.html")))
-	return nil
+}
+
+// target is the folder to be written.
+func (o publishing) target(dir string) string {
+	if o.to != "" {
+		return o.to
+	}
+	return filepath.Join(dir, siteFolder(view.Audience(o.audience)))
 }
 
 // siteFolder is where a site goes unless the user says otherwise.
@@ -193,27 +200,14 @@ func siteFolder(a view.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, views []*view.View, memory *siteMemory, pictures *album) (render.Files, error) {
-	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
-		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
-	if memory.file != "" { // or it would be work for nothing
-		options.Memory = memory
-	}
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, views []*view.View, pictures *store, photos *render.Progress) (render.Files, error) {
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures, Photos: photos,
+		Read: func(name string) ([]byte, error) { return p.seen.read(root, name) }}
 	if p.garage != nil {
 		return render.GarageSite(garageOf(p, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
 	return render.Site(views[0], options)
-}
-
-// readFile reads a file that a page shows, and none that a link leads out of the
-// build to, or that is too large.
-func readFile(root *os.Root, name string) ([]byte, error) {
-	name = filepath.FromSlash(name)
-	if info, err := root.Stat(name); err == nil && picture.Fits(info.Size()) != nil {
-		return nil, picture.Fits(info.Size())
-	}
-	return root.ReadFile(name)
 }
 
 // garageOf is the garage as the views show its builds.

@@ -10,6 +10,8 @@ import (
 
 	"guidecoat/journal/problem"
 
+	"guidecoat/render"
+
 	"github.com/rivo/uniseg"
 )
 
@@ -33,6 +35,9 @@ const (
 
 func newScreen(out io.Writer, getenv func(string) string) *screen {
 	s := &screen{out: out, width: narrowWidth}
+	if o, ok := out.(*overheard); ok {
+		out = o.Writer
+	}
 	if file, ok := out.(*os.File); ok {
 		if columns, ok := terminal(file); ok {
 			s.width, s.edge = min(max(columns, leastWidth), widestWidth), true
@@ -45,6 +50,20 @@ func newScreen(out io.Writer, getenv func(string) string) *screen {
 // colourWanted follows no-color.org, and terminals that say they have none.
 func colourWanted(getenv func(string) string) bool {
 	return getenv("NO_COLOR") == "" && getenv("TERM") != "dumb"
+}
+
+// photoLine shows on a terminal how far the photos of a site are, on one line that is
+// written again and again until rub takes it away.
+func (w *world) photoLine() (photos *render.Progress, rub func()) {
+	if !newScreen(w.stderr, w.getenv).colour { // nobody looks, or what looks cannot go back in a line
+		return nil, func() {}
+	}
+	out := w.stderr
+	if o, ok := out.(*overheard); ok {
+		out = o.Writer
+	}
+	photos = &render.Progress{Tell: func(done, all int) { fmt.Fprintf(out, "\rphotos %d of %d", done, all) }}
+	return photos, func() { fmt.Fprint(out, "\r\x1b[K") }
 }
 
 // flush prints what was collected.

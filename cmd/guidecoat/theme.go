@@ -51,8 +51,8 @@ func baseURLFlag(cmd *cobra.Command, to *string) {
 
 // theme reads the look that was asked for. The folder "theme" in dir is laid over
 // a theme asked for by name; a folder asked for is laid over the default.
-func (w *world) theme(dir, asked string) (*themes.Theme, error) {
-	theme, err := loadTheme(dir, asked)
+func (w *world) theme(dir, asked string, seen *watched) (*themes.Theme, error) {
+	theme, err := loadTheme(dir, asked, seen)
 	if err == nil {
 		for _, f := range theme.Unused {
 			w.say("%s: warning, theme: %s", f.Place, f.What)
@@ -66,24 +66,32 @@ func (w *world) theme(dir, asked string) (*themes.Theme, error) {
 }
 
 // loadTheme is theme for who tells of mistakes in a way of their own.
-func loadTheme(dir, asked string) (*themes.Theme, error) {
-	name, own, shown := asked, filepath.Join(dir, ownTheme), ownTheme // problems are told from dir
+func loadTheme(dir, asked string, seen *watched) (*themes.Theme, error) {
+	name, shown := asked, ownTheme // problems are told from dir
 	if isFolder(asked) {
-		name, own, shown = themes.Default, asked, path.Clean(filepath.ToSlash(asked))
+		name, shown = themes.Default, path.Clean(filepath.ToSlash(asked))
 		if info, err := os.Stat(asked); err != nil || !info.IsDir() {
 			return nil, wrongUsage("A theme's folder holds style.css, or templates, or both.", "there is no folder %s", asked)
 		}
 	}
 	var layers []themes.Layer
-	root, err := os.OpenRoot(own) // so that no link leads out of it
+	root, err := openTheme(dir, asked)
 	switch {
 	case err == nil:
 		defer root.Close()
-		layers = append(layers, themes.Layer{Name: shown, FS: root.FS()})
+		layers = append(layers, themes.Layer{Name: shown, FS: seen.over(root.FS())})
 	case !errors.Is(err, fs.ErrNotExist):
 		return nil, fileTrouble("", "%v", err)
 	}
 	return themes.Load(name, layers...)
+}
+
+// openTheme opens the folder of the builder's own files, so that no link leads out of it.
+func openTheme(dir, asked string) (*os.Root, error) {
+	if isFolder(asked) {
+		return os.OpenRoot(asked)
+	}
+	return os.OpenRoot(filepath.Join(dir, ownTheme))
 }
 
 // themeTrouble tells what is wrong with templates, each mistake at its place. An

@@ -13,6 +13,8 @@ type parts struct {
 	exif                 []byte
 	whole                bool // whether the end is there
 	moving, lossy, clear bool // of WebP: several pictures; with loss; with transparency
+	lossless             bool // of WebP: without loss, which takes more memory
+	quarters             int  // what a pixel takes while it is decoded; 0 where that was not found
 }
 
 const (
@@ -35,10 +37,16 @@ func bytesAt(r io.ReaderAt, at, n int64) []byte {
 // walkJPEG finds the EXIF data in the segment APP1, which stands before the scan.
 func walkJPEG(r io.ReaderAt, size int64) parts {
 	const (
-		app1, scan = 0xE1, 0xDA
-		end        = "\xFF\xD9"
+		frame, passes     = 0xC0, 0xC2
+		app1, adobe, scan = 0xE1, 0xEE, 0xDA
+		end               = "\xFF\xD9"
 	)
-	var found parts
+	var (
+		found       parts
+		frameHead   []byte
+		progressive bool
+		converted   bool
+	)
 	at := int64(2)
 	for range maxParts {
 		head := bytesAt(r, at, 4)
@@ -51,18 +59,28 @@ func walkJPEG(r io.ReaderAt, size int64) parts {
 		case head[1] == 0xFF: // a fill byte
 			at++
 			continue
+		case head[1] == 0, 0xD0 <= head[1] && head[1] <= 0xD7: // which the decoder passes over too
+			at += 2
+			continue
 		case head[1] == scan:
 			// Within the picture the two bytes never stand. Phones put more behind its end:
 			// a little, or a film, of which any piece is as likely to hold them by chance.
 			tail := max(at, size-maxEXIF)
+			found.quarters = frameQuarters(frameHead, progressive, converted)
 			found.whole = bytes.Contains(bytesAt(r, tail, size-tail), []byte(end)) || holds(io.NewSectionReader(r, at, tail-at+1), end)
 			return found
 		}
 		length := int64(binary.BigEndian.Uint16(head[2:]))
-		if head[1] == app1 && found.exif == nil && length > 2 {
+		switch {
+		case length <= 2:
+		case head[1] == app1 && found.exif == nil:
 			if body := bytesAt(r, at+4, length-2); bytes.HasPrefix(body, []byte(exifHead)) {
 				found.exif = body[len(exifHead):]
 			}
+		case frame <= head[1] && head[1] <= passes:
+			frameHead, progressive = bytesAt(r, at+4, length-2), head[1] == passes
+		case head[1] == adobe:
+			converted = true
 		}
 		at += 2 + max(length, 2)
 	}
@@ -88,7 +106,7 @@ func holds(r io.Reader, two string) bool {
 // walkPNG finds the EXIF data in the chunk eXIf, which may stand before the picture or behind it.
 func walkPNG(r io.ReaderAt, size int64) parts {
 	const around = 4 + 4 + 4 // length, name, check sum
-	var found parts
+	found, transparent := parts{}, false
 	at := int64(8)
 	for range maxParts {
 		head := bytesAt(r, at, 8)
@@ -99,15 +117,17 @@ func walkPNG(r io.ReaderAt, size int64) parts {
 		switch {
 		case at+length+around > size:
 			return found
+		case name == "tRNS":
+			transparent = true
 		case name == "IEND":
-			found.whole = true
+			found.whole, found.quarters = true, headQuarters(bytesAt(r, 16, 13), transparent)
 			return found
 		case name == "eXIf" && length <= maxEXIF:
 			found.exif = bytesAt(r, at+8, length)
 		}
 		at += length + around
 	}
-	found.whole = true
+	found.whole, found.quarters = true, headQuarters(bytesAt(r, 16, 13), true)
 	return found
 }
 
@@ -132,6 +152,8 @@ func walkWebP(r io.ReaderAt, size int64) parts {
 			found.moving = true
 		case "VP8 ":
 			found.lossy = true
+		case "VP8L":
+			found.lossless = true
 		case "ALPH":
 			found.clear = true
 		case "EXIF":

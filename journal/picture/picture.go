@@ -30,6 +30,7 @@ type Header struct {
 	Width, Height int    // as it is stored
 	Turn          int    // how it is to be turned, 1 to 8, by its orientation in EXIF
 	Photo         bool   // made with loss and without transparency, as cameras make them
+	Memory        int64  // bytes that it takes to decode it and to make what pages show
 }
 
 // A Refusal says why a file is never shown, and what its owner can do about it.
@@ -60,7 +61,7 @@ func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 	case c.Width < 1 || c.Height < 1:
 		return nil, &Refusal{"it is a picture without a single pixel", "Save it anew."}
 	case int64(c.Width)*int64(c.Height) > MaxPixels:
-		return nil, &Refusal{fmt.Sprintf("it is %d by %d pixels, more than %d million", c.Width, c.Height, MaxPixels/1_000_000), "Save a smaller copy; pages use no more than 1,600 pixels across."}
+		return nil, &Refusal{fmt.Sprintf("it is %d by %d pixels, more than %d million", c.Width, c.Height, MaxPixels/1_000_000), smaller}
 	case Fits(size) != nil:
 		return nil, Fits(size)
 	}
@@ -73,7 +74,7 @@ func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 		found = walkPNG(r, size)
 	case "webp":
 		found = walkWebP(r, size)
-		h.Photo = found.lossy && !found.clear
+		h.Photo = found.lossy && !found.clear && !found.lossless
 	}
 	switch {
 	case found.moving:
@@ -84,7 +85,12 @@ func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 	if o := orientationTag(found.exif); o >= 1 && o <= 8 {
 		h.Turn = o
 	}
+	if h.Memory = h.memory(quartersOf(format, found)); h.Memory > MaxMemory {
+		return nil, &Refusal{fmt.Sprintf("opening it takes %d MiB of memory, more than %d: it is %d by %d pixels", h.Memory>>20, MaxMemory>>20, h.Width, h.Height), smaller}
+	}
 	return h, nil
 }
+
+const smaller = "Save a smaller copy; pages use no more than 1,600 pixels across."
 
 var cutShort = &Refusal{"the picture is cut short: its end is missing", "Copy it again from where it came."}

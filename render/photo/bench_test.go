@@ -29,7 +29,7 @@ func BenchmarkPhoto(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			if _, err := p.Make(data); err != nil {
+			if _, err := p.Make(given(data)); err != nil {
 				b.Fatal(err)
 			}
 		})

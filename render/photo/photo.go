@@ -25,7 +25,7 @@ const (
 )
 
 // widths are those that pages use; none is larger than the picture itself.
-var widths = []int{400, 800, 1600}
+var widths = []int{400, 800, picture.Widest}
 
 // A Plan says what will be made of a picture. It is known from the header alone.
 type Plan struct {
@@ -33,6 +33,7 @@ type Plan struct {
 	Ext    string // ".jpg", or ".png" where edges and transparency count
 	header picture.Header
 	hash   string
+	size   int64 // of the file
 }
 
 // A Size is one file of a picture.
@@ -48,7 +49,7 @@ func Look(name string, data []byte) (*Plan, error) {
 	if h == nil {
 		return nil, err
 	}
-	p := &Plan{Ext: ".png", header: *h, hash: hashOf(data)}
+	p := &Plan{Ext: ".png", header: *h, hash: hashOf(data), size: int64(len(data))}
 	if h.Photo {
 		p.Ext = ".jpg"
 	}
@@ -68,26 +69,24 @@ func Look(name string, data []byte) (*Plan, error) {
 	return p, nil
 }
 
-// Is tells whether data is that of a picture of the size, as far as its header shows.
-func (z Size) Is(data []byte) bool {
-	c, _, err := image.DecodeConfig(bytes.NewReader(data))
-	return err == nil && c.Width == z.Width && c.Height == z.Height
-}
-
-// pixels are those that may be in memory at one time, so that every core can work on
-// photos of an ordinary size and yet the largest needs no more than before.
-var pixels = newBudget(picture.MaxPixels)
+// memory is what all pictures that are being made may take, so that every core can
+// work on photos of an ordinary size, and the largest are made one by one.
+var memory = newBudget(picture.MaxMemory)
 
 // ErrChanged is said of a file that is not what it was when it was looked at.
 var ErrChanged = errors.New("it has changed while the site was made; try again")
 
-// Make decodes the picture that was looked at and returns the content of each of its
-// sizes. It waits while others that are being made leave too little memory.
-func (p *Plan) Make(data []byte) ([][]byte, error) {
+// Make reads and decodes the picture that was looked at and returns the content of
+// each of its sizes. It waits while others that are being made leave too little memory.
+func (p *Plan) Make(read func() ([]byte, error)) ([][]byte, error) {
+	defer memory.take(min(p.header.Memory+p.size, memory.most))()
+	data, err := read()
+	if err != nil {
+		return nil, err
+	}
 	if hashOf(data) != p.hash {
 		return nil, ErrChanged
 	}
-	defer pixels.take(p.header.Width * p.header.Height)()
 	src, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		return nil, fmt.Errorf("it cannot be read as a picture: %w", err)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"sync"
 
 	"guidecoat/journal/marker"
 )
@@ -94,6 +95,8 @@ func readMarker(d disk, name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, marker.Largest))
 }
 
+var buffers = sync.Pool{New: func() any { return new([64 << 10]byte) }}
+
 // digest is that of a file as it is on the disk.
 func digest(d disk, name string) (sum marker.Digest, err error) {
 	f, err := openFile(d, name)
@@ -101,8 +104,9 @@ func digest(d disk, name string) (sum marker.Digest, err error) {
 		return sum, err
 	}
 	defer f.Close()
-	h := sha256.New()
-	_, err = io.Copy(h, f)
+	h, buffer := sha256.New(), buffers.Get().(*[64 << 10]byte)
+	defer buffers.Put(buffer)
+	_, err = io.CopyBuffer(h, struct{ io.Reader }{f}, buffer[:]) // or the file would bring a buffer of its own
 	h.Sum(sum[:0])
 	return sum, err
 }

@@ -26,8 +26,6 @@ import (
 type File struct {
 	Path string
 	Data []byte
-	// Stands says that the old site has the file as it is to be. It comes without Data.
-	Stands bool
 }
 
 // A Site is what a folder is written for.
@@ -141,15 +139,8 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 		if old.files[file.Path] {
 			stood++
 		}
-		sum, stands := old.site.Files[file.Path]
-		if file.Stands && !(stands && old.files[file.Path]) {
-			return Report{}, failed(old.name, fmt.Errorf("%s is no longer there; publish again", file.Path))
-		}
-		if !file.Stands {
-			sum = sha256.Sum256(file.Data)
-		}
-		next.site.Files[file.Path] = sum
-		if file.Stands || old.holds(file) {
+		next.site.Files[file.Path] = sha256.Sum256(file.Data)
+		if old.holds(file) {
 			same = append(same, file.Path)
 			continue
 		}

@@ -329,23 +329,3 @@ func TestFailureLeavesTheOld(t *testing.T) {
 	}()
 	expect(t, root, small)
 }
-
-// A file that stands is kept without being looked at; one that is gone stops the run.
-func TestStands(t *testing.T) {
-	root := open(t)
-	put(t, root, small)
-	standing := func(path string) (Report, error) {
-		return Put(root, "site", forPublic, func(yield func(File, error) bool) {
-			_ = yield(File{Path: path, Stands: true}, nil) && yield(File{Path: "new.html", Data: []byte("new")}, nil)
-		})
-	}
-	if _, err := standing("gone.html"); err == nil || !strings.Contains(err.Error(), "gone.html is no longer there; publish again") {
-		t.Errorf("the error is %v", err)
-	}
-	expect(t, root, small)
-	report, err := standing("notes/b.html")
-	if want := (Report{Written: 1, Kept: 1, Removed: 3}); !reflect.DeepEqual(report, want) || err != nil {
-		t.Errorf("%+v, %v, want %+v", report, err, want)
-	}
-	expect(t, root, tree{"notes/b.html": small["notes/b.html"], "new.html": "new"})
-}
