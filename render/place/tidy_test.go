@@ -3,6 +3,7 @@ package place
 import (
 	"crypto/sha256"
 	"errors"
+	"fmt"
 	"os"
 	"path"
 	"reflect"
@@ -172,4 +173,30 @@ func TestForeignLock(t *testing.T) {
 		}
 		expectAlone(t, root, ".site.lock")
 	}
+}
+
+// What is saved again under the name of something that was moved takes no other's place.
+func TestKeptFilesStay(t *testing.T) {
+	root := open(t)
+	l := leaving{parent: folder{root}, name: leftOld, site: "site"}
+	for i, name := range []string{"a", "a", "a/b", "c"} {
+		must(t, root.RemoveAll(leftOld))
+		plantAll(t, root, tree{leftOld + "/" + name: fmt.Sprint(i)})
+		must(t, l.move(name))
+	}
+	must(t, root.RemoveAll(leftOld))
+	want := tree{"site-kept/a": "0", "site-kept-2/a": "1", "site-kept-3/a/b": "2", "site-kept-3/c": "3"}
+	if got := read(t, root, "."); !reflect.DeepEqual(got, want) {
+		t.Errorf("kept is %v, want %v", got, want)
+	}
+}
+
+// A folder that was never finished is never taken for the site that is missing.
+func TestUnfinishedIsNoSite(t *testing.T) {
+	root := open(t)
+	plantAll(t, root, tree{leftOld + "/" + marker.Journal: "", leftOld + "/" + marker.Marker: markerOf(tree{}, "public")})
+	if _, err := Put(root, "site", forPublic, halfway(small)); err != errHalfway {
+		t.Error(err)
+	}
+	expectAlone(t, root)
 }
