@@ -115,7 +115,7 @@ func publishable(n *note.Note, seen *publicWords) string {
 	fill := func(at source.Span, with string) {
 		copy(shown[at.Start:at.End], strings.Repeat(with, int(at.End-at.Start)))
 	}
-	for _, at := range codeOf(n) {
+	for _, at := range n.Code() {
 		fill(at, "x")
 	}
 	for _, at := range addresses.FindAllIndex(shown, -1) {
@@ -131,28 +131,4 @@ func publishable(n *note.Note, seen *publicWords) string {
 		}
 	}
 	return string(shown)
-}
-
-// codeOf are the code spans and blocks of a body.
-func codeOf(n *note.Note) (list []source.Span) {
-	_ = ast.Walk(n.Doc(), func(node ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch node := node.(type) {
-		case *ast.CodeSpan:
-			for c := node.FirstChild(); c != nil; c = c.NextSibling() {
-				if c, ok := c.(*ast.Text); ok {
-					list = append(list, n.File.Span(c.Segment.Start, c.Segment.Stop))
-				}
-			}
-		case *ast.CodeBlock, *ast.FencedCodeBlock:
-			for i := range node.Lines().Len() {
-				line := node.Lines().At(i)
-				list = append(list, n.File.Span(line.Start, line.Stop))
-			}
-		}
-		return ast.WalkContinue, nil
-	})
-	return list
 }

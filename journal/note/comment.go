@@ -236,10 +236,6 @@ func mayHoldCode(data []byte) bool {
 	return slices.ContainsFunc([]string{"`", "~~~", "\t", "    "}, func(mark string) bool { return bytes.Contains(data, []byte(mark)) })
 }
 
-func isCodeFence(line []byte) bool {
-	return bytes.HasPrefix(line, []byte("```")) || bytes.HasPrefix(line, []byte("~~~"))
-}
-
 // codeWithout returns where the code of the body was typed, once those comments are taken
 // out; ok is false where the body is too tangled to tell.
 func (c *commentFinder) codeWithout(found []source.Range) (list []source.Range, ok bool) {
@@ -248,30 +244,38 @@ func (c *commentFinder) codeWithout(found []source.Range) (list []source.Range, 
 	if _, tangled := (&Note{File: f}).tangledLine(b.front); tangled {
 		return nil, false
 	}
-	add := func(start, end int) {
-		if start < end {
-			list = append(list, f.Span(start, end).TypedRange())
+	pc := parser.NewContext()
+	for _, at := range codeIn(b.parse(pc), f) {
+		// A fence that ends a block but for the comment behind it does end it.
+		if line := strings.TrimLeft(at.Text(), " \t>"); !strings.HasPrefix(line, "```") && !strings.HasPrefix(line, "~~~") {
+			list = append(list, at.TypedRange())
 		}
 	}
-	pc := parser.NewContext()
-	_ = ast.Walk(b.parse(pc), func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+	slices.SortFunc(list, func(a, b source.Range) int { return cmp.Compare(a.Start, b.Start) })
+	return list, pc.Get(tangledKey) == nil
+}
+
+// Code returns where the code of the body stands: its spans, and the lines of its blocks.
+func (n *Note) Code() []source.Span { return codeIn(n.Doc(), n.File) }
+
+func codeIn(doc ast.Node, f *source.File) (list []source.Span) {
+	_ = ast.Walk(doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
 		switch node := node.(type) {
 		case *ast.CodeSpan:
-			for t := node.FirstChild(); entering && t != nil; t = t.NextSibling() {
+			for t := node.FirstChild(); t != nil; t = t.NextSibling() {
 				if t, ok := t.(*ast.Text); ok {
-					add(t.Segment.Start, t.Segment.Stop)
+					list = append(list, f.Span(t.Segment.Start, t.Segment.Stop))
 				}
 			}
 		case *ast.CodeBlock, *ast.FencedCodeBlock:
-			for i := 0; entering && i < node.Lines().Len(); i++ {
-				line := node.Lines().At(i)
-				if start, end := trim(f.Data, line.Start, line.Stop); !isCodeFence(f.Data[start:end]) { // it ends there without its comment
-					add(start, end)
-				}
+			for i := range node.Lines().Len() {
+				list = append(list, f.Span(node.Lines().At(i).Start, node.Lines().At(i).Stop))
 			}
 		}
 		return ast.WalkContinue, nil
 	})
-	slices.SortFunc(list, func(a, b source.Range) int { return cmp.Compare(a.Start, b.Start) })
-	return list, pc.Get(tangledKey) == nil
+	return list
 }
