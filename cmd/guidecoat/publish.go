@@ -64,7 +64,7 @@ func newPublish(w *world) *cobra.Command {
 	word(cmd, &o.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
 	cmd.Flags().StringVar(&o.to, "to", "", "write into `FOLDER` instead of one beside the notes")
 	themeFlag(cmd, &o.theme)
-	baseURLFlag(cmd, &o.baseURL)
+	addressFlag(cmd, &o.baseURL)
 	asOf(cmd, &o.day, howItStood)
 	return cmd
 }
@@ -122,11 +122,11 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 		return fileTrouble("", "%v", err)
 	}
 	defer root.Close()
-	memory, pictures := w.rememberSite(target), w.album()
+	pictures := w.album()
 	defer pictures.tidy()
-	files, err := w.render(p, root, o, theme, pack, memory, pictures)
+	files, err := w.render(p, root, o, theme, pack, pictures)
 	if err != nil {
-		return w.themeTrouble(err)
+		return fileTrouble("Nothing was written.", "%v", err)
 	}
 	var unmade error // rather than not put in place
 	report, err := put(target, o.audience, func(yield func(placing.File, error) bool) {
@@ -138,11 +138,10 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	})
 	switch {
 	case unmade != nil:
-		return w.themeTrouble(unmade)
+		return fileTrouble("Nothing was written.", "%v", unmade)
 	case err != nil:
 		return fileTrouble("", "%v", err)
 	}
-	memory.keep()
 	if report.Unchanged {
 		fmt.Fprintf(w.stderr, "%s is up to date: nothing has changed.\n", clean(target))
 	} else {
@@ -161,13 +160,10 @@ func siteFolder(a view.Audience) string {
 }
 
 // render makes the files of the site, out of those in root.
-func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, memory *siteMemory, pictures *album) (render.Files, error) {
+func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, pack func(*state.State) *view.View, pictures *album) (render.Files, error) {
 	to := view.Audience(o.audience)
-	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Maker: maker(), Store: pictures,
+	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures,
 		Read: func(name string) ([]byte, error) { return readFile(root, name) }}
-	if memory.file != "" { // or it would be work for nothing
-		options.Memory = memory
-	}
 	if p.garage != nil {
 		var views []*view.View
 		for _, st := range p.states {

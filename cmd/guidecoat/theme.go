@@ -15,7 +15,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// ownTheme is the folder beside the build whose files replace those of the theme.
+// ownTheme is the folder beside the build that is laid over the theme.
 const ownTheme = "theme"
 
 // themeFlag gives a command the flag for the look of the pages: a theme's name, or
@@ -25,7 +25,7 @@ func themeFlag(cmd *cobra.Command, to *string) {
 		if isFolder(text) {
 			return text, nil
 		}
-		if _, err := themes.Load(text); err != nil {
+		if _, err := themes.Load(text, nil); err != nil {
 			return "", &badValue{err.Error(), "For a folder write ./" + text + "."}
 		}
 		return text, nil
@@ -39,64 +39,80 @@ func isFolder(theme string) bool {
 	return theme == "." || theme == ".." || strings.ContainsAny(theme, `/`+string(filepath.Separator))
 }
 
-// baseURLFlag gives a command the flag for where the site will stand.
-func baseURLFlag(cmd *cobra.Command, to *string) {
+// addressFlag gives a command the flag for where the site will stand.
+func addressFlag(cmd *cobra.Command, to *string) {
 	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
 		if err := render.CheckBaseURL(text); err != nil {
 			return "", &badValue{err.Error(), ""}
 		}
 		return text, nil
-	}, func(s string) string { return s }}, "base-url", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
-	completeNothing(cmd, "base-url")
+	}, func(s string) string { return s }}, "address", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
+	completeNothing(cmd, "address")
 }
 
-// theme reads the look that was asked for. The folder "theme" in dir is laid over
-// a theme asked for by name; a folder asked for is laid over the default.
+// theme reads the look that was asked for, and says aloud what of it is the builder's
+// own: a folder that came with somebody's notes must not apply unseen.
 func (w *world) theme(dir, asked string) (*themes.Theme, error) {
 	theme, err := loadTheme(dir, asked)
 	if err == nil {
-		for _, f := range theme.Unused {
-			fmt.Fprintln(w.stderr, clean(f.Place+": warning, theme: "+f.What))
+		if said := ownSaid(theme, asked); said != "" {
+			fmt.Fprintln(w.stderr, clean(said))
 		}
 		return theme, nil
 	}
-	if _, ok := errors.AsType[*exit](err); ok {
+	faults, ok := errors.AsType[themes.Faults](err)
+	if _, told := errors.AsType[*exit](err); told {
 		return nil, err
 	}
-	return nil, w.themeTrouble(err)
-}
-
-// loadTheme is theme for who tells of mistakes in a way of their own.
-func loadTheme(dir, asked string) (*themes.Theme, error) {
-	name, own, shown := asked, filepath.Join(dir, ownTheme), ownTheme // problems are told from dir
-	if isFolder(asked) {
-		name, own, shown = themes.Default, asked, path.Clean(filepath.ToSlash(asked))
-		if info, err := os.Stat(asked); err != nil || !info.IsDir() {
-			return nil, wrongUsage("A theme's folder holds style.css, or templates, or both.", "there is no folder %s", asked)
-		}
-	}
-	var layers []themes.Layer
-	root, err := os.OpenRoot(own) // so that no link leads out of it
-	switch {
-	case err == nil:
-		defer root.Close()
-		layers = append(layers, themes.Layer{Name: shown, FS: root.FS()})
-	case !errors.Is(err, fs.ErrNotExist):
-		return nil, fileTrouble("", "%v", err)
-	}
-	return themes.Load(name, layers...)
-}
-
-// themeTrouble tells what is wrong with templates, each mistake at its place. An
-// error about anything else is one of files.
-func (w *world) themeTrouble(err error) error {
-	faults := themes.Faults(err)
-	if len(faults) == 0 {
-		return fileTrouble("Nothing was written.", "%v", err)
+	if !ok {
+		return nil, fileTrouble("Nothing was written.", "%v", err)
 	}
 	for _, f := range faults {
 		fmt.Fprintln(w.stderr, clean(f.Place+": error, theme: "+f.What))
 	}
 	fmt.Fprintln(w.stderr, "Nothing was written: put the theme right first.")
-	return &exit{code: exitProblems}
+	return nil, &exit{code: exitProblems}
+}
+
+// ownSaid says which files of the builder's own folder are used; "" where there are none.
+func ownSaid(theme *themes.Theme, asked string) string {
+	if len(theme.Own) == 0 {
+		return ""
+	}
+	which := ownTheme + "/ beside the build"
+	if isFolder(asked) {
+		which = strings.TrimSuffix(filepath.ToSlash(asked), "/") + "/"
+	}
+	return which + " is used: " + strings.Join(theme.Own, ", ")
+}
+
+// loadTheme reads a look. The folder "theme" in dir is laid over a theme asked for by
+// name; a folder asked for is laid over the default.
+func loadTheme(dir, asked string) (*themes.Theme, error) {
+	if isFolder(asked) {
+		if info, err := os.Stat(asked); err != nil || !info.IsDir() {
+			return nil, wrongUsage("A theme's folder holds style.css, touch-in.css, words.txt and pictures.", "there is no folder %s", asked)
+		}
+		root, err := os.OpenRoot(asked)
+		return overlaid(themes.Default, path.Clean(filepath.ToSlash(asked)), root, err)
+	}
+	build, err := os.OpenRoot(dir) // so that no link leads out of it
+	if err != nil {
+		return nil, fileTrouble("", "%v", err)
+	}
+	defer build.Close()
+	root, err := build.OpenRoot(ownTheme)
+	if errors.Is(err, fs.ErrNotExist) {
+		return themes.Load(asked, nil)
+	}
+	return overlaid(asked, ownTheme, root, err)
+}
+
+// overlaid is the theme of that name with an opened folder over it.
+func overlaid(name, shown string, root *os.Root, err error) (*themes.Theme, error) {
+	if err != nil {
+		return nil, fileTrouble("", "%v", err)
+	}
+	defer root.Close()
+	return themes.Load(name, &themes.Folder{Name: shown, FS: root.FS(), Labels: render.Labels})
 }

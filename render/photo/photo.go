@@ -6,6 +6,7 @@ package photo
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -66,6 +67,19 @@ func Look(name string, data []byte) (*Plan, error) {
 		p.Sizes = append(p.Sizes, z)
 	}
 	return p, nil
+}
+
+// Clean returns a picture for a page as large as pages use, which holds nothing else.
+func Clean(name string, data []byte) ([]byte, error) {
+	p, err := Look(name, data)
+	if p == nil {
+		return nil, cmp.Or(err, errors.New("it is no picture"))
+	}
+	sizes, err := p.Make(data)
+	if err != nil {
+		return nil, err
+	}
+	return sizes[len(sizes)-1], nil
 }
 
 // Is tells whether data is that of a picture of the size, as far as its header shows.
