@@ -14,12 +14,15 @@ import (
 const outstandingShown = 6
 
 func (s *site) buildSheets() []sheet {
-	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), main: (*leaf).buildPage}}
+	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), main: func(p *leaf) { buildLeaf{p}.buildPage() }}}
 }
+
+// A buildLeaf is the front page.
+type buildLeaf struct{ *leaf }
 
 var frontDial = markup.Around(`<a class="instrument" href="snags.html">`, "</a>\n")
 
-func (p *leaf) buildPage() {
+func (p buildLeaf) buildPage() {
 	st := p.status()
 	p.Raw(`<div class="hero">
 <div class="name">
@@ -67,7 +70,7 @@ func (p *leaf) buildPage() {
 }
 
 // outstanding lists the first of the open snags.
-func (p *leaf) outstanding() {
+func (p buildLeaf) outstanding() {
 	var groups [atCleared][]*view.SnagView
 	for _, x := range p.v.Snags {
 		if x.Open {
@@ -100,7 +103,7 @@ func (p *leaf) outstanding() {
 }
 
 // teaser invites to read a session.
-func (p *leaf) teaser(x *view.SessionView) {
+func (p buildLeaf) teaser(x *view.SessionView) {
 	p.Labelled(`<section class="teaser" aria-labelledby="_h-last">
 <h2 id="_h-last">{Newest session}</h2>
 `)
@@ -113,7 +116,7 @@ func (p *leaf) teaser(x *view.SessionView) {
 }
 
 // stages tell how far each stage has come of which the view tells something.
-func (p *leaf) stages() {
+func (p buildLeaf) stages() {
 	costs := map[string]state.StageCosts{}
 	if p.hasMoney() {
 		for _, c := range p.v.Money.Costs.Stages {

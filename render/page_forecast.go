@@ -14,7 +14,7 @@ func (s *site) hasBudgets() bool {
 }
 
 // budgets writes each stage against its budget.
-func (p *leaf) budgets() {
+func (p moneyLeaf) budgets() {
 	c, most := p.v.Money.Costs, decimal.Zero
 	var list []state.StageCosts
 	for _, st := range c.Stages {
@@ -47,7 +47,7 @@ func (p *leaf) budgets() {
 }
 
 // budgetBar draws what was spent against best, likely and worst; all in hundredths.
-func (p *leaf) budgetBar(net decimal.Decimal, b state.Three, most decimal.Decimal) {
+func (p moneyLeaf) budgetBar(net decimal.Decimal, b state.Three, most decimal.Decimal) {
 	if !most.IsPositive() {
 		return
 	}
@@ -60,7 +60,7 @@ func (p *leaf) budgetBar(net decimal.Decimal, b state.Three, most decimal.Decima
 func fact(name, value string) Fact { return Fact{Name: name, Value: value} }
 
 // forecast tells what the build will have cost, in headlines and in full.
-func (p *leaf) forecast() {
+func (p moneyLeaf) forecast() {
 	f := p.v.Money.Costs.Forecast
 	if f == nil {
 		return
@@ -85,7 +85,7 @@ func (p *leaf) forecast() {
 	p.facts(facts).Raw("</section>\n")
 }
 
-func (p *leaf) sale() {
+func (p moneyLeaf) sale() {
 	r := p.v.Money.Costs.Sold
 	if r == nil {
 		return

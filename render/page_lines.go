@@ -24,8 +24,8 @@ func (s *site) categories() []state.NamedSum {
 }
 
 // category tells which stages a category adds up, the way to their lines.
-func (p *leaf) category(x state.NamedSum) {
-	name, listed, first := x.Name, p.listed(), true
+func (p moneyLeaf) category(x state.NamedSum) {
+	name, first := x.Name, true
 	p.Raw(`<li id="`).Text(categoryID(name)).Raw(`"><b>`).Text(title(name)).Raw(`</b> <b class="sum">`).Text(minus(p.sum(x.Sum))).Raw("</b>")
 	for _, st := range p.v.Money.Costs.Stages {
 		d := st.Category(name)
@@ -35,7 +35,7 @@ func (p *leaf) category(x state.NamedSum) {
 		if d.IsZero() {
 			continue
 		}
-		if p.If(first, "<p>").If(!first, " + "); listed[groupID(st.Name, name)] {
+		if p.If(first, "<p>").If(!first, " + "); p.listed[[2]string{st.Name, name}] {
 			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), p.stageName(st, st.Name)+" "+minus(p.sum(d)))
 		} else {
 			p.Text(p.stageName(st, st.Name) + " " + minus(p.sum(d)))
@@ -50,7 +50,7 @@ func (p *leaf) category(x state.NamedSum) {
 const supplierLines = 12
 
 // supplier tells which lines the sum of a supplier adds up.
-func (p *leaf) supplier(e ledgerEntry) {
+func (p moneyLeaf) supplier(e ledgerEntry) {
 	p.Raw("<li><b>").Text(e.supplier.Name).Raw(`</b> <b class="sum">`).Text(p.sum(e.supplier.Sum)).Raw("</b>")
 	of := p.bySupplier[e.supplier.Name]
 	for i, l := range of {
@@ -62,16 +62,6 @@ func (p *leaf) supplier(e ledgerEntry) {
 		p.link(p.ledger.to(p.path, p.lineID(l)), p.sum(l.Amount))
 	}
 	p.If(len(of) > 0, "</p>").Raw("</li>\n")
-}
-
-// listed tells for which stages and groups there are lines to lead to.
-func (s *site) listed() map[string]bool {
-	there := map[string]bool{}
-	for _, l := range s.v.Money.Lines {
-		stage, category := lineGroup(l)
-		there[stage], there[groupID(stage, category)] = true, true
-	}
-	return there
 }
 
 // lineGroup says under which stage and category a line is listed.
@@ -93,6 +83,8 @@ type ledgerEntry struct {
 	stage    state.StageCosts
 	category string
 	line     *view.MoneyLine
+
+	id, group string // the anchors of the stage and of the category in it
 }
 
 func (s *site) bindLedger() {
@@ -101,7 +93,7 @@ func (s *site) bindLedger() {
 			return entry{shelf: "suppliers", name: "Suppliers", weight: 2, anchors: []string{"_h-suppliers"}}
 		}
 		return entry{shelf: slug(e.stage.Name), name: s.stageName(e.stage, e.stage.Name), weight: 1,
-			anchors: []string{s.lineID(e.line), stageID(e.stage.Name), groupID(e.stage.Name, e.category), "_lines"}}
+			anchors: []string{s.lineID(e.line), e.id, e.group, "_lines"}}
 	})
 }
 
@@ -119,9 +111,11 @@ func (s *site) ledgerEntries() []ledgerEntry {
 		byGroup[[2]string{stage, category}] = append(byGroup[[2]string{stage, category}], l)
 	}
 	for _, st := range s.v.Money.Costs.Stages {
+		id := stageID(st.Name)
 		for _, category := range append(note.Categories[:len(note.Categories):len(note.Categories)], credits) {
+			group := groupID(st.Name, category)
 			for _, l := range byGroup[[2]string{st.Name, category}] {
-				list = append(list, ledgerEntry{stage: st, category: category, line: l})
+				list = append(list, ledgerEntry{stage: st, category: category, line: l, id: id, group: group})
 			}
 		}
 	}
@@ -134,7 +128,7 @@ const credits = "credits"
 func (s *site) lineID(l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
 
 // lines writes lines under the headings of their stages and categories.
-func (p *leaf) lines(list []ledgerEntry) {
+func (p moneyLeaf) lines(list []ledgerEntry) {
 	p.Labelled(`<section class="ledger" id="_lines" aria-labelledby="_h-lines"><h2 id="_h-lines">{Every line}</h2>
 `)
 	if p.hasCSV() {
@@ -145,16 +139,16 @@ func (p *leaf) lines(list []ledgerEntry) {
 		p.Raw(`<p class="lead">Lines that the builder keeps private come to `).Text(minus(p.sum(rest))).Raw(". They count in every sum, and are not listed.</p>")
 	}
 	p.Raw("\n")
-	for _, block := range runs(list, func(e ledgerEntry) string { return stageID(e.stage.Name) }) {
+	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
-		id := stageID(st.Name)
+		id := block[0].id
 		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(p.stageName(st, st.Name)).Raw(" <b>").Text(minus(p.sum(st.Net))).Raw("</b></h3>\n")
-		for _, g := range runs(block, func(e ledgerEntry) string { return groupID(e.stage.Name, e.category) }) {
+		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
 			sum := p.sum(st.Category(g[0].category))
 			if g[0].category == credits {
 				sum = minus(p.sum(st.Credits.Neg()))
 			}
-			p.Raw(`<table class="lines money" id="`).Text(groupID(st.Name, g[0].category)).Raw(`"><caption>`).Text(title(g[0].category)).Raw(" <b>").Text(sum)
+			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(g[0].category)).Raw(" <b>").Text(sum)
 			markup.Each(p.W, g, "</b></caption><tbody>\n", p.line, "</tbody></table>\n")
 		}
 		p.Raw("</section>\n")
@@ -162,7 +156,7 @@ func (p *leaf) lines(list []ledgerEntry) {
 	p.Raw("</section>\n")
 }
 
-func (p *leaf) line(e ledgerEntry) {
+func (p moneyLeaf) line(e ledgerEntry) {
 	l := e.line
 	p.Raw(`<tr id="`).Text(p.lineID(l)).Raw(`"><td class="date">`)
 	p.shortDate(l.Session, l.Date).Raw("</td><td>").Text(lineWords(l))

@@ -62,11 +62,14 @@ func unitID(unit string) string { return "_scan_" + slug(unit) }
 
 func (s *site) measuredSheets() []sheet {
 	return s.measured.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Measured and checked")), description: "What was measured and checked on " + s.v.Name + ", and what the control units said.", main: func(p *leaf) { p.measuredPage(p.measured.in(v)) }}
+		return sheet{heading: v.heading(s.called("Measured and checked")), description: "What was measured and checked on " + s.v.Name + ", and what the control units said.", main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
 	})
 }
 
-func (p *leaf) measuredPage(list []measuredEntry) {
+// A measuredLeaf is a page of what was measured and checked.
+type measuredLeaf struct{ *leaf }
+
+func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	// The readings come first, then the checks, and the scans last.
 	readings := cutWhile(&list, func(e measuredEntry) bool { return e.series != nil })
 	checks := cutWhile(&list, func(e measuredEntry) bool { return e.check != nil })
@@ -108,7 +111,7 @@ func cutWhile[T any](list *[]T, so func(T) bool) []T {
 }
 
 // series writes the readings of one name, with the gauge where that begins.
-func (p *leaf) series(list []measuredEntry) {
+func (p measuredLeaf) series(list []measuredEntry) {
 	x := list[0].series
 	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h3>`).Text(title(said(x.Name))).Raw("</h3>\n")
 	gauge(x).write(p.W)
@@ -123,7 +126,7 @@ func (p *leaf) series(list []measuredEntry) {
 }
 
 // scans writes the scans of one control unit.
-func (p *leaf) scans(list []measuredEntry) {
+func (p measuredLeaf) scans(list []measuredEntry) {
 	unit := list[0].scan.Unit
 	p.Raw(`<h3 id="`).Text(unitID(unit)).Raw(`">`).Text(title(said(unit)))
 	markup.Each(p.W, list, "</h3>\n<ul class=\"scans\">\n", func(e measuredEntry) {

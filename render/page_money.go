@@ -15,11 +15,14 @@ func (s *site) hasMoney() bool {
 
 func (s *site) moneySheets() []sheet {
 	return s.ledger.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Money")), description: "What " + s.v.Name + " has cost, by stage and by category.", main: func(p *leaf) { p.moneyPage(v) }}
+		return sheet{heading: v.heading(s.called("Money")), description: "What " + s.v.Name + " has cost, by stage and by category.", main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
 	})
 }
 
-func (p *leaf) moneyPage(v volume) {
+// A moneyLeaf is a page of money.
+type moneyLeaf struct{ *leaf }
+
+func (p moneyLeaf) moneyPage(v volume) {
 	lines := p.ledger.in(v)
 	suppliers := cutWhile(&lines, func(e ledgerEntry) bool { return e.supplier != nil })
 	m := p.v.Money
@@ -109,8 +112,8 @@ func stageID(stage string) string { return "_" + slug(stage) }
 func groupID(stage, category string) string { return "_" + slug(stage) + "_" + slug(category) }
 
 // matrix writes the costs by stage and category, with the sums before credits and after.
-func (p *leaf) matrix() {
-	c, listed := p.v.Money.Costs, p.listed()
+func (p moneyLeaf) matrix() {
+	c, listed := p.v.Money.Costs, p.listed
 	p.Labelled(`<section id="_stages" aria-labelledby="_h-stages"><h2 id="_h-stages">{By stage and category}</h2>
 <div class="scroll" role="region" aria-label="Table of stages and categories" tabindex="0">
 <table class="matrix"><thead><tr><th scope="col">Stage</th>`)
@@ -126,31 +129,31 @@ func (p *leaf) matrix() {
 		}
 		p.Raw(`<tr><th scope="row">`).Text(p.stageName(st, st.Name)).Raw("</th>")
 		for _, x := range c.Categories {
-			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[groupID(st.Name, x.Name)])
+			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
-		p.cell(st.Credits.Neg(), groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])
-		p.net(st.Net, p.stageAnchor(st.Name), listed[st.Name]).Text(some(st.Minutes)).Raw("</td></tr>\n")
+		p.cell(st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
+		p.net(st.Net, p.stageAnchor(st.Name), listed[[2]string{st.Name}]).Text(some(st.Minutes)).Raw("</td></tr>\n")
 	}
 	p.Raw(`</tbody><tfoot><tr><th scope="row">All stages</th>`)
 	for _, x := range c.Categories {
 		p.cell(x.Sum, categoryID(x.Name), true)
 	}
-	p.cell(c.Credits.Neg(), categoryID("credits"), true)
+	p.cell(c.Credits.Neg(), categoryID(credits), true)
 	p.net(c.Net, "_lines", len(listed) > 0).Text(some(c.Minutes)).Raw(`</td></tr></tfoot></table>
 </div></section>
 `)
 }
 
 // cell writes a sum of the table, which leads to what it adds up where that is listed.
-func (p *leaf) cell(d decimal.Decimal, anchor string, listed bool) {
+func (p moneyLeaf) cell(d decimal.Decimal, anchor string, listed bool) {
 	p.leadingSum(p.Raw(`<td class="sum">`), d, anchor, listed).Raw("</td>")
 }
 
-func (p *leaf) net(d decimal.Decimal, anchor string, listed bool) *markup.W {
+func (p moneyLeaf) net(d decimal.Decimal, anchor string, listed bool) *markup.W {
 	return p.leadingSum(p.Raw(`<td class="sum net">`), d, anchor, listed).Raw(`</td><td class="sum">`)
 }
 
-func (p *leaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, listed bool) *markup.W {
+func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, listed bool) *markup.W {
 	switch {
 	case d.IsZero():
 		return w

@@ -22,11 +22,14 @@ func (s *site) uncleared() bool { return s.v.Handover != nil && !s.v.Handover.Cl
 
 func (s *site) packSheets() []sheet {
 	return s.pack.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Handover record")), description: "What " + s.v.Name + " is, what was done to it, and what is still to be known.", main: func(p *leaf) { p.packPage(v) }}
+		return sheet{heading: v.heading(s.called("Handover record")), description: "What " + s.v.Name + " is, what was done to it, and what is still to be known.", main: func(p *leaf) { packLeaf{p}.packPage(v) }}
 	})
 }
 
-func (p *leaf) packPage(v volume) {
+// A packLeaf is a page of the pack.
+type packLeaf struct{ *leaf }
+
+func (p packLeaf) packPage(v volume) {
 	p.Raw(`<header class="head">
 <p class="eyebrow">`).Text(p.lead()).Raw(`</p>
 <h1>`).Text(p.heading).Raw(`</h1>
@@ -68,7 +71,7 @@ func (p *leaf) packPage(v volume) {
 }
 
 // packSections writes sections of the pack.
-func (p *leaf) packSections(list []packEntry) {
+func (p packLeaf) packSections(list []packEntry) {
 	for _, section := range runs(list, func(e packEntry) string { return e.id }) {
 		e := section[0]
 		p.Raw("<section").If(strings.HasPrefix(e.id, systemID), ` class="system"`).Raw(` aria-labelledby="`).Text(e.id).Raw(`"><h2 id="`).Text(e.id).Raw(`">`).Text(p.Called(cmp.Or(e.heading, e.name))).Raw("</h2>\n")
@@ -78,7 +81,7 @@ func (p *leaf) packSections(list []packEntry) {
 }
 
 // packRuns writes lists and tables of a section.
-func (p *leaf) packRuns(list []packEntry) {
+func (p packLeaf) packRuns(list []packEntry) {
 	for _, run := range runs(list, func(e packEntry) *markup.Wrap { return e.in }) {
 		p.Open(run[0].in)
 		for _, e := range run {
@@ -92,7 +95,7 @@ func (p *leaf) packRuns(list []packEntry) {
 const stopsShown = 50
 
 // packCover writes what stands in front: whether it may be driven and sold, and what it is.
-func (p *leaf) packCover() {
+func (p packLeaf) packCover() {
 	h := p.v.Handover
 	p.Raw(`<div class="caution" role="note"><strong>A record, not an inspection.</strong>
 What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it.</div>
@@ -129,7 +132,7 @@ What is written here was checked against the builder’s own notes, not against 
 }
 
 // requirement writes a requirement with what stands in its way.
-func (p *leaf) requirement(r view.RequirementView) {
+func (p packLeaf) requirement(r view.RequirementView) {
 	p.If(r.Met, `<li class="met"><b>Met</b> `).If(!r.Met, `<li class="open"><b>Open</b> `).Text(title(r.About))
 	withheld := withheldWords(r.Withheld)
 	if len(r.Stops)+len(withheld) > 0 {
@@ -150,7 +153,7 @@ func (p *leaf) requirement(r view.RequirementView) {
 
 // stop leads to what stands in the way. An id is told where the words do not say the
 // same.
-func (p *leaf) stop(stop view.StopView) {
+func (p packLeaf) stop(stop view.StopView) {
 	href, id := "", ""
 	switch {
 	case stop.Snag != nil:
@@ -213,7 +216,7 @@ func (s *site) contact() string {
 
 // workers tells who did what besides the builder: those that checks and paid labour
 // name, in the order of their coming.
-func (p *leaf) workers() {
+func (p packLeaf) workers() {
 	type worker struct {
 		name string
 		did  []Link

@@ -22,7 +22,7 @@ type packEntry struct {
 	weight   int
 	anchors  []string     // its own
 	in       *markup.Wrap // the list or table that it is in
-	write    func(*leaf)
+	write    func(packLeaf)
 }
 
 // The lists and tables of the pack.
@@ -85,7 +85,7 @@ func packAlbum(of packEntry, pictures []*Picture, shown map[string]bool) []packE
 			continue
 		}
 		shown[x.Href] = true
-		of.weight, of.in, of.write = 2, album, func(p *leaf) {
+		of.weight, of.in, of.write = 2, album, func(p packLeaf) {
 			x := x.from(p.path)
 			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", x, "(min-width: 40em) 14rem, 45vw").Raw("</a>").With(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
 		}
@@ -118,9 +118,9 @@ func (s *site) packSnags(cleared bool) []packEntry {
 		for _, x := range s.v.Snags {
 			if packList(x) == i && x.Open != cleared {
 				e := section
-				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, openItems, func(p *leaf) { p.packOpen(x) }
+				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, openItems, func(p packLeaf) { p.packOpen(x) }
 				if cleared {
-					e.in, e.write = doneItems, func(p *leaf) { p.packDone(x) }
+					e.in, e.write = doneItems, func(p packLeaf) { p.packDone(x) }
 				}
 				list = append(list, e)
 			}
@@ -157,7 +157,7 @@ func packList(x *view.SnagView) int {
 }
 
 // packOpen writes a snag that is outstanding.
-func (p *leaf) packOpen(x *view.SnagView) {
+func (p packLeaf) packOpen(x *view.SnagView) {
 	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
 	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
 	p.snagID(x).Raw(`</p>
@@ -169,7 +169,7 @@ func (p *leaf) packOpen(x *view.SnagView) {
 }
 
 // packDone writes a snag that was put right.
-func (p *leaf) packDone(x *view.SnagView) {
+func (p packLeaf) packDone(x *view.SnagView) {
 	p.Raw(`<li class="item" id="`).Text(p.paths.snags[x]).Raw(`"><p class="words">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw(`<p class="about">`).With("<code>", x.ID, "</code> ")
@@ -179,7 +179,7 @@ func (p *leaf) packDone(x *view.SnagView) {
 }
 
 // packStory tells of a snag that came back what was done, and ends it.
-func (p *leaf) packStory(x *view.SnagView) {
+func (p packLeaf) packStory(x *view.SnagView) {
 	events := told(x)
 	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == journal.Reopened }) {
 		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == journal.Remarked }))
@@ -193,21 +193,21 @@ func (s *site) packTables() []packEntry {
 	var list []packEntry
 	for _, x := range s.v.Parts {
 		if fitted(x) {
-			list = append(list, packEntry{id: "_h-parts", name: "Parts on the vehicle", weight: 1, in: partsTable, write: func(p *leaf) { p.packPart(x) }})
+			list = append(list, packEntry{id: "_h-parts", name: "Parts on the vehicle", weight: 1, in: partsTable, write: func(p packLeaf) { p.packPart(x) }})
 		}
 	}
 	for _, c := range s.v.Checks {
-		list = append(list, packEntry{id: "_h-checks", name: "Checks", weight: 1, in: checkItems, write: func(p *leaf) {
+		list = append(list, packEntry{id: "_h-checks", name: "Checks", weight: 1, in: checkItems, write: func(p packLeaf) {
 			p.checkItem(c)
 			p.Raw("</div></li>\n")
 		}})
 	}
 	for _, x := range s.series {
-		list = append(list, packEntry{id: "_h-readings", name: "Readings", weight: 1, in: readingsTable, write: func(p *leaf) { p.packReading(x) }})
+		list = append(list, packEntry{id: "_h-readings", name: "Readings", weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }})
 	}
 	for _, x := range s.v.ScansByUnit() {
 		first, last := x[0], x[len(x)-1]
-		list = append(list, packEntry{id: "_h-scans", name: "Fault scans", heading: "Fault scans, before and after", weight: 1 + len(first.Codes) + len(last.Codes), in: scansTable, write: func(p *leaf) {
+		list = append(list, packEntry{id: "_h-scans", name: "Fault scans", heading: "Fault scans, before and after", weight: 1 + len(first.Codes) + len(last.Codes), in: scansTable, write: func(p packLeaf) {
 			p.Raw(`<tr><th scope="row">`).Text(title(said(last.Unit))).Raw("</th><td>")
 			if first == last {
 				p.Raw("the only one")
@@ -222,7 +222,7 @@ func (s *site) packTables() []packEntry {
 	return list
 }
 
-func (p *leaf) packScan(sc *view.ScanView) {
+func (p packLeaf) packScan(sc *view.ScanView) {
 	p.date(sc.Session, sc.Date).Raw(": ").Text(scanned(sc))
 	for _, c := range sc.Codes {
 		p.Raw("<br><code>")
@@ -250,7 +250,7 @@ func origin(x *view.PartView) string {
 }
 
 // packPart writes a part that is on the vehicle.
-func (p *leaf) packPart(x *view.PartView) {
+func (p packLeaf) packPart(x *view.PartView) {
 	p.Raw("<tr><td>").Text(title(x.Description)).With(" <small>", said(x.System), "</small>").With(" <small>from ", x.Supplier, "</small>").With(" <small>number ", x.Number, "</small>").
 		With(" <small>donor ", x.Donor, "</small>").With(" <small>warranty until ", day(x.Warranty), "</small>")
 	first := true
@@ -265,7 +265,7 @@ func (p *leaf) packPart(x *view.PartView) {
 }
 
 // packReading writes the newest reading of one name.
-func (p *leaf) packReading(x *view.ReadingSeries) {
+func (p packLeaf) packReading(x *view.ReadingSeries) {
 	r := x.Readings[len(x.Readings)-1]
 	p.Raw("<tr><td>").Text(title(said(x.Name))).Raw("</td><td>")
 	p.value(minus(r.Value.String()), r.Outside != "").With(" <small>", verdict(r), "</small>").Raw("</td><td>").Text(limits(r.Limits)).Raw(`</td><td class="date">`)
@@ -291,7 +291,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 		var pictures []*Picture
 		for _, x := range s.v.Parts {
 			if x.System == system && fitted(x) {
-				of.weight, of.in, of.write = 1, systemParts, func(p *leaf) { p.systemPart(x) }
+				of.weight, of.in, of.write = 1, systemParts, func(p packLeaf) { p.systemPart(x) }
 				list = append(list, of)
 				pictures = append(pictures, s.pictures(packFront, x.Photos, x.Description)...)
 			}
@@ -299,7 +299,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 		for _, x := range s.v.Snags {
 			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != state.FromSurcharge {
 				e := of
-				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, systemItems, func(p *leaf) { p.packDone(x) }
+				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, systemItems, func(p packLeaf) { p.packDone(x) }
 				list = append(list, e)
 				pictures = append(pictures, s.pictures(packFront, x.Photos, note.PlainWords(x.Words))...)
 			}
@@ -320,7 +320,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 }
 
 // systemPart writes a part of a system that is on the vehicle.
-func (p *leaf) systemPart(x *view.PartView) {
+func (p packLeaf) systemPart(x *view.PartView) {
 	now := since(x)
 	p.Raw("<li>")
 	p.state(x.State).Raw(" ").Text(title(x.Description)).With(": ", now.Remark, "").Raw(" <small>")

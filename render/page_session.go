@@ -16,7 +16,7 @@ func (s *site) hasSessions() bool { return len(s.v.Sessions) > 0 }
 func (s *site) sessionSheets() []sheet {
 	var list []sheet
 	for i, x := range s.sessions {
-		list = append(list, sheet{path: s.paths.sessions[x.Name], heading: x.Title, description: bare(x.Body), calm: !x.Safety, main: func(p *leaf) { p.sessionPage(i, x) }})
+		list = append(list, sheet{path: s.paths.sessions[x.Name], heading: x.Title, description: bare(x.Body), calm: !x.Safety, main: func(p *leaf) { sessionLeaf{p}.sessionPage(i, x) }})
 	}
 	return list
 }
@@ -35,7 +35,10 @@ func (s *site) isEmpty(x *view.SessionView) bool {
 	return err == nil && strings.TrimSpace(body.String()) == ""
 }
 
-func (p *leaf) sessionPage(i int, x *view.SessionView) {
+// A sessionLeaf is the page of a session.
+type sessionLeaf struct{ *leaf }
+
+func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	p.Raw(`<article>
 <header class="head">
 <p class="eyebrow">`)
@@ -72,13 +75,13 @@ func (p *leaf) sessionPage(i int, x *view.SessionView) {
 }
 
 // neighbour leads to the session before or after.
-func (p *leaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
+func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
 	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
 	p.date("", x.Date).Raw("</small> <span>").Text(x.Title).Raw("</span></a>\n")
 }
 
 // sessionMargin tells what was worked, spent and fitted.
-func (p *leaf) sessionMargin(x *view.SessionView) {
+func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 	var plates []Plate
 	if x.Minutes > 0 {
 		plates = append(plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
@@ -116,7 +119,7 @@ func (p *leaf) sessionMargin(x *view.SessionView) {
 }
 
 // sessionFound tells what was measured, and which snags were opened and cleared.
-func (p *leaf) sessionFound(x *view.SessionView) {
+func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	markup.Each(p.W, x.Readings, "<section><h2>{Measured}</h2>\n<ul class=\"plain\">\n", func(r *view.ReadingView) {
 		p.Raw("<li>")
 		p.link(p.measured.to(p.path, seriesID(r.Name)), title(said(r.Name))).Raw(" ")

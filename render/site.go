@@ -118,6 +118,7 @@ type site struct {
 	inYears    bool                // what it tells lies in more than one year
 	lines      map[lineKey]string  // the anchors of lines of money
 	bySupplier map[string][]*view.MoneyLine
+	listed     map[[2]string]bool // the stages, and their categories, that lines are listed of
 	list       bound[*view.SessionView]
 	ledger     bound[ledgerEntry]
 	snags      bound[*view.SnagView]
