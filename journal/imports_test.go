@@ -33,12 +33,12 @@ var mayImport = map[string]string{
 	"journal/problem":        "journal/source uniseg",
 	"journal/check":          "journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/state journal/problem decimal goldmark golang.org/x/text",
 	"journal/export":         "journal journal/state journal/view journal/measure journal/money journal/note journal/problem decimal",
-	"themes/press":           "",
-	"themes":                 "journal/near themes/press",
+	"themes":                 "journal/near",
 	"render/photo":           "journal/picture",
-	"render/place":           "journal/marker golang.org/x/sys golang.org/x/text",
+	"render/place":           "journal/marker journal/parallel golang.org/x/sys golang.org/x/text",
 	"render/markdown":        "journal journal/view journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
-	"render":                 "journal journal/state journal/view journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/photo render/place themes themes/press decimal goldmark golang.org/x/text",
+	"render/markup":          "render/markdown",
+	"render":                 "journal journal/state journal/view journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/markup render/photo render/place themes decimal goldmark golang.org/x/text",
 }
 
 // outside shortens the paths of other modules to the names the table uses.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"io/fs"
 	"testing"
 	"testing/fstest"
 
@@ -77,6 +78,34 @@ func BenchmarkSite(b *testing.B) {
 				}
 			}
 			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/float64(n), "µs/note")
+		})
+	}
+}
+
+// BenchmarkPages makes the first page of each sort of the example, from the view on.
+func BenchmarkPages(b *testing.B) {
+	build, err := journal.ReadBuild(example(), ".")
+	if err != nil {
+		b.Fatal(err)
+	}
+	st := state.At(build, 0, today)
+	s, err := prepare(view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)), Options{Theme: theme(b), Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }})
+	if err != nil {
+		b.Fatal(err)
+	}
+	seen := map[string]bool{}
+	for _, t := range s.todo {
+		if seen[t.kind] {
+			continue
+		}
+		seen[t.kind] = true
+		b.Run(t.kind, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := s.make(t); err != nil {
+					b.Fatal(err)
+				}
+			}
 		})
 	}
 }

@@ -1,8 +1,6 @@
 package render
 
 import (
-	"html/template"
-
 	"github.com/yuin/goldmark/ast"
 
 	"guidecoat/journal/measure"
@@ -33,16 +31,6 @@ func (s *site) links(at, dir string) markdown.Links {
 		Snag: func(id string) string { return s.id(at, id) },
 		Date: func(d measure.Date) string { return day(d) },
 	}
-}
-
-// body renders a note's Markdown below the heading of its page.
-func (s *site) body(at string, b *view.Body, heading string) (template.HTML, error) {
-	if b == nil {
-		return "", nil
-	}
-	l := s.links(at, b.Dir)
-	l.SkipHeading = heading
-	return s.md.Body(b, l)
 }
 
 // bodyPictures are the pictures in a body but for those in its task-list items,

@@ -63,7 +63,7 @@ var token = regexp.MustCompile(`--([a-z-]+):\s*(#[0-9a-f]{6});`)
 
 func TestContrastOfThemes(t *testing.T) {
 	for _, name := range themes.Names() {
-		th, err := themes.Load(name)
+		th, err := themes.Load(name, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -109,7 +109,7 @@ var rings = map[string][][2]string{
 func TestContrastOfFocus(t *testing.T) {
 	rule := regexp.MustCompile(`(?m)^([^{}\n]*:focus-visible[^{}\n]*) \{[^}]*?outline(?:-color)?:[^;}]*var\(--([a-z-]+)\)`)
 	for _, name := range themes.Names() {
-		th, err := themes.Load(name)
+		th, err := themes.Load(name, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

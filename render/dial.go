@@ -3,9 +3,11 @@ package render
 import (
 	"fmt"
 	"math"
+
+	"guidecoat/render/markup"
 )
 
-// Drawings are worked out here to the last coordinate; the templates only place
+// Drawings are worked out here to the last coordinate; the pages only place
 // them. Each has its words beside it, so nobody needs to see it.
 
 // A Dial shows how much of the whole is done, like a gauge on a dashboard.
@@ -71,4 +73,21 @@ func dial(done, all int) *Dial {
 		d.Ticks = append(d.Ticks, Line{number(x1), number(y1), number(x2), number(y2)})
 	}
 	return d
+}
+
+// dial writes a dial between what stands around it; nothing for none.
+func (p *leaf) dial(d *Dial, around *markup.Wrap) {
+	if d == nil {
+		return
+	}
+	p.Open(around).Raw(`<svg class="dial" viewBox="0 0 200 160" role="img" aria-label="`).Text(d.Words).Raw("\">\n")
+	p.With(`<path class="track" d="`, d.Track, `"/>`).Raw("\n").With(`<path class="arc" d="`, d.Arc, `"/>`).Raw("\n")
+	for _, t := range d.Ticks {
+		p.Raw(`<line class="tick" x1="`).Text(t.X1).Raw(`" y1="`).Text(t.Y1).Raw(`" x2="`).Text(t.X2).Raw(`" y2="`).Text(t.Y2).Raw(`"/>`)
+	}
+	p.Raw(`
+<line class="needle" x1="100" y1="100" x2="`).Text(d.X).Raw(`" y2="`).Text(d.Y).Raw(`"/><circle class="hub" cx="100" cy="100" r="6"/>
+<text`).If(d.Long, ` class="long"`).Raw(` x="100" y="140" text-anchor="middle">`).Text(d.Done).Raw(" / ").Text(d.All).Raw(`</text>
+<text class="of" x="100" y="156" text-anchor="middle">snags cleared</text>
+</svg>`).Close(around)
 }

@@ -3,7 +3,6 @@ package render
 import (
 	"errors"
 	"fmt"
-	"html/template"
 	"net/url"
 	"path"
 	"strings"
@@ -23,7 +22,7 @@ type file struct {
 	at      string      // in the site; of a picture its largest size
 }
 
-// A Picture is what a template needs to show one.
+// A Picture is what a page needs to show one.
 type Picture struct {
 	Src, Srcset   string
 	Href          string // its largest size
@@ -202,14 +201,6 @@ func (s *site) pictures(at string, files []string, alt string) []*Picture {
 		}
 	}
 	return list
-}
-
-// receipt is a receipt's name, leading to its file where it is one.
-func (s *site) receipt(at, notePath, ref string) template.HTML {
-	if f := s.find(path.Dir(notePath), ref); f != nil {
-		return link(root(at)+f.at, path.Base(ref))
-	}
-	return link("", ref)
 }
 
 // follow says where a link in a note leads from a page of the site; "" where what

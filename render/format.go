@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,7 +14,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// This file is the one place where a figure becomes words. Everything a template
+// This file is the one place where a figure becomes words. Everything a page
 // prints comes from here or from the notes.
 
 // nbsp keeps a number and its unit on one line.
@@ -220,3 +221,22 @@ func distance(s string) string {
 
 // label is the name of a vehicle's detail.
 func label(name string) string { return title(said(name)) }
+
+// lastsYears tells whether what the view tells lies in more than one year.
+func (s *site) lastsYears() bool {
+	var days []measure.Date
+	for _, x := range s.v.Sessions {
+		days = append(days, x.Date)
+	}
+	for _, x := range s.v.Parts {
+		for _, e := range x.Events {
+			days = append(days, e.Date)
+		}
+	}
+	if s.v.Money != nil {
+		for _, l := range s.v.Money.Lines {
+			days = append(days, l.Date)
+		}
+	}
+	return len(days) > 0 && inYears(slices.Min(days), slices.Max(days))
+}

@@ -10,10 +10,13 @@ import (
 	"guidecoat/journal/money"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
 
 // spaced shows the spaces that do not break as plain ones.
 func spaced(s string) string { return strings.ReplaceAll(s, nbsp, " ") }
+
+func written(write func(*markup.W)) string { return string(markup.Page(nil, write)) }
 
 func TestFormat(t *testing.T) {
 	gbp, _ := money.Lookup("GBP")
@@ -24,7 +27,7 @@ func TestFormat(t *testing.T) {
 	for _, c := range [][2]string{
 		{day(a), "11 April 2026"}, {day(0), ""}, {shortDay(a, false), "11 Apr"}, {shortDay(a, true), "11 Apr 2026"}, {shortDay(0, true), ""}, {month(a), "April 2026"}, {monthID(a), "2026-04"},
 		{span(a, b), "11 April – 20 July 2026"}, {span(a, a), "11 April 2026"}, {span(a, measure.NewDate(2027, 1, 2)), "11 April 2026 – 2 January 2027"},
-		{string(when(a)), `<time datetime="2026-04-11">11 April 2026</time>`}, {string(when(0)), ""},
+		{written(func(w *markup.W) { writeTime(w, a, day(a)) }), `<time datetime="2026-04-11">11 April 2026</time>`}, {written(func(w *markup.W) { writeTime(w, 0, "") }), ""},
 		{minutes(220), "3 h 40 min"}, {minutes(180), "3 h"}, {minutes(40), "40 min"}, {minutes(0), "0 min"}, {minutes(75000), "1,250 h"},
 		{said("abs-ring-left"), "ABS ring left"}, {said("absorber"), "absorber"}, {title(said("srs-scan")), "SRS scan"},
 		{grouped(7), "7"}, {grouped(1234567), "1,234,567"},
@@ -38,7 +41,7 @@ func TestFormat(t *testing.T) {
 		{distance("91352 mi"), "91,352 mi"}, {distance("91252.4 mi"), "91,252.4 mi"}, {distance("soon"), "soon"}, {distance(""), ""},
 		{title("über alles"), "Über alles"}, {title(""), ""}, {label("vin"), "VIN"}, {said("wheel-retorque"), "wheel retorque"},
 		{shorten("a short one", 20), "a short one"}, {shorten("one two three four", 12), "one two…"},
-		{string(link("a.html#x", `<b>&`)), `<a href="a.html#x">&lt;b&gt;&amp;</a>`}, {string(link("", `<b>`)), "&lt;b&gt;"},
+		{written(func(w *markup.W) { link(w, "a.html#x", `<b>&`) }), `<a href="a.html#x">&lt;b&gt;&amp;</a>`}, {written(func(w *markup.W) { link(w, "", `<b>`) }), "&lt;b&gt;"},
 	} {
 		if spaced(c[0]) != c[1] {
 			t.Errorf("%q, want %q", spaced(c[0]), c[1])

@@ -2,11 +2,11 @@ package render
 
 import (
 	"cmp"
-	"html/template"
 	"slices"
-	"strings"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
 
 // A Link is words that lead somewhere, or plain words where Href is "".
@@ -15,34 +15,24 @@ type Link struct {
 	Current    string // as aria-current says it: "page" where it leads to the page it stands on
 }
 
-// A Top is the header of pages. Many pages have the same, so it is made once for them.
-type Top struct {
-	Site, Root string
-	Audience   string // a word on whom the copy is for; "" for the public
-	Mark       string // what the reader must not miss on any page
-	Nav        []Link
-}
-
-// A Plate is one key figure.
-type Plate struct{ Label, Value, Note, Href string }
-
-// A Frame is what every page has around its own content.
-type Frame struct {
-	Site        string // the build's name
-	Root        string // leads to the top of the site
-	Title       string // of the window
-	Heading     string // the one h1
-	Description string
-	Canonical   string // the page's own address; "" where no base is known
-	Image       string // the address of a picture for previews, likewise
-	Kind        string // the name of the page's template
-	NoIndex     bool
-	Safety      bool
-	Top         template.HTML // the header with the navigation
-	AsOf        template.HTML // the date the site was asked for
-	Newest      template.HTML // that of the newest session
-	Volumes     []Shelf       // the pages of a list that is too long for one
-	Version     string
+// A frame is what a page has around its own content.
+type frame struct {
+	kind        string // the name of the sort of page
+	site        string // the build's name
+	root        string // leads to the top of the site
+	title       string // of the window
+	heading     string // the one h1
+	description string
+	canonical   string // the page's own address; "" where no base is known
+	image       string // the address of a picture for previews, likewise
+	noIndex     bool
+	safety      bool
+	audience    string // a word on whom the copy is for; "" for the public
+	mark        string // what the reader must not miss on any page
+	nav         []Link
+	asOf        measure.Date // that the site was asked for
+	newest      measure.Date // that of the newest session
+	version     string
 	Machine     // what it holds for programs
 }
 
@@ -52,107 +42,119 @@ var copies = map[view.Audience]string{
 	view.ForWorkshop: "The workshop copy: not for publication",
 }
 
-// frame makes the frame of the page at that path.
-func (s *site) frame(at, kind, heading, description string) Frame {
-	f := Frame{Site: s.v.Name, Root: root(at), Heading: heading, Title: heading + " · " + s.v.Name, Description: shorten(description, 160), Kind: kind,
-		NoIndex: s.v.Audience != view.ForPublic, Safety: s.v.Safety, AsOf: when(s.v.AsOf), Newest: when(s.v.Newest), Version: s.o.Version, Machine: s.machine(at)}
-	if at == "index.html" {
-		f.Title = s.v.Name
+// frame makes the frame of a page.
+func (s *site) frame(t task) frame {
+	f := frame{kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), audience: copies[s.v.Audience],
+		noIndex: s.v.Audience != view.ForPublic, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
+		canonical: s.address(t.path), Machine: s.machine(t.path)}
+	if t.path == buildFront {
+		f.title = s.v.Name
 	}
-	f.Description = cmp.Or(f.Description, f.Title) // a page may have no words
-
+	if f.description == "" { // a page may have no words
+		f.description = f.title
+	}
 	if s.uncleared() { // browsers print the title above each sheet
-		f.Title = "Not cleared · " + f.Title
+		f.title, f.mark = "Not cleared · "+f.title, uncleared
 	}
-	if s.o.BaseURL != "" {
-		base := strings.TrimSuffix(s.o.BaseURL, "/") + "/"
-		f.Canonical = base + strings.TrimSuffix(at, "index.html")
-		if s.front != nil {
-			f.Image = base + s.front.picture.Href
-		}
+	if s.front != nil {
+		f.image = s.address(s.front.picture.Href)
 	}
-	f.Top = s.tops[s.topKey(at)]
 	return f
 }
 
-// current is the entry of the navigation that a page belongs to, and how
-// aria-current says so: the page itself, or the list that it is in.
-func (s *site) current(at string) (href, how string) {
-	for _, l := range s.nav {
-		if l.Href == at {
-			return l.Href, "page"
-		}
+// navigation is that of the page at a path. It says where you are: on the page itself,
+// or below the list that it is in.
+func (s *site) navigation(at string) []Link {
+	nav := slices.Clone(s.nav)
+	here, how := slices.IndexFunc(nav, func(l Link) bool { return l.Href == at }), "page"
+	if here < 0 {
+		here, how = slices.IndexFunc(nav, func(l Link) bool { return slices.Contains(listsOf(at), l.Href) }), "true"
 	}
-	for _, l := range s.nav {
-		if slices.Contains(listsOf(at), l.Href) {
-			return l.Href, "true"
-		}
+	if here >= 0 {
+		nav[here].Current = how
 	}
-	return "", ""
-}
-
-// topKey is what tells headers apart.
-func (s *site) topKey(at string) string {
-	href, how := s.current(at)
-	return root(at) + how + href
-}
-
-// makeTop makes the header of the page at that path, unless another page has the same.
-func (s *site) makeTop(at string) error {
-	key := s.topKey(at)
-	if _, made := s.tops[key]; made {
-		return nil
+	for i := range nav {
+		nav[i].Href = root(at) + nav[i].Href
 	}
-	t := Top{Site: s.v.Name, Root: root(at), Audience: copies[s.v.Audience]}
-	if s.uncleared() {
-		t.Mark = uncleared
-	}
-	here, how := s.current(at)
-	for _, l := range s.nav {
-		link := Link{Text: l.Text, Href: t.Root + l.Href}
-		if l.Href == here {
-			link.Current = how
-		}
-		t.Nav = append(t.Nav, link)
-	}
-	var b strings.Builder
-	err := s.o.Theme.Page(pages[0].name).ExecuteTemplate(&b, "top", t)
-	s.tops[key] = template.HTML(b.String())
-	return err
-}
-
-// mostPages is how many extra pages the navigation names.
-const mostPages = 12
-
-// navigation lists the pages there are, so that nothing leads to one that is not.
-func (s *site) navigation() []Link {
-	var nav []Link
-	add := func(there bool, text, href string) {
-		if there {
-			nav = append(nav, Link{Text: text, Href: href})
-		}
-	}
-	add(s.o.garage != "", s.o.garage, "../index.html")
-	add(true, "Build", "index.html")
-	add(len(s.v.Sessions) > 0, "Sessions", "sessions/index.html")
-	add(s.hasMoney(), "Money", "money.html")
-	add(len(s.v.Snags) > 0, "Snags", "snags.html")
-	add(len(s.v.Parts) > 0, "Parts", "parts.html")
-	add(s.hasMeasured(), "Measured", "measured.html")
-	add(s.v.Handover != nil, "Handover record", "pack.html")
-	shown := min(len(s.v.Pages), mostPages) // every page has the navigation
-	for _, p := range s.v.Pages[:shown] {
-		add(true, p.Title, s.paths.pages[p.Path])
-	}
-	add(shown < len(s.v.Pages), "All pages", pagesFront)
-	add(len(s.o.Notes) > 0, "Notes", "notes/index.html")
 	return nav
 }
 
-// one returns the sheet of a page that the site has once, if it has it.
-func one(there bool, path string, data func() (any, error)) []sheet {
-	if !there {
-		return nil
+// write writes a whole page around what stands in it.
+func (f frame) write(w *markup.W, main func()) {
+	// 'self' is what a page may load from beside itself; Chromium takes it so for file: pages too.
+	w.Raw(`<!doctype html>
+<html lang="en-GB">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'">
+<meta name="referrer" content="no-referrer">
+<meta name="color-scheme" content="light dark">
+<title>`).Text(f.title).Raw(`</title>
+<meta name="description" content="`).Text(f.description).Raw(`">
+`).If(f.noIndex, `<meta name="robots" content="noindex, nofollow">
+`)
+	sort := "website"
+	if f.kind == "session" {
+		sort = "article"
 	}
-	return []sheet{{path, data}}
+	w.Raw(`<meta property="og:type" content="`).Text(sort).Raw(`">
+<meta property="og:site_name" content="`).Text(f.site).Raw(`">
+<meta property="og:title" content="`).Text(f.heading).Raw(`">
+<meta property="og:description" content="`).Text(f.description).Raw(`">
+`)
+	if f.canonical != "" {
+		w.Raw(`<meta property="og:url" content="`).Text(f.canonical).Raw(`">
+<link rel="canonical"`).Href(f.canonical).Raw(">\n")
+	}
+	w.With(`<meta property="og:image" content="`, f.image, "\">\n")
+	if f.Feed != "" {
+		w.Raw(`<link rel="alternate" type="application/atom+xml" title="Sessions"`).Href(f.Feed).Raw(">\n")
+	}
+	w.Raw(`<link rel="stylesheet"`).Href(f.root + "style.css").Raw(">\n")
+	if f.Data != nil {
+		w.Raw(`<script type="application/ld+json">`).Data(f.Data).Raw("</script>\n")
+	}
+	w.Raw(`</head>
+<body class="on-`).Text(f.kind).Raw(`">
+<a class="skip" href="#_main">Skip to the content</a>
+`)
+	f.writeTop(w)
+	w.Raw(`<main id="_main" tabindex="-1">
+`)
+	main()
+	w.If(f.safety, `<div class="caution" role="note"><strong>Caution.</strong>
+A record of one person’s work, not instructions. Follow the maker’s data and local rules, and have safety work checked by somebody licensed.</div>
+`).Raw(`</main>
+<footer class="foot">
+<p>`)
+	if f.asOf != 0 {
+		writeTime(w.Raw("As it stood on "), f.asOf, day(f.asOf)).Raw(".")
+	} else if f.newest != 0 {
+		writeTime(w.Raw("Newest session "), f.newest, day(f.newest)).Raw(".")
+	}
+	w.Raw("\nMade from plain-text notes by guidecoat").With(" ", f.version, "").Raw(".</p>\n")
+	markup.Each(w, f.Downloads, `<ul class="inline">`, func(l Link) { writeLink(w.Raw("<li>"), l).Raw("</li>") }, "</ul>\n")
+	w.Raw(`</footer>
+</body>
+</html>
+`)
 }
+
+// writeTop writes the header with the navigation.
+func (f frame) writeTop(w *markup.W) {
+	w.Raw("<header>\n").With(`<p class="mark"><strong>`, f.mark, "</strong></p>\n").With(`<p class="copy">`, f.audience, "</p>\n").Raw(`<div class="top">
+<a class="home"`).Href(f.root + "index.html").Raw(">").Text(f.site).Raw(`</a>
+<nav aria-label="Pages"><ul>
+`)
+	for _, l := range f.nav {
+		writeLink(w.Raw("<li>"), l).Raw("</li>\n")
+	}
+	w.Raw(`</ul></nav>
+</div>
+</header>
+`)
+}
+
+// called is what a label is called in the theme.
+func (s *site) called(label string) string { return cmp.Or(s.o.Theme.Words[label], label) }

@@ -1,18 +1,15 @@
 package render
 
 import (
+	"cmp"
 	"errors"
-	"html/template"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 	"guidecoat/render/place"
 )
-
-// garagePage is the name of the template of a garage's front page. It is the one
-// page that is not about a single build.
-const garagePage = "garage"
 
 // A Garage is several builds side by side, as one audience may see them.
 type Garage struct {
@@ -25,25 +22,6 @@ type Build struct {
 	Path  string // its folder in the garage
 	View  *view.View
 	Notes []RawNote
-}
-
-type garageSheet struct {
-	Frame
-	Lead   string
-	Builds []BuildCard
-	Photos bool // of some build; the others then have a blank in its place
-}
-
-// A BuildCard is one build on the garage's front page.
-type BuildCard struct {
-	Name    template.HTML
-	Photo   *Picture
-	Vehicle string
-	State   string // sold, open or clear
-	Status  string
-	Points  []template.HTML // what is dangerous, held together for now, or not described
-	Figures []Plate
-	Newest  template.HTML
 }
 
 // A garageSite is a garage with all that its files share.
@@ -102,40 +80,82 @@ func (s *garageSite) jobs() []job {
 }
 
 func (s *garageSite) front() ([]place.File, error) {
-	sheet := garageSheet{Lead: count(len(s.builds), "build"), Frame: Frame{Site: s.Name, Title: s.Name, Heading: s.Name,
-		Description: "The builds of " + s.Name + ".", Kind: garagePage, NoIndex: s.audience != view.ForPublic, Version: s.o.Version, Canonical: addressAt(s.o.BaseURL, "")}}
-	var nav []Link
+	lead := count(len(s.builds), "build")
+	f := frame{kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: "The builds of " + s.Name + ".", noIndex: s.audience != view.ForPublic,
+		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), audience: copies[s.audience]}
+	photos := false // of some build; the others then have a blank in its place
 	for _, b := range s.builds {
-		sheet.Builds = append(sheet.Builds, b.card(b.folder))
-		nav = append(nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})
-		sheet.Safety = sheet.Safety || b.v.Safety
-		sheet.AsOf = when(b.v.AsOf)
-		if f := b.site.front; f != nil {
-			sheet.Photos = true
-			if sheet.Image == "" {
-				sheet.Image = addressAt(b.o.BaseURL, f.picture.Href)
-			}
+		f.nav = append(f.nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})
+		f.safety = f.safety || b.v.Safety
+		if f.asOf = b.v.AsOf; f.asOf != 0 {
+			lead = count(len(s.builds), "build") + ", as on " + day(f.asOf)
 		}
-		if sheet.AsOf != "" {
-			sheet.Lead = count(len(s.builds), "build") + ", as on " + day(b.v.AsOf)
+		if front := b.site.front; front != nil {
+			photos = true
+			f.image = cmp.Or(f.image, addressAt(b.o.BaseURL, front.picture.Href))
 		}
 	}
 	for _, m := range s.machines() {
 		if m.words != "" {
-			sheet.Downloads = append(sheet.Downloads, Link{Text: m.words, Href: m.path})
+			f.Downloads = append(f.Downloads, Link{Text: m.words, Href: m.path})
 		}
 		if m.path == feedName {
-			sheet.Feed = m.path
+			f.Feed = m.path
 		}
 	}
-	var top, b strings.Builder
-	page := s.o.Theme.Page(garagePage)
-	if err := page.ExecuteTemplate(&top, "top", Top{Site: s.Name, Audience: copies[s.audience], Nav: nav}); err != nil {
-		return nil, err
+	page := markup.Page(s.o.Theme.Words, func(w *markup.W) {
+		f.write(w, func() {
+			w.Raw(`<header class="head">
+<p class="eyebrow">`).Text(lead).Raw(`</p>
+<h1>`).Text(s.Name).Raw(`</h1>
+</header>
+<ul class="garage">
+`)
+			for _, b := range s.builds {
+				b.card(w, photos)
+			}
+			w.Raw("</ul>\n")
+		})
+	})
+	return []place.File{{Path: "index.html", Data: page}}, nil
+}
+
+// card sums the build up for the garage's front page.
+func (s housed) card(w *markup.W, photos bool) {
+	st := s.status()
+	w.Raw(`<li class="card `).Text(st.state).Raw("\">\n")
+	if s.site.front != nil {
+		writeImage(w, "shot", s.site.front.picture.below(s.folder), "(min-width: 60em) 36rem, 94vw").Raw("\n")
+	} else {
+		w.If(photos, "<p class=\"shot blank\">No picture yet</p>\n")
 	}
-	sheet.Top = template.HTML(top.String())
-	err := page.Execute(&b, sheet)
-	return []place.File{{Path: "index.html", Data: []byte(b.String())}}, err
+	var vehicle []string
+	for _, name := range []string{"year", "make", "model"} {
+		for _, d := range s.v.Vehicle {
+			if strings.EqualFold(d.Name, name) {
+				vehicle = append(vehicle, d.Value)
+			}
+		}
+	}
+	link(w.Raw("<h2>"), s.folder+"/index.html", s.v.Name).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Raw("</strong>")
+	points := s.warnings()
+	for i := range points {
+		points[i].Href = s.folder + "/" + points[i].Href
+	}
+	for _, words := range s.withheld() {
+		points = append(points, Link{Text: words})
+	}
+	writePoints(w, points).Raw("</p>\n")
+	plates := s.buildPlates()
+	for i := range plates {
+		plates[i].Href = "" // it would lead from the build's page
+	}
+	writePlates(w, plates)
+	w.Raw("\n")
+	if s.v.Newest != 0 {
+		writeTime(w.Raw(`<p class="about">Newest session `), s.v.Newest, day(s.v.Newest)).Raw("</p>\n")
+	}
+	w.Raw("</li>\n")
 }
 
 // within makes what a job makes in a folder of the site.
@@ -157,34 +177,4 @@ func below(o Options, garage, folder string, notes []RawNote) Options {
 		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
 	}
 	return o
-}
-
-// card sums the build up for the garage's front page.
-func (s *site) card(folder string) BuildCard {
-	var p buildPage
-	s.status(&p)
-	c := BuildCard{Name: link(folder+"/index.html", s.v.Name), State: p.State, Status: p.Status, Newest: when(s.v.Newest)}
-	for _, w := range s.warnings() {
-		c.Points = append(c.Points, link(folder+"/"+w.Href, w.Text))
-	}
-	for _, w := range s.withheld() {
-		c.Points = append(c.Points, link("", w))
-	}
-	if s.front != nil {
-		c.Photo = s.front.picture.below(folder)
-	}
-	var known []string
-	for _, name := range []string{"year", "make", "model"} {
-		for _, d := range s.v.Vehicle {
-			if strings.EqualFold(d.Name, name) {
-				known = append(known, d.Value)
-			}
-		}
-	}
-	c.Vehicle = strings.Join(known, " ")
-	for _, f := range s.buildPlates() {
-		f.Href = "" // it would lead from the build's page
-		c.Figures = append(c.Figures, f)
-	}
-	return c
 }

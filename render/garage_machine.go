@@ -81,9 +81,7 @@ type listedBuild struct {
 func (s *garageSite) json() ([]byte, error) {
 	list := []listedBuild{}
 	for _, b := range s.builds {
-		var p buildPage
-		b.status(&p)
-		l := listedBuild{Build: b.v.Name, State: p.State, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
+		l := listedBuild{Build: b.v.Name, State: b.status().state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
 		if b.hasFeed() {
 			newest := b.v.Newest.String()
 			l.Newest = &newest

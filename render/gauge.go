@@ -6,6 +6,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 
 	"github.com/shopspring/decimal"
 )
@@ -163,4 +164,29 @@ func anchorAt(at float64) string {
 func inSteps(v, step float64, unit measure.Unit) string {
 	decimals := max(0, int32(-math.Floor(math.Log10(step))))
 	return minus(measure.Quantity{Value: decimal.NewFromFloat(v).Round(decimals), Unit: unit}.String())
+}
+
+func (g *Gauge) write(w *markup.W) {
+	if g == nil {
+		return
+	}
+	w.Raw(`<div class="gauge"><svg aria-hidden="true"><rect class="scale" x="0" y="28" width="100%" height="10"/><rect class="band" x="`).Text(g.Band.From).Raw(`%" y="28" width="`).Text(g.Band.Width).Raw(`%" height="10"/>`)
+	for _, at := range g.Limits {
+		w.Raw(`<line class="limit" x1="`).Text(at).Raw(`%" x2="`).Text(at).Raw(`%" y1="24" y2="46"/>`)
+	}
+	for _, m := range g.Marks {
+		class, from, to := "older", 24, 42
+		if m.Newest {
+			class, from, to = "newest", 20, 46
+		}
+		w.Raw(`<line class="`).Text(class).If(m.Outside, " outside").Raw(`" x1="`).Text(m.At).Raw(`%" x2="`).Text(m.At).Raw(`%" y1="`).Int(from).Raw(`" y2="`).Int(to).Raw(`"/>`)
+	}
+	for _, x := range g.Words {
+		y := 62
+		if x.Class == "newest" {
+			y = 14
+		}
+		w.Raw(`<text class="`).Text(x.Class).Raw(`" x="`).Text(x.At).Raw(`%" y="`).Int(y).Raw(`" text-anchor="`).Text(x.Anchor).Raw(`">`).Text(x.Words).Raw("</text>")
+	}
+	w.Raw("</svg></div>")
 }

@@ -17,7 +17,7 @@ import (
 // Beside what every theme puts on each other, lacquer writes on its paint, also
 // where the lamp lies across it, and its links are coloured.
 func TestContrastOnLacquer(t *testing.T) {
-	th, err := themes.Load("lacquer")
+	th, err := themes.Load("lacquer", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,7 +51,7 @@ func over(t *testing.T, hex string, strength float64) string {
 // lacquered is the example's site in that theme.
 func lacquered(t *testing.T, to view.Audience, asOf measure.Date) []place.File {
 	t.Helper()
-	th, err := themes.Load("lacquer")
+	th, err := themes.Load("lacquer", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,11 +20,13 @@ type machine struct {
 	make  func(*site) ([]place.File, error)
 }
 
+const csvName = "costs.csv"
+
 // machines is every file that is made for programs.
 var machines = []machine{
 	{feedName, "Feed", (*site).hasFeed, single((*site).feed)},
 	{"build.json", "Data (JSON)", func(*site) bool { return true }, single((*site).buildJSON)},
-	{"costs.csv", "Costs (CSV)", (*site).hasCSV, single((*site).costsCSV)},
+	{csvName, "Costs (CSV)", (*site).hasCSV, single((*site).costsCSV)},
 	{"sitemap.xml", "", (*site).hasSitemap, (*site).sitemap},
 	{"robots.txt", "", (*site).hasRobots, single((*site).robots)},
 }
@@ -60,7 +62,7 @@ func (s *site) machineJobs() []job {
 
 // A Machine is what a page holds for programs, and where it leads them.
 type Machine struct {
-	Feed, CSV string // "" where there is none
+	Feed      string // "" where there is none
 	Downloads []Link // for people who come for these files
 	Data      *vehicle
 }
@@ -75,9 +77,6 @@ func (s *site) machine(at string) Machine {
 	}
 	if s.hasFeed() {
 		m.Feed = root(at) + feedName
-	}
-	if s.hasCSV() {
-		m.CSV = root(at) + "costs.csv"
 	}
 	if at == "index.html" {
 		m.Data = s.vehicle()

@@ -1,100 +1,161 @@
 package render
 
 import (
-	"html/template"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
 
 // outstandingShown is how many snags of a group the front page lists.
 const outstandingShown = 6
 
-type buildPage struct {
-	Frame
-	Lead        string // when, and over how many sessions
-	State       string // sold, open or clear
-	Status      string
-	Points      []template.HTML // what the status rests on
-	Dial        *Dial
-	Plates      []Plate
-	About       template.HTML
-	Photo       *Photo // where the job card shows no picture
-	Last        *Teaser
-	Outstanding []SnagGroup
-	AllSnags    template.HTML
-	Withheld    []string
-	Stages      []StageBar
-	Vehicle     []Fact
-}
-
-// A Teaser invites to read a session.
-type Teaser struct {
-	Href    string
-	Title   string
-	Day     template.HTML
-	Stage   string
-	Words   string
-	Picture *Picture
-}
-
-// A Photo is a picture with the session it is of.
-type Photo struct {
-	*Picture
-	From template.HTML
-}
-
-// A Fact is a name and what is known under it.
-type Fact struct {
-	Name, Value string
-	Note        string // what the name means, where few will know it
-}
-
-// A StageBar is how far a stage has come.
-type StageBar struct {
-	Name, Done string
-	Width      string // of the bar, of 100; "" where there is nothing to count
-	Time       string
-	Net        template.HTML
-	Sessions   string
-	Finished   bool
-}
-
 func (s *site) buildSheets() []sheet {
-	const at = "index.html"
-	return one(true, at, func() (any, error) {
-		v := s.v
-		about := bare(v.About)
-		p := buildPage{Frame: s.frame(at, "build", v.Name, about), Plates: s.buildPlates(), Stages: s.stageBars(), Withheld: s.withheld()}
-		if n := len(v.Sessions); n > 0 {
-			p.Lead = span(v.Sessions[0].Date, v.Sessions[n-1].Date) + ", " + count(n, "session")
+	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), main: func(p *leaf) { buildLeaf{p}.buildPage() }}}
+}
+
+// A buildLeaf is the front page.
+type buildLeaf struct{ *leaf }
+
+var frontDial = markup.Around(`<a class="instrument" href="snags.html">`, "</a>\n")
+
+func (p buildLeaf) buildPage() {
+	st := p.status()
+	p.Raw(`<div class="hero">
+<div class="name">
+`).With(`<p class="eyebrow">`, p.lead(), "</p>\n").Raw("<h1>").Text(p.heading).Raw(`</h1>
+<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+	if p.v.AsOf != 0 {
+		writeTime(p.Raw(" <span>as on "), p.v.AsOf, day(p.v.AsOf)).Raw("</span>")
+	}
+	writePoints(p.W, st.points).Raw(`</p>
+</div>
+`)
+	if len(p.v.Snags) > 0 {
+		p.dial(p.tally().dial(), frontDial)
+	}
+	p.Raw("</div>\n")
+	writePlates(p.W, p.buildPlates())
+	p.Raw(`
+<div class="columns">
+<div class="telling">
+`)
+	if tells(p.v.About) {
+		p.Raw("<section class=\"prose\" aria-label=\"About this build\">\n")
+		p.body(p.v.About, "").Raw("\n</section>\n")
+	}
+	if f := p.front; f != nil && f.session != nil {
+		writeImage(p.Raw(`<figure class="photo"><a`).Href(f.picture.Href).Raw(">"), "", f.picture, inText).Raw("</a><figcaption>").With("", f.picture.Alt, " · ")
+		p.link(p.session(p.path, f.session.Name), f.session.Title+", "+day(f.session.Date)).Raw("</figcaption></figure>\n")
+	}
+	p.Raw(`</div>
+<div class="side">
+`)
+	p.outstanding()
+	if n := len(p.sessions); n > 0 {
+		p.teaser(p.sessions[n-1])
+	}
+	p.Raw("</div>\n")
+	p.stages()
+	if facts := p.vehicleFacts(); facts != nil {
+		p.Labelled(`<section class="dataplate" aria-labelledby="_h-vehicle">
+<h2 id="_h-vehicle">{The vehicle}</h2>
+`)
+		p.facts(facts).Raw("\n</section>\n")
+	}
+	p.Raw("</div>\n")
+}
+
+// outstanding lists the first of the open snags.
+func (p buildLeaf) outstanding() {
+	var groups [atCleared][]*view.SnagView
+	for _, x := range p.v.Snags {
+		if x.Open {
+			groups[standing(x)] = append(groups[standing(x)], x)
 		}
-		if n := len(s.sessions); n > 0 {
-			last := s.sessions[n-1]
-			p.Last = &Teaser{Href: s.session(at, last.Name), Title: last.Title, Day: when(last.Date), Stage: title(last.Stage), Words: shorten(bare(last.Body), 320)}
-			if list := s.bodyPictures(at, last.Body); len(list) > 0 && !(s.front != nil && s.front.session == last) {
-				p.Last.Picture = list[0]
-			}
+	}
+	if len(groups[atTemporary])+len(groups[atOpen])+len(p.withheld()) == 0 {
+		return
+	}
+	p.Labelled(`<section aria-labelledby="_h-open">
+<h2 id="_h-open">{Outstanding}</h2>
+`)
+	for i, g := range groups {
+		if len(g) == 0 {
+			continue
 		}
-		if f := s.front; f != nil && f.session != nil {
-			p.Photo = &Photo{f.picture, link(s.session(at, f.session.Name), f.session.Title+", "+day(f.session.Date))}
+		p.Raw("<h3>").Text(p.Called(snagGroups[i].name))
+		markup.Each(p.W, g[:min(len(g), outstandingShown)], "</h3>\n<ul class=\"short\">\n", func(x *view.SnagView) {
+			p.Raw(`<li class="`).Text(x.Severity.String()).With(" ", kindOf(x), "").Raw(`">`)
+			p.severity(x).Raw(" ")
+			p.leading(p.snag(p.path, x), x.Words)
+			p.snagID(x).If(x.Overdue, ` <strong class="late">overdue</strong>`).Raw("</li>\n")
+		}, "</ul>\n")
+		if more := len(g) - outstandingShown; more > 0 {
+			p.Raw(`<p class="more">and `).Text(grouped(more)).Raw(" more</p>")
 		}
-		p.Vehicle = s.vehicleFacts()
-		s.status(&p)
-		p.Outstanding = s.outstanding(at, v.Snags, outstandingShown)
-		if len(v.Snags) > 0 {
-			p.AllSnags = link("snags.html", "All snags, outstanding and cleared")
-			p.Dial = s.tally().dial()
+		p.Raw("\n")
+	}
+	p.writeWithheld().Raw("\n").If(len(p.v.Snags) > 0, `<p class="more"><a href="snags.html">All snags, outstanding and cleared</a></p>`).Raw("\n</section>\n")
+}
+
+// teaser invites to read a session.
+func (p buildLeaf) teaser(x *view.SessionView) {
+	p.Labelled(`<section class="teaser" aria-labelledby="_h-last">
+<h2 id="_h-last">{Newest session}</h2>
+`)
+	if list := p.bodyPictures(p.path, x.Body); len(list) > 0 && !(p.front != nil && p.front.session == x) {
+		writeImage(p.W, "", list[0], "(min-width: 64em) 24rem, 94vw").Raw("\n")
+	}
+	p.Raw("<h3><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
+<p class="eyebrow">`)
+	p.date("", x.Date).With(" · ", title(x.Stage), "").Raw("</p>\n").With("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
+}
+
+// stages tell how far each stage has come of which the view tells something.
+func (p buildLeaf) stages() {
+	costs := map[string]state.StageCosts{}
+	if p.hasMoney() {
+		for _, c := range p.v.Money.Costs.Stages {
+			costs[c.Name] = c
 		}
-		var err error
-		if tells(v.About) {
-			p.About, err = s.body(at, v.About, "")
+	}
+	var list []view.StageProgress
+	for _, x := range p.progress {
+		if c := costs[x.Stage]; x.All != 0 || x.Sessions != 0 || !c.Net.IsZero() || c.Minutes != 0 {
+			list = append(list, x)
 		}
-		return p, err
-	})
+	}
+	markup.Each(p.W, list, `<section class="course" aria-labelledby="_h-stages">
+<h2 id="_h-stages">{Stage by stage}</h2>
+<p class="key"><span>Smooth is done, speckled is still to be worked through.</span> Counted in snags cleared and parts on the vehicle.</p>
+<ol class="stages">
+`, func(x view.StageProgress) {
+		c, done := costs[x.Stage], ""
+		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Text(p.stageName(c, x.Stage)).Raw("</span>\n")
+		if x.All > 0 {
+			done = grouped(x.Done) + " of " + grouped(x.All)
+			p.Raw(`<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect width="`).Text(number(float64(x.Done) / float64(x.All) * 100)).Raw(`" height="10"/></svg>`)
+		} else {
+			p.Raw(`<span class="nobar"></span>`)
+		}
+		p.Raw("\n<span class=\"done\">").With("", done, " done").Raw(`</span>
+<span class="time">`).Text(some(c.Minutes)).Raw(`</span> <span class="net">`)
+		if !c.Net.IsZero() {
+			p.link(p.ledger.to(p.path, p.stageAnchor(x.Stage)), minus(p.sum(c.Net)))
+		}
+		p.Raw("</span></li>\n")
+	}, "</ol>\n</section>\n")
+}
+
+func writePoints(w *markup.W, list []Link) *markup.W {
+	for _, l := range list {
+		link(w.Raw(" <span>"), l.Href, l.Text).Raw("</span>")
+	}
+	return w
 }
 
 // vehicleFacts are what is known of the vehicle.
@@ -169,44 +230,43 @@ func (t tally) words() string {
 
 func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
 
-// status says at a glance where the build stands.
-func (s *site) status(p *buildPage) {
-	v := s.v
-	t := s.tally()
-	p.State = "open"
+// A status says at a glance where the build stands.
+type status struct {
+	state, words string // sold, open or clear; and the same for people
+	points       []Link // what that rests on
+}
+
+func (s *site) status() status {
+	v, t, st := s.v, s.tally(), status{state: "open"}
 	switch {
 	case v.SoldOn != 0:
-		p.State, p.Status = "sold", "Sold on "+day(v.SoldOn)
+		st.state, st.words = "sold", "Sold on "+day(v.SoldOn)
 	case len(v.Sessions) == 0:
-		p.Status = "Not begun"
+		st.words = "Not begun"
 	default:
-		p.Status = "In work"
+		st.words = "In work"
 		if stage := v.Sessions[len(v.Sessions)-1].Stage; stage != "" {
-			p.Status += ": " + stage
+			st.words += ": " + stage
 		}
 	}
-	if v.AsOf != 0 {
-		p.Points = append(p.Points, "as on "+when(v.AsOf))
-	}
+	st.points = s.warnings()
 	point := func(n int, text, href string) {
 		if len(v.Snags) == 0 { // there is no page of snags
 			href = ""
 		}
 		if n > 0 {
-			p.Points = append(p.Points, link(href, text))
+			st.points = append(st.points, Link{Text: text, Href: href})
 		}
 	}
-	for _, w := range s.warnings() {
-		point(1, w.Text, w.Href)
-	}
-	point(t.open, grouped(t.open)+nbsp+"outstanding", "snags.html")
+	point(t.open, grouped(t.open)+nbsp+"outstanding", snagsFront)
 	point(t.unseen, grouped(t.unseen)+nbsp+"of them not shown", "")
 	if t.open == 0 && t.cleared > 0 && len(v.Withheld) == 0 {
-		if p.State == "open" {
-			p.State = "clear"
+		if st.state == "open" {
+			st.state = "clear"
 		}
-		point(1, "nothing outstanding", s.snags.to("index.html", "_cleared"))
+		point(1, "nothing outstanding", s.snags.to(buildFront, "_cleared"))
 	}
+	return st
 }
 
 // warnings say what is dangerous or held together for now, and lead there.
@@ -281,36 +341,6 @@ func (s *site) buildPlates() []Plate {
 	}
 	if t := s.tally(); len(v.Snags) > 0 {
 		add(true, Plate{"Outstanding", grouped(t.open), t.words(), "snags.html"})
-	}
-	return list
-}
-
-// stageBars are the stages that the view tells something of.
-func (s *site) stageBars() []StageBar {
-	var list []StageBar
-	costs := map[string]state.StageCosts{}
-	if s.hasMoney() {
-		for _, c := range s.v.Money.Costs.Stages {
-			costs[c.Name] = c
-		}
-	}
-	for _, p := range s.progress {
-		c := costs[p.Stage]
-		if p.All == 0 && p.Sessions == 0 && c.Net.IsZero() && c.Minutes == 0 {
-			continue
-		}
-		bar := StageBar{Name: s.stageName(c, p.Stage), Finished: p.Done == p.All}
-		if p.All > 0 {
-			bar.Done = grouped(p.Done) + " of " + grouped(p.All)
-			bar.Width = number(float64(p.Done) / float64(p.All) * 100)
-		}
-		if c.Minutes > 0 {
-			bar.Time = minutes(c.Minutes)
-		}
-		if !c.Net.IsZero() {
-			bar.Net = link(s.ledger.to("index.html", s.stageAnchor(p.Stage)), minus(s.sum(c.Net)))
-		}
-		list = append(list, bar)
 	}
 	return list
 }

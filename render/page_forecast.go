@@ -1,93 +1,107 @@
 package render
 
 import (
-	"github.com/shopspring/decimal"
-
 	"guidecoat/journal/state"
+	"slices"
+
+	"github.com/shopspring/decimal"
 )
 
 // What the page of money tells whoever may see all of it: budgets, forecast, sale.
 
-func (s *site) budgets() []BudgetRow {
-	var rows []BudgetRow
-	most := decimal.Zero
-	for _, st := range s.v.Money.Costs.Stages {
+func (s *site) hasBudgets() bool {
+	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st state.StageCosts) bool { return st.Budget() != nil })
+}
+
+// budgets writes each stage against its budget.
+func (p moneyLeaf) budgets() {
+	c, most := p.v.Money.Costs, decimal.Zero
+	var list []state.StageCosts
+	for _, st := range c.Stages {
 		most = decimal.Max(most, st.Net)
 		if b := st.Budget(); b != nil {
-			most = decimal.Max(most, b[2])
+			most, list = decimal.Max(most, b[2]), append(list, st)
 		}
 	}
-	sold := s.v.Money.Costs.Sold != nil
-	for _, st := range s.v.Money.Costs.Stages {
-		b := st.Budget()
-		if b == nil {
-			continue
+	needs := func(st state.StageCosts) bool { return c.Sold == nil && !st.Remaining[2].IsZero() }
+	some := slices.ContainsFunc(list, needs)
+	p.Labelled(`<section aria-labelledby="_h-budgets"><h2 id="_h-budgets">{Against the budgets}</h2>
+<p class="key">The bar is what was spent, the pale block reaches from best to worst, the tick marks likely.</p>
+<div class="scroll" role="region" aria-label="Table of budgets" tabindex="0">
+<table class="matrix budgets"><thead><tr><th scope="col">Stage</th><th scope="col">Spent, against best to worst</th><th scope="col" class="sum">{Net}</th><th scope="col" class="sum">Budget: best · likely · worst</th>`).
+		If(some, `<th scope="col" class="sum">Still needs</th>`).Raw("<th scope=\"col\" class=\"sum\">Over the worst</th></tr></thead><tbody>\n")
+	for _, st := range list {
+		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="draw">`)
+		p.budgetBar(st.Net, *st.Budget(), most)
+		p.Raw(`</td><td class="sum">`).Text(minus(p.sum(st.Net))).Raw(`</td><td class="sum">`).Text(p.three(*st.Budget())).Raw("</td>").If(some, `<td class="sum">`)
+		if needs(st) {
+			p.Text(p.three(st.Remaining))
 		}
-		row := BudgetRow{Name: title(st.Name), Net: minus(s.sum(st.Net)), Budget: s.three(*b), Bar: budgetBar(st.Net, *b, most)}
-		if !sold && !st.Remaining[2].IsZero() {
-			row.Left = s.three(st.Remaining)
-		}
+		p.If(some, "</td>").Raw(`<td class="sum over">`)
 		if !st.Overrun.IsZero() {
-			row.Over = s.sum(st.Overrun)
+			p.Text(p.sum(st.Overrun))
 		}
-		rows = append(rows, row)
+		p.Raw("</td></tr>\n")
 	}
-	return rows
+	p.Raw("</tbody></table></div></section>\n")
+}
+
+// budgetBar draws what was spent against best, likely and worst; all in hundredths.
+func (p moneyLeaf) budgetBar(net decimal.Decimal, b state.Three, most decimal.Decimal) {
+	if !most.IsPositive() {
+		return
+	}
+	at := func(d decimal.Decimal) float64 { return max(0, d.Div(most).InexactFloat64()*100) }
+	p.Raw(`<svg class="budget`).If(net.GreaterThan(b[2]), " over").Raw(`" viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true"><rect class="band" x="`).Text(number(at(b[0]))).
+		Raw(`" width="`).Text(number(at(b[2]) - at(b[0]))).Raw(`" y="0" height="12"/><rect class="net" width="`).Text(number(at(net))).
+		Raw(`" y="4" height="4"/><rect class="likely" x="`).Text(number(at(b[1]))).Raw(`" width="0.6" y="0" height="12"/></svg>`)
 }
 
 func fact(name, value string) Fact { return Fact{Name: name, Value: value} }
 
-// forecast is what the build will have cost, in headlines and in full.
-func (s *site) forecast() ([]Plate, []Fact) {
-	f := s.v.Money.Costs.Forecast
+// forecast tells what the build will have cost, in headlines and in full.
+func (p moneyLeaf) forecast() {
+	f := p.v.Money.Costs.Forecast
 	if f == nil {
-		return nil, nil
+		return
 	}
-	spread := func(sd decimal.Decimal) string { return "±" + nbsp + s.sum(sd) }
-	plates := []Plate{{Label: "In the end, likely", Value: s.sum(f.Cost[1])}, {Label: "In the end, on average", Value: s.sum(f.Mean), Note: "give or take " + s.sum(f.SD)}}
+	spread := func(sd decimal.Decimal) string { return "±" + nbsp + p.sum(sd) }
+	plates := []Plate{{Label: "In the end, likely", Value: p.sum(f.Cost[1])}, {Label: "In the end, on average", Value: p.sum(f.Mean), Note: "give or take " + p.sum(f.SD)}}
 	facts := []Fact{
-		fact("In the end: best · likely · worst", s.three(f.Cost)),
+		fact("In the end: best · likely · worst", p.three(f.Cost)),
 		fact("Spread where stages are independent", spread(f.SD)),
 		fact("Spread where all go wrong together", spread(f.SDTogether)),
 	}
 	if f.Resale != nil {
 		plates = append(plates,
-			Plate{Label: "Profit, on average", Value: minus(s.sum(f.ProfitMean))},
+			Plate{Label: "Profit, on average", Value: minus(p.sum(f.ProfitMean))},
 			Plate{Label: "Chance of the profit asked for", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " where all go wrong together"})
-		facts = append(facts, fact("Resale: low · likely · high", s.three(*f.Resale)))
+		facts = append(facts, fact("Resale: low · likely · high", p.three(*f.Resale)))
 	}
-	return plates, facts
+	p.Labelled(`<section aria-labelledby="_h-forecast"><h2 id="_h-forecast">{Forecast}</h2>
+`)
+	writePlates(p.W, plates)
+	p.Raw("\n")
+	p.facts(facts).Raw("</section>\n")
 }
 
-func (s *site) sale() []Plate {
-	r := s.v.Money.Costs.Sold
+func (p moneyLeaf) sale() {
+	r := p.v.Money.Costs.Sold
 	if r == nil {
-		return nil
+		return
 	}
 	list := []Plate{
-		{Label: "Sold for", Value: s.sum(r.Price), Note: "on " + day(r.Date)},
-		{Label: "Profit", Value: minus(s.sum(r.Profit))},
+		{Label: "Sold for", Value: p.sum(r.Price), Note: "on " + day(r.Date)},
+		{Label: "Profit", Value: minus(p.sum(r.Profit))},
 	}
 	if r.PerHour != nil {
-		list = append(list, Plate{Label: "Profit by the hour", Value: minus(s.sum(*r.PerHour))})
+		list = append(list, Plate{Label: "Profit by the hour", Value: minus(p.sum(*r.PerHour))})
 	}
 	if r.Return != nil {
 		list = append(list, Plate{Label: "Return on what was spent", Value: percent(r.Return.InexactFloat64())})
 	}
-	return list
-}
-
-// A BudgetBar draws what was spent against best, likely and worst; all in hundredths.
-type BudgetBar struct {
-	Net, Likely string
-	From, Width string // of the band from best to worst
-	Over        bool
-}
-
-func budgetBar(net decimal.Decimal, b state.Three, most decimal.Decimal) *BudgetBar {
-	if !most.IsPositive() {
-		return nil
-	}
-	at := func(d decimal.Decimal) float64 { return max(0, d.Div(most).InexactFloat64()*100) }
-	return &BudgetBar{Net: number(at(net)), Likely: number(at(b[1])), From: number(at(b[0])), Width: number(at(b[2]) - at(b[0])), Over: net.GreaterThan(b[2])}
+	p.Labelled(`<section id="_sale" aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
+`)
+	writePlates(p.W, list)
+	p.Raw("</section>\n")
 }

@@ -1,87 +1,67 @@
 package render
 
 import (
-	"html/template"
+	"slices"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
-
-	"github.com/shopspring/decimal"
+	"guidecoat/render/markup"
 )
 
 // The lines of money, and the ways that lead from a sum to those it adds up.
 
-// A SumRow is a sum with what it adds up.
-type SumRow struct {
-	ID, Name, Sum string
-	Lines         template.HTML // what it adds up
-}
-
-// StageLines are the lines of a stage by category.
-type StageLines struct {
-	ID, Name, Sum string
-	Groups        []CategoryLines
-}
-
-// CategoryLines are the lines of one category, or the credits.
-type CategoryLines struct {
-	ID, Name, Sum string
-	Rows          []LineRow
-}
-
-// A LineRow is one line of money.
-type LineRow struct {
-	ID       string
-	When     template.HTML
-	Text     string
-	Part     template.HTML
-	Supplier string
-	Receipt  template.HTML
-	Amount   string
-	Link     template.HTML // the amount, leading to the line
-	Worked   string        // how the amount came about
-	Private  bool
-}
-
 func categoryID(category string) string { return "_all_" + slug(category) }
 
-// categoryRows tell of each category which stages it adds up, the way to their lines.
-func (s *site) categoryRows() []SumRow {
+// categories are those that there is a sum of, the credits last.
+func (s *site) categories() []state.NamedSum {
 	c := s.v.Money.Costs
-	listed := s.listed()
-	row := func(name, sum string, of func(state.StageCosts) decimal.Decimal) SumRow {
-		var lines []template.HTML
-		for _, st := range c.Stages {
-			if d := of(st); !d.IsZero() {
-				href := ""
-				if id := groupID(st.Name, name); listed[id] {
-					href = s.ledger.to(moneyFront, id)
-				}
-				lines = append(lines, link(href, s.stageName(st, st.Name)+" "+minus(s.sum(d))))
-			}
-		}
-		return SumRow{categoryID(name), title(name), minus(sum), joined(lines, " + ")}
+	if c.Credits.IsZero() {
+		return c.Categories
 	}
-	var list []SumRow
-	for _, x := range c.Categories {
-		list = append(list, row(x.Name, s.sum(x.Sum), func(st state.StageCosts) decimal.Decimal { return st.Category(x.Name) }))
-	}
-	if !c.Credits.IsZero() {
-		list = append(list, row(credits, s.sum(c.Credits.Neg()), func(st state.StageCosts) decimal.Decimal { return st.Credits.Neg() }))
-	}
-	return list
+	return append(slices.Clone(c.Categories), state.NamedSum{Name: credits, Sum: c.Credits.Neg()})
 }
 
-// listed tells for which stages and groups there are lines to lead to.
-func (s *site) listed() map[string]bool {
-	there := map[string]bool{}
-	for _, l := range s.v.Money.Lines {
-		stage, category := lineGroup(l)
-		there[stage], there[groupID(stage, category)] = true, true
+// category tells which stages a category adds up, the way to their lines.
+func (p moneyLeaf) category(x state.NamedSum) {
+	name, first := x.Name, true
+	p.Raw(`<li id="`).Text(categoryID(name)).Raw(`"><b>`).Text(title(name)).Raw(`</b> <b class="sum">`).Text(minus(p.sum(x.Sum))).Raw("</b>")
+	for _, st := range p.v.Money.Costs.Stages {
+		d := st.Category(name)
+		if name == credits {
+			d = st.Credits.Neg()
+		}
+		if d.IsZero() {
+			continue
+		}
+		if p.If(first, "<p>").If(!first, " + "); p.listed[[2]string{st.Name, name}] {
+			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), p.stageName(st, st.Name)+" "+minus(p.sum(d)))
+		} else {
+			p.Text(p.stageName(st, st.Name) + " " + minus(p.sum(d)))
+		}
+		first = false
 	}
-	return there
+	p.If(!first, "</p>").Raw("</li>\n")
+}
+
+// supplierLines is how many of a supplier's lines a long list leads to. All are in
+// the file of costs too.
+const supplierLines = 12
+
+// supplier tells which lines the sum of a supplier adds up.
+func (p moneyLeaf) supplier(e ledgerEntry) {
+	p.Raw("<li><b>").Text(e.supplier.Name).Raw(`</b> <b class="sum">`).Text(p.sum(e.supplier.Sum)).Raw("</b>")
+	of := p.bySupplier[e.supplier.Name]
+	for i, l := range of {
+		p.If(i == 0, "<p>").If(i > 0, " + ")
+		if i == supplierLines && len(p.ledger.volumes) > 1 {
+			p.Text(count(len(of)-i, "line") + " more")
+			break
+		}
+		p.link(p.ledger.to(p.path, p.lineID(l)), p.sum(l.Amount))
+	}
+	p.If(len(of) > 0, "</p>").Raw("</li>\n")
 }
 
 // lineGroup says under which stage and category a line is listed.
@@ -103,9 +83,9 @@ type ledgerEntry struct {
 	stage    state.StageCosts
 	category string
 	line     *view.MoneyLine
-}
 
-const moneyFront = "money.html"
+	id, group string // the anchors of the stage and of the category in it
+}
 
 func (s *site) bindLedger() {
 	s.ledger = bind(binding{front: moneyFront, cover: "Sums", taken: s.paths.taken}, s.ledgerEntries(), func(e ledgerEntry) entry {
@@ -113,7 +93,7 @@ func (s *site) bindLedger() {
 			return entry{shelf: "suppliers", name: "Suppliers", weight: 2, anchors: []string{"_h-suppliers"}}
 		}
 		return entry{shelf: slug(e.stage.Name), name: s.stageName(e.stage, e.stage.Name), weight: 1,
-			anchors: []string{s.lineID(e.line), stageID(e.stage.Name), groupID(e.stage.Name, e.category), "_lines"}}
+			anchors: []string{s.lineID(e.line), e.id, e.group, "_lines"}}
 	})
 }
 
@@ -131,9 +111,11 @@ func (s *site) ledgerEntries() []ledgerEntry {
 		byGroup[[2]string{stage, category}] = append(byGroup[[2]string{stage, category}], l)
 	}
 	for _, st := range s.v.Money.Costs.Stages {
+		id := stageID(st.Name)
 		for _, category := range append(note.Categories[:len(note.Categories):len(note.Categories)], credits) {
+			group := groupID(st.Name, category)
 			for _, l := range byGroup[[2]string{st.Name, category}] {
-				list = append(list, ledgerEntry{stage: st, category: category, line: l})
+				list = append(list, ledgerEntry{stage: st, category: category, line: l, id: id, group: group})
 			}
 		}
 	}
@@ -143,73 +125,73 @@ func (s *site) ledgerEntries() []ledgerEntry {
 // credits is what stands for the category of money that came back.
 const credits = "credits"
 
-// stageLines puts lines under the headings of their stages and categories.
-func (s *site) stageLines(at string, list []ledgerEntry) []StageLines {
-	var blocks []StageLines
-	for _, e := range list {
-		if e.line == nil {
-			continue
-		}
-		if n := len(blocks); n == 0 || blocks[n-1].ID != stageID(e.stage.Name) {
-			blocks = append(blocks, StageLines{ID: stageID(e.stage.Name), Name: s.stageName(e.stage, e.stage.Name), Sum: minus(s.sum(e.stage.Net))})
-		}
-		block := &blocks[len(blocks)-1]
-		id := groupID(e.stage.Name, e.category)
-		if n := len(block.Groups); n == 0 || block.Groups[n-1].ID != id {
-			g := CategoryLines{ID: id, Name: title(e.category), Sum: s.sum(e.stage.Category(e.category))}
-			if e.category == credits {
-				g.Sum = minus(s.sum(e.stage.Credits.Neg()))
-			}
-			block.Groups = append(block.Groups, g)
-		}
-		g := &block.Groups[len(block.Groups)-1]
-		g.Rows = append(g.Rows, s.lineRow(at, e.line))
-	}
-	return blocks
-}
-
 func (s *site) lineID(l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
 
-func (s *site) lineRow(at string, l *view.MoneyLine) LineRow {
-	id := s.lineID(l)
-	r := LineRow{ID: id, When: around(s.session(at, l.Session), s.shortWhen(l.Date)), Text: l.Description, Supplier: l.Supplier, Receipt: s.receipt(at, l.Note, l.Receipt),
-		Amount: s.signed(l), Private: l.Private}
-	r.Link = link(s.ledger.to(at, id), r.Amount)
-	if l.Part != "" {
-		r.Part = link(s.id(at, l.Part), s.named(l.Part))
+// lines writes lines under the headings of their stages and categories.
+func (p moneyLeaf) lines(list []ledgerEntry) {
+	p.Labelled(`<section class="ledger" id="_lines" aria-labelledby="_h-lines"><h2 id="_h-lines">{Every line}</h2>
+`)
+	if p.hasCSV() {
+		p.Raw(`<p class="about"><a`).Href(root(p.path) + csvName).Raw(">These lines as a CSV file</a></p>")
 	}
-	if r.Text == "" {
-		r.Text = title(l.Category)
+	p.Raw("\n")
+	if rest := p.v.Money.NotListed(); p.v.Money.LinesShown && !rest.IsZero() {
+		p.Raw(`<p class="lead">Lines that the builder keeps private come to `).Text(minus(p.sum(rest))).Raw(". They count in every sum, and are not listed.</p>")
 	}
-	if !l.Garage.IsZero() {
-		r.Worked = "of " + s.sum(l.Whole) + ", the rest kept in the garage"
-		if l.Amount.IsZero() {
-			r.Worked = s.sum(l.Whole) + ", kept in the garage"
+	p.Raw("\n")
+	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
+		st := block[0].stage
+		id := block[0].id
+		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(p.stageName(st, st.Name)).Raw(" <b>").Text(minus(p.sum(st.Net))).Raw("</b></h3>\n")
+		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
+			sum := p.sum(st.Category(g[0].category))
+			if g[0].category == credits {
+				sum = minus(p.sum(st.Credits.Neg()))
+			}
+			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(g[0].category)).Raw(" <b>").Text(sum)
+			markup.Each(p.W, g, "</b></caption><tbody>\n", p.line, "</tbody></table>\n")
 		}
+		p.Raw("</section>\n")
 	}
-	return r
+	p.Raw("</section>\n")
 }
 
-// supplierLines is how many of a supplier's lines a long list leads to. All are in
-// the file of costs too.
-const supplierLines = 12
-
-func (s *site) supplierRows(at string, list []ledgerEntry) []SumRow {
-	var rows []SumRow
-	for _, e := range list {
-		if e.supplier == nil {
-			continue
-		}
-		var lines []template.HTML
-		of := s.bySupplier[e.supplier.Name]
-		for i, l := range of {
-			if i == supplierLines && len(s.ledger.volumes) > 1 {
-				lines = append(lines, template.HTML(count(len(of)-i, "line")+" more"))
-				break
-			}
-			lines = append(lines, link(s.ledger.to(at, s.lineID(l)), s.sum(l.Amount)))
-		}
-		rows = append(rows, SumRow{Name: e.supplier.Name, Sum: s.sum(e.supplier.Sum), Lines: joined(lines, " + ")})
+func (p moneyLeaf) line(e ledgerEntry) {
+	l := e.line
+	p.Raw(`<tr id="`).Text(p.lineID(l)).Raw(`"><td class="date">`)
+	p.shortDate(l.Session, l.Date).Raw("</td><td>").Text(lineWords(l))
+	if l.Part != "" {
+		p.Raw(" <small>for ")
+		p.link(p.id(p.path, l.Part), p.named(l.Part)).Raw("</small>")
 	}
-	return rows
+	p.With(" <small>", l.Supplier, "</small>")
+	p.lineReceipt(l)
+	p.With(" <small>", p.worked(l), "</small>")
+	p.private(l.Private).Raw(`</td><td class="sum">`).Text(p.signed(l)).Raw("</td></tr>\n")
+}
+
+func (p *leaf) lineReceipt(l *view.MoneyLine) {
+	if l.Receipt != "" {
+		p.Raw(" <small>receipt ")
+		p.receipt(l.Note, l.Receipt).Raw("</small>")
+	}
+}
+
+// lineWords are what a line is for.
+func lineWords(l *view.MoneyLine) string {
+	if l.Description == "" {
+		return title(l.Category)
+	}
+	return l.Description
+}
+
+// worked says how the amount of a line came about; "" where it is plain.
+func (s *site) worked(l *view.MoneyLine) string {
+	switch {
+	case l.Garage.IsZero():
+		return ""
+	case l.Amount.IsZero():
+		return s.sum(l.Whole) + ", kept in the garage"
+	}
+	return "of " + s.sum(l.Whole) + ", the rest kept in the garage"
 }

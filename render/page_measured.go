@@ -1,70 +1,13 @@
 package render
 
 import (
-	"html/template"
+	"slices"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
-
-type measuredPage struct {
-	Frame
-	Readings []SeriesBlock
-	Checks   []CheckRow
-	Scans    []UnitBlock
-}
-
-// A UnitBlock is every scan of one control unit.
-type UnitBlock struct {
-	ID, Name string
-	Scans    []ScanRow
-}
-
-// A SeriesBlock is every reading of one name, with a gauge of the newest.
-type SeriesBlock struct {
-	ID, Name string
-	Gauge    *Gauge
-	Rows     []ReadingRow
-}
-
-// A ReadingRow is one reading.
-type ReadingRow struct {
-	Link          template.HTML // the way to its gauge, or to its session
-	Value, Limits string
-	Verdict       string // within or outside; "" without limits
-	Outside       bool
-	Words         string
-}
-
-// A CheckRow is a check that was carried out.
-type CheckRow struct {
-	Name, Result string
-	Failed       bool
-	Words        string
-	When         template.HTML
-	At, By       string
-	Receipt      template.HTML
-	Pictures     []*Picture
-}
-
-// A ScanRow is a fault scan.
-type ScanRow struct {
-	Unit     string
-	Link     template.HTML // the way to all scans, or to its session
-	NoFaults bool
-	Found    string // "no faults", "2 codes"
-	Codes    []CodeRow
-	Against  string // the scan of the same unit before it: "2 codes gone, 1 still there, 1 new"
-}
-
-// A CodeRow is one fault code, leading to its snag.
-type CodeRow struct {
-	Code  template.HTML
-	Words string
-	Means string // what its structure says
-}
 
 func (s *site) hasMeasured() bool {
 	return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0
@@ -97,7 +40,7 @@ func (s *site) bindMeasured() {
 			before = sc
 		}
 	}
-	s.measured = bind(binding{front: "measured.html", taken: s.paths.taken}, list, func(e measuredEntry) entry {
+	s.measured = bind(binding{front: measuredFront, taken: s.paths.taken}, list, func(e measuredEntry) entry {
 		switch {
 		case e.series != nil:
 			r := entry{shelf: "readings", name: "Readings", weight: 1, anchors: []string{seriesID(e.series.Name)}}
@@ -118,46 +61,117 @@ func seriesID(name string) string { return "_" + name }
 func unitID(unit string) string { return "_scan_" + slug(unit) }
 
 func (s *site) measuredSheets() []sheet {
-	return s.measured.sheets(s.hasMeasured(), func(v volume) (any, error) {
-		at := v.path
-		p := measuredPage{Frame: s.frame(at, "measured", v.heading("Measured and checked"), "What was measured and checked on "+s.v.Name+", and what the control units said.")}
-		p.Volumes = s.measured.nav(at)
-		for _, e := range s.measured.in(v) {
-			switch {
-			case e.series != nil:
-				s.addReading(at, &p, e)
-			case e.check != nil:
-				p.Checks = append(p.Checks, s.checkRow(at, e.check))
-			default:
-				s.addScan(at, &p, e)
-			}
-		}
-		return p, nil
+	return s.measured.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("Measured and checked")), description: "What was measured and checked on " + s.v.Name + ", and what the control units said.", main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
 	})
 }
 
-// addReading puts a reading under its name, with the gauge where that stands first.
-func (s *site) addReading(at string, p *measuredPage, e measuredEntry) {
-	if n := len(p.Readings); n == 0 || p.Readings[n-1].ID != seriesID(e.series.Name) {
-		p.Readings = append(p.Readings, SeriesBlock{ID: seriesID(e.series.Name), Name: title(said(e.series.Name)), Gauge: gauge(e.series)})
+// A measuredLeaf is a page of what was measured and checked.
+type measuredLeaf struct{ *leaf }
+
+func (p measuredLeaf) measuredPage(list []measuredEntry) {
+	// The readings come first, then the checks, and the scans last.
+	readings := cutWhile(&list, func(e measuredEntry) bool { return e.series != nil })
+	checks := cutWhile(&list, func(e measuredEntry) bool { return e.check != nil })
+	p.begin()
+	if len(readings) > 0 && len(checks) > 0 {
+		p.Labelled(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `)
+		if len(list) > 0 {
+			p.Labelled(`<a href="#_scans">{Fault scans}</a>`)
+		}
+		p.Raw("</p>\n")
 	}
-	b, r := &p.Readings[len(p.Readings)-1], e.series.Readings[e.nth]
-	row := s.readingRow(r.ReadingView)
-	row.Link, row.Limits, row.Outside = around(s.session(at, r.Session), when(r.Date)), limits(r.Limits), r.Outside != ""
-	row.Verdict = verdict(r)
-	b.Rows = append(b.Rows, row)
+	p.volumes(p.measured.book)
+	p.Raw("</header>\n")
+	markup.Each(p.W, runs(readings, func(e measuredEntry) string { return e.series.Name }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
+<ul class="series">
+`, p.series, "</ul></section>\n")
+	markup.Each(p.W, checks, checksOpen, func(e measuredEntry) {
+		p.checkItem(e.check)
+		p.prints(e.check.Photos, title(said(e.check.Name))).Raw("</div></li>\n")
+	}, "</ul></section>\n")
+	markup.Each(p.W, runs(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
+`, p.scans, "</section>\n")
 }
 
-// addScan puts a scan under its control unit.
-func (s *site) addScan(at string, p *measuredPage, e measuredEntry) {
-	if n := len(p.Scans); n == 0 || p.Scans[n-1].ID != unitID(e.scan.Unit) {
-		p.Scans = append(p.Scans, UnitBlock{ID: unitID(e.scan.Unit), Name: title(said(e.scan.Unit))})
+// checksOpen begins the list of all checks.
+const checksOpen = `<section aria-labelledby="_h-checks"><h2 id="_h-checks">{Checks}</h2>
+<ul class="checks">
+`
+
+// cutWhile takes the first of a list that are so.
+func cutWhile[T any](list *[]T, so func(T) bool) []T {
+	n := slices.IndexFunc(*list, func(x T) bool { return !so(x) })
+	if n < 0 {
+		n = len(*list)
 	}
-	b, row := &p.Scans[len(p.Scans)-1], s.scanRow(at, e.scan)
-	if e.before != nil {
-		row.Against = against(e.before, e.scan)
+	first := (*list)[:n]
+	*list = (*list)[n:]
+	return first
+}
+
+// series writes the readings of one name, with the gauge where that begins.
+func (p measuredLeaf) series(list []measuredEntry) {
+	x := list[0].series
+	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h3>`).Text(title(said(x.Name))).Raw("</h3>\n")
+	gauge(x).write(p.W)
+	p.Raw("\n<ol class=\"steps\">\n")
+	for _, e := range list {
+		r := x.Readings[e.nth]
+		p.Raw("<li>")
+		p.date(r.Session, r.Date).Raw(" ")
+		p.value(minus(r.Value.String()), r.Outside != "").With(` <span class="verdict">`, verdict(r), "</span>").With(" <small>(", limits(r.Limits), ")</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}
-	b.Scans = append(b.Scans, row)
+	p.Raw("</ol></li>\n")
+}
+
+// scans writes the scans of one control unit.
+func (p measuredLeaf) scans(list []measuredEntry) {
+	unit := list[0].scan.Unit
+	p.Raw(`<h3 id="`).Text(unitID(unit)).Raw(`">`).Text(title(said(unit)))
+	markup.Each(p.W, list, "</h3>\n<ul class=\"scans\">\n", func(e measuredEntry) {
+		p.Raw(`<li class="slip"><h4>`)
+		p.date(e.scan.Session, e.scan.Date).Raw(" ")
+		p.value(scanned(e.scan), !e.scan.NoFaults).Raw("</h4>")
+		if e.before != nil {
+			p.With(`<p class="date">`, against(e.before, e.scan), "</p>")
+		}
+		p.Raw("\n")
+		markup.Each(p.W, e.scan.Codes, "<ul class=\"codes\">\n", func(c note.Code) {
+			p.Raw("<li><code>")
+			p.code(e.scan, c).With(" <small>", note.Decode(c.Code), "</small>").Raw("</li>\n")
+		}, "</ul>")
+		p.Raw("</li>\n")
+	}, "</ul>\n")
+}
+
+// code writes a fault code, leading to its snag, and its words.
+func (p *leaf) code(sc *view.ScanView, c note.Code) *markup.W {
+	return p.link(p.id(p.path, journal.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Text(c.Words)
+}
+
+// scanned says what a scan found: "no faults", "2 codes".
+func scanned(sc *view.ScanView) string {
+	if sc.NoFaults {
+		return "no faults"
+	}
+	return count(len(sc.Codes), "code")
+}
+
+// check writes a check but for its pictures.
+func (p *leaf) check(c *view.CheckView) {
+	p.Raw("<b>").Text(title(said(c.Name))).Raw(`</b> <span class="result">`).Text(c.Result).Raw("</span>").With(": ", c.Words, "").With(" · at ", distance(c.At), "").With(" · by ", c.By, "")
+	if c.Receipt != "" {
+		p.Raw(" · receipt ")
+		p.receipt(p.paths.noteOf[c.Session], c.Receipt)
+	}
+}
+
+// checkItem begins a check in the list of all.
+func (p *leaf) checkItem(c *view.CheckView) {
+	p.Raw(`<li class="check`).If(c.Result == "failed", " failed").Raw(`"><span class="date">`)
+	p.date(c.Session, c.Date).Raw("</span> <div>")
+	p.check(c)
 }
 
 // verdict says how a reading stands to its limits, "" where it has none.
@@ -173,12 +187,6 @@ func verdict(r view.JudgedReading) string {
 	return ""
 }
 
-// readingRow is a reading as its session tells it.
-func (s *site) readingRow(r *view.ReadingView) ReadingRow {
-	return ReadingRow{Value: minus(r.Value.String()), Limits: limits(r.Limits), Outside: state.Outside(r.Value, r.Limits) != "",
-		Words: r.Words}
-}
-
 // limits writes "8.0 to 10.5 mm", "at least 8.0 mm", "at most 3 mm".
 func limits(l note.Limits) string {
 	switch {
@@ -190,11 +198,6 @@ func limits(l note.Limits) string {
 		return "at most " + minus(l.Max.String())
 	}
 	return ""
-}
-
-func (s *site) checkRow(at string, c *view.CheckView) CheckRow {
-	return CheckRow{Name: title(said(c.Name)), Result: c.Result, Failed: c.Result == "failed", Words: c.Words, When: around(s.session(at, c.Session), when(c.Date)),
-		At: distance(c.At), By: c.By, Receipt: s.receipt(at, s.paths.noteOf[c.Session], c.Receipt), Pictures: s.pictures(at, c.Photos, title(said(c.Name)))}
 }
 
 // against counts what has become of the codes between two scans of a unit.
@@ -213,15 +216,4 @@ func against(before, after *view.ScanView) string {
 		list = []string{"no faults then either"}
 	}
 	return "against the scan of " + day(before.Date) + ": " + words(list...)
-}
-
-func (s *site) scanRow(at string, sc *view.ScanView) ScanRow {
-	r := ScanRow{Unit: sc.Unit, Link: around(s.session(at, sc.Session), when(sc.Date)), NoFaults: sc.NoFaults, Found: "no faults"}
-	if !sc.NoFaults {
-		r.Found = count(len(sc.Codes), "code")
-	}
-	for _, c := range sc.Codes {
-		r.Codes = append(r.Codes, CodeRow{link(s.id(at, journal.ScanID(sc.Unit, c.Code)), c.Code), c.Words, note.Decode(c.Code)})
-	}
-	return r
 }

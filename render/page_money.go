@@ -1,54 +1,12 @@
 package render
 
 import (
-	"html/template"
-	"slices"
-
 	"guidecoat/journal"
 	"guidecoat/journal/state"
+	"guidecoat/render/markup"
 
 	"github.com/shopspring/decimal"
 )
-
-type moneyPage struct {
-	Frame
-	Scope      string // what counts
-	Plates     []Plate
-	Chart      *Chart
-	Matrix     *Matrix // nil beyond the first page
-	Budgets    []BudgetRow
-	StillNeeds bool // some stage of the budgets does
-	Forecast   []Plate
-	Facts      []Fact // the forecast in full
-	Sale       []Plate
-	Categories []SumRow
-	Suppliers  []SumRow
-	Groups     []StageLines
-	NotListed  string
-}
-
-// A Matrix is the costs by stage and category.
-type Matrix struct {
-	Columns []string
-	Rows    []MatrixRow
-	Foot    MatrixRow
-}
-
-// A MatrixRow is one stage. Cells are in the order of the columns; the sums before
-// credits and after stand apart.
-type MatrixRow struct {
-	Name    string
-	Time    string
-	Cells   []template.HTML
-	Credits template.HTML
-	Net     template.HTML
-}
-
-// A BudgetRow is a stage against its budget.
-type BudgetRow struct {
-	Name, Net, Budget, Left, Over string
-	Bar                           *BudgetBar
-}
 
 func (s *site) hasMoney() bool {
 	m := s.v.Money
@@ -56,38 +14,69 @@ func (s *site) hasMoney() bool {
 }
 
 func (s *site) moneySheets() []sheet {
-	return s.ledger.sheets(s.hasMoney(), func(v volume) (any, error) {
-		at, m := v.path, s.v.Money
-		p := moneyPage{Frame: s.frame(at, "money", v.heading("Money"), "What "+s.v.Name+" has cost, by stage and by category.")}
-		p.Volumes = s.ledger.nav(at)
-		p.Scope = "Every sum is in " + s.v.Currency.Code + " and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out."
-		if m.Whole {
-			p.Scope = "Every sum is in " + s.v.Currency.Code + " and counts everything, the vehicle itself and all fees included."
-		}
-		if v.front {
-			s.sums(&p)
-		}
-		p.Suppliers, p.Groups = s.supplierRows(at, s.ledger.in(v)), s.stageLines(at, s.ledger.in(v))
-		if rest := m.NotListed(); m.LinesShown && !rest.IsZero() {
-			p.NotListed = minus(s.sum(rest))
-		}
-		return p, nil
+	return s.ledger.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("Money")), description: "What " + s.v.Name + " has cost, by stage and by category.", main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
 	})
 }
 
-// sums puts what stands before the suppliers and the lines on the page.
-func (s *site) sums(p *moneyPage) {
-	m := s.v.Money
-	p.Plates, p.Matrix, p.Sale = s.moneyPlates(), s.matrix(), s.sale()
-	p.Forecast, p.Facts = s.forecast()
+// A moneyLeaf is a page of money.
+type moneyLeaf struct{ *leaf }
+
+func (p moneyLeaf) moneyPage(v volume) {
+	lines := p.ledger.in(v)
+	suppliers := cutWhile(&lines, func(e ledgerEntry) bool { return e.supplier != nil })
+	m := p.v.Money
+	p.begin().Raw(`<p class="lead">Every sum is in `).Text(p.v.Currency.Code)
 	if m.Whole {
-		p.Budgets = s.budgets()
-		p.StillNeeds = slices.ContainsFunc(p.Budgets, func(b BudgetRow) bool { return b.Left != "" })
+		p.Raw(" and counts everything, the vehicle itself and all fees included.</p>\n")
+	} else {
+		p.Raw(" and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out.</p>\n")
 	}
-	if m.LinesShown {
-		p.Chart, p.Categories = s.runningChart(), s.categoryRows()
+	var categories []state.NamedSum
+	if v.front && m.LinesShown {
+		categories = p.categories()
+	}
+	budgets := v.front && p.hasBudgets()
+	if len(categories) > 0 {
+		p.Raw(`<p class="jump">`)
+		p.If(v.front && m.Costs.Sold != nil, `<a href="#_sale">{The sale}</a> `)
+		p.Labelled(`<a href="#_stages">{By stage}</a> `)
+		p.If(budgets, `<a href="#_h-budgets">{Budgets}</a> `)
+		p.Labelled(`<a href="#_h-categories">{By category}</a> `)
+		p.If(len(suppliers) > 0, `<a href="#_h-suppliers">{By supplier}</a> `)
+		p.If(len(lines) > 0, `<a href="#_lines">{Every line}</a>`)
+		p.Raw("</p>\n")
+	}
+	p.volumes(p.ledger.book)
+	p.Raw("</header>\n")
+	if v.front {
+		writePlates(p.W, p.moneyPlates())
+	}
+	p.Raw("\n")
+	if v.front {
+		p.sale()
+		p.forecast()
+		if m.LinesShown {
+			p.chart(p.runningChart(), runningTotal)
+		}
+		p.matrix()
+	}
+	if budgets {
+		p.budgets()
+	}
+	markup.Each(p.W, categories, `<section aria-labelledby="_h-categories"><h2 id="_h-categories">{By category}</h2>
+<ul class="sums">
+`, p.category, "</ul></section>\n")
+	markup.Each(p.W, suppliers, `<section aria-labelledby="_h-suppliers"><h2 id="_h-suppliers">{By supplier}</h2>
+<ul class="sums">
+`, p.supplier, "</ul></section>\n")
+	if len(lines) > 0 {
+		p.lines(lines)
 	}
 }
+
+var runningTotal = markup.Around(`<section aria-labelledby="_h-running"><h2 id="_h-running">{Running total}</h2>
+`, "</section>\n")
 
 func (s *site) moneyPlates() []Plate {
 	c := s.v.Money.Costs
@@ -122,47 +111,56 @@ func stageID(stage string) string { return "_" + slug(stage) }
 
 func groupID(stage, category string) string { return "_" + slug(stage) + "_" + slug(category) }
 
-func (s *site) matrix() *Matrix {
-	c := s.v.Money.Costs
-	leads := s.v.Money.LinesShown
-	m := &Matrix{}
+// matrix writes the costs by stage and category, with the sums before credits and after.
+func (p moneyLeaf) matrix() {
+	c, listed := p.v.Money.Costs, p.listed
+	p.Labelled(`<section id="_stages" aria-labelledby="_h-stages"><h2 id="_h-stages">{By stage and category}</h2>
+<div class="scroll" role="region" aria-label="Table of stages and categories" tabindex="0">
+<table class="matrix"><thead><tr><th scope="col">Stage</th>`)
 	for _, x := range c.Categories {
-		m.Columns = append(m.Columns, title(x.Name))
+		p.Raw(`<th scope="col" class="sum">`).Text(title(x.Name)).Raw("</th>")
 	}
-	cell := func(d decimal.Decimal, anchor string, leads bool) template.HTML {
-		if d.IsZero() {
-			return ""
-		}
-		href := ""
-		if leads {
-			href = s.ledger.to(moneyFront, anchor)
-		}
-		return link(href, minus(s.sum(d)))
-	}
-	listed := s.listed()
+	p.Labelled(`<th scope="col" class="sum">{Money back}</th><th scope="col" class="sum">{Net}</th><th scope="col" class="sum">{Time}</th></tr></thead>
+<tbody>
+`)
 	for _, st := range c.Stages {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		row := MatrixRow{Name: s.stageName(st, st.Name), Net: cell(st.Net, s.stageAnchor(st.Name), leads && listed[st.Name]),
-			Credits: cell(st.Credits.Neg(), groupID(st.Name, "credits"), listed[groupID(st.Name, "credits")])}
-		if st.Minutes > 0 {
-			row.Time = minutes(st.Minutes)
+		p.Raw(`<tr><th scope="row">`).Text(p.stageName(st, st.Name)).Raw("</th>")
+		for _, x := range c.Categories {
+			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
-		for _, column := range c.Categories {
-			id := groupID(st.Name, column.Name)
-			row.Cells = append(row.Cells, cell(st.Category(column.Name), id, listed[id]))
-		}
-		m.Rows = append(m.Rows, row)
+		p.cell(st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
+		p.net(st.Net, p.stageAnchor(st.Name), listed[[2]string{st.Name}]).Text(some(st.Minutes)).Raw("</td></tr>\n")
 	}
-	m.Foot = MatrixRow{Name: "All stages", Net: cell(c.Net, "_lines", leads && len(listed) > 0), Credits: cell(c.Credits.Neg(), categoryID("credits"), leads)}
-	if c.Minutes > 0 {
-		m.Foot.Time = minutes(c.Minutes)
-	}
+	p.Raw(`</tbody><tfoot><tr><th scope="row">All stages</th>`)
 	for _, x := range c.Categories {
-		m.Foot.Cells = append(m.Foot.Cells, cell(x.Sum, categoryID(x.Name), leads))
+		p.cell(x.Sum, categoryID(x.Name), true)
 	}
-	return m
+	p.cell(c.Credits.Neg(), categoryID(credits), true)
+	p.net(c.Net, "_lines", len(listed) > 0).Text(some(c.Minutes)).Raw(`</td></tr></tfoot></table>
+</div></section>
+`)
+}
+
+// cell writes a sum of the table, which leads to what it adds up where that is listed.
+func (p moneyLeaf) cell(d decimal.Decimal, anchor string, listed bool) {
+	p.leadingSum(p.Raw(`<td class="sum">`), d, anchor, listed).Raw("</td>")
+}
+
+func (p moneyLeaf) net(d decimal.Decimal, anchor string, listed bool) *markup.W {
+	return p.leadingSum(p.Raw(`<td class="sum net">`), d, anchor, listed).Raw(`</td><td class="sum">`)
+}
+
+func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, listed bool) *markup.W {
+	switch {
+	case d.IsZero():
+		return w
+	case listed && p.v.Money.LinesShown:
+		return p.link(p.ledger.to(moneyFront, anchor), minus(p.sum(d)))
+	}
+	return w.Text(minus(p.sum(d)))
 }
 
 // stageName is a stage for people. Where the vehicle and its fees do not count, the

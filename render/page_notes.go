@@ -1,46 +1,51 @@
 package render
 
 import (
-	"html/template"
-
 	"guidecoat/journal/problem"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
-
-type extraPage struct {
-	Frame
-	Body template.HTML
-}
 
 func (s *site) extraSheets() []sheet {
 	var list []sheet
-	for _, x := range s.v.Pages {
-		at := s.paths.pages[x.Path]
-		list = append(list, sheet{at, func() (any, error) {
-			body, err := s.body(at, x.Body, x.Title)
-			p := extraPage{s.frame(at, "extra", x.Title, bare(x.Body)), body}
-			return p, err
+	for i, x := range s.v.Pages {
+		nav := x.Title
+		if i >= mostPages {
+			nav = ""
+		}
+		list = append(list, sheet{path: s.paths.pages[x.Path], nav: nav, heading: x.Title, description: bare(x.Body), main: func(p *leaf) {
+			p.Raw(`<article>
+<header class="head"><h1>`).Text(p.heading).Raw(`</h1></header>
+<div class="prose">
+`)
+			p.body(x.Body, x.Title).Raw(`
+</div>
+</article>
+`)
 		}})
 	}
 	return list
 }
 
-// pagesFront leads to all extra pages, where there are too many for the navigation.
-const pagesFront = "pages/index.html"
+// mostPages is how many extra pages the navigation names, since every page has it.
+const mostPages = 12
 
-type notesPage struct {
-	Frame
-	Rows []NoteRow
-}
-
-// A NoteRow is one raw note, or extra page, in their list.
-type NoteRow struct {
-	Link             template.HTML
-	Errors, Warnings string
+// pagesSheets are the list of all extra pages, where there are too many for that.
+func (s *site) pagesSheets() []sheet {
+	return s.extra.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("All pages")), description: "Every page of this site besides those of its notes.", main: func(p *leaf) {
+			p.begin()
+			p.volumes(p.extra.book)
+			markup.Each(p.W, p.extra.in(v), "</header>\n<ul class=\"notes\">\n", func(x *view.PageView) {
+				p.Raw("<li>")
+				p.link(root(p.path)+p.paths.pages[x.Path], x.Title).Raw("</li>\n")
+			}, "</ul>\n")
+		}}
+	})
 }
 
 func (s *site) bindNotes() {
-	s.notes = bind(binding{front: "notes/index.html", taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
+	s.notes = bind(binding{front: notesFront, taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
 		return entry{shelf: "page", name: "All", weight: 1}
 	})
 	s.extra = bind(binding{front: pagesFront, taken: s.paths.taken}, s.v.Pages, func(*view.PageView) entry {
@@ -49,57 +54,50 @@ func (s *site) bindNotes() {
 }
 
 func (s *site) notesSheets() []sheet {
-	list := s.extra.sheets(len(s.v.Pages) > mostPages, func(v volume) (any, error) {
-		at := v.path
-		p := notesPage{Frame: s.frame(at, "notes", v.heading("All pages"), "Every page of this site besides those of its notes.")}
-		p.Volumes = s.extra.nav(at)
-		for _, x := range s.extra.in(v) {
-			p.Rows = append(p.Rows, NoteRow{Link: link(root(at)+s.paths.pages[x.Path], x.Title)})
-		}
-		return p, nil
+	return s.notes.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("The notes as typed")), description: "Every note of this build as it was typed, with what is wrong with it.", main: func(p *leaf) {
+			p.begin()
+			p.volumes(p.notes.book)
+			markup.Each(p.W, p.notes.in(v), "</header>\n<ul class=\"notes\">\n", func(n RawNote) {
+				errors, warnings := n.counted()
+				p.Raw("<li>")
+				p.link(root(p.path)+p.paths.notes[n.File.Path], n.File.Path).With(` <strong class="late">`, errors, "</strong>").With(` <span class="kind">`, warnings, "</span>").Raw("</li>\n")
+			}, "</ul>\n")
+		}}
 	})
-	return append(list, s.notes.sheets(len(s.o.Notes) > 0, func(v volume) (any, error) {
-		at := v.path
-		p := notesPage{Frame: s.frame(at, "notes", v.heading("The notes as typed"), "Every note of this build as it was typed, with what is wrong with it.")}
-		p.Volumes = s.notes.nav(at)
-		for _, n := range s.notes.in(v) {
-			p.Rows = append(p.Rows, s.noteRow(at, n))
-		}
-		return p, nil
-	})...)
-}
-
-type notePage struct {
-	Frame
-	Row  NoteRow
-	Page template.HTML // the page made of it
-	Body template.HTML
 }
 
 func (s *site) noteSheets() []sheet {
 	var list []sheet
 	for _, n := range s.o.Notes {
-		at := s.paths.notes[n.File.Path]
-		list = append(list, sheet{at, func() (any, error) {
-			p := notePage{Frame: s.frame(at, "note", n.File.Path, "The note "+n.File.Path+" as it was typed."), Row: s.noteRow(at, n),
-				Body: s.md.Note(n.File, n.Problems)}
-			if to := s.paths.byNote[n.File.Path]; to != "" {
-				p.Page = link(root(at)+to, "The page made of it")
+		list = append(list, sheet{path: s.paths.notes[n.File.Path], heading: n.File.Path, description: "The note " + n.File.Path + " as it was typed.", main: func(p *leaf) {
+			p.begin()
+			if errors, warnings := n.counted(); errors+warnings != "" {
+				p.Raw(`<p class="labels">`).With(`<strong class="late">`, errors, "</strong> ").With("<span>", warnings, "</span>").Raw("</p>\n")
 			}
-			return p, nil
+			if to := p.paths.byNote[n.File.Path]; to != "" {
+				p.Raw("<p>")
+				p.link(root(p.path)+to, "The page made of it").Raw("</p>")
+			}
+			p.Raw(`
+</header>
+<div class="typed">
+`).Markdown(p.md.Note(n.File, n.Problems)).Raw(`
+</div>
+`)
 		}})
 	}
 	return list
 }
 
-func (s *site) noteRow(at string, n RawNote) NoteRow {
-	row := NoteRow{Link: link(root(at)+s.paths.notes[n.File.Path], n.File.Path)}
-	errors, warnings := problem.Count(n.Problems)
-	if errors > 0 {
-		row.Errors = count(errors, "error")
+// counted says how much is wrong with a note; "" for nothing.
+func (n RawNote) counted() (errors, warnings string) {
+	e, w := problem.Count(n.Problems)
+	if e > 0 {
+		errors = count(e, "error")
 	}
-	if warnings > 0 {
-		row.Warnings = count(warnings, "warning")
+	if w > 0 {
+		warnings = count(w, "warning")
 	}
-	return row
+	return errors, warnings
 }

@@ -1,104 +1,18 @@
 package render
 
 import (
-	"html/template"
+	"cmp"
 	"slices"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
 
 // The buyer's pack is one page to print and keep: what the vehicle is, what was
 // done to it, what was measured, and what is still to be known.
-
-type packPage struct {
-	Frame
-	Lead         string
-	Front        bool // the page with the requirements and the vehicle
-	Contents     []Link
-	Cleared      bool
-	Requirements []RequirementRow
-	Drive        Drive
-	Vehicle      []Fact
-	About        template.HTML // the job card's own words
-	Found        []*Picture    // of the sessions before anything was put on it
-	Workers      []Worker
-	Receipts     string // leads to where the receipts of all lines are
-	Systems      []SystemBlock
-	Parts        []PackPart
-	Checks       []CheckRow
-	Readings     []PackReading
-	Scans        []PackScan
-	Temporary    []SnagRow // fixes that were put right
-	Left         []SnagRow // fixes that are not
-	Disclosed    []SnagRow
-	Questions    []SnagRow
-	Open         []SnagRow // whatever else is outstanding
-	Withheld     []string
-	Contact      string
-}
-
-// A RequirementRow is one requirement with what stands in its way.
-type RequirementRow struct {
-	About string
-	Met   bool
-	Stops []StopRow
-	More  []string // what else stands in its way, without saying what it is
-}
-
-// A StopRow is one thing that stands in the way, leading to it.
-type StopRow struct {
-	Link template.HTML
-	ID   string
-}
-
-// Drive is whether the vehicle may be driven by its record.
-type Drive struct {
-	May      bool
-	Open     []RequirementRow // what is not met
-	Test     *CheckRow        // the newest roadworthiness test
-	ToChecks string
-}
-
-// A Worker is somebody other than the builder with what they did.
-type Worker struct {
-	Name string
-	Did  []Link
-}
-
-// A SystemBlock is what was done to one system of the vehicle.
-type SystemBlock struct {
-	ID, Name string
-	Parts    []PackPart
-	Done     []SnagRow
-	Pictures []*Picture
-}
-
-// A PackPart is a part that is on the vehicle.
-type PackPart struct {
-	Name, State, Kind, System string
-	Remark                    string // of the line that says where it is now
-	When                      template.HTML
-	Facts                     []Fact
-	Receipts                  template.HTML
-}
-
-// A PackReading is the newest reading of one name.
-type PackReading struct {
-	Name, Value, Limits, Verdict string
-	Outside                      bool
-	When                         template.HTML
-	Times                        string // how often it was measured, if more than once
-}
-
-// A PackScan is the first scan of a control unit against the last.
-type PackScan struct {
-	Unit        string
-	First, Last ScanRow
-	Once        bool
-}
 
 // uncleared is what every page of a pack says that was written although something
 // stands in the way of selling.
@@ -106,85 +20,159 @@ const uncleared = "Not cleared for sale: this record has open requirements"
 
 func (s *site) uncleared() bool { return s.v.Handover != nil && !s.v.Handover.Cleared }
 
-// A packEntry is one thing in the pack: the section that it stands in, and how it is
-// put on a page.
-type packEntry struct {
-	id, name string
-	weight   int
-	anchors  []string // its own
-	put      func(at string, p *packPage)
-}
-
-// bindPack keeps the pack on one page, to be printed whole, unless it is as long as a
-// book. Then what a buyer must know is in front, and each section begins a page.
-func (s *site) bindPack() {
-	var list []packEntry
-	if s.v.Handover != nil {
-		shown := map[string]bool{} // pictures; each is shown once
-		list = slices.Concat(s.packFound(shown), s.packSnags(false), s.packSnags(true), s.packSystems(shown), s.packTables())
-	}
-	s.pack = bind(binding{front: "pack.html", taken: s.paths.taken}, list, func(e packEntry) entry {
-		shelf := entry{shelf: strings.TrimPrefix(e.id, "_h-"), name: e.name, weight: e.weight, anchors: append([]string{e.id}, e.anchors...)}
-		if openSections[e.id] {
-			shelf.shelf, shelf.name = "open", "What to know"
-		}
-		return shelf
-	})
-}
-
 func (s *site) packSheets() []sheet {
-	return s.pack.sheets(s.v.Handover != nil, func(vol volume) (any, error) {
-		v, at := s.v, vol.path
-		p := &packPage{Frame: s.frame(at, "pack", vol.heading("Handover record"), "What "+v.Name+" is, what was done to it, and what is still to be known."), Front: vol.front}
-		p.Volumes = s.pack.nav(at)
-		if n := len(v.Sessions); n > 0 {
-			p.Lead = span(v.Sessions[0].Date, v.Sessions[n-1].Date) + ", " + count(n, "session")
-		}
-		if vol.front {
-			if err := s.packFront(at, p); err != nil {
-				return nil, err
-			}
-		}
-		for _, e := range s.pack.in(vol) {
-			e.put(at, p)
-		}
-		return *p, nil
+	return s.pack.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("Handover record")), description: "What " + s.v.Name + " is, what was done to it, and what is still to be known.", main: func(p *leaf) { packLeaf{p}.packPage(v) }}
 	})
+}
+
+// A packLeaf is a page of the pack.
+type packLeaf struct{ *leaf }
+
+func (p packLeaf) packPage(v volume) {
+	p.Raw(`<header class="head">
+<p class="eyebrow">`).Text(p.lead()).Raw(`</p>
+<h1>`).Text(p.heading).Raw(`</h1>
+<p class="lead">`).Text(p.v.Name).Raw("</p>\n")
+	p.volumes(p.pack.book)
+	p.Raw("</header>\n")
+	if v.front {
+		p.packCover()
+	}
+	list := p.pack.in(v)
+	in := func(id string) func(packEntry) bool { return func(e packEntry) bool { return e.id == id } }
+	if found, about := cutWhile(&list, in("_h-happened")), v.front && tells(p.v.About); about || len(found) > 0 {
+		p.Raw(`<section class="happened" aria-labelledby="_h-happened"><h2 id="_h-happened">` + happenedTo + `</h2>
+`)
+		if about {
+			p.Raw("<div class=\"prose\">\n")
+			p.body(p.v.About, opening(p.v.About)).Raw("\n</div>\n")
+		}
+		p.packRuns(found)
+		p.Raw("</section>\n")
+	}
+	p.packSections(cutWhile(&list, func(e packEntry) bool { return openSections[e.id] && e.id != "_h-questions" }))
+	if questions := cutWhile(&list, in("_h-questions")); v.front || len(questions) > 0 {
+		p.Raw(`<section aria-labelledby="_h-questions"><h2 id="_h-questions">Open questions</h2>
+`)
+		p.packRuns(questions)
+		p.If(len(questions) > 0, "\n").If(len(questions) == 0 && len(p.withheld()) == 0, "<p>None.</p>\n")
+		if v.front {
+			p.writeWithheld()
+		}
+		p.Raw("</section>\n")
+	}
+	if v.front {
+		p.workers()
+		p.With(`<section aria-labelledby="_h-contact"><h2 id="_h-contact">Who to ask</h2>
+<p>`, p.contact(), "</p></section>\n")
+	}
+	p.packSections(list)
+}
+
+// packSections writes sections of the pack.
+func (p packLeaf) packSections(list []packEntry) {
+	for _, section := range runs(list, func(e packEntry) string { return e.id }) {
+		e := section[0]
+		p.Raw("<section").If(strings.HasPrefix(e.id, systemID), ` class="system"`).Raw(` aria-labelledby="`).Text(e.id).Raw(`"><h2 id="`).Text(e.id).Raw(`">`).Text(p.Called(cmp.Or(e.heading, e.name))).Raw("</h2>\n")
+		p.packRuns(section)
+		p.Raw("</section>\n")
+	}
+}
+
+// packRuns writes lists and tables of a section.
+func (p packLeaf) packRuns(list []packEntry) {
+	for _, run := range runs(list, func(e packEntry) *markup.Wrap { return e.in }) {
+		p.Open(run[0].in)
+		for _, e := range run {
+			e.write(p)
+		}
+		p.Close(run[0].in)
+	}
 }
 
 // stopsShown is how many of the things that a requirement is open for are listed.
 const stopsShown = 50
 
-// packFront is what only the first page of the pack has.
-func (s *site) packFront(at string, p *packPage) (err error) {
-	v := s.v
-	p.Cleared, p.Vehicle, p.Withheld = v.Handover.Cleared, s.vehicleFacts(), s.withheld()
-	for _, r := range v.Handover.Requirements {
-		p.Requirements = append(p.Requirements, s.requirementRow(at, r))
+// packCover writes what stands in front: whether it may be driven and sold, and what it is.
+func (p packLeaf) packCover() {
+	h := p.v.Handover
+	p.Raw(`<div class="caution" role="note"><strong>A record, not an inspection.</strong>
+What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it.</div>
+<nav class="contents" aria-labelledby="_h-contents"><h2 id="_h-contents">Contents</h2>
+<ol>
+`)
+	for _, l := range p.contents(p.path) {
+		writeLink(p.Raw("<li>"), l).Raw("</li>\n")
 	}
-	p.Drive, p.Workers = s.drive(at), s.workers(at)
-	if s.hasMoney() && len(s.receiptsOf(at, func(*view.MoneyLine) bool { return true })) > 0 {
-		p.Receipts = root(at) + moneyFront
-	}
-	if tells(v.About) {
-		if p.About, err = s.body(at, v.About, opening(v.About)); err != nil {
-			return err
+	p.Raw(`</ol></nav>
+<section aria-labelledby="_h-drive"><h2 id="_h-drive">May it be driven?</h2>
+<p>`).If(h.Drivable, "Nothing dangerous is open in this record, so nothing in it forbids driving.").If(!h.Drivable, "Not by this record.").
+		Raw(" It is a record only: the rules of your country, its roadworthiness test and licensed practice decide.</p>\n")
+	open := slices.DeleteFunc(slices.Clone(h.ToDrive), func(r view.RequirementView) bool { return r.Met })
+	markup.Each(p.W, open, "<ul class=\"plain\">\n", p.requirement, "</ul>\n")
+	for i := len(p.v.Checks) - 1; i >= 0; i-- {
+		if c := p.v.Checks[i]; strings.HasPrefix(c.Name, "roadworth") {
+			p.Raw("<p>The newest <a").Href(p.pack.to(p.path, "_h-checks")).Raw(">roadworthiness check</a> here: <b>").Text(c.Result).Raw("</b>").With(", ", c.Words, "").Raw(", ")
+			p.date(c.Session, c.Date).With(", by ", c.By, "").With(", at ", distance(c.At), "").Raw(".</p>\n")
+			break
 		}
 	}
-	for _, d := range v.Vehicle {
-		if d.Kind() == journal.Contact {
-			p.Contact = strings.TrimPrefix(p.Contact+"; "+d.Value, "; ")
-		}
+	p.Raw(`</section>
+<section aria-labelledby="_h-requirements"><h2 id="_h-requirements">`).If(h.Cleared, "Cleared for sale by its record").If(!h.Cleared, "Not cleared for sale").Raw("</h2>\n<ul class=\"plain\">\n")
+	for _, r := range h.Requirements {
+		p.requirement(r)
 	}
-	p.Contents = s.contents(at, p)
-	return nil
+	p.Raw("</ul></section>\n")
+	if facts := p.vehicleFacts(); len(facts) > 0 {
+		p.Labelled(`<section aria-labelledby="_h-vehicle"><h2 id="_h-vehicle">{The vehicle}</h2>
+`)
+		p.facts(facts).Raw("</section>\n")
+	}
+}
+
+// requirement writes a requirement with what stands in its way.
+func (p packLeaf) requirement(r view.RequirementView) {
+	p.If(r.Met, `<li class="met"><b>Met</b> `).If(!r.Met, `<li class="open"><b>Open</b> `).Text(title(r.About))
+	withheld := withheldWords(r.Withheld)
+	if len(r.Stops)+len(withheld) > 0 {
+		p.Raw("\n<ul class=\"stops\">\n")
+		for _, stop := range r.Stops[:min(len(r.Stops), stopsShown)] {
+			p.stop(stop)
+		}
+		if more := len(r.Stops) - stopsShown; more > 0 {
+			p.Raw("<li>and ").Text(grouped(more)).Raw(" more</li>\n")
+		}
+		for _, words := range withheld {
+			p.Raw("<li>").Text(words).Raw("</li>\n")
+		}
+		p.Raw("</ul>")
+	}
+	p.Raw("</li>\n")
+}
+
+// stop leads to what stands in the way. An id is told where the words do not say the
+// same.
+func (p packLeaf) stop(stop view.StopView) {
+	href, id := "", ""
+	switch {
+	case stop.Snag != nil:
+		href = p.pack.to(p.path, p.paths.snags[stop.Snag])
+		if stop.Snag.Source == state.FromNote {
+			id = stop.Snag.ID
+		}
+	case stop.Part != nil:
+		href, id = p.id(p.path, stop.Part.ID), stop.Part.ID
+	}
+	p.Raw("<li>")
+	p.link(href, title(stop.Words)).With(" <code>", id, "</code>").Raw("</li>\n")
 }
 
 // openSections are those that stand in front.
 var openSections = map[string]bool{"_h-happened": true, "_h-disclosed": true, "_h-left": true, "_h-open": true, "_h-questions": true}
 
 // contents lead to the sections there are, in their order.
-func (s *site) contents(at string, p *packPage) []Link {
+func (s *site) contents(at string) []Link {
 	var list []Link
 	add := func(text, id string) {
 		if href := s.pack.to(at, id); len(list) == 0 || list[len(list)-1].Href != href {
@@ -192,11 +180,11 @@ func (s *site) contents(at string, p *packPage) []Link {
 		}
 	}
 	add("May it be driven?", "_h-drive")
-	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[p.Cleared], "_h-requirements")
-	if len(p.Vehicle) > 0 {
+	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[s.v.Handover.Cleared], "_h-requirements")
+	if len(s.vehicleFacts()) > 0 {
 		add("The vehicle", "_h-vehicle")
 	}
-	if p.About != "" {
+	if tells(s.v.About) {
 		add(happenedTo, "_h-happened")
 	}
 	entries := s.pack.list
@@ -206,7 +194,7 @@ func (s *site) contents(at string, p *packPage) []Link {
 	}
 	add("Open questions", "_h-questions")
 	add("Who worked on it", "_h-workers")
-	if p.Contact != "" {
+	if s.contact() != "" {
 		add("Who to ask", "_h-contact")
 	}
 	for _, e := range entries {
@@ -215,73 +203,60 @@ func (s *site) contents(at string, p *packPage) []Link {
 	return list
 }
 
-func (s *site) requirementRow(at string, r view.RequirementView) RequirementRow {
-	row := RequirementRow{About: title(r.About), Met: r.Met}
-	for _, stop := range r.Stops[:min(len(r.Stops), stopsShown)] {
-		row.Stops = append(row.Stops, s.stopRow(at, stop))
-	}
-	if more := len(r.Stops) - stopsShown; more > 0 {
-		row.More = append(row.More, "and "+grouped(more)+" more")
-	}
-	row.More = append(row.More, withheldWords(r.Withheld)...)
-	return row
-}
-
-// stopRow leads to what stands in the way. An id is told where the words do not say
-// the same.
-func (s *site) stopRow(at string, stop view.StopView) StopRow {
-	switch {
-	case stop.Snag != nil:
-		row := StopRow{Link: link(s.pack.to(at, s.paths.snags[stop.Snag]), title(stop.Words))}
-		if stop.Snag.Source == state.FromNote {
-			row.ID = stop.Snag.ID
-		}
-		return row
-	case stop.Part != nil:
-		return StopRow{link(s.id(at, stop.Part.ID), title(stop.Words)), stop.Part.ID}
-	}
-	return StopRow{Link: link("", title(stop.Words))}
-}
-
-// drive tells whether the vehicle may be driven by its record.
-func (s *site) drive(at string) Drive {
-	d := Drive{May: s.v.Handover.Drivable, ToChecks: s.pack.to(at, "_h-checks")}
-	for _, r := range s.v.Handover.ToDrive {
-		if !r.Met {
-			d.Open = append(d.Open, s.requirementRow(at, r))
+// contact is whom a buyer may ask.
+func (s *site) contact() string {
+	var list []string
+	for _, d := range s.v.Vehicle {
+		if d.Kind() == journal.Contact {
+			list = append(list, d.Value)
 		}
 	}
-	for _, c := range s.v.Checks {
-		if strings.HasPrefix(c.Name, "roadworth") {
-			d.Test = new(s.checkRow(at, c))
-		}
-	}
-	return d
+	return strings.Join(list, "; ")
 }
 
-// workers are those that checks and paid labour name, in the order of their coming.
-func (s *site) workers(at string) []Worker {
-	var list []Worker
+// workers tells who did what besides the builder: those that checks and paid labour
+// name, in the order of their coming.
+func (p packLeaf) workers() {
+	type worker struct {
+		name string
+		did  []Link
+	}
+	var list []worker
 	did := func(name, what, session string) {
-		i := slices.IndexFunc(list, func(w Worker) bool { return w.Name == name })
+		i := slices.IndexFunc(list, func(w worker) bool { return w.name == name })
 		if i < 0 {
-			i, list = len(list), append(list, Worker{Name: name})
+			i, list = len(list), append(list, worker{name: name})
 		}
-		if !slices.ContainsFunc(list[i].Did, func(l Link) bool { return l.Text == what }) {
-			list[i].Did = append(list[i].Did, Link{Text: what, Href: s.session(at, session)})
+		if !slices.ContainsFunc(list[i].did, func(l Link) bool { return l.Text == what }) {
+			list[i].did = append(list[i].did, Link{Text: what, Href: p.session(p.path, session)})
 		}
 	}
-	if s.v.Money != nil {
-		for _, l := range s.v.Money.Lines {
+	if p.v.Money != nil {
+		for _, l := range p.v.Money.Lines {
 			if l.Category == "labour" && !l.Credit && l.Supplier != "" {
 				did(l.Supplier, l.Description, l.Session)
 			}
 		}
 	}
-	for _, c := range s.v.Checks {
+	for _, c := range p.v.Checks {
 		if c.By != "" {
 			did(c.By, said(c.Name), c.Session)
 		}
 	}
-	return list
+	p.Raw(`<section aria-labelledby="_h-workers"><h2 id="_h-workers">Who worked on it</h2>
+`).If(list == nil, "<p>The builder did what is in this record; it names nobody else.</p>\n")
+	markup.Each(p.W, list, `<p>The builder did what is in this record, but for:</p>
+<ul class="plain">
+`, func(x worker) {
+		p.Raw("<li><b>").Text(x.name).Raw("</b>: ")
+		for i, d := range x.did {
+			p.If(i > 0, "; ")
+			p.link(d.Href, d.Text)
+		}
+		p.Raw("</li>\n")
+	}, "</ul>\n")
+	if p.hasMoney() && len(p.receiptsOf(p.path, func(*view.MoneyLine) bool { return true })) > 0 {
+		p.Raw("<p>The receipts stand with each line of <a").Href(root(p.path) + moneyFront).Raw(">the money</a>.</p>\n")
+	}
+	p.Raw("</section>\n")
 }

@@ -2,45 +2,12 @@ package render
 
 import (
 	"cmp"
-	"html/template"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
-
-type partsPage struct {
-	Frame
-	Count  string
-	Jump   []Shelf
-	Groups []PartGroup
-}
-
-// A PartGroup is the parts in one place: to come, in hand, on the vehicle, gone. Of
-// many in one place it is those of one system.
-type PartGroup struct {
-	ID, Name string
-	Rows     []PartCard
-}
-
-// A PartCard is one part.
-type PartCard struct {
-	ID, Name string
-	State    string
-	Late     bool
-	Due      string
-	Facts    []Fact
-	Paid     string
-	Events   []PartStep
-	Pictures []*Picture
-}
-
-// A PartStep is one change of a part's state.
-type PartStep struct {
-	State  string
-	When   template.HTML
-	Remark string
-}
 
 // places are where a part can be, in the order of the page, and the states it is then in.
 var places = []partPlace{
@@ -105,7 +72,7 @@ func (s *site) bindParts() {
 	slices.SortStableFunc(list, func(a, b *view.PartView) int {
 		return cmp.Or(whereabouts(a)-whereabouts(b), cmp.Compare(under(a).system, under(b).system))
 	})
-	s.parts = bind(binding{front: "parts.html", taken: s.paths.taken}, list, func(x *view.PartView) entry {
+	s.parts = bind(binding{front: partsFront, taken: s.paths.taken}, list, func(x *view.PartView) entry {
 		where := places[whereabouts(x)]
 		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos), anchors: []string{x.ID}}
 		if where.loose {
@@ -116,43 +83,64 @@ func (s *site) bindParts() {
 }
 
 func (s *site) partsSheets() []sheet {
-	return s.parts.sheets(len(s.v.Parts) > 0, func(v volume) (any, error) {
-		at := v.path
-		p := partsPage{Frame: s.frame(at, "parts", v.heading("Parts"), "Every part of "+s.v.Name+" and where it is.")}
-		p.Volumes = s.parts.nav(at)
-		p.Count = count(len(s.v.Parts), "part")
-		under := s.partHeadings()
-		for _, x := range s.parts.in(v) {
-			h := under(x)
-			if n := len(p.Groups); n == 0 || p.Groups[n-1].ID != h.anchor() {
-				p.Groups = append(p.Groups, PartGroup{ID: h.anchor(), Name: h.heading()})
-				p.jumpTo(h)
-			}
-			g := &p.Groups[len(p.Groups)-1]
-			g.Rows = append(g.Rows, s.partCard(at, x))
-		}
-		return p, nil
+	return s.parts.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("Parts")), description: "Every part of " + s.v.Name + " and where it is.", main: func(p *leaf) { p.partsPage(v) }}
 	})
 }
 
-// jumpTo leads to a heading of the page: those of one place stand behind its name.
-func (p *partsPage) jumpTo(h partHeading) {
-	place, to := "", Link{Text: h.name, Href: "#" + h.anchor()}
-	if h.system != "" {
-		place, to.Text = h.name, h.system
+func (p *leaf) partsPage(v volume) {
+	under := p.partHeadings()
+	groups := runs(p.parts.in(v), func(x *view.PartView) string { return under(x).anchor() })
+	p.begin().Raw(`<p class="lead">`).Text(count(len(p.v.Parts), "part")).Raw(".</p>\n")
+	p.volumes(p.parts.book)
+	place := func(g []*view.PartView) string { // whose systems stand behind its name
+		if h := under(g[0]); h.system != "" {
+			return h.name
+		}
+		return ""
 	}
-	if n := len(p.Jump); n == 0 || p.Jump[n-1].Name != place {
-		p.Jump = append(p.Jump, Shelf{Name: place})
+	for _, same := range runs(groups, place) {
+		p.Raw(`<p class="jump">`).With("<span>", place(same[0]), ":</span> ")
+		for _, g := range same {
+			h := under(g[0])
+			writeLink(p.W, Link{Text: cmp.Or(h.system, h.name), Href: "#" + h.anchor()}).Raw(" ")
+		}
+		p.Raw("</p>\n")
 	}
-	last := &p.Jump[len(p.Jump)-1]
-	last.Pages = append(last.Pages, to)
+	p.Raw("</header>\n")
+	for _, g := range groups {
+		h := under(g[0])
+		p.Raw(`<section id="`).Text(h.anchor()).Raw(`" aria-labelledby="_h`).Text(h.anchor()).Raw(`"><h2 id="_h`).Text(h.anchor()).Raw(`">`).Text(h.heading())
+		markup.Each(p.W, g, "</h2>\n<ul class=\"parts\">\n", p.part, "</ul></section>\n")
+	}
 }
 
-func (s *site) partCard(at string, x *view.PartView) PartCard {
-	c := PartCard{ID: x.ID, Name: title(x.Description), State: x.State, Late: x.Late, Pictures: s.pictures(at, x.Photos, x.Description)}
+func (p *leaf) part(x *view.PartView) {
+	paid, facts := p.partFacts(x)
+	p.Raw(`<li class="part" id="`).Text(x.ID).Raw(`">
+<div class="what"><h3>`).Text(title(x.Description)).Raw(`</h3>
+<p class="labels">`)
+	p.state(x.State).If(x.Late, ` <strong class="late">late</strong>`).Raw(" <code>").Text(x.ID).Raw("</code></p>\n")
+	markup.Each(p.W, facts, `<dl class="inline">`, func(f Fact) {
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Text(f.Value).Raw("</dd></div>")
+	}, "</dl>")
+	p.Raw("\n")
+	p.prints(x.Photos, x.Description).Raw(`</div>
+<ol class="steps">
+`)
+	for _, e := range x.Events {
+		p.Raw("<li>")
+		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(e.State).Raw("</b>").With(" <small>", e.Remark, "</small>").Raw("</li>\n")
+	}
+	p.Raw(`</ol>
+<p class="sum">`).Text(paid).Raw("</p></li>\n")
+}
+
+// partFacts are what was paid for a part, and what else is known of it.
+func (s *site) partFacts(x *view.PartView) (paid string, facts []Fact) {
 	fact := func(name, value string) {
 		if value != "" {
-			c.Facts = append(c.Facts, Fact{Name: name, Value: value})
+			facts = append(facts, Fact{Name: name, Value: value})
 		}
 	}
 	waited := x.State == "needed" || x.State == "ordered"
@@ -168,17 +156,14 @@ func (s *site) partCard(at string, x *view.PartView) PartCard {
 	fact("Warranty until", day(x.Warranty))
 	switch {
 	case x.Paid != nil && !x.Paid.IsZero():
-		c.Paid = minus(s.sum(*x.Paid))
+		paid = minus(s.sum(*x.Paid))
 		if !x.SurchargeBack.IsZero() {
 			fact("Surcharge back", s.sum(x.SurchargeBack)+", not taken off what was paid")
 		}
 	case x.Free:
-		c.Paid = "free"
+		paid = "free"
 	case x.Estimate != nil && waited:
 		fact("Estimate", s.three(*x.Estimate))
 	}
-	for _, e := range x.Events {
-		c.Events = append(c.Events, PartStep{e.State, around(s.session(at, e.Session), s.shortWhen(e.Date)), e.Remark})
-	}
-	return c
+	return paid, facts
 }

@@ -1,60 +1,22 @@
 package render
 
 import (
-	"html/template"
 	"slices"
 	"strings"
 
+	"guidecoat/journal"
+	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
+	"guidecoat/render/markup"
 )
 
-type sessionPage struct {
-	Frame
-	Day        template.HTML
-	Stage      string
-	Private    bool
-	Body       template.HTML
-	Plates     []Plate
-	Work       []WorkRow
-	Money      []LineRow
-	Parts      []PartRow
-	Checks     []CheckRow
-	Readings   []ReadingRow
-	Scans      []ScanRow
-	Opened     []SnagRow
-	Cleared    []SnagRow
-	Prev, Next *Teaser
-	Note       template.HTML // the raw note
-}
-
-// A WorkRow is one line of time.
-type WorkRow struct {
-	Time, Words, Stage string
-	Private            bool
-}
-
-// A PartRow is a part that changes state.
-type PartRow struct {
-	Link          template.HTML
-	State, Remark string
-}
+func (s *site) hasSessions() bool { return len(s.v.Sessions) > 0 }
 
 func (s *site) sessionSheets() []sheet {
 	var list []sheet
 	for i, x := range s.sessions {
-		at := s.paths.sessions[x.Name]
-		list = append(list, sheet{at, func() (_ any, err error) {
-			p := s.sessionPage(at, x)
-			if i > 0 {
-				p.Prev = s.neighbour(at, s.sessions[i-1])
-			}
-			if i+1 < len(s.sessions) {
-				p.Next = s.neighbour(at, s.sessions[i+1])
-			}
-			p.Body, err = s.body(at, x.Body, p.Heading)
-			return p, err
-		}})
+		list = append(list, sheet{path: s.paths.sessions[x.Name], heading: x.Title, description: bare(x.Body), calm: !x.Safety, main: func(p *leaf) { sessionLeaf{p}.sessionPage(i, x) }})
 	}
 	return list
 }
@@ -70,57 +32,134 @@ func (s *site) isEmpty(x *view.SessionView) bool {
 		return true
 	}
 	body, err := s.md.Body(x.Body, markdown.Links{SkipHeading: x.Title})
-	return err == nil && strings.TrimSpace(string(body)) == ""
+	return err == nil && strings.TrimSpace(body.String()) == ""
 }
 
-func (s *site) neighbour(at string, x *view.SessionView) *Teaser {
-	return &Teaser{Href: s.session(at, x.Name), Title: x.Title, Day: when(x.Date)}
+// A sessionLeaf is the page of a session.
+type sessionLeaf struct{ *leaf }
+
+func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
+	p.Raw(`<article>
+<header class="head">
+<p class="eyebrow">`)
+	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">private</span>`).Raw(`</p>
+<h1>`).Text(p.heading).Raw(`</h1>
+</header>
+<div class="sheet">
+<div class="prose">
+`)
+	p.body(x.Body, x.Title).Raw(`
+</div>
+<aside class="margin" aria-label="The figures of this session">
+`)
+	p.sessionMargin(x)
+	p.Raw(`</aside>
+<div class="found">
+`)
+	p.sessionFound(x)
+	p.Raw(`</div>
+</div>
+</article>
+`)
+	if len(p.sessions) == 1 {
+		return
+	}
+	p.Raw("<nav class=\"neighbours\" aria-label=\"Neighbouring sessions\">\n")
+	if i > 0 {
+		p.neighbour(p.sessions[i-1], p.Raw(`<a class="prev"`), "prev", "Before")
+	}
+	if i+1 < len(p.sessions) {
+		p.neighbour(p.sessions[i+1], p.Raw(`<a class="next"`), "next", "After")
+	}
+	p.Raw("</nav>\n")
 }
 
-func (s *site) sessionPage(at string, x *view.SessionView) *sessionPage {
-	p := &sessionPage{Frame: s.frame(at, "session", x.Title, bare(x.Body)), Day: when(x.Date), Stage: title(x.Stage), Private: x.Private}
-	p.Safety = x.Safety
+// neighbour leads to the session before or after.
+func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
+	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
+	p.date("", x.Date).Raw("</small> <span>").Text(x.Title).Raw("</span></a>\n")
+}
+
+// sessionMargin tells what was worked, spent and fitted.
+func (p sessionLeaf) sessionMargin(x *view.SessionView) {
+	var plates []Plate
 	if x.Minutes > 0 {
-		p.Plates = append(p.Plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
+		plates = append(plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
 	}
 	if x.Spent != nil && !x.Spent.IsZero() {
-		p.Plates = append(p.Plates, Plate{Label: "Spent", Value: minus(s.sum(*x.Spent))})
+		plates = append(plates, Plate{Label: "Spent", Value: minus(p.sum(*x.Spent))})
 	}
 	if x.Odometer != "" {
-		p.Plates = append(p.Plates, Plate{Label: "Odometer", Value: distance(x.Odometer)})
+		plates = append(plates, Plate{Label: "Odometer", Value: distance(x.Odometer)})
 	}
-	for _, w := range x.Work {
-		row := WorkRow{Time: minutes(w.Minutes), Words: w.Words, Private: w.Private}
-		if w.Stage != x.Stage {
-			row.Stage = w.Stage
+	writePlates(p.W, plates)
+	p.Raw("\n")
+	markup.Each(p.W, x.Work, "<section><h2>{Time}</h2>\n<table class=\"lines\"><tbody>\n", func(l view.WorkView) {
+		p.Raw(`<tr><th scope="row">`).Text(minutes(l.Minutes)).Raw("</th><td>").Text(l.Words)
+		if l.Stage != x.Stage {
+			p.With(" <small>", l.Stage, "</small>")
 		}
-		p.Work = append(p.Work, row)
+		p.private(l.Private).Raw("</td></tr>\n")
+	}, "</tbody></table></section>\n")
+	markup.Each(p.W, x.Money, "<section><h2>{Money}</h2>\n<table class=\"lines money\"><tbody>\n", func(l *view.MoneyLine) {
+		p.Raw("<tr><td>").Text(lineWords(l)).With(" <small>", l.Supplier, "</small>").With(" <small>", p.worked(l), "</small>")
+		p.lineReceipt(l)
+		p.private(l.Private).Raw(`</td><td class="sum">`)
+		p.link(p.ledger.to(p.path, p.lineID(l)), p.signed(l)).Raw("</td></tr>\n")
+	}, "</tbody></table></section>\n")
+	markup.Each(p.W, x.Parts, "<section><h2>{Parts}</h2>\n<ul class=\"plain\">\n", func(e view.PartEvent) {
+		p.Raw("<li>")
+		p.state(e.State).Raw(" ")
+		p.link(p.id(p.path, e.ID), e.Description).With(" <small>", e.Remark, "</small>").Raw("</li>\n")
+	}, "</ul></section>\n")
+	if to := p.paths.notes[x.Path]; to != "" {
+		p.Raw(`<p class="more">`)
+		p.link(root(p.path)+to, "The note as typed").Raw("</p>\n")
 	}
-	for _, l := range x.Money {
-		p.Money = append(p.Money, s.lineRow(at, l))
+}
+
+// sessionFound tells what was measured, and which snags were opened and cleared.
+func (p sessionLeaf) sessionFound(x *view.SessionView) {
+	markup.Each(p.W, x.Readings, "<section><h2>{Measured}</h2>\n<ul class=\"plain\">\n", func(r *view.ReadingView) {
+		p.Raw("<li>")
+		p.link(p.measured.to(p.path, seriesID(r.Name)), title(said(r.Name))).Raw(" ")
+		p.value(minus(r.Value.String()), state.Outside(r.Value, r.Limits) != "").With(" <small>", limits(r.Limits), "</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+	}, "</ul></section>\n")
+	markup.Each(p.W, x.Checks, "<section><h2>{Checked}</h2>\n<ul class=\"plain\">\n", func(c *view.CheckView) {
+		p.Raw(`<li class="check`).If(c.Result == "failed", " failed").Raw(`">`)
+		p.check(c)
+		p.prints(c.Photos, title(said(c.Name))).Raw("</li>\n")
+	}, "</ul></section>\n")
+	markup.Each(p.W, x.Scans, "<section><h2>{Fault scans}</h2>\n<ul class=\"plain\">\n", func(sc *view.ScanView) {
+		p.Raw("<li>")
+		p.link(p.measured.to(p.path, unitID(sc.Unit)), title(said(sc.Unit))).Raw(" ")
+		p.value(scanned(sc), !sc.NoFaults).Raw("</li>\n")
+	}, "</ul></section>\n")
+	markup.Each(p.W, x.Opened, "<section><h2>{Opened}</h2>\n<ul class=\"short\">\n", func(o *view.SnagView) {
+		p.Raw(`<li class="`).Text(o.Severity.String()).Raw(`">`)
+		p.severity(o).Raw(" ")
+		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
+		p.snagID(o).If(slices.Contains(x.Cleared, o), " <small>cleared the same day</small>").Raw("</li>\n")
+	}, "</ul></section>\n")
+	markup.Each(p.W, x.Cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
+		p.Raw("<li>")
+		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
+		p.snagID(o).Raw("</li>\n")
+	}, "</ul></section>\n")
+}
+
+// wordsOn are a snag's words in a session. What follows by itself is told as it was on
+// that day: later work or readings may have given it other words.
+func wordsOn(x *view.SnagView, session string) string {
+	words := x.Words
+	for _, e := range x.Events {
+		switch {
+		case e.Session != session || e.What == journal.Cleared:
+		case x.Source == state.FromReading:
+			words = e.Words
+		case x.Source == state.FromCheck && e.What == journal.Opened && e.Date != x.Failed: // it failed later
+			words = said(x.ID) + ", " + e.Words
+		}
 	}
-	for _, e := range x.Parts {
-		p.Parts = append(p.Parts, PartRow{link(s.id(at, e.ID), e.Description), e.State, e.Remark})
-	}
-	for _, c := range x.Checks {
-		p.Checks = append(p.Checks, s.checkRow(at, c))
-	}
-	for _, r := range x.Readings {
-		row := s.readingRow(r)
-		row.Link = link(s.measured.to(at, seriesID(r.Name)), title(said(r.Name)))
-		p.Readings = append(p.Readings, row)
-	}
-	for _, sc := range x.Scans {
-		row := s.scanRow(at, sc)
-		row.Link = link(s.measured.to(at, unitID(sc.Unit)), title(said(sc.Unit)))
-		p.Scans = append(p.Scans, row)
-	}
-	p.Opened, p.Cleared = s.snagRows(at, x.Opened, x.Name), s.snagRows(at, x.Cleared, x.Name)
-	for i, o := range x.Opened {
-		p.Opened[i].SameDay = slices.Contains(x.Cleared, o)
-	}
-	if to := s.paths.notes[x.Path]; to != "" {
-		p.Note = link(root(at)+to, "The note as typed")
-	}
-	return p
+	return words
 }

@@ -1,92 +1,90 @@
 package render
 
 import (
-	"html/template"
-
 	"guidecoat/journal/measure"
 	"guidecoat/journal/view"
+	"guidecoat/render/markup"
 )
-
-type sessionsPage struct {
-	Frame
-	Lead   string
-	Chart  *Chart // hours by week
-	Months []Month
-}
-
-// A Month is the sessions of one month, newest last.
-type Month struct {
-	ID, Name string
-	Sum      string
-	Rows     []SessionRow
-}
-
-// A SessionRow is one session in their list.
-type SessionRow struct {
-	Link    template.HTML
-	ISO     string
-	Date    string // of the month
-	Weekday string
-	Stage   string
-	Time    string
-	Spent   string
-	Opened  string
-	Cleared string
-	Private bool
-}
 
 // bindSessions binds them by year. The newest stand in front, so that an old one
 // stays on its page.
 func (s *site) bindSessions() {
-	s.list = bind(binding{front: "sessions/index.html", taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *view.SessionView) entry {
+	s.list = bind(binding{front: sessionsFront, taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *view.SessionView) entry {
 		return entry{shelf: year(x.Date), name: year(x.Date), weight: 1}
 	})
 }
 
 func (s *site) sessionsSheets() []sheet {
-	return s.list.sheets(len(s.v.Sessions) > 0, func(v volume) (any, error) {
-		all, list := s.v.Sessions, s.list.in(v)
-		lead := count(len(all), "session") + ", " + span(all[0].Date, all[len(all)-1].Date)
-		at := v.path
-		p := sessionsPage{Frame: s.frame(at, "sessions", v.heading("Sessions"), "Every session of "+s.v.Name+": "+lead), Lead: lead}
-		p.Volumes = s.list.nav(at)
-		p.Chart = s.hoursChart(list[0].Date, list[len(list)-1].Date)
-		for begin := 0; begin < len(list); {
-			end := begin + 1
-			for end < len(list) && monthID(list[end].Date) == monthID(list[begin].Date) {
-				end++
-			}
-			p.Months = append(p.Months, s.month(at, list[begin:end]))
-			begin = end
-		}
-		return p, nil
+	all := s.v.Sessions
+	lead := count(len(all), "session") + ", " + span(all[0].Date, all[len(all)-1].Date)
+	return s.list.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("Sessions")), description: "Every session of " + s.v.Name + ": " + lead, main: func(p *leaf) { p.sessionsPage(p.list.in(v), lead) }}
 	})
 }
 
-func (s *site) month(at string, list []*view.SessionView) Month {
-	m := Month{ID: monthID(list[0].Date), Name: month(list[0].Date)}
-	var worked measure.Minutes
+// lead says when and in how many sessions the work was done; "" where there is none.
+func (s *site) lead() string {
+	all := s.v.Sessions
+	if len(all) == 0 {
+		return ""
+	}
+	return span(all[0].Date, all[len(all)-1].Date) + ", " + count(len(all), "session")
+}
+
+var hoursByWeek = markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
+`, "</section>\n")
+
+func (p *leaf) sessionsPage(list []*view.SessionView, lead string) {
+	months := runs(list, func(x *view.SessionView) string { return monthID(x.Date) })
+	p.Raw(`<header class="head">
+<p class="eyebrow">`).Text(lead).Raw(`</p>
+<h1>`).Text(p.heading).Raw("</h1>\n")
+	p.volumes(p.list.book)
+	markup.Each(p.W, months, `<p class="jump">`, func(m []*view.SessionView) {
+		writeLink(p.W, Link{Text: month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
+	}, "</p>")
+	p.Raw("\n</header>\n")
+	p.chart(p.hoursChart(list[0].Date, list[len(list)-1].Date), hoursByWeek)
+	for _, m := range months {
+		p.month(m)
+	}
+}
+
+func (p *leaf) month(list []*view.SessionView) {
+	id, worked := monthID(list[0].Date), measure.Minutes(0)
 	for _, x := range list {
 		worked += x.Minutes
-		row := SessionRow{Link: link(s.session(at, x.Name), x.Title), ISO: x.Date.String(), Date: x.Date.Time().Format("2"), Weekday: x.Date.Time().Format("Mon"),
-			Stage: title(x.Stage), Private: x.Private}
-		if x.Minutes > 0 {
-			row.Time = minutes(x.Minutes)
-		}
-		if x.Spent != nil && !x.Spent.IsZero() {
-			row.Spent = minus(s.sum(*x.Spent))
-		}
+	}
+	p.Raw(`<section class="month" id="`).Text(id).Raw(`" aria-labelledby="_h-`).Text(id).Raw(`">
+<div class="monthname"><h2 id="_h-`).Text(id).Raw(`">`).Text(month(list[0].Date)).Raw("</h2><p>").Text(count(len(list), "session")).With(", ", some(worked), "").Raw(`</p></div>
+<ol class="rows">
+`)
+	for _, x := range list {
+		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(x.Date.Time().Format("Mon")).Raw(`</time>
+<div><h3>`)
+		p.link(p.session(p.path, x.Name), x.Title).Raw(`</h3>
+<p class="about">`).Text(title(x.Stage))
+		p.private(x.Private)
 		if n := len(x.Opened); n > 0 {
-			row.Opened = grouped(n) + nbsp + "opened"
+			p.Raw(" · ").Text(grouped(n) + nbsp + "opened")
 		}
 		if n := len(x.Cleared); n > 0 {
-			row.Cleared = grouped(n) + nbsp + "cleared"
+			p.Raw(" · ").Text(grouped(n) + nbsp + "cleared")
 		}
-		m.Rows = append(m.Rows, row)
+		p.Raw(`</p></div>
+<p class="figures"><span>`).Text(some(x.Minutes)).Raw("</span> <span>")
+		if x.Spent != nil && !x.Spent.IsZero() {
+			p.Text(minus(p.sum(*x.Spent)))
+		}
+		p.Raw("</span></p></li>\n")
 	}
-	m.Sum = count(len(list), "session")
-	if worked > 0 {
-		m.Sum += ", " + minutes(worked)
+	p.Raw("</ol>\n</section>\n")
+}
+
+// some writes minutes, nothing for none.
+func some(m measure.Minutes) string {
+	if m == 0 {
+		return ""
 	}
-	return m
+	return minutes(m)
 }

@@ -2,66 +2,17 @@ package render
 
 import (
 	"cmp"
-	"html/template"
 	"path"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
+	"guidecoat/render/markup"
 )
-
-type snagsPage struct {
-	Frame
-	Jump     []Shelf // to the parts of the page; nil where there is one
-	Open     []SnagGroup
-	Cleared  []SnagRow
-	Count    string
-	Counted  string // what the figures count
-	Withheld []string
-	Dial     *Dial
-	Chart    *Chart // open snags over time
-}
-
-// A SnagGroup is snags under a heading.
-type SnagGroup struct {
-	ID, Name string
-	Rows     []SnagRow
-	More     string // how many are not listed here
-}
-
-// A SnagRow is one snag.
-type SnagRow struct {
-	Anchor            string
-	ID                string
-	Kind, Severity    string
-	Words             template.HTML
-	Link              template.HTML // the words, leading to the snag
-	Where             string        // stage and system
-	Opened, Cleared   template.HTML
-	How               template.HTML // how it was cleared
-	Due               string
-	Overdue, Doable   bool
-	SameDay           bool // opened and cleared by one session
-	Waits             template.HTML
-	Takes             string
-	Disclose, Private bool
-	Source            string
-	Pictures          []*Picture
-	Events            []EventRow
-	Raw               template.HTML // its line in the note as typed
-}
-
-// An EventRow is one thing that was said of a snag.
-type EventRow struct {
-	What  string
-	When  template.HTML
-	Words template.HTML
-}
 
 // sources say where a snag comes from that nobody wrote down as one.
 var sources = map[state.Source]string{
@@ -105,8 +56,8 @@ func (s *site) bindSnags() {
 		}
 		return cmp.Compare(b.Cleared, a.Cleared)
 	})
-	s.snags = bind(binding{front: "snags.html", taken: s.paths.taken}, list, func(x *view.SnagView) entry {
-		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].ID}}
+	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
+		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
 		if !x.Open {
 			e.shelf, e.name = year(x.Cleared), "Cleared in "+year(x.Cleared)
 		}
@@ -115,138 +66,208 @@ func (s *site) bindSnags() {
 }
 
 func (s *site) snagsSheets() []sheet {
-	t := s.tally()
-	return s.snags.sheets(len(s.v.Snags) > 0, func(v volume) (any, error) {
-		at := v.path
-		p := snagsPage{}
-		if v.front {
-			p.Withheld, p.Dial, p.Chart = s.withheld(), t.dial(), s.openChart()
-		}
-		p.Count = s.snagsOn(v, t)
-		p.Frame = s.frame(at, "snags", v.heading("Snags"), "What is outstanding on "+s.v.Name+" and what was put right. "+p.Count)
-		p.Volumes = s.snags.nav(at)
-		list := s.snags.in(v)
-		p.Open = s.outstanding(at, list, len(list))
-		for _, x := range list {
-			if !x.Open {
-				p.Cleared = append(p.Cleared, s.fullRow(at, x))
-			}
-		}
-		p.Jump = p.jump()
-		if v.front {
-			p.Counted = counted
-		}
-		return p, nil
+	counted := s.snagsOn()
+	return s.snags.sheets(func(v volume) sheet {
+		count := counted(v)
+		return sheet{heading: v.heading(s.called("Snags")), description: "What is outstanding on " + s.v.Name + " and what was put right. " + count, main: func(p *leaf) { p.snagsPage(v, count) }}
 	})
 }
 
-// counted says once what the figures of snags count.
-const counted = "That counts what was written down as to be done, and checks due or failed, readings outside their limits, fault codes, surcharges to come back."
-
 // snagsOn says how many snags there are, or of another page of the list, how many of
 // those it goes on with.
-func (s *site) snagsOn(v volume, t tally) string {
-	if list := s.snags.in(v); !v.front {
-		all, how := s.snags.on[v.name], " outstanding."
-		if !list[0].Open {
-			how = " cleared in " + year(list[0].Cleared) + "."
+func (s *site) snagsOn() func(volume) string {
+	all := map[string]int{} // those outstanding by "", the others by the year
+	of := func(x *view.SnagView) string {
+		if x.Open {
+			return ""
 		}
-		if len(list) == all {
-			return grouped(all) + how
+		return year(x.Cleared)
+	}
+	for _, x := range s.snags.list {
+		all[of(x)]++
+	}
+	return func(v volume) string {
+		if list := s.snags.in(v); !v.front {
+			n, how := all[of(list[0])], " outstanding."
+			if !list[0].Open {
+				how = " cleared in " + year(list[0].Cleared) + "."
+			}
+			if len(list) == n {
+				return grouped(n) + how
+			}
+			return grouped(len(list)) + " of the " + grouped(n) + how
 		}
-		return grouped(len(list)) + " of the " + grouped(all) + how
+		switch t := s.tally(); {
+		case t.unseen > 0:
+			return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
+		case t.open > 0:
+			return grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
+		default:
+			return "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
+		}
 	}
-	switch {
-	case t.unseen > 0:
-		return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
-	case t.open > 0:
-		return grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
-	default:
-		return "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
-	}
-}
-
-// jump leads to the parts of the page.
-func (p *snagsPage) jump() []Shelf {
-	var list []Link
-	for _, g := range p.Open {
-		list = append(list, Link{Text: g.Name, Href: "#" + g.ID})
-	}
-	if p.Chart != nil {
-		list = append(list, Link{Text: "Over time", Href: "#_h-time"})
-	}
-	if p.Cleared != nil {
-		list = append(list, Link{Text: "Cleared", Href: "#_cleared"})
-	}
-	if len(list) < 2 {
-		return nil
-	}
-	return []Shelf{{Pages: list}}
 }
 
 // snagGroups are the headings in the list of all, by where a snag stands.
-var snagGroups = [...]SnagGroup{{ID: "_temporary", Name: "Temporary fixes"}, {ID: "_open", Name: "To be done"}, {ID: "_cleared"}}
+var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"}, {"_open", "To be done"}, {"_cleared", "Cleared"}}
 
-// outstanding groups the open snags of a list, at most so many in each group.
-func (s *site) outstanding(at string, all []*view.SnagView, most int) []SnagGroup {
-	groups := slices.Clone(snagGroups[:atCleared])
-	left := [atCleared]int{}
-	for _, x := range all {
-		if !x.Open {
-			continue
-		}
-		i := standing(x)
-		if len(groups[i].Rows) == most {
-			left[i]++
-			continue
-		}
-		groups[i].Rows = append(groups[i].Rows, s.fullRow(at, x))
+var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
+`, "</section>\n")
+
+var snagsDial = markup.Around(`<div class="instrument">`, "</div>")
+
+func (p *leaf) snagsPage(v volume, count string) {
+	groups := runs(p.snags.in(v), standing)
+	var chart *Chart
+	if v.front {
+		chart = p.openChart()
 	}
-	var list []SnagGroup
-	for i, g := range groups {
-		if left[i] > 0 {
-			g.More = "and " + grouped(left[i]) + " more"
+	p.Raw(`<header class="head split">
+<div><h1>`).Text(p.heading).Raw(`</h1>
+<p class="lead">`).Text(count).If(v.front, " <small>That counts what was written down as to be done, and checks due or failed, readings outside their limits, fault codes, surcharges to come back.</small>").Raw("</p>\n")
+	if jump := snagJump(groups, chart); len(jump) > 1 {
+		p.Raw(`<p class="jump">`)
+		p.jump(jump)
+		p.Raw("</p>\n")
+	}
+	p.volumes(p.snags.book)
+	if v.front {
+		p.writeWithheld()
+	}
+	p.Raw("</div>\n")
+	if v.front {
+		p.dial(p.tally().dial(), snagsDial)
+	}
+	p.Raw("\n</header>\n")
+	for _, g := range groups {
+		if at := standing(g[0]); at != atCleared {
+			id := snagGroups[at].id
+			p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h2 id="_h`).Text(id).Raw(`">`).Text(p.Called(snagGroups[at].name))
+			markup.Each(p.W, g, "</h2>\n<ul class=\"items\">\n", p.openSnag, "</ul></section>\n")
 		}
-		if len(g.Rows) > 0 {
-			list = append(list, g)
+	}
+	p.chart(chart, openOverTime)
+	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
+		markup.Each(p.W, groups[n-1], `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
+<ul class="items cleared">
+`, p.clearedSnag, "</ul></section>\n")
+	}
+}
+
+// snagJump leads to the parts of the page.
+func snagJump(groups [][]*view.SnagView, chart *Chart) []Link {
+	var list []Link
+	add := func(at int) { list = append(list, Link{Text: snagGroups[at].name, Href: "#" + snagGroups[at].id}) }
+	for _, g := range groups {
+		if at := standing(g[0]); at != atCleared {
+			add(at)
 		}
+	}
+	if chart != nil {
+		list = append(list, Link{Text: "Over time", Href: "#_h-time"})
+	}
+	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
+		add(atCleared)
 	}
 	return list
 }
 
-// snagRows are the snags of a session. What follows by itself is told as it was on
-// that day: later work or readings may have given it other words.
-func (s *site) snagRows(at string, list []*view.SnagView, session string) []SnagRow {
-	var rows []SnagRow
-	for _, x := range list {
-		row := s.snagRow(at, x)
-		for _, e := range x.Events {
-			switch {
-			case e.Session != session || e.What == journal.Cleared:
-			case x.Source == state.FromReading:
-				row.Link = s.leading(s.snag(at, x), e.Words)
-			case x.Source == state.FromCheck && e.What == journal.Opened && e.Date != x.Failed: // it failed later
-				row.Link = s.leading(s.snag(at, x), said(x.ID)+", "+e.Words)
-			}
+// openSnag writes a snag that is outstanding.
+func (p *leaf) openSnag(x *view.SnagView) {
+	kind := kindOf(x)
+	p.Raw(`<li class="item `).Text(x.Severity.String()).With(" ", kind, "").Raw(`"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
+<p class="labels">`)
+	p.severity(x).With(` <span class="tape">`, kind, "</span>")
+	p.snagID(x)
+	p.private(x.Private).Raw(`</p>
+<p class="words">`)
+	p.words(x, x.Words).Raw("</p>\n")
+	p.prints(x.Photos, note.PlainWords(x.Words)).Raw(`
+<p class="about">since `)
+	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").With(" · takes ", some(x.Takes), "").With(" · due ", dueOf(x), "").If(x.Overdue, ` <strong class="late">overdue</strong>`)
+	if len(x.WaitsFor) > 0 {
+		if p.Raw(" · "); x.Doable {
+			p.Raw("what it waits for is here: ")
+		} else {
+			p.Raw("waits for ")
 		}
-		rows = append(rows, row)
+		for i, id := range x.WaitsFor {
+			p.If(i > 0, ", ")
+			p.link(p.id(p.path, id), p.named(id))
+		}
+		p.If(x.Doable, "; can be done now")
 	}
-	return rows
+	p.If(x.Disclose, " · will be told to the buyer")
+	p.typed(x)
+	p.story(x)
 }
 
-// snagRow is what a line of a list tells.
-func (s *site) snagRow(at string, x *view.SnagView) SnagRow {
-	return SnagRow{Anchor: s.paths.snags[x], ID: x.ID, Kind: kindOf(x), Severity: x.Severity.String(), Link: s.leading(s.snag(at, x), x.Words),
-		Private: x.Private, Overdue: x.Overdue}
+// clearedSnag writes a snag that was put right.
+func (p *leaf) clearedSnag(x *view.SnagView) {
+	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
+<p class="words">`)
+	p.words(x, x.Words).Raw("</p>\n")
+	p.how(x).Raw("\n")
+	p.prints(x.Photos, note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
+	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
+	p.snagID(x)
+	p.private(x.Private).Raw(" ")
+	p.date(x.Session, x.Opened).Raw(" to ")
+	p.date(x.ClearedInSession, x.Cleared).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "")
+	p.typed(x)
+	p.story(x)
 }
 
-// leading makes words of the notes lead somewhere. Links of their own give way.
-func (s *site) leading(href, words string) template.HTML {
-	inline := s.md.Inline(words)
-	if strings.Contains(string(inline), "<a") {
-		return link(href, markdown.Plain(words))
+func (p *leaf) severity(x *view.SnagView) *markup.W {
+	return p.Raw(`<span class="severity `).Text(x.Severity.String()).Raw(`">`).Text(x.Severity.String()).Raw("</span>")
+}
+
+func (p *leaf) snagID(x *view.SnagView) *markup.W { return p.With(" <code>", x.ID, "</code>") }
+
+// words writes words that were said of a snag.
+func (p *leaf) words(x *view.SnagView, words string) *markup.W {
+	return p.Markdown(p.md.InlineWith(words, p.links(p.path, path.Dir(x.Note))))
+}
+
+// how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.
+func (p *leaf) how(x *view.SnagView) *markup.W {
+	if n := len(x.Events); n > 0 && x.Events[n-1].What == journal.Cleared && x.Events[n-1].Words != "" && x.Events[n-1].Words != x.Words {
+		p.Raw(`<p class="how">`)
+		p.words(x, x.Events[n-1].Words).Raw("</p>")
 	}
-	return around(href, inline)
+	return p.W
+}
+
+// typed leads to the line in the note as typed, and ends what is told in one paragraph.
+func (p *leaf) typed(x *view.SnagView) {
+	if to := p.paths.notes[x.Note]; to != "" {
+		line := strconv.Itoa(x.Line)
+		p.Raw(" · ")
+		p.link(root(p.path)+to+"#"+markdown.LineAnchor(x.Line), "line "+line)
+	}
+	p.Raw("</p>\n")
+}
+
+// story folds away what was said of a snag, and ends it.
+func (p *leaf) story(x *view.SnagView) {
+	if events := told(x); len(events) > 0 {
+		p.Raw("<details><summary>Its story</summary>")
+		p.events(x, events)
+		p.Raw("</details>")
+	}
+	p.Raw("</li>\n")
+}
+
+func (p *leaf) events(x *view.SnagView, list []view.EventView) {
+	markup.Each(p.W, list, "<ol class=\"events\">\n", func(e view.EventView) {
+		p.Raw("<li><b>").Text(happened[e.What]).Raw("</b> ")
+		p.date(e.Session, e.Date)
+		if e.Words != "" {
+			p.Raw(": ")
+			p.words(x, e.Words)
+		}
+		p.Raw("</li>\n")
+	}, "</ol>")
 }
 
 // kindOf leaves out the kind that is taken for granted.
@@ -257,53 +278,32 @@ func kindOf(x *view.SnagView) string {
 	return x.Kind
 }
 
-// fullRow is all that is known of a snag.
-func (s *site) fullRow(at string, x *view.SnagView) SnagRow {
-	r, links := s.snagRow(at, x), s.links(at, path.Dir(x.Note))
-	r.Words = s.md.InlineWith(x.Words, links)
-	r.Where = x.Stage
-	if x.System != "" && x.System != x.Stage {
-		if r.Where != "" {
-			r.Where += ", "
-		}
-		r.Where += said(x.System)
+// whereOf names the stage and the system.
+func whereOf(x *view.SnagView) string {
+	switch system := said(x.System); {
+	case x.System == x.Stage || system == "":
+		return x.Stage
+	case x.Stage == "":
+		return system
+	default:
+		return x.Stage + ", " + system
 	}
-	r.Opened = around(s.session(at, x.Session), when(x.Opened))
-	r.Cleared = around(s.session(at, x.ClearedInSession), when(x.Cleared))
-	if x.Open {
-		r.Due = day(x.Due)
-		if x.DueAt != "" {
-			r.Due = words(nonEmpty(r.Due, "at "+distance(x.DueAt))...)
-		}
-		var waits []template.HTML
-		for _, id := range x.WaitsFor {
-			waits = append(waits, link(s.id(at, id), s.named(id)))
-		}
-		r.Waits = joined(waits, ", ")
-		r.Doable, r.Disclose = x.Doable && len(x.WaitsFor) > 0, x.Disclose
-	}
-	if x.Takes > 0 {
-		r.Takes = minutes(x.Takes)
-	}
-	if to := s.paths.notes[x.Note]; to != "" {
-		r.Raw = link(root(at)+to+"#L"+strconv.Itoa(x.Line), "line "+strconv.Itoa(x.Line))
-	}
-	r.Source = sources[x.Source]
+}
+
+// sourceOf says where a snag comes from that nobody wrote down as one.
+func sourceOf(x *view.SnagView) string {
 	if x.Source == state.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
-		r.Source = "a check that was due then, and failed on " + day(x.Failed)
+		return "a check that was due then, and failed on " + day(x.Failed)
 	}
-	r.Pictures = s.pictures(at, x.Photos, note.PlainWords(x.Words))
-	for i, e := range x.Events {
-		said := EventRow{happened[e.What], around(s.session(at, e.Session), when(e.Date)), s.md.InlineWith(e.Words, links)}
-		if e.What == journal.Cleared && i == len(x.Events)-1 {
-			if said.Words != r.Words { // ticked in the line that opened it: said once
-				r.How = said.Words
-			}
-		}
-		r.Events = append(r.Events, said)
+	return sources[x.Source]
+}
+
+// dueOf says when a snag is due.
+func dueOf(x *view.SnagView) string {
+	if x.DueAt == "" {
+		return day(x.Due)
 	}
-	r.Events = r.Events[:len(told(x))]
-	return r
+	return words(nonEmpty(day(x.Due), "at "+distance(x.DueAt))...)
 }
 
 // told are the events of a snag that are worth telling: opened and cleared are told anyway.

@@ -157,12 +157,14 @@ type lineKey struct {
 
 // nameLines gives the lines of money their anchors, and finds those of each supplier.
 func (s *site) nameLines() {
-	s.lines, s.bySupplier = map[lineKey]string{}, map[string][]*view.MoneyLine{}
+	s.lines, s.bySupplier, s.listed = map[lineKey]string{}, map[string][]*view.MoneyLine{}, map[[2]string]bool{}
 	if s.v.Money == nil {
 		return
 	}
 	for i, l := range s.v.Money.Lines {
 		s.lines[lineKey{l.Note, l.Line}] = "line-" + strconv.Itoa(i+1)
+		stage, category := lineGroup(l)
+		s.listed[[2]string{stage}], s.listed[[2]string{stage, category}] = true, true
 		if l.Supplier != "" && !l.Credit {
 			s.bySupplier[l.Supplier] = append(s.bySupplier[l.Supplier], l)
 		}

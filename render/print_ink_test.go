@@ -37,7 +37,7 @@ func TestPrintedByInkAlone(t *testing.T) {
 	}
 	st := state.At(b, measure.NewDate(2026, 5, 10), today)
 	for _, name := range []string{"surfacer", "lacquer"} {
-		th, err := themes.Load(name)
+		th, err := themes.Load(name, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

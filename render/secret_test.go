@@ -203,7 +203,7 @@ func (o onlooker) hidden() []string {
 
 func TestNoFileTellsASecret(t *testing.T) {
 	for _, themeName := range themes.Names() {
-		th, err := themes.Load(themeName)
+		th, err := themes.Load(themeName, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -8,7 +8,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"html/template"
 	"iter"
 
 	"guidecoat/journal/parallel"
@@ -16,10 +15,10 @@ import (
 	"guidecoat/journal/source"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
+	"guidecoat/render/markup"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
 	"guidecoat/themes"
-	"guidecoat/themes/press"
 )
 
 // Options are what a site depends on besides the view.
@@ -55,38 +54,59 @@ type RawNote struct {
 	Problems []problem.Problem
 }
 
-// A page is one sort of page. Its name is that of its template.
+// A page is one sort of page.
 type page struct {
 	name string
-	// each returns the sheets of that sort which the view calls for, in order.
+	path string // of the one that the navigation leads to; "" for none
+	nav  string // what the navigation calls it
+	// shown tells whether the view calls for such pages.
+	shown func(*site) bool
+	// each returns them, in order.
 	each func(*site) []sheet
 }
 
-// A sheet is one file to be made from a page's template.
+// A sheet is one file to be made as a page.
 type sheet struct {
-	path string
-	data func() (any, error)
+	path                 string
+	heading, description string
+	nav                  string // what the navigation calls it; "" for not at all
+	calm                 bool   // it tells of no work that is a matter of safety
+	main                 func(*leaf)
 }
 
-// A task is a sheet with the template of the chosen theme.
+// A task is a sheet with the name of its sort of page.
 type task struct {
 	sheet
-	tmpl *press.Page
+	kind string
 }
 
-// pages is every sort of page there is.
+// Where the pages stand that the navigation leads to.
+const (
+	buildFront    = "index.html"
+	sessionsFront = "sessions/index.html"
+	moneyFront    = "money.html"
+	snagsFront    = "snags.html"
+	partsFront    = "parts.html"
+	measuredFront = "measured.html"
+	packFront     = "pack.html"
+	pagesFront    = "pages/index.html"
+	notesFront    = "notes/index.html"
+)
+
+// pages is every sort of page there is, in the order of the navigation.
 var pages = []page{
-	{"build", (*site).buildSheets},
-	{"sessions", (*site).sessionsSheets},
-	{"session", (*site).sessionSheets},
-	{"money", (*site).moneySheets},
-	{"snags", (*site).snagsSheets},
-	{"parts", (*site).partsSheets},
-	{"measured", (*site).measuredSheets},
-	{"pack", (*site).packSheets},
-	{"extra", (*site).extraSheets},
-	{"notes", (*site).notesSheets},
-	{"note", (*site).noteSheets},
+	{"build", buildFront, "Build", func(*site) bool { return true }, (*site).buildSheets},
+	{"sessions", sessionsFront, "Sessions", (*site).hasSessions, (*site).sessionsSheets},
+	{"session", "", "", (*site).hasSessions, (*site).sessionSheets},
+	{"money", moneyFront, "Money", (*site).hasMoney, (*site).moneySheets},
+	{"snags", snagsFront, "Snags", func(s *site) bool { return len(s.v.Snags) > 0 }, (*site).snagsSheets},
+	{"parts", partsFront, "Parts", func(s *site) bool { return len(s.v.Parts) > 0 }, (*site).partsSheets},
+	{"measured", measuredFront, "Measured", (*site).hasMeasured, (*site).measuredSheets},
+	{"pack", packFront, "Handover record", func(s *site) bool { return s.v.Handover != nil }, (*site).packSheets},
+	{"extra", "", "", func(*site) bool { return true }, (*site).extraSheets},
+	{"pages", pagesFront, "All pages", func(s *site) bool { return len(s.v.Pages) > mostPages }, (*site).pagesSheets},
+	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, (*site).notesSheets},
+	{"note", "", "", func(*site) bool { return true }, (*site).noteSheets},
 }
 
 // A site is a view with all that its pages share, settled before the first is made.
@@ -102,6 +122,7 @@ type site struct {
 	inYears    bool                // what it tells lies in more than one year
 	lines      map[lineKey]string  // the anchors of lines of money
 	bySupplier map[string][]*view.MoneyLine
+	listed     map[[2]string]bool // the stages, and their categories, that lines are listed of
 	list       bound[*view.SessionView]
 	ledger     bound[ledgerEntry]
 	snags      bound[*view.SnagView]
@@ -111,7 +132,6 @@ type site struct {
 	notes      bound[RawNote]
 	extra      bound[*view.PageView]
 	nav        []Link
-	tops       map[string]template.HTML // headers of pages, by what tells them apart
 	progress   []view.StageProgress
 	series     []*view.ReadingSeries
 	todo       []task   // all pages
@@ -146,7 +166,7 @@ func (s *site) jobs() []job {
 
 // prepare settles all that the pages share, and which pages there will be.
 func prepare(v *view.View, o Options) (*site, error) {
-	s := &site{v: v, o: o, md: markdown.New(), tops: map[string]template.HTML{}, progress: v.Progress(), series: v.Series()}
+	s := &site{v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
 	if v.Audience != view.ForWorkshop {
 		s.o.Notes = nil
 	}
@@ -158,17 +178,21 @@ func prepare(v *view.View, o Options) (*site, error) {
 	}
 	s.bindPack()
 	s.front = s.findFront()
-	s.nav = s.navigation()
+	if o.garage != "" {
+		s.nav = []Link{{Text: o.garage, Href: "../index.html"}}
+	}
 	for _, p := range pages {
-		tmpl := o.Theme.Page(p.name)
-		if tmpl == nil {
-			return nil, fmt.Errorf("the theme %q has no template for the page %q", o.Theme.Name, p.name)
+		if !p.shown(s) {
+			continue
 		}
 		for _, sh := range p.each(s) {
-			s.todo, s.sheets = append(s.todo, task{sh, tmpl}), append(s.sheets, sh.path)
-			if err := s.makeTop(sh.path); err != nil {
-				return nil, err
+			if sh.path == p.path {
+				sh.nav = s.called(p.nav)
 			}
+			if sh.nav != "" {
+				s.nav = append(s.nav, Link{Text: sh.nav, Href: sh.path})
+			}
+			s.todo, s.sheets = append(s.todo, task{sh, p.name}), append(s.sheets, sh.path)
 		}
 	}
 	return s, nil
@@ -181,23 +205,32 @@ func (s *site) commonJobs() []job {
 
 // make makes a page.
 func (s *site) make(t task) ([]place.File, error) {
-	data, err := t.data()
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", t.path, err)
+	p := leaf{site: s, task: t}
+	page := markup.Page(s.o.Theme.Words, func(w *markup.W) {
+		p.W = w
+		s.frame(t).write(w, func() { t.main(&p) })
+	})
+	if p.err != nil {
+		return nil, fmt.Errorf("%s: %w", t.path, p.err)
 	}
-	var b bytes.Buffer // a page is written to it at once, so that it grows to fit
-	if err := t.tmpl.Execute(&b, data); err != nil {
-		return nil, fmt.Errorf("%s: %w", t.path, err)
-	}
-	return []place.File{{Path: t.path, Data: b.Bytes()}}, nil
+	return []place.File{{Path: t.path, Data: page}}, nil
 }
 
+// style makes the style, and beside it the pictures that a theme of one's own has.
 func (s *site) style() ([]place.File, error) {
 	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)
 	if s.uncleared() { // in the margin of every sheet that is printed, besides the head of every page
 		css = append(css, "@page { @bottom-center { content: \""+uncleared+"\"; font: bold 9pt sans-serif; } }\n"...)
 	}
-	return []place.File{{Path: "style.css", Data: css}}, nil
+	files := []place.File{{Path: "style.css", Data: css}}
+	for _, p := range s.o.Theme.Pictures {
+		data, err := photo.Clean(p.Name, p.Data)
+		if err != nil {
+			return nil, fmt.Errorf("the theme's %s: %w", p.Name, err)
+		}
+		files = append(files, place.File{Path: p.Name, Data: data})
+	}
+	return files, nil
 }
 
 // ahead is how many files a core makes before they are asked for.

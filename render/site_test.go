@@ -7,7 +7,6 @@ import (
 	"os"
 	"path"
 	"runtime"
-	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -30,7 +29,7 @@ func example() fs.FS { return os.DirFS("../example-build") }
 
 func theme(t testing.TB) *themes.Theme {
 	t.Helper()
-	th, err := themes.Load(themes.Default)
+	th, err := themes.Load(themes.Default, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -101,7 +100,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 	}
 	sites := map[string][]place.File{}
 	for _, name := range themes.Names() {
-		th, err := themes.Load(name)
+		th, err := themes.Load(name, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -137,23 +136,6 @@ func attr(n *html.Node, name string) (string, bool) {
 		}
 	}
 	return "", false
-}
-
-func TestPagesAndTemplates(t *testing.T) {
-	names := []string{garagePage}
-	for _, p := range pages {
-		names = append(names, p.name)
-	}
-	slices.Sort(names)
-	for _, name := range themes.Names() {
-		th, err := themes.Load(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := th.Pages(); !slices.Equal(got, names) {
-			t.Errorf("the theme %s has templates for %v; there are pages %v", name, got, names)
-		}
-	}
 }
 
 // Every page of every audience is made from the example somewhere.

@@ -127,13 +127,12 @@ func (how binding) cut(list []entry) []volume {
 }
 
 // sheets are the pages of the book.
-func (b *book) sheets(there bool, data func(volume) (any, error)) []sheet {
-	if !there {
-		return nil
-	}
+func (b *book) sheets(of func(volume) sheet) []sheet {
 	var list []sheet
 	for _, v := range b.volumes {
-		list = append(list, sheet{v.path, func() (any, error) { return data(v) }})
+		sh := of(v)
+		sh.path = v.path
+		list = append(list, sh)
 	}
 	return list
 }

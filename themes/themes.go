@@ -1,36 +1,36 @@
 // Package themes holds the looks a site can have: for each theme a folder with its
-// templates and its style, and nothing else. Themes are named after finishes.
-//
-// A theme need not be whole. What it leaves out is taken from the default, so a
-// theme is a style and those templates that arrange a page otherwise; and a
-// builder's own folder is laid over a theme in the same way.
+// style. Themes are named after finishes. A builder's own folder is laid over one. It
+// holds style, pictures and words, and nothing that could run.
 package themes
 
 import (
 	"embed"
 	"fmt"
-	"io/fs"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/near"
-	"guidecoat/themes/press"
 )
 
-//go:embed all:surfacer all:lacquer
+//go:embed surfacer lacquer
 var embedded embed.FS
 
-// Default is the theme of who asks for none, and what every other one rests on.
+// Default is the theme of who asks for none.
 const Default = "surfacer"
 
-// A Theme is one look. Its templates are parsed once and may be used at the same
-// time by any number of pages.
+// A Theme is one look.
 type Theme struct {
-	Name  string
-	Style []byte
-	// Unused are files of the builder's own layers that nothing reads.
-	Unused []*Fault
-	pages  map[string]*press.Page
+	Name     string
+	Style    []byte
+	Words    map[string]string // what labels are called, of those that are called otherwise
+	Pictures []Picture         // for the style, which stands beside them
+	Own      []string          // the files of the builder's own folder, all of which are used
+}
+
+// A Picture is one that a style shows.
+type Picture struct {
+	Name string
+	Data []byte
 }
 
 // Names are the themes there are.
@@ -43,42 +43,22 @@ func Names() []string {
 	return names
 }
 
-// Load returns the theme of that name with the builder's own layers over it.
-func Load(name string, own ...Layer) (*Theme, error) {
-	names := Names()
-	if !slices.Contains(names, name) {
+// Load returns the theme of that name with the builder's own folder over it, if there
+// is one. What is wrong with that folder comes as [Faults].
+func Load(name string, own *Folder) (*Theme, error) {
+	if names := Names(); !slices.Contains(names, name) {
 		if n := near.Nearest(name, names); n != "" {
 			return nil, fmt.Errorf("there is no theme %q; the nearest is %q", name, n)
 		}
 		return nil, fmt.Errorf("there is no theme %q; there is %s", name, strings.Join(names, ", "))
 	}
-	layers := slices.Clone(own)
-	for _, n := range slices.Compact([]string{name, Default}) {
-		dir, err := fs.Sub(embedded, n)
-		if err != nil {
-			return nil, err
-		}
-		layers = append(layers, Layer{n, dir})
-	}
-	t, err := Read(name, layers...)
+	style, err := embedded.ReadFile(name + "/" + styleFile)
 	if err != nil {
 		return nil, err
 	}
-	for _, l := range own {
-		t.Unused = append(t.Unused, l.unused()...)
+	t := &Theme{Name: name, Style: style, Words: map[string]string{}}
+	if own != nil {
+		err = own.layOver(t)
 	}
-	return t, nil
-}
-
-// Page returns the template of that page, nil where the theme has none.
-func (t *Theme) Page(name string) *press.Page { return t.pages[name] }
-
-// Pages are the names of the pages that the theme has templates for, in order.
-func (t *Theme) Pages() []string {
-	var names []string
-	for name := range t.pages {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	return names
+	return t, err
 }

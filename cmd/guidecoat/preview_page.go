@@ -6,9 +6,10 @@ import (
 	_ "embed"
 	"encoding/base64"
 	"fmt"
-	"html/template"
 	"regexp"
 	"strings"
+
+	"guidecoat/render/markup"
 )
 
 //go:embed preview/refresh.js
@@ -16,11 +17,6 @@ var refreshScript string
 
 //go:embed preview/preview.css
 var previewStyle []byte
-
-//go:embed preview/pages.html
-var previewHTML string
-
-var previewPages = template.Must(template.New("").Parse(previewHTML))
 
 // pagePolicy is the policy of the pages themselves, and on top of it the one script
 // that refreshes them. Whatever else a page might hold does not run.
@@ -55,12 +51,10 @@ var ownPolicy = regexp.MustCompile(`(?i)<meta[^>]+http-equiv=["']?content-securi
 
 // dressed returns a page of the site as the preview shows it: with the script, and
 // with a bar where the notice is not nil. The page given is not changed.
-func dressed(page []byte, version string, n *notice) ([]byte, error) {
+func dressed(page []byte, version string, n *notice) []byte {
 	var b bytes.Buffer
 	if n != nil {
-		if err := previewPages.ExecuteTemplate(&b, "bar", n); err != nil {
-			return nil, err
-		}
+		b.Write(markup.Page(nil, n.writeBar))
 	}
 	b.WriteString(`<script data-version="` + version + `">` + refreshScript + "</script>\n")
 	head, rest := page, []byte(nil)
@@ -70,16 +64,47 @@ func dressed(page []byte, version string, n *notice) ([]byte, error) {
 	if at := ownPolicy.FindIndex(head); at != nil {
 		head = append(append([]byte{}, head[:at[0]]...), head[at[1]:]...)
 	}
-	return bytes.Join([][]byte{head, b.Bytes(), rest}, nil), nil
+	return bytes.Join([][]byte{head, b.Bytes(), rest}, nil)
 }
 
 // whole returns a page that holds a notice and nothing else.
 func whole(n *notice) []byte {
-	var b bytes.Buffer
-	if err := previewPages.ExecuteTemplate(&b, "whole", n); err != nil {
-		return []byte(template.HTMLEscapeString(err.Error()))
+	return markup.Page(nil, func(w *markup.W) {
+		w.Raw(`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="robots" content="noindex">
+<title>`).Text(n.Heading).Raw(`</title>
+<link rel="stylesheet" href="/-preview/preview.css">
+</head>
+<body>
+<main class="guidecoat-preview whole">
+<h1>`).Text(n.Heading).Raw("</h1>\n").With("<p>", n.About, "</p>\n")
+		n.writeList(w)
+		w.If(n.Home, "<p><a href=\"/\">To the first page</a></p>\n").Raw(`</main>
+</body>
+</html>
+`)
+	})
+}
+
+// writeBar writes the notice below a page that was good once.
+func (n *notice) writeBar(w *markup.W) {
+	w.Raw(`<link rel="stylesheet" href="/-preview/preview.css">
+<section class="guidecoat-preview bar" role="status" aria-label="Preview">
+<p><strong>`).Text(n.Heading).Raw("</strong> This is the last good page.</p>\n")
+	n.writeList(w)
+	w.Raw("</section>\n")
+}
+
+func (n *notice) writeList(w *markup.W) {
+	w.Raw("<ul>\n")
+	for _, s := range n.Said {
+		w.Raw("<li>").With("<code>", s.Place, "</code> ").Text(s.Words).With(` <span class="help">`, s.Help, "</span>").Raw("</li>\n")
 	}
-	return b.Bytes()
+	w.With("<li>", n.More, "</li>\n").Raw("</ul>\n")
 }
 
 // lines makes an entry of each line of an error, as joined errors have them.

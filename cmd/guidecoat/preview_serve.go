@@ -160,13 +160,8 @@ func (s *previewServer) page(w http.ResponseWriter, status int, now shown, page 
 	if status != http.StatusOK {
 		bar = nil
 	}
-	page, err := dressed(page, now.version, bar)
-	if err != nil {
-		http.Error(w, err.Error(), http.StatusInternalServerError)
-		return
-	}
 	w.Header().Set("Content-Security-Policy", pagePolicy)
-	s.send(w, status, "page.html", page)
+	s.send(w, status, "page.html", dressed(page, now.version, bar))
 }
 
 // kinds are those of the files of a site. What is of no known kind is only saved.

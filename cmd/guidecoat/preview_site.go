@@ -70,8 +70,8 @@ func (b *workbench) edition(p *place) edition {
 		return failed("The site cannot be made.", err)
 	}
 	e := edition{draft: draft, summary: p.summary(problems)}
-	for _, f := range theme.Unused {
-		e.summary += "; " + f.Error()
+	if said := ownSaid(theme, b.theme); said != "" {
+		e.summary += "; " + said
 	}
 	return e
 }

@@ -239,16 +239,16 @@ func TestPreviewOfABuildThatBeginsWithErrors(t *testing.T) {
 	p.holds("", http.StatusOK, "Halden")
 }
 
-// A file of the builder's theme that nothing reads is told on the terminal.
-func TestPreviewTellsOfUnreadTheme(t *testing.T) {
+// That the builder's own theme is used is told on the terminal.
+func TestPreviewTellsOfOwnTheme(t *testing.T) {
 	dir := t.TempDir()
 	p := &previewed{t: t, dir: dir}
 	p.write("build.md", previewCard)
-	p.write("theme/extras.css", "body { margin: 0 }")
+	p.write("theme/touch-in.css", "body { margin: 0 }")
 	p = startPreview(t, dir)
 	next(t, p.listen()) // by then it has said how the build stands
 	p.stop()
-	if want := "theme/extras.css: nothing reads it; the nearest name is extra.css"; !strings.Contains(p.stderr.String(), want) {
+	if want := "theme/ beside the build is used: touch-in.css"; !strings.Contains(p.stderr.String(), want) {
 		t.Errorf("%q is not in %q", want, p.stderr)
 	}
 }

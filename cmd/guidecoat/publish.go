@@ -53,7 +53,7 @@ func newPublish(w *world) *cobra.Command {
 	word(cmd, &o.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
 	cmd.Flags().StringVar(&o.to, "to", "", "write into `FOLDER` instead of one beside the notes")
 	themeFlag(cmd, &o.theme)
-	baseURLFlag(cmd, &o.baseURL)
+	addressFlag(cmd, &o.baseURL)
 	asOf(cmd, &o.day, howItStood)
 	return cmd
 }
@@ -148,7 +148,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	photos, rub := w.photoLine()
 	files, err := w.render(p, root, o, theme, views, pictures, photos)
 	if err != nil {
-		return w.themeTrouble(err)
+		return fileTrouble("Nothing was written.", "%v", err)
 	}
 	last.told()
 	var unmade error // rather than not put in place
@@ -165,7 +165,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	}
 	switch {
 	case unmade != nil:
-		return w.themeTrouble(unmade)
+		return fileTrouble("Nothing was written.", "%v", unmade)
 	case err != nil:
 		return fileTrouble("", "%v", err)
 	}

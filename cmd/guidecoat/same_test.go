@@ -13,7 +13,7 @@ import (
 // each site is published twice.
 const everything = `
 for audience in public buyer workshop public; do
-	"$GUIDECOAT" publish "$BUILD" --for $audience --to "$TO/$audience" --base-url https://example.org/ || exit
+	"$GUIDECOAT" publish "$BUILD" --for $audience --to "$TO/$audience" --address https://example.org/ || exit
 done >/dev/null
 "$GUIDECOAT" handover "$BUILD" --uncleared --to "$TO/pack" --json
 "$GUIDECOAT" proofread "$BUILD" --all --json

@@ -14,7 +14,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// ownTheme is the folder beside the build whose files replace those of the theme.
+// ownTheme is the folder beside the build that is laid over the theme.
 const ownTheme = "theme"
 
 // themeFlag gives a command the flag for the look of the pages: a theme's name, or
@@ -24,7 +24,7 @@ func themeFlag(cmd *cobra.Command, to *string) {
 		if isFolder(text) {
 			return text, nil
 		}
-		if _, err := themes.Load(text); err != nil {
+		if _, err := themes.Load(text, nil); err != nil {
 			return "", &badValue{err.Error(), "For a folder write ./" + text + "."}
 		}
 		return text, nil
@@ -38,52 +38,72 @@ func isFolder(theme string) bool {
 	return theme == "." || theme == ".." || strings.ContainsAny(theme, `/`+string(filepath.Separator))
 }
 
-// baseURLFlag gives a command the flag for where the site will stand.
-func baseURLFlag(cmd *cobra.Command, to *string) {
+// addressFlag gives a command the flag for where the site will stand.
+func addressFlag(cmd *cobra.Command, to *string) {
 	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
 		if err := render.CheckBaseURL(text); err != nil {
 			return "", &badValue{err.Error(), ""}
 		}
 		return text, nil
-	}, func(s string) string { return s }}, "base-url", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
-	completeNothing(cmd, "base-url")
+	}, func(s string) string { return s }}, "address", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
+	completeNothing(cmd, "address")
 }
 
-// theme reads the look that was asked for. The folder "theme" in dir is laid over
-// a theme asked for by name; a folder asked for is laid over the default.
+// theme reads the look that was asked for, and says aloud what of it is the builder's
+// own: a folder that came with somebody's notes must not apply unseen.
 func (w *world) theme(dir, asked string, seen *watched) (*themes.Theme, error) {
 	theme, err := loadTheme(dir, asked, seen)
 	if err == nil {
-		for _, f := range theme.Unused {
-			w.say("%s: warning, theme: %s", f.Place, f.What)
+		if said := ownSaid(theme, asked); said != "" {
+			w.say("%s", said)
 		}
 		return theme, nil
 	}
-	if _, ok := errors.AsType[*exit](err); ok {
+	faults, ok := errors.AsType[themes.Faults](err)
+	if _, told := errors.AsType[*exit](err); told {
 		return nil, err
 	}
-	return nil, w.themeTrouble(err)
+	if !ok {
+		return nil, fileTrouble("Nothing was written.", "%v", err)
+	}
+	for _, f := range faults {
+		w.say("%s: error, theme: %s", f.Place, f.What)
+	}
+	w.say("Nothing was written: put the theme right first.")
+	return nil, &exit{code: exitProblems}
 }
 
-// loadTheme is theme for who tells of mistakes in a way of their own.
+// ownSaid says which files of the builder's own folder are used; "" where there are none.
+func ownSaid(theme *themes.Theme, asked string) string {
+	if len(theme.Own) == 0 {
+		return ""
+	}
+	which := ownTheme + "/ beside the build"
+	if isFolder(asked) {
+		which = strings.TrimSuffix(filepath.ToSlash(asked), "/") + "/"
+	}
+	return which + " is used: " + strings.Join(theme.Own, ", ")
+}
+
+// loadTheme reads a look. The folder "theme" in dir is laid over a theme asked for by
+// name; a folder asked for is laid over the default.
 func loadTheme(dir, asked string, seen *watched) (*themes.Theme, error) {
 	name, shown := asked, ownTheme // problems are told from dir
 	if isFolder(asked) {
 		name, shown = themes.Default, path.Clean(filepath.ToSlash(asked))
 		if info, err := os.Stat(asked); err != nil || !info.IsDir() {
-			return nil, wrongUsage("A theme's folder holds style.css, or templates, or both.", "there is no folder %s", asked)
+			return nil, wrongUsage("A theme's folder holds style.css, touch-in.css, words.txt and pictures.", "there is no folder %s", asked)
 		}
 	}
-	var layers []themes.Layer
 	root, err := openTheme(dir, asked)
 	switch {
-	case err == nil:
-		defer root.Close()
-		layers = append(layers, themes.Layer{Name: shown, FS: seen.over(root.FS())})
-	case !errors.Is(err, fs.ErrNotExist):
+	case errors.Is(err, fs.ErrNotExist):
+		return themes.Load(name, nil)
+	case err != nil:
 		return nil, fileTrouble("", "%v", err)
 	}
-	return themes.Load(name, layers...)
+	defer root.Close()
+	return themes.Load(name, &themes.Folder{Name: shown, FS: seen.over(root.FS()), Labels: render.Labels})
 }
 
 // openTheme opens the folder of the builder's own files, so that no link leads out of it.
@@ -91,19 +111,10 @@ func openTheme(dir, asked string) (*os.Root, error) {
 	if isFolder(asked) {
 		return os.OpenRoot(asked)
 	}
-	return os.OpenRoot(filepath.Join(dir, ownTheme))
-}
-
-// themeTrouble tells what is wrong with templates, each mistake at its place. An
-// error about anything else is one of files.
-func (w *world) themeTrouble(err error) error {
-	faults := themes.Faults(err)
-	if len(faults) == 0 {
-		return fileTrouble("Nothing was written.", "%v", err)
+	build, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
 	}
-	for _, f := range faults {
-		w.say("%s: error, theme: %s", f.Place, f.What)
-	}
-	w.say("Nothing was written: put the theme right first.")
-	return &exit{code: exitProblems}
+	defer build.Close()
+	return build.OpenRoot(ownTheme)
 }

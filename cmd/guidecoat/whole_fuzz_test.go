@@ -55,7 +55,7 @@ func FuzzWhole(f *testing.F) {
 		f.Add("vehicle:\n  make: "+h+"\nstages:\n  axle: "+h+"\npublic:\n  money: lines\n  suppliers: yes\n  hours: yes\n",
 			strings.NewReplacer("beam;", h+";", "Tidewell", h).Replace(front)+"# "+h+"\n\n"+h+" ["+h+"]("+h+") ![a]("+h+") [a][r]\n\n[r]: "+h+"\n\n- [ ] job a-b: "+h+"\n- "+h+"\n\n> "+h+"\n\n|"+h+"|\n|-|\n|"+h+"|\n")
 	}
-	theme, err := themes.Load(themes.Default)
+	theme, err := themes.Load(themes.Default, nil)
 	if err != nil {
 		f.Fatal(err)
 	}

@@ -91,12 +91,13 @@ func TestCommentsGrowWithTheText(t *testing.T) {
 				Open(f)
 				return time.Since(begin)
 			}
-			n := 100_000
+			n := 50_000
 			if len(piece) > 5 {
 				n /= len(piece)
 			}
-			if large := took(n); large > time.Second && large > 10*max(took(n/4), took(n/4)) {
-				t.Errorf("%d times %q took %v, a quarter of it %v", n, piece, large, took(n/4))
+			slow := func() bool { large := took(n); return large > time.Second && large > 10*max(took(n/4), took(n/4)) }
+			if slow() && slow() && slow() { // a busy machine is not slow each time
+				t.Errorf("%d times %q takes more than ten times as long as a quarter of it", n, piece)
 			}
 		}
 	}

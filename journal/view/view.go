@@ -27,7 +27,7 @@ const (
 var Audiences = []Audience{ForPublic, ForBuyer, ForWorkshop}
 
 // A View is what an audience may see of a build, and nothing else: what it may not
-// see is not in it, so no page and no template can show it. An empty text, a nil
+// see is not in it, so no page can show it. An empty text, a nil
 // and an absent entry all mean "not shown".
 type View struct {
 	Audience Audience

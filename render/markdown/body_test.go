@@ -1,11 +1,10 @@
 package markdown
 
 import (
+	"guidecoat/journal/view"
 	"strings"
 	"sync"
 	"testing"
-
-	"guidecoat/journal/view"
 )
 
 var bodyCases = []struct{ name, in, want string }{
@@ -133,10 +132,10 @@ func TestNoLinks(t *testing.T) {
 			t.Errorf("no %s in %s", want, out)
 		}
 	}
-	if out, err := New().Body(nil, Links{}); out != "" || err != nil {
+	if out, err := New().Body(nil, Links{}); out.String() != "" || err != nil {
 		t.Errorf("no body is %q, %v", out, err)
 	}
-	if out, err := New().Body(&view.Body{}, Links{}); out != "" || err != nil {
+	if out, err := New().Body(&view.Body{}, Links{}); out.String() != "" || err != nil {
 		t.Errorf("an unread body is %q, %v", out, err)
 	}
 }

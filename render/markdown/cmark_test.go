@@ -52,9 +52,9 @@ func TestAgainstCmark(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		checkHTML(t, string(ours))
-		parsed(t, string(ours))
-		if got, want := textOf(t, string(ours)), textOf(t, string(theirs)); got != want {
+		checkHTML(t, ours.String())
+		parsed(t, ours.String())
+		if got, want := textOf(t, ours.String()), textOf(t, string(theirs)); got != want {
 			t.Errorf("%s reads\n%s\nby cmark-gfm\n%s", p, got, want)
 		}
 		return nil

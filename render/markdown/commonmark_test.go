@@ -66,7 +66,7 @@ func TestCommonMark(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out := string(rendered)
+		out := rendered.String()
 		checkHTML(t, out)
 		parsed(t, out)
 		if strings.Contains(out, "<script") || strings.Contains(out, `="javascript:`) {

@@ -27,8 +27,8 @@ func FuzzBody(f *testing.F) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				checkHTML(t, string(body))
-				parsed(t, string(body))
+				checkHTML(t, body.String())
+				parsed(t, body.String())
 			}
 		}
 	})
@@ -40,7 +40,7 @@ func FuzzInline(f *testing.F) {
 		f.Add(c.in)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		out := "<p>" + string(New().InlineWith(text, pictures)) + "</p>"
+		out := "<p>" + New().InlineWith(text, pictures).String() + "</p>"
 		checkHTML(t, out)
 		parsed(t, out)
 		for _, block := range []string{"<p>", "<ul", "<pre", "<img", "<div", "<table"} {

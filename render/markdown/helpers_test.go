@@ -29,7 +29,7 @@ func rendered(t testing.TB, text string, l Links) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return string(out)
+	return out.String()
 }
 
 // viewOf reads a build of one job card and those notes, and shows it to an audience.

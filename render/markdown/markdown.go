@@ -6,7 +6,6 @@
 package markdown
 
 import (
-	"html/template"
 	"sync"
 
 	"guidecoat/journal/measure"
@@ -59,17 +58,17 @@ func New() *Renderer {
 }
 
 // Body renders a body on a page that has those links.
-func (r *Renderer) Body(b *view.Body, l Links) (template.HTML, error) {
+func (r *Renderer) Body(b *view.Body, l Links) (HTML, error) {
 	if b == nil || b.Doc == nil {
-		return "", nil
+		return HTML{}, nil
 	}
 	p := r.page(l)
 	defer r.put(p)
 	if p.src, p.body, p.doc = b.Source, b, b.Doc(); p.doc == nil { // of a note that could not be read
-		return "", nil
+		return HTML{}, nil
 	}
 	if err := r.nodes.Render(p, b.Source, p.doc); err != nil {
-		return "", err
+		return HTML{}, err
 	}
 	return p.html(), nil
 }

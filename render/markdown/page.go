@@ -2,7 +2,6 @@ package markdown
 
 import (
 	"bytes"
-	"html/template"
 
 	"guidecoat/journal/view"
 
@@ -65,8 +64,14 @@ func (r *Renderer) put(p *page) {
 	r.pages.Put(p)
 }
 
+// HTML is what was rendered of a note. Nobody else can make any, so that a page takes
+// it as it is.
+type HTML struct{ html string }
+
+func (h HTML) String() string { return h.html }
+
 // html returns all that was written.
-func (p *page) html() template.HTML { return template.HTML(clean(p.Bytes())) }
+func (p *page) html() HTML { return HTML{clean(p.Bytes())} }
 
 // skip says that a node is dealt with, its children and its leaving included.
 func (p *page) skip(n ast.Node) ast.WalkStatus {

@@ -2,7 +2,6 @@ package markdown
 
 import (
 	"cmp"
-	"html/template"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,9 +12,12 @@ import (
 	"github.com/alecthomas/chroma/v2"
 )
 
-// Note shows a note as it was typed: its lines numbered, each an anchor such as
-// L12, its problems marked where they stand and told below the line where they begin.
-func (r *Renderer) Note(f *source.File, problems []problem.Problem) template.HTML {
+// LineAnchor is the anchor of a line of a note as it was typed.
+func LineAnchor(line int) string { return "typed-" + strconv.Itoa(line) }
+
+// Note shows a note as it was typed: its lines numbered, each with its anchor, its
+// problems marked where they stand and told below the line where they begin.
+func (r *Renderer) Note(f *source.File, problems []problem.Problem) HTML {
 	p := r.page(Links{})
 	defer r.put(p)
 	w := rawWriter{page: p, tokens: lex(string(f.Data)), marks: marksOf(f, problems)}
@@ -91,7 +93,7 @@ func (w *rawWriter) line(number int, l rawLine) {
 	told := w.marks[:begun]
 	w.marks = w.marks[begun:]
 	w.put("<li")
-	w.attr("id", "L"+strconv.Itoa(number))
+	w.attr("id", LineAnchor(number))
 	w.attr("class", worst(told))
 	w.put("><code>")
 	w.until(l.start, false)

@@ -70,12 +70,12 @@ func TestSnags(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkHTML(t, string(got))
-			parsed(t, string(got))
-			if collapse(string(got)) != c.want {
-				t.Errorf("%q is\n%s\nwant\n%s", c.in, collapse(string(got)), c.want)
+			checkHTML(t, got.String())
+			parsed(t, got.String())
+			if collapse(got.String()) != c.want {
+				t.Errorf("%q is\n%s\nwant\n%s", c.in, collapse(got.String()), c.want)
 			}
-			if c.to == view.ForPublic && strings.Contains(string(got), "SECRET") {
+			if c.to == view.ForPublic && strings.Contains(got.String(), "SECRET") {
 				t.Error("a secret is told")
 			}
 		})
@@ -85,7 +85,7 @@ func TestSnags(t *testing.T) {
 func TestDates(t *testing.T) {
 	v := viewOf(t, view.ForPublic, "- [ ] a; due 2026-06-01")
 	out, _ := New().Body(v.Sessions[0].Body, Links{Date: func(measure.Date) string { return "1 <June>" }})
-	if want := `<time datetime="2026-06-01">1 &lt;June&gt;</time>`; !strings.Contains(string(out), want) {
+	if want := `<time datetime="2026-06-01">1 &lt;June&gt;</time>`; !strings.Contains(out.String(), want) {
 		t.Errorf("no %s in %s", want, out)
 	}
 }

@@ -2,7 +2,6 @@ package markdown
 
 import (
 	"bytes"
-	"html/template"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -25,10 +24,10 @@ const markup = "\\`*_[]<>&~!\n\r\x00"
 
 // Inline renders the words of a snag, a part or another line as inline HTML.
 // Relative links and pictures are shown as their words.
-func (r *Renderer) Inline(words string) template.HTML { return r.InlineWith(words, Links{}) }
+func (r *Renderer) Inline(words string) HTML { return r.InlineWith(words, Links{}) }
 
 // InlineWith is [Renderer.Inline] for a page where relative links lead somewhere.
-func (r *Renderer) InlineWith(words string, l Links) template.HTML {
+func (r *Renderer) InlineWith(words string, l Links) HTML {
 	p := r.page(l)
 	defer r.put(p)
 	p.inline(words)

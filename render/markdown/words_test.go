@@ -29,7 +29,7 @@ func TestInline(t *testing.T) {
 		{"", "", ""},
 		{"&#1; \x00*", "\ufffd \ufffd*", "\ufffd \ufffd*"},
 	} {
-		got := string(r.Inline(c.in))
+		got := r.Inline(c.in).String()
 		checkHTML(t, got)
 		if strings.TrimSpace(got) != c.html {
 			t.Errorf("Inline(%q) is %q, want %q", c.in, got, c.html)
@@ -38,7 +38,7 @@ func TestInline(t *testing.T) {
 			t.Errorf("Plain(%q) is %q, want %q", c.in, got, c.plain)
 		}
 	}
-	if got := r.InlineWith("[a](b.md) ![c](d.jpg)", pictures); got != `<a href="to/b.md">a</a> c` {
+	if got := r.InlineWith("[a](b.md) ![c](d.jpg)", pictures); got.String() != `<a href="to/b.md">a</a> c` {
 		t.Errorf("InlineWith is %q", got)
 	}
 }

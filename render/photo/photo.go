@@ -6,6 +6,7 @@ package photo
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -72,6 +73,19 @@ func Look(name string, data []byte) (*Plan, error) {
 // memory is what all pictures that are being made may take, so that every core can
 // work on photos of an ordinary size, and the largest are made one by one.
 var memory = newBudget(picture.MaxMemory)
+
+// Clean returns a picture for a page as large as pages use, which holds nothing else.
+func Clean(name string, data []byte) ([]byte, error) {
+	p, err := Look(name, data)
+	if p == nil {
+		return nil, cmp.Or(err, errors.New("it is no picture"))
+	}
+	sizes, err := p.Make(func() ([]byte, error) { return data, nil })
+	if err != nil {
+		return nil, err
+	}
+	return sizes[len(sizes)-1], nil
+}
 
 // ErrChanged is said of a file that is not what it was when it was looked at.
 var ErrChanged = errors.New("it has changed while the site was made; try again")

@@ -1,0 +1,125 @@
+package render
+
+import (
+	"path"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
+	"guidecoat/render/markdown"
+	"guidecoat/render/markup"
+)
+
+// A leaf is a page that is being written, with all that it may tell. Its methods write.
+type leaf struct {
+	*markup.W
+	*site
+	task
+	err error
+}
+
+// begin begins the head of a page.
+func (p *leaf) begin() *markup.W {
+	return p.Raw("<header class=\"head\">\n<h1>").Text(p.heading).Raw("</h1>\n")
+}
+
+// link writes words that lead somewhere, or plain words where href is "".
+func link(w *markup.W, href, words string) *markup.W {
+	if href == "" || words == "" {
+		return w.Text(words)
+	}
+	return w.Raw("<a").Href(href).Raw(">").Text(words).Raw("</a>")
+}
+
+func (p *leaf) link(href, words string) *markup.W { return link(p.W, href, words) }
+
+// writeTime writes a date for people and machines; nothing for none.
+func writeTime(w *markup.W, d measure.Date, words string) *markup.W {
+	if d == 0 {
+		return w
+	}
+	return w.Raw(`<time datetime="`).Text(d.String()).Raw(`">`).Text(words).Raw("</time>")
+}
+
+// date writes a date that leads to the session of that name.
+func (p *leaf) date(session string, d measure.Date) *markup.W { return p.dated(session, d, day(d)) }
+
+// shortDate writes "11 Apr", with the year in a build that lasts longer than one.
+func (p *leaf) shortDate(session string, d measure.Date) *markup.W {
+	return p.dated(session, d, shortDay(d, p.inYears))
+}
+
+func (p *leaf) dated(session string, d measure.Date, words string) *markup.W {
+	href := p.session(p.path, session)
+	if href == "" || d == 0 {
+		return writeTime(p.W, d, words)
+	}
+	return writeTime(p.Raw("<a").Href(href).Raw(">"), d, words).Raw("</a>")
+}
+
+// body writes a note's Markdown below the heading of its page.
+func (p *leaf) body(b *view.Body, heading string) *markup.W {
+	if b == nil {
+		return p.W
+	}
+	l := p.links(p.path, b.Dir)
+	l.SkipHeading = heading
+	h, err := p.md.Body(b, l)
+	if err != nil {
+		p.err = err
+	}
+	return p.Markdown(h)
+}
+
+// leading writes words of the notes that lead somewhere. Links of their own give way.
+func (p *leaf) leading(href, words string) *markup.W {
+	inline := p.md.Inline(words)
+	switch {
+	case strings.Contains(inline.String(), "<a"):
+		return p.link(href, markdown.Plain(words))
+	case href == "" || inline.String() == "":
+		return p.Markdown(inline)
+	}
+	return p.Raw("<a").Href(href).Raw(">").Markdown(inline).Raw("</a>")
+}
+
+// receipt writes the name of a receipt in a note, leading to its file where it is one.
+func (p *leaf) receipt(note, ref string) *markup.W {
+	l := p.receiptLink(p.path, note, ref)
+	return p.link(l.Href, l.Text)
+}
+
+func (s *site) receiptLink(at, note, ref string) Link {
+	if f := s.find(path.Dir(note), ref); f != nil {
+		return Link{Text: path.Base(ref), Href: root(at) + f.at}
+	}
+	return Link{Text: ref}
+}
+
+// private marks what the public is not shown.
+func (p *leaf) private(private bool) *markup.W {
+	return p.If(private, ` <span class="private">private</span>`)
+}
+
+func (p *leaf) state(state string) *markup.W {
+	return p.Raw(`<span class="state `).Text(state).Raw(`">`).Text(state).Raw("</span>")
+}
+
+// value writes what was measured.
+func (p *leaf) value(value string, outside bool) *markup.W {
+	return p.Raw(`<b class="value`).If(outside, " outside").Raw(`">`).Text(value).Raw("</b>")
+}
+
+// runs parts a list where the key changes.
+func runs[T any, K comparable](list []T, key func(T) K) [][]T {
+	var parts [][]T
+	for begin := 0; begin < len(list); {
+		end := begin + 1
+		for end < len(list) && key(list[end]) == key(list[begin]) {
+			end++
+		}
+		parts = append(parts, list[begin:end])
+		begin = end
+	}
+	return parts
+}
