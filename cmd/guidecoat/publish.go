@@ -152,7 +152,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	}
 	last.told()
 	var unmade error // rather than not put in place
-	report, err := put(target, p.site(target, o.audience), func(yield func(placing.File, error) bool) {
+	report, err := p.put(target, o.audience, func(yield func(placing.File, error) bool) {
 		for f, err := range files {
 			if unmade = err; !yield(f, err) {
 				return
@@ -161,7 +161,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	})
 	rub()
 	for _, name := range report.Aside {
-		fmt.Fprintf(w.stderr, "%s was in %s, not as guidecoat wrote it; it is kept here.\n", clean(filepath.Join(filepath.Dir(target), filepath.FromSlash(name))), clean(target))
+		w.say("%s was in %s, not as guidecoat wrote it; it is kept here.", filepath.Join(filepath.Dir(target), filepath.FromSlash(name)), target)
 	}
 	switch {
 	case unmade != nil:
@@ -175,6 +175,9 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 }
 
 func (w *world) tellPublished(target string, report placing.Report) {
+	if report.Other {
+		w.say("%s held the site of another build, or of this one under another name.", target)
+	}
 	if report.Unchanged {
 		w.say("%s is up to date: nothing has changed.", target)
 	} else {
@@ -238,24 +241,8 @@ func rawNotes(p *place, b *journal.Build) []render.RawNote {
 	return list
 }
 
-// site is what a target folder is written for.
-func (p *place) site(target, audience string) placing.Site {
-	s := placing.Site{Audience: audience}
-	if p.garage != nil {
-		s.Build = p.garage.Name
-	} else {
-		s.Build = p.builds[0].Card.Name
-	}
-	dir, err := filepath.Abs(p.dir)
-	full, err2 := filepath.Abs(target)
-	if below, err3 := filepath.Rel(dir, full); errors.Join(err, err2, err3) == nil {
-		s.Beside = filepath.IsLocal(below)
-	}
-	return s
-}
-
 // put brings the files into the target folder, whose parent must exist.
-func put(target string, site placing.Site, files render.Files) (placing.Report, error) {
+func (p *place) put(target, audience string, files render.Files) (placing.Report, error) {
 	full, err := filepath.Abs(target)
 	if err != nil {
 		return placing.Report{}, err
@@ -271,5 +258,11 @@ func put(target string, site placing.Site, files render.Files) (placing.Report, 
 		return placing.Report{}, err
 	}
 	defer parent.Close()
+	site := placing.Site{Audience: audience}
+	if p.garage != nil {
+		site.Build = p.garage.Name
+	} else {
+		site.Build = p.builds[0].Card.Name
+	}
 	return placing.Put(parent, filepath.Base(full), site, files)
 }

@@ -2,7 +2,7 @@
 // small file that lists every other file in it with its digest, and says for whom
 // and from what they were written. By it the reader of notes passes the folder
 // over, and publishing knows what in it is its own. A marker without its whole list
-// proves nothing.
+// proves nothing; as long as a folder is being written, its marker has no end.
 package marker
 
 import (
@@ -23,9 +23,6 @@ const (
 	// Marker is the name of the file. It is hidden, so that listings and most hosts
 	// leave it alone.
 	Marker = ".guidecoat"
-	// Journal is its name as long as the folder is being written. Each file is noted
-	// in it before it is made, so that it has no end.
-	Journal = Marker + "-unfinished"
 	// Part is a file of such a folder until all of it is written.
 	Part = Marker + "-part"
 	// Largest is how long a marker may be: room for half a million files.
@@ -55,7 +52,7 @@ func Of(name string) string {
 	return hex.EncodeToString(sum[:8])
 }
 
-// Head returns the lines that a marker and a journal begin with.
+// Head returns the lines that a marker begins with.
 func (s Site) Head() string { return prefix + s.Audience + "\n" + from + s.Build + "\n" }
 
 // Line returns the line of a file, as the tool sha256sum writes and checks it.
@@ -74,9 +71,8 @@ func (s Site) Text() string {
 // end is the last line, by which a marker that was cut short or changed is known.
 func end(above []byte) string { return fmt.Sprintf("%s%x\n", whole, sha256.Sum256(above)) }
 
-// Parse reads a marker or a journal. Ok says that it is a whole marker; what comes
-// without it is what could be read from the top. Line endings may have been changed
-// by a checkout.
+// Parse reads a marker. Ok says that it is whole; what comes without it is what could
+// be read from the top. Line endings may have been changed by a checkout.
 func Parse(text []byte) (s Site, ok bool) {
 	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	at := 0
@@ -103,17 +99,26 @@ func Parse(text []byte) (s Site, ok bool) {
 		}
 		digits, name, _ := strings.Cut(l, "  ")
 		sum, err := hex.DecodeString(digits)
-		if _, twice := s.Files[name]; err != nil || len(sum) != sha256.Size || twice || !mayList(name) {
+		if _, twice := s.Files[name]; err != nil || len(sum) != sha256.Size || twice || Refuse(name) != nil {
 			return s, false
 		}
 		s.Files[name] = Digest(sum)
 	}
 }
 
-// mayList tells whether a path is one that guidecoat writes into a site.
-func mayList(name string) bool {
-	return fs.ValidPath(name) && name != "." && !IsNote(name) && !strings.HasPrefix(name, Marker) &&
-		!strings.Contains(name, `\`) && !strings.ContainsFunc(name, unicode.IsControl)
+// Refuse says why a file of that path cannot be in a site, nil where it can.
+func Refuse(name string) error {
+	switch {
+	case !fs.ValidPath(name) || name == ".":
+		return fmt.Errorf("%q is not a path within the site; give its folders and name, joined by single slashes", name)
+	case strings.Contains(name, `\`) || strings.ContainsFunc(name, unicode.IsControl):
+		return fmt.Errorf("the path %q holds a backslash or a control character, which not every system can write; rename the file", name)
+	case IsNote(name):
+		return fmt.Errorf("the path %q is named as notes are, which are never removed, so that no site could be replaced; rename the file", name)
+	case strings.HasPrefix(strings.ToLower(name), Marker):
+		return fmt.Errorf("the path %q is where guidecoat marks the site as its own; rename the file", name)
+	}
+	return nil
 }
 
 // IsNote tells whether a file's name ends as those of notes do, here or elsewhere,

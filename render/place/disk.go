@@ -82,7 +82,7 @@ func openFile(d disk, name string) (*os.File, error) {
 	return f, nil
 }
 
-// readMarker reads a marker, or a journal. Nothing comes of what is none.
+// readMarker reads a marker. Nothing comes of what is none.
 func readMarker(d disk, name string) ([]byte, error) {
 	f, err := openFile(d, name)
 	if errors.Is(err, errNoFile) || errors.Is(err, fs.ErrNotExist) {

@@ -44,7 +44,7 @@ var before = []struct {
 	{"a site, and what a killed run left", func(t *testing.T, root *os.Root) tree {
 		old := plantSite(t, root)
 		must(t, root.Mkdir(leftNew, 0o755))
-		must(t, root.WriteFile(leftNew+"/"+marker.Journal, []byte(marker.Site{Audience: "public", Build: "x"}.Head()+marker.Line("x", marker.Digest{})), 0o644))
+		must(t, root.WriteFile(leftNew+"/"+marker.Marker, []byte(marker.Site{Audience: "public", Build: "x"}.Head()+marker.Line("x", marker.Digest{})), 0o644))
 		must(t, root.WriteFile(leftNew+"/"+marker.Part, []byte("in pa"), 0o644))
 		must(t, root.WriteFile(".site.lock", nil, 0o644))
 		return old

@@ -21,12 +21,12 @@ type fresh struct {
 	perm   fs.FileMode
 	site   marker.Site // what it is to hold
 
-	root    disk            // nil until there is something to write
-	journal file            // has the files that were begun, see begin
-	dirs    map[string]bool // the folders made in it
+	root disk            // nil until there is something to write
+	mark file            // the marker, in which each file is noted before it is made
+	dirs map[string]bool // the folders made in it
 }
 
-// begin makes the folder, if that was not done before. Its journal comes first, so
+// begin makes the folder, if that was not done before. Its marker comes first, so
 // that whatever is left of the folder is known as ours; and it is on the disk
 // before anything else, since a folder without it would stay for ever.
 func (f *fresh) begin() error {
@@ -41,42 +41,34 @@ func (f *fresh) begin() error {
 		return err
 	}
 	f.root, f.dirs = root, map[string]bool{".": true}
-	if f.journal, err = root.create(marker.Journal); err != nil {
-		f.journal = nil
+	mark, err := root.create(marker.Marker)
+	if err != nil {
 		return err
 	}
-	_, err = f.journal.Write([]byte(f.site.Head()))
-	return errors.Join(err, f.journal.Sync())
+	f.mark = mark
+	_, err = mark.Write([]byte(f.site.Head()))
+	return errors.Join(err, mark.Sync())
 }
 
-// note prepares for a file: its folder is made, and the journal says that it is ours.
+// note prepares for a file: its folder is made, and the marker says that it is ours.
 func (f *fresh) note(name string) error {
 	if err := f.begin(); err != nil {
 		return err
 	}
-	if _, err := f.journal.Write([]byte(marker.Line(name, f.site.Files[name]))); err != nil {
+	if _, err := f.mark.Write([]byte(marker.Line(name, f.site.Files[name]))); err != nil {
 		return err
 	}
 	return f.folder(path.Dir(name))
 }
 
-// finish writes the marker, which says what was put beside it. It is on the disk
-// before the folder is in place, or after a power cut our own files would be taken
-// for somebody's.
+// finish writes the whole marker.
 func (f *fresh) finish() error {
 	if err := f.begin(); err != nil { // a site without files
 		return err
 	}
-	mark, err := f.root.create(marker.Marker)
-	if err != nil {
-		return err
-	}
-	_, err = mark.Write([]byte(f.site.Text()))
-	if err := errors.Join(err, mark.Sync(), mark.Close()); err != nil {
-		return err
-	}
-	f.close()
-	return f.parent.Remove(path.Join(f.name, marker.Journal))
+	mark := f.mark
+	f.mark = nil
+	return errors.Join(mark.Close(), f.create(marker.Marker, []byte(f.site.Text())))
 }
 
 func (f *fresh) write(name string, data []byte) error {
@@ -87,13 +79,17 @@ func (f *fresh) write(name string, data []byte) error {
 }
 
 // create writes a file under another name first: one that was left in part would be
-// taken for somebody's.
+// taken for somebody's. So would all of them after a power cut, were the marker not on
+// the disk before the folder is in place.
 func (f *fresh) create(name string, data []byte) error {
 	out, err := f.root.create(marker.Part)
 	if err != nil {
 		return err
 	}
 	_, err = out.Write(data)
+	if name == marker.Marker {
+		err = errors.Join(err, out.Sync())
+	}
 	if err := errors.Join(err, out.Close()); err != nil {
 		return err
 	}
@@ -199,9 +195,9 @@ func (f *fresh) stands(ours fs.FileInfo, name string) bool {
 }
 
 func (f *fresh) close() {
-	if f.journal != nil {
-		f.journal.Close()
-		f.journal = nil
+	if f.mark != nil {
+		f.mark.Close()
+		f.mark = nil
 	}
 	if f.root != nil {
 		f.root.Close()

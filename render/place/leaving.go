@@ -40,7 +40,7 @@ func (l *leaving) clear() error {
 		l.gone = 0
 		if err = l.sweep("."); err == nil {
 			// The marker last: what is left until then is known as ours.
-			err = errors.Join(l.remove(marker.Part), l.remove(marker.Journal), l.remove(marker.Marker), l.remove("."))
+			err = errors.Join(l.remove(marker.Part), l.remove(marker.Marker), l.remove("."))
 		}
 		if err == nil || l.gone == 0 {
 			break
@@ -68,7 +68,7 @@ func (l *leaving) sweep(dir string) error {
 // take removes one thing if it is ours, and moves it otherwise.
 func (l *leaving) take(name string, entry fs.DirEntry) error {
 	switch {
-	case entry.Type().IsRegular() && (name == marker.Marker || name == marker.Journal || name == marker.Part):
+	case entry.Type().IsRegular() && (name == marker.Marker || name == marker.Part):
 		return nil // see clear
 	case entry.IsDir() && l.dirs[fold(name)]:
 		if err := l.sweep(name); err != nil {

@@ -75,7 +75,7 @@ var anyName = []string{"index.html", "notes/a.html", "notes/b.html", "photos/dee
 // marker returns a marker of some sort for a folder that is to hold those files.
 func (c *chance) marker(files tree) string {
 	whole := markerOf(files, "public")
-	switch c.IntN(12) {
+	switch c.IntN(14) {
 	case 0:
 		return ""
 	case 1:
@@ -94,6 +94,8 @@ func (c *chance) marker(files tree) string {
 	case 7:
 		list := strings.Join(anyName, "\n")
 		return "guidecoat site for public\n" + list + "\n"
+	case 9: // as long as it is being written
+		return whole[:strings.LastIndex(whole[:len(whole)-1], "\n")+1]
 	case 8: // which names what may be somebody's, and proves it only for our own texts
 		return markerOf(files.with(tree{"letter.txt": "x", "photos/mine.jpg": "y", "more/deep/er.txt": ""}), "public")
 	}
@@ -117,7 +119,7 @@ func (c *chance) plant(name string) {
 			}
 		}
 		if c.IntN(8) > 0 {
-			at := path.Join(name, c.one(marker.Marker, marker.Marker, marker.Marker, marker.Journal))
+			at := path.Join(name, marker.Marker)
 			if _, err := c.root.Lstat(at); err != nil { // it may be a link to the note
 				c.root.WriteFile(at, []byte(c.marker(site)), 0o644)
 			}

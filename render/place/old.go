@@ -1,10 +1,8 @@
 package place
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -26,8 +24,6 @@ type old struct {
 	// files has the path of everything in the site that is not a folder, without
 	// the marker.
 	files map[string]bool
-
-	buffer []byte
 }
 
 // repositories are the folders that keep the history of what is beside them.
@@ -38,7 +34,7 @@ var repositories = []string{".git", ".hg", ".svn"}
 var droppings = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
 
 // look returns what stands in the folder called name, or why it cannot be replaced.
-func look(parent disk, name string, site Site) (*old, error) {
+func look(parent disk, name, audience string) (*old, error) {
 	info, err := parent.Lstat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -54,7 +50,7 @@ func look(parent disk, name string, site Site) (*old, error) {
 	if o.root, err = parent.within(name); err != nil {
 		return nil, unseen(name, err)
 	}
-	if err := o.read(site); err != nil {
+	if err := o.read(audience); err != nil {
 		o.close()
 		return nil, err
 	}
@@ -66,7 +62,7 @@ func look(parent disk, name string, site Site) (*old, error) {
 }
 
 // read lists the files, and refuses a folder that is not ours to replace.
-func (o *old) read(site Site) error {
+func (o *old) read(audience string) error {
 	fsys := o.root.FS()
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
@@ -91,10 +87,8 @@ func (o *old) read(site Site) error {
 	case !whole:
 		return fmt.Errorf("the file %q in the folder %q is damaged or of an earlier version, and does not prove that guidecoat put all there; "+
 			"if nothing in that folder is yours, delete it and publish again; otherwise publish to another folder", marker.Marker, o.name)
-	case o.site.Audience != site.Audience:
-		return fmt.Errorf("the folder %q holds the site for %q; publish the one for %q to another folder, or remove it", o.name, o.site.Audience, site.Audience)
-	case o.site.Build != marker.Of(site.Build) && !site.Beside:
-		return fmt.Errorf("the folder %q holds the site of another build, or of this one under another name; publish to another folder, or remove it", o.name)
+	case o.site.Audience != audience:
+		return fmt.Errorf("the folder %q holds the site for %q; publish the one for %q to another folder, or remove it", o.name, o.site.Audience, audience)
 	}
 	for _, repository := range repositories {
 		if _, err := o.root.Lstat(repository); err == nil {
@@ -109,7 +103,7 @@ func (o *old) list(fsys fs.FS) error {
 	ours := folded(o.site.Files)
 	foreign := ""
 	err := fs.WalkDir(fsys, ".", func(p string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || p == marker.Marker || p == marker.Journal {
+		if err != nil || entry.IsDir() || p == marker.Marker {
 			return err
 		}
 		if _, listed := ours[fold(p)]; !listed && !isDropping(p, entry.Type()) {
@@ -154,25 +148,14 @@ func unseen(name string, err error) error {
 	return fmt.Errorf("cannot look at the folder %q to publish to; %s: %w", name, remedy(err), err)
 }
 
-// holds tells whether the old site has that file, byte for byte. One that cannot
-// be read, or is a link that somebody put there, is not the same.
-func (o *old) holds(file File) bool {
-	if !o.files[file.Path] {
+// holds tells whether the old site has that file, as it is to be. One that cannot be
+// read, or is a link that somebody put there, is not the same.
+func (o *old) holds(name string, sum marker.Digest) bool {
+	if !o.files[name] {
 		return false
 	}
-	in, err := openFile(o.root, file.Path)
-	if err != nil {
-		return false
-	}
-	defer in.Close()
-	if info, err := in.Stat(); err != nil || info.Size() != int64(len(file.Data)) {
-		return false
-	}
-	if len(o.buffer) < len(file.Data) {
-		o.buffer = make([]byte, len(file.Data))
-	}
-	n, err := io.ReadFull(in, o.buffer[:len(file.Data)])
-	return err == nil && bytes.Equal(o.buffer[:n], file.Data)
+	was, err := digest(o.root, name)
+	return err == nil && was == sum
 }
 
 func (o *old) close() {

@@ -2,10 +2,8 @@ package place
 
 import (
 	"fmt"
-	"io/fs"
 	"path"
 	"strings"
-	"unicode"
 
 	"guidecoat/journal/marker"
 
@@ -25,15 +23,8 @@ type node struct {
 // copied between systems and hosts: what one of them would take for the same file,
 // for a folder, or for a place outside the site, is refused on all.
 func (p paths) add(name string) error {
-	switch {
-	case !fs.ValidPath(name) || name == ".":
-		return fmt.Errorf("%q is not a path within the site; give its folders and name, joined by single slashes", name)
-	case strings.Contains(name, `\`) || strings.ContainsFunc(name, unicode.IsControl):
-		return fmt.Errorf("the path %q holds a backslash or a control character, which not every system can write; rename the file", name)
-	case marker.IsNote(name):
-		return fmt.Errorf("the path %q is named as notes are, which are never removed, so that no site could be replaced; rename the file", name)
-	case strings.HasPrefix(fold(name), marker.Marker):
-		return fmt.Errorf("the path %q is where guidecoat marks the site as its own; rename the file", name)
+	if err := marker.Refuse(name); err != nil {
+		return err
 	}
 	for dir := path.Dir(name); dir != "."; dir = path.Dir(dir) {
 		folded := fold(dir)

@@ -6,9 +6,9 @@
 // step. Whoever is stopped on the way, by an error, a signal or a full disk, has
 // changed nothing but that other folder, which the next run takes away.
 //
-// Only a folder that guidecoat published itself, for the same audience and from the
-// same notes, is ever replaced, and only what its marker proves to be ours is ever
-// removed; see package marker. All else is kept.
+// Only a folder that guidecoat published itself, for the same audience, is ever
+// replaced, and only what its marker proves to be ours is ever removed; see package
+// marker. All else is kept.
 package place
 
 import (
@@ -32,9 +32,6 @@ type File struct {
 type Site struct {
 	Audience string
 	Build    string // the name of the build, or of the garage
-	// Beside says that the folder is in that of the notes, so that a site in it is
-	// theirs, whatever name they had then.
-	Beside bool
 }
 
 // A Report counts what publishing did to the files of a site.
@@ -44,6 +41,9 @@ type Report struct {
 	Removed int // no longer part of the site
 	// Unchanged says that nothing differed, so that nothing was touched.
 	Unchanged bool
+	// Other says that the old site was of another build, or of this one under another
+	// name.
+	Other bool
 	// Aside are the paths, beside the site, of what was found in it and is not as we
 	// wrote it. It holds with an error too.
 	Aside []string
@@ -53,9 +53,9 @@ type Report struct {
 // may come in any order; each is done with before the next is asked for.
 //
 // It refuses, with an error that says how to go on, a folder that is not empty and
-// does not prove to be a site of the same notes for the same audience, one in which
-// there is now something of somebody else's, a file or a symbolic link of that name,
-// paths that not every system and host can hold, and a second run at the same time.
+// does not prove to be a site for the same audience, one in which there is now
+// something of somebody else's, a file or a symbolic link of that name, paths that
+// not every system and host can hold, and a second run at the same time.
 // An error that comes with a file is returned as it is. After any error the old site
 // is as it was, unless the error says where it now is.
 func Put(root *os.Root, name string, site Site, files iter.Seq2[File, error]) (Report, error) {
@@ -79,7 +79,7 @@ func putOn(parent disk, name string, site Site, files iter.Seq2[File, error]) (r
 	if err != nil {
 		return Report{}, err
 	}
-	old, err := look(parent, name, site)
+	old, err := look(parent, name, site.Audience)
 	if err != nil {
 		return Report{}, err
 	}
@@ -139,8 +139,9 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 		if old.files[file.Path] {
 			stood++
 		}
-		next.site.Files[file.Path] = sha256.Sum256(file.Data)
-		if old.holds(file) {
+		sum := marker.Digest(sha256.Sum256(file.Data))
+		next.site.Files[file.Path] = sum
+		if old.holds(file.Path, sum) {
 			same = append(same, file.Path)
 			continue
 		}
@@ -150,6 +151,7 @@ func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 		}
 	}
 	report.Kept, report.Removed = len(same), len(old.files)-stood
+	report.Other = old.root != nil && old.site.Build != next.site.Build
 	report.Unchanged = report.Written == 0 && report.Removed == 0 && string(old.text) == next.site.Text()
 	if report.Unchanged {
 		return report, nil

@@ -275,6 +275,18 @@ func kindOf(t testing.TB, root *os.Root, name string) string {
 	return fmt.Sprint(info.Mode().Type(), text)
 }
 
+// The same files of another build are a site of their own, and it is told.
+func TestAnotherBuild(t *testing.T) {
+	root := open(t)
+	put(t, root, small)
+	for _, other := range []bool{true, false} {
+		report, err := Put(root, "site", Site{Audience: "public", Build: "Van"}, small.files())
+		if want := (Report{Kept: 4, Other: other, Unchanged: !other}); !reflect.DeepEqual(report, want) || err != nil {
+			t.Errorf("the report is %+v, %v, want %+v", report, err, want)
+		}
+	}
+}
+
 // A file that somebody has made what it is to be stays as it is, and is ours again.
 func TestChangedToWhatItIsToBe(t *testing.T) {
 	root := open(t)

@@ -37,8 +37,6 @@ func TestRefusedFolders(t *testing.T) {
 			`the folder "site" holds your note "2026-04-11.md", which guidecoat did not put there and would remove; publish to another folder, or move the note out`},
 		{"another audience", plants(tree{marker.Marker: markerOf(small, "workshop")}),
 			`the folder "site" holds the site for "workshop"; publish the one for "public" to another folder, or remove it`},
-		{"another build", plants(tree{marker.Marker: marker.Site{Audience: "public", Build: marker.Of("Van")}.Text()}),
-			`the folder "site" holds the site of another build, or of this one under another name; publish to another folder, or remove it`},
 		{"a repository", plants(tree{marker.Marker: markerOf(nil, "public"), ".git/HEAD": ""}),
 			`the folder "site" holds ".git", which would be removed`},
 		{"a site in which somebody has put a file", plants(marked(tree{"photos/a.jpg": ""}).with(tree{"photos/the only one.jpg": ""})),

@@ -34,21 +34,21 @@ func tidy(parent disk, name string) (aside []string, err error) {
 }
 
 // tidyOne does so with a folder that is named as ours are. It is left to somebody
-// unless it holds our journal or our whole marker.
+// unless our marker is in it, be it without its end, or nothing but what may be one.
 func tidyOne(parent disk, name, left string, isOld bool) (aside []string, err error) {
-	journal, err := readMarker(parent, path.Join(left, marker.Journal))
-	text, err2 := readMarker(parent, path.Join(left, marker.Marker))
-	if err := errors.Join(err, err2); err != nil {
+	text, err := readMarker(parent, path.Join(left, marker.Marker))
+	if err != nil {
 		return nil, unseen(name, err)
 	}
 	site, whole := marker.Parse(text)
-	if journal != nil {
-		site, _ = marker.Parse(journal)
-	} else if !whole {
-		_ = parent.Remove(left) // as it is if nothing is in it yet
+	if site.Audience == "" {
+		if entries, err := fs.ReadDir(parent.FS(), left); err == nil && len(entries) == 1 && text != nil {
+			_ = parent.Remove(path.Join(left, marker.Marker))
+		}
+		_ = parent.Remove(left) // as it is if nothing is in it
 		return nil, nil
 	}
-	if _, err := parent.Lstat(name); isOld && journal == nil && errors.Is(err, fs.ErrNotExist) { // killed between the two steps of replacing: it is the site
+	if _, err := parent.Lstat(name); isOld && whole && errors.Is(err, fs.ErrNotExist) { // killed between the two steps of replacing: it is the site
 		if err := parent.Rename(left, name); err != nil {
 			return nil, fmt.Errorf("an earlier run was stopped and left the site in %q; rename that folder to %q: %w", left, name, err)
 		}

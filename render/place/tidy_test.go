@@ -49,13 +49,13 @@ func plantAll(t *testing.T, root *os.Root, files tree) {
 
 func TestLeftoversAreTidied(t *testing.T) {
 	site := marker.Site{Audience: "public", Build: "x"}
-	journal := site.Head() + marker.Line("notes/x", sha256.Sum256([]byte("x"))) + marker.Line("y", sha256.Sum256([]byte("y")))
+	begun := site.Head() + marker.Line("notes/x", sha256.Sum256([]byte("x"))) + marker.Line("y", sha256.Sum256([]byte("y")))
 	for name, files := range map[string]tree{
-		"before it was written":         {leftNew + "/" + marker.Journal: ""},
-		"in the head of its journal":    {leftNew + "/" + marker.Journal: journal[:10]},
-		"in a line of its journal":      {leftNew + "/" + marker.Journal: journal[:len(journal)-3], leftNew + "/notes/x": "x"},
-		"in a file":                     {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/x": "x", leftNew + "/" + marker.Part: "in pa"},
-		"in its marker":                 {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/x": "x", leftNew + "/" + marker.Marker: "guide"},
+		"before it was written":         {leftNew + "/" + marker.Marker: ""},
+		"in the head of its marker":     {leftNew + "/" + marker.Marker: begun[:10]},
+		"in a line of its marker":       {leftNew + "/" + marker.Marker: begun[:len(begun)-3], leftNew + "/notes/x": "x"},
+		"in a file":                     {leftNew + "/" + marker.Marker: begun, leftNew + "/notes/x": "x", leftNew + "/" + marker.Part: "in pa"},
+		"in its whole marker":           {leftNew + "/" + marker.Marker: begun, leftNew + "/notes/x": "x", leftNew + "/" + marker.Part: "guide"},
 		"when it was finished":          {leftNew + "/" + marker.Marker: markerOf(tree{"y": "y"}, "public"), leftNew + "/y": "y"},
 		"when it had been replaced":     {leftOld + "/" + marker.Marker: markerOf(tree{"y": "y"}, "public"), leftOld + "/y": "y"},
 		"when it had been half removed": {leftOld + "/" + marker.Marker: markerOf(tree{"y": "y", "z": "z"}, "public"), leftOld + "/y": "y"},
@@ -71,7 +71,7 @@ func TestLeftoversAreTidied(t *testing.T) {
 	}
 	root := open(t)
 	put(t, root, small)
-	must(t, root.Mkdir(leftNew, 0o755)) // killed before there was a journal
+	must(t, root.Mkdir(leftNew, 0o755)) // killed before there was a marker
 	put(t, root, small)
 	expect(t, root, small)
 
@@ -124,11 +124,11 @@ func TestFoldersOfLikeNames(t *testing.T) {
 // What somebody has put into a folder that a killed run left is kept.
 func TestForeignFilesInLeftovers(t *testing.T) {
 	old := leftOld + "/"
-	journal := marker.Site{Audience: "public", Build: "x"}.Head() + marker.Line("notes/y", sha256.Sum256([]byte("y")))
+	begun := marker.Site{Audience: "public", Build: "x"}.Head() + marker.Line("notes/y", sha256.Sum256([]byte("y")))
 	for name, files := range map[string]tree{
 		"in a site that was replaced":                 {old + marker.Marker: markerOf(tree{"notes/y": "y"}, "public"), old + "notes/y": "mine", old + "notes/2026-04-11.md": "mine", old + "more/x": "mine"},
-		"in an unfinished one, also as its last file": {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/y": "mine", leftNew + "/more/x": "mine"},
-		"in an unfinished one":                        {leftNew + "/" + marker.Journal: journal, leftNew + "/notes/y": "y", leftNew + "/notes/2026-04-11.md": "mine", leftNew + "/more/x": "mine"},
+		"in an unfinished one, also as its last file": {leftNew + "/" + marker.Marker: begun, leftNew + "/notes/y": "mine", leftNew + "/more/x": "mine"},
+		"in an unfinished one":                        {leftNew + "/" + marker.Marker: begun, leftNew + "/notes/y": "y", leftNew + "/notes/2026-04-11.md": "mine", leftNew + "/more/x": "mine"},
 	} {
 		root := open(t)
 		put(t, root, small)
@@ -194,7 +194,7 @@ func TestKeptFilesStay(t *testing.T) {
 // A folder that was never finished is never taken for the site that is missing.
 func TestUnfinishedIsNoSite(t *testing.T) {
 	root := open(t)
-	plantAll(t, root, tree{leftOld + "/" + marker.Journal: "", leftOld + "/" + marker.Marker: markerOf(tree{}, "public")})
+	plantAll(t, root, tree{leftOld + "/" + marker.Marker: marker.Site{Audience: "public", Build: "x"}.Head()})
 	if _, err := Put(root, "site", forPublic, halfway(small)); err != errHalfway {
 		t.Error(err)
 	}
