@@ -175,13 +175,14 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 }
 
 func (w *world) tellPublished(target string, report placing.Report) {
+	other := ""
 	if report.Other {
-		w.say("%s held the site of another build, or of this one under another name.", target)
+		other = " It held the site of another build, or of this one under another name."
 	}
 	if report.Unchanged {
 		w.say("%s is up to date: nothing has changed.", target)
 	} else {
-		w.say("%s: %s written, %d kept, %d removed.", target, count(report.Written, "file"), report.Kept, report.Removed)
+		w.say("%s: %s written, %d kept, %d removed.%s", target, count(report.Written, "file"), report.Kept, report.Removed, other)
 	}
 	fmt.Fprintln(w.stdout, clean(filepath.Join(target, "index.html")))
 }
