@@ -56,12 +56,13 @@ type commentFinder struct {
 
 // Of a text in which comments and code are mixed, goldmark says what is code. It must
 // see the text without the comments above, since a fence in one opens no code: so
-// it is asked again behind each comment that may have changed what follows, but no
-// more often than this. Behind so many comments, all that are left are judged at
-// once, and where even that comes to no end, code is taken for text.
+// it is asked again behind each comment that may have changed what follows, but in a
+// long text no more often than this. Behind so many comments, all that are left are
+// judged at once, and where even that comes to no end, code is taken for text.
 const (
-	patience = 6
-	rounds   = patience + 4
+	patience  = 6
+	rounds    = 4       // after that
+	shortText = 1 << 18 // bytes that may be read again, however often
 )
 
 // find returns the comments, in order. Where in doubt, it takes for one what may be none.
@@ -76,12 +77,13 @@ func (c *commentFinder) find() []source.Range {
 		return all
 	}
 	found := inFront
-	for round := range rounds {
+	careful := patience + shortText/len(c.data)
+	for round := range careful + rounds {
 		code, ok := c.codeWithout(found)
 		if !ok {
 			return all
 		}
-		more := c.inBody(found, code, round < patience)
+		more := c.inBody(found, code, round < careful)
 		if len(more) == 0 {
 			without := c.file.Without(found)
 			if _, _, end := frontEnd(without.Data); end != without.InData(c.front) {
