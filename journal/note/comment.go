@@ -151,18 +151,17 @@ func commentAt(text []byte, at int) source.Range {
 }
 
 // inBody finds the comments of the body that are neither among those found before nor
-// in code. Where careful, it stops behind the first, and those that touch it.
+// in code. Where careful, it stops behind the first.
 func (c *commentFinder) inBody(found, code []source.Range, careful bool) (list []source.Range) {
 	for at := c.front; ; {
 		i := bytes.Index(c.data[at:], []byte(commentBegin))
-		touches := i == 0 && len(list) > 0 && list[len(list)-1].End == at // and so stands where that one does
-		if i < 0 || careful && len(list) > 0 && !touches {
+		if i < 0 || careful && len(list) > 0 {
 			return list
 		}
 		at += i
 		before := bytes.TrimRight(c.data[:at], "\\")
 		switch end := max(endAround(&found, at), endAround(&code, at)); {
-		case end > 0 && !touches:
+		case end > 0:
 			at = end
 		case (at-len(before))%2 == 1:
 			at += len(commentBegin)
