@@ -37,10 +37,9 @@ func (n *Note) hideComments() {
 		at := n.File.InData(r.Start)
 		f := source.Fault{Flaw: UnclosedComment, Span: n.File.Span(at, at)}
 		if r.Start < c.front {
-			if line := c.data[bytes.LastIndexByte(c.data[:r.Start], '\n')+1:]; bytes.HasPrefix(bytes.TrimLeft(line, " \t"), []byte("#")) {
-				continue
+			if f.Why = "in front matter a comment ends on its own line"; bytes.HasPrefix(bytes.TrimLeft(c.data[bytes.LastIndexByte(c.data[:r.Start], '\n')+1:], " \t"), []byte("#")) {
+				continue // the whole line is a comment
 			}
-			f.Why = "in front matter a comment ends on its own line"
 		}
 		n.fault(f)
 		n.Lost++
@@ -56,67 +55,55 @@ type commentFinder struct {
 
 // Of a text in which comments and code are mixed, goldmark says what is code. It must
 // see the text without the comments above, since a fence in one opens no code: so
-// it is asked again behind each comment that may have changed what follows, but no
-// more often than this. Behind so many comments, all that are left are judged at
-// once, and where even that comes to no end, code is taken for text.
+// it is asked again behind each comment, but of a long text no more often than this.
+// Then all comments that are left are judged at once, and where even that comes to no
+// end, code is taken for text.
 const (
-	patience = 6
-	rounds   = patience + 4
+	patience  = 6
+	rounds    = 4       // after that
+	shortText = 1 << 18 // bytes that may be read again, however often
 )
 
 // find returns the comments, in order. Where in doubt, it takes for one what may be none.
 func (c *commentFinder) find() []source.Range {
-	inFront, closed := c.inFront()
-	all := joinTouching(append(inFront, c.inBody(nil, nil, false)...))
+	found, closed := c.inFront()
+	all := append(slices.Clone(found), c.inBody(nil, nil, false)...)
 	without := c.file.Without(all)
-	switch opened, _, _ := frontEnd(without.Data); {
-	case !closed && opened: // by its first line, behind a comment of several, or it never ends
-		return all
-	case !mayHoldCode(without.Data[without.InData(c.front):]):
-		return all
+	if opened, _, _ := frontEnd(without.Data); opened && !closed || !mayHoldCode(without.Data[without.InData(c.front):]) {
+		return all // front matter that never ends, or begins behind a comment of several lines; or nothing is code
 	}
-	found := inFront
-	for round := range rounds {
-		code, ok := c.codeWithout(found)
+	careful := patience + shortText/len(c.data)
+	for round := range careful + rounds {
+		f := c.file.Without(found)
+		code, ok := c.codeIn(f)
 		if !ok {
 			return all
 		}
-		more := c.inBody(found, code, round < patience)
+		more := c.inBody(found, code, round < careful)
 		if len(more) == 0 {
-			without := c.file.Without(found)
-			if _, _, end := frontEnd(without.Data); end != without.InData(c.front) {
+			if _, _, end := frontEnd(f.Data); end != f.InData(c.front) {
 				return all
 			}
 			return found
 		}
 		found = append(found, more...)
-		slices.SortFunc(found, func(a, b source.Range) int { return cmp.Compare(a.Start, b.Start) })
-		found = joinTouching(found)
+		slices.SortFunc(found, byStart)
 	}
 	return all
 }
 
-// joinTouching makes one of comments without anything between them.
-func joinTouching(list []source.Range) []source.Range {
-	var joined []source.Range
-	for _, r := range list {
-		if k := len(joined); k > 0 && r.Start <= joined[k-1].End {
-			joined[k-1].End = max(joined[k-1].End, r.End)
-		} else {
-			joined = append(joined, r)
-		}
-	}
-	return joined
-}
+func byStart(a, b source.Range) int { return cmp.Compare(a.Start, b.Start) }
 
 // inFront finds the comments of the front matter and where it ends; closed is false
 // where there is none, or no end.
 func (c *commentFinder) inFront() (list []source.Range, closed bool) {
 	for at := 0; at < len(c.data); {
 		line, next := cutLine(c.data, at)
-		here := c.inLine(at, at+len(line))
-		list = append(list, here...)
-		fence := isFence(lineWithout(line, at, here))
+		here := inLine(line)
+		fence := isFence(source.NewFile("", line).Without(here).Data)
+		for _, r := range here {
+			list = append(list, source.Range{Start: at + r.Start, End: at + r.End})
+		}
 		switch {
 		case at == 0 && !fence:
 			return nil, false
@@ -129,21 +116,13 @@ func (c *commentFinder) inFront() (list []source.Range, closed bool) {
 	return nil, false
 }
 
-func lineWithout(line []byte, at int, comments []source.Range) []byte {
-	var here []source.Range
-	for _, r := range comments {
-		here = append(here, source.Range{Start: r.Start - at, End: r.End - at})
-	}
-	return source.NewFile("", line).Without(here).Data
-}
-
 // longestCode is more than any code in a line of front matter has.
 const longestCode = 200
 
 // inLine finds the comments of a line of front matter. There code ends with its clause.
-func (c *commentFinder) inLine(at, end int) (list []source.Range) {
-	for last := at + bytes.LastIndex(c.data[at:end], []byte(commentBegin)); at <= last; {
-		switch rest := c.data[at:end]; {
+func inLine(line []byte) (list []source.Range) {
+	for at, last := 0, bytes.LastIndex(line, []byte(commentBegin)); at <= last; {
+		switch rest := line[at:]; {
 		case rest[0] == '\\':
 			at += 2
 		case rest[0] == '`':
@@ -153,56 +132,43 @@ func (c *commentFinder) inLine(at, end int) (list []source.Range) {
 			}
 			at += codeSpan(clause) + 1
 		case bytes.HasPrefix(rest, []byte(commentBegin)):
-			r := source.Range{Start: at, End: c.closing(at, end)}
-			list = append(list, r)
-			at = r.End
+			list = append(list, commentAt(line, at))
+			at = list[len(list)-1].End
 		default:
 			at++
 		}
 	}
-	return joinTouching(list)
+	return list
 }
 
-// closing returns where the comment that begins at a place ends. Its end may share the
-// dashes of its begin, as HTML has it.
-func (c *commentFinder) closing(at, end int) int {
-	if i := bytes.Index(c.data[at+2:end], []byte(commentEnd)); i >= 0 {
-		return at + 2 + i + len(commentEnd)
+// commentAt returns the comment that begins at a place. Its end may share the dashes
+// of its begin, as HTML has it.
+func commentAt(text []byte, at int) source.Range {
+	if i := bytes.Index(text[at+2:], []byte(commentEnd)); i >= 0 {
+		return source.Range{Start: at, End: at + 2 + i + len(commentEnd)}
 	}
-	return end
+	return source.Range{Start: at, End: len(text)}
 }
 
 // inBody finds the comments of the body that are neither among those found before nor
-// in code. Where careful, it stops behind the first that may have changed what is code.
+// in code. Where careful, it stops behind the first.
 func (c *commentFinder) inBody(found, code []source.Range, careful bool) (list []source.Range) {
 	for at := c.front; ; {
 		i := bytes.Index(c.data[at:], []byte(commentBegin))
-		if i < 0 {
+		if i < 0 || careful && len(list) > 0 {
 			return list
 		}
 		at += i
-		if end := endAround(&found, at); end > 0 {
-			at = end
-			continue
-		}
-		if end := endAround(&code, at); end > 0 {
-			at = end
-			continue
-		}
 		before := bytes.TrimRight(c.data[:at], "\\")
-		if (at-len(before))%2 == 1 {
+		switch end := max(endAround(&found, at), endAround(&code, at)); {
+		case end > 0:
+			at = end
+		case (at-len(before))%2 == 1:
 			at += len(commentBegin)
-			continue
+		default:
+			list = append(list, commentAt(c.data, at))
+			at = list[len(list)-1].End
 		}
-		r := source.Range{Start: at, End: c.closing(at, len(c.data))}
-		for bytes.HasPrefix(c.data[r.End:], []byte(commentBegin)) { // it stands where this one does
-			r.End = c.closing(r.End, len(c.data))
-		}
-		list = append(list, r)
-		if careful && !c.changesNothing(r) {
-			return list
-		}
-		at = r.End
 	}
 }
 
@@ -218,28 +184,14 @@ func endAround(list *[]source.Range, at int) int {
 	return 0
 }
 
-// changesNothing tells whether a comment stands on one line behind words, or alone on
-// it: without it, code further on is the same.
-func (c *commentFinder) changesNothing(r source.Range) bool {
-	const near = 80 // enough to see words in
-	before := c.data[max(r.Start-near, 0):r.Start]
-	before = before[bytes.LastIndexAny(before, "\n>")+1:] // without comments before it
-	after, _ := cutLine(c.data[:min(len(c.data), r.End+near)], r.End)
-	alone := len(bytes.TrimSpace(before)) == 0 && len(bytes.TrimSpace(after)) == 0
-	return bytes.IndexByte(c.data[r.Start:r.End], '\n') < 0 && (alone || bytes.ContainsFunc(before, isLetter))
-}
-
-func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
-
 // mayHoldCode tells whether a text has anything that makes code.
 func mayHoldCode(data []byte) bool {
 	return slices.ContainsFunc([]string{"`", "~~~", "\t", "    "}, func(mark string) bool { return bytes.Contains(data, []byte(mark)) })
 }
 
-// codeWithout returns where the code of the body was typed, once those comments are taken
-// out; ok is false where the body is too tangled to tell.
-func (c *commentFinder) codeWithout(found []source.Range) (list []source.Range, ok bool) {
-	f := c.file.Without(found)
+// codeIn returns where the code of a file without some comments was typed; ok is false
+// where its body is too tangled to tell.
+func (c *commentFinder) codeIn(f *source.File) (list []source.Range, ok bool) {
 	b := body{front: f.InData(c.front), data: f.Data}
 	if _, tangled := (&Note{File: f}).tangledLine(b.front); tangled {
 		return nil, false
@@ -251,7 +203,7 @@ func (c *commentFinder) codeWithout(found []source.Range) (list []source.Range, 
 			list = append(list, at.TypedRange())
 		}
 	}
-	slices.SortFunc(list, func(a, b source.Range) int { return cmp.Compare(a.Start, b.Start) })
+	slices.SortFunc(list, byStart)
 	return list, pc.Get(tangledKey) == nil
 }
 

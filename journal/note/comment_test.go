@@ -41,6 +41,8 @@ func TestComments(t *testing.T) {
 		{"in indented code", "a\n\n    <!-- SHOWN -->\n\n- b\n\n      <!-- SHOWN -->\n\n    <!-- SECRET -->", "a\n\n    <!-- SHOWN -->\n\n- b\n\n      <!-- SHOWN -->\n\n    ", ""},
 		{"in words that are indented", "a\n    <!-- SECRET -->", "a\n    ", ""},
 		{"a fence in one", "a <!-- SECRET\n\n```\n\nSECRET --> b\n\n<!-- SECRET -->\n\n```html\n<!-- SHOWN -->\n```", "a  b\n\n\n\n```html\n<!-- SHOWN -->\n```", ""},
+		{"a fence in one, and another below", "a <!-- SECRET\n\n```\n\n--> b\n\n```\n<!-- SHOWN -->\n```", "a  b\n\n```\n<!-- SHOWN -->\n```", ""},
+		{"backticks in two that touch", "a <!--`\n\nSECRET`--><!--`\n\nSECRET`--> `<!-- SHOWN -->`", "a  `<!-- SHOWN -->`", ""},
 		{"a fence behind one", "<!-- SECRET --> ```\n<!-- SHOWN -->\n```\n<!-- SECRET -->", " ```\n<!-- SHOWN -->\n```\n", ""},
 		{"behind the end of a fence", "```\n<!-- SHOWN -->\n``` <!-- SECRET -->\n\n<!-- SECRET -->", "```\n<!-- SHOWN -->\n``` \n\n", ""},
 		{"two before a fence in a list", "- a\n\n<!-- SECRET --><!-- SECRET -->  ```\n  <!-- SHOWN -->\n  ```\n- b", "- a\n\n  ```\n  <!-- SHOWN -->\n  ```\n- b", ""},

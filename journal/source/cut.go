@@ -12,8 +12,8 @@ type Range struct{ Start, End int }
 // A cut says that from an offset of Data on, so many bytes of what was typed were left out.
 type cut struct{ at, skipped int }
 
-// Without returns the file without those ranges of what was typed, which are in order
-// and do not touch. A space keeps apart what would be a fence, a code span or a comment
+// Without returns the file without those ranges of what was typed, which are in order.
+// A space keeps apart what would be a fence, a code span or a comment
 // without one.
 func (f *File) Without(ranges []Range) *File {
 	if len(ranges) == 0 {
@@ -22,7 +22,10 @@ func (f *File) Without(ranges []Range) *File {
 	w := &File{Path: f.Path, typed: f.typed, Data: make([]byte, 0, len(f.typed))}
 	at := 0
 	for _, r := range ranges {
-		w.Data = append(w.Data, f.typed[at:r.Start]...)
+		if r.End <= at {
+			continue
+		}
+		w.Data = append(w.Data, f.typed[at:max(at, r.Start)]...)
 		at = r.End
 		if r.Start > 0 && at < len(f.typed) && joins(f.typed[r.Start-1]) && joins(f.typed[at]) {
 			w.Data = append(w.Data, ' ')
@@ -43,7 +46,7 @@ func (f *File) IsCut() bool { return len(f.cuts) > 0 }
 func (f *File) inTyped(offset int) int {
 	offset = min(max(offset, 0), len(f.Data))
 	i := sort.Search(len(f.cuts), func(i int) bool { return f.cuts[i].at > offset })
-	if i > 0 && f.cuts[i-1].at == offset && f.endsLine(offset) {
+	for i > 0 && f.cuts[i-1].at == offset && f.endsLine(offset) {
 		i--
 	}
 	if i == 0 {
