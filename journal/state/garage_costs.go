@@ -18,9 +18,9 @@ type ToolShare struct {
 	Amount decimal.Decimal
 }
 
-// begun are the builds with a session, as it stood on asOf (0: every note counts), by the
+// begunBy are the builds with a session, as it stood on asOf (0: every note counts), by the
 // day of the first, ties by path.
-func begun(g *journal.Garage, asOf measure.Date) []*journal.Build {
+func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
 	var begun []*journal.Build
 	for _, b := range g.Builds {
 		if len(b.Sessions) > 0 && (asOf == 0 || b.Sessions[0].Date <= asOf) {
@@ -79,7 +79,7 @@ type GarageTotals struct {
 // GarageAt adds up every build of the garage.
 func GarageAt(g *journal.Garage, asOf, today measure.Date) *GarageCosts {
 	c := &GarageCosts{Garage: g, carried: map[*journal.Build]decimal.Decimal{}}
-	begun := begun(g, asOf)
+	begun := begunBy(g, asOf)
 	for _, t := range g.Tools {
 		if asOf != 0 && t.On > asOf {
 			continue
