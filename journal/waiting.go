@@ -3,7 +3,7 @@ package journal
 import "guidecoat/journal/source"
 
 // mostSteps bounds the ways of waiting that are followed in search of circles.
-const mostSteps = 1_000_000
+const mostSteps = 100_000
 
 // waits takes what the snag waits for, and rejects a circle where it closes.
 func (f *judge) waits(it *Item, s *Standing) bool {

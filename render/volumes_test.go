@@ -109,6 +109,52 @@ func everyEntry(t *testing.T, files []place.File, n int) {
 	}
 }
 
+// The navigation of every page names few extra pages, and leads to all.
+func TestManyPages(t *testing.T) {
+	for _, n := range []int{mostPages, volumeWeight + 1} {
+		fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: long\ncurrency: GBP\n---\nA build.\n")}}
+		for i := range n {
+			fsys[fmt.Sprintf("page-%d.md", i)] = &fstest.MapFile{Data: []byte("---\npage: How it was\n---\nWords.\n")}
+		}
+		b, err := journal.ReadBuild(fsys, ".")
+		if err != nil {
+			t.Fatal(err)
+		}
+		files := siteOfView(t, fsys, b, view.Of(state.At(b, 0, today), view.ForPublic))
+		led := map[string]bool{}
+		for _, f := range files {
+			if !isPage(f) {
+				continue
+			}
+			if got := strings.Count(string(f.Data), "How it was"); path.Dir(f.Path) == "pages" && f.Path != pagesFront && !strings.HasPrefix(f.Path, "pages/page") && got > mostPages+6 {
+				t.Errorf("of %d pages %s names %d", n, f.Path, got)
+			}
+			for _, to := range hrefs(string(f.Data)) {
+				led[path.Join(path.Dir(f.Path), to)] = true
+			}
+		}
+		for _, f := range files {
+			if isPage(f) && !led[f.Path] {
+				t.Errorf("of %d pages nothing leads to %s", n, f.Path)
+			}
+		}
+		if all := led[pagesFront]; all != (n > mostPages) {
+			t.Errorf("of %d pages: whether a page leads to all is %v", n, all)
+		}
+		for _, complaint := range brokenLinks(t, files) {
+			t.Errorf("of %d pages: %s", n, complaint)
+		}
+	}
+}
+
+func hrefs(page string) (list []string) {
+	for _, rest := range strings.Split(page, `href="`)[1:] {
+		to, _, _ := strings.Cut(rest, `"`)
+		list = append(list, to)
+	}
+	return list
+}
+
 func TestVolumes(t *testing.T) {
 	list := func(shelves string) []entry {
 		var l []entry

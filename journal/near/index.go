@@ -27,7 +27,7 @@ type form struct {
 
 // A file may hold a hundred thousand words, all near each other. After about a tenth
 // of a second of comparing, an Index finds nothing near any more.
-const mostWork, distanceWork = 40_000_000, 200
+const mostWork, distanceWork = 10_000_000, 200
 
 func formOf(word string) (f form, length int) {
 	f.text = withoutDigits(word)

@@ -3,6 +3,7 @@ package state
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
@@ -17,17 +18,23 @@ type ToolShare struct {
 	Amount decimal.Decimal
 }
 
-// Shares spreads a tool over the first builds whose first session is on or after
-// the day it was bought, ties by path, as it stood on asOf (0: every note counts).
-// The shares of builds not yet begun stay in the garage.
-func Shares(g *journal.Garage, t *journal.Tool, asOf measure.Date) (shares []ToolShare, unassigned decimal.Decimal) {
+// begunBy are the builds with a session, as it stood on asOf (0: every note counts), by the
+// day of the first, ties by path.
+func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
 	var begun []*journal.Build
 	for _, b := range g.Builds {
-		if len(b.Sessions) > 0 && b.Sessions[0].Date >= t.On && (asOf == 0 || b.Sessions[0].Date <= asOf) {
+		if len(b.Sessions) > 0 && (asOf == 0 || b.Sessions[0].Date <= asOf) {
 			begun = append(begun, b)
 		}
 	}
 	slices.SortStableFunc(begun, func(x, y *journal.Build) int { return cmp.Compare(x.Sessions[0].Date, y.Sessions[0].Date) })
+	return begun
+}
+
+// shares spreads a tool over the first of the builds that have begun on or after the day
+// it was bought. The shares of builds not yet begun stay in the garage.
+func shares(g *journal.Garage, t *journal.Tool, begun []*journal.Build) (shares []ToolShare, unassigned decimal.Decimal) {
+	begun = begun[sort.Search(len(begun), func(i int) bool { return begun[i].Sessions[0].Date >= t.On }):]
 	unassigned = t.Price
 	for i, part := range money.Split(t.Price, t.Over, g.Currency) {
 		if i < len(begun) {
@@ -47,6 +54,8 @@ type GarageCosts struct {
 	// the tools. Others says which builds were left out for their currency.
 	Totals GarageTotals
 	Others []*journal.Build
+
+	carried map[*journal.Build]decimal.Decimal
 }
 
 // ToolCosts is one tool that was bought by the date, and who carries it.
@@ -69,12 +78,16 @@ type GarageTotals struct {
 
 // GarageAt adds up every build of the garage.
 func GarageAt(g *journal.Garage, asOf, today measure.Date) *GarageCosts {
-	c := &GarageCosts{Garage: g}
+	c := &GarageCosts{Garage: g, carried: map[*journal.Build]decimal.Decimal{}}
+	begun := begunBy(g, asOf)
 	for _, t := range g.Tools {
 		if asOf != 0 && t.On > asOf {
 			continue
 		}
-		shares, rest := Shares(g, t, asOf)
+		shares, rest := shares(g, t, begun)
+		for _, share := range shares {
+			c.carried[share.Build] = c.carried[share.Build].Add(share.Amount)
+		}
 		c.Tools = append(c.Tools, ToolCosts{t, shares, rest})
 	}
 	for _, b := range g.Builds {

@@ -32,17 +32,7 @@ func (c *GarageCosts) Earnings() []Earning {
 }
 
 // Carried is what a build carries of all tools, in the garage's currency.
-func (c *GarageCosts) Carried(b *journal.Build) decimal.Decimal {
-	sum := decimal.Zero
-	for _, t := range c.Tools {
-		for _, share := range t.Shares {
-			if share.Build == b {
-				sum = sum.Add(share.Amount)
-			}
-		}
-	}
-	return sum
-}
+func (c *GarageCosts) Carried(b *journal.Build) decimal.Decimal { return c.carried[b] }
 
 // perHour is a sum by the hour, in minor units; nil where no time is noted.
 func perHour(sum decimal.Decimal, time measure.Minutes, digits int32) *decimal.Decimal {

@@ -49,7 +49,7 @@ func TestSharesAddUp(t *testing.T) {
 		if err != nil || len(g.Tools) != 1 {
 			t.Fatalf("garage %d: %v, %v", seed, err, g.Faults)
 		}
-		shares, rest := Shares(g, g.Tools[0], trial.Day(asOf))
+		shares, rest := shares(g, g.Tools[0], begunBy(g, trial.Day(asOf)))
 		sum, taken := rest.Shift(2).IntPart(), 0
 		for _, b := range builds {
 			if b.first < on || b.first > asOf || taken == over {
@@ -219,7 +219,7 @@ func TestPublishedSharesAndReturns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		shares, rest := Shares(g, g.Tools[0], 0)
+		shares, rest := shares(g, g.Tools[0], begunBy(g, 0))
 		var got []string
 		for _, s := range shares {
 			got = append(got, s.Amount.StringFixed(2))

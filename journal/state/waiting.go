@@ -8,7 +8,7 @@ import (
 // mostSteps bounds the ways from snag to snag that are followed: where a thousand parts
 // each hold up the same thousand snags, each would go all the way. Beyond it, what waits
 // for a part or snag through others is no longer found.
-const mostSteps = 1_000_000
+const mostSteps = 100_000
 
 // A Waiting follows what waits for what, as it stood.
 type Waiting struct {
