@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -26,50 +25,6 @@ const (
 	StrayKind           source.Flaw = "stray-kind"
 )
 
-// An Item is a task-list item with the session it stands in.
-type Item struct {
-	Session *Session
-	*note.Item
-}
-
-// Private tells whether the item or its session is.
-func (it *Item) Private() bool { return it.Session.Private || it.Has("private") }
-
-// An Act is what one task-list item does to a snag.
-type Act struct {
-	*Item
-	What EventKind // a ticked item that opens a snag clears it at once
-	Standing
-}
-
-// EventKind is what happened to a snag.
-type EventKind string
-
-const (
-	Opened   EventKind = "opened"
-	Remarked EventKind = "remarked"
-	Cleared  EventKind = "cleared"
-	Reopened EventKind = "reopened"
-)
-
-// A Standing is what the lines about a snag have said of it so far.
-type Standing struct {
-	Kind     string // of notes only; "" for what follows by itself
-	Words    string // inline Markdown
-	Stage    string // "" where it belongs to none
-	System   string
-	Severity note.Severity
-	Due      measure.Date
-	DueAt    *measure.Quantity // the odometer reading by which it is due; nil where it has none
-	WaitsFor []string
-	Takes    measure.Minutes // 0 where it is not said
-	Disclose bool
-	Private  bool
-
-	given note.Severity // what the notes say; NoSeverity: the default holds
-	own   string        // its own system
-}
-
 // A judge takes the task-list items in order, reports what does not fit together and
 // keeps what each of the others does.
 type judge struct {
@@ -89,43 +44,6 @@ type judged struct {
 	Standing
 	open            bool
 	opened, cleared source.Span // its last ones
-}
-
-// collectItems takes in the task-list items and what they open, which parts and what
-// follows by itself may not name again.
-func (b *Build) collectItems() {
-	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
-	for _, s := range b.Sessions {
-		for _, it := range s.Note.Items {
-			i := &Item{s, it}
-			b.items = append(b.items, i)
-			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
-				b.openings[it.ID] = i
-				b.near.openings.Add(it.ID)
-			}
-		}
-	}
-}
-
-// resolveItems judges them all.
-func (b *Build) resolveItems() {
-	for _, it := range b.items {
-		b.checkNames(it.Line)
-		b.checkWaits(it)
-	}
-	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}}
-	f.run()
-}
-
-// checkWaits rejects a `waits for` that names nothing in the whole build.
-func (b *Build) checkWaits(it *Item) {
-	for _, c := range it.Clauses {
-		id, _ := c.Value.(string)
-		if c.Word != "waits for" || id == "" || b.isPart(id) || b.ids[id] != nil || b.openings[id] != nil {
-			continue
-		}
-		b.reject(it.Line, source.Fault{Flaw: UnknownWaitsFor, Span: c.Arg.Whole(), Word: id, Near: b.nearAny(id)})
-	}
 }
 
 // run takes the sound ones of the items in, session by session.
@@ -343,12 +261,6 @@ func (f *judge) act(what EventKind, it *Item, after Standing) {
 	f.b.Acts = append(f.b.Acts, &Act{Item: it, What: what, Standing: after})
 }
 
-// changes tells whether the item says more of its snag than words: the snag would
-// then show what is private. Words are hidden on their own.
-func (it *Item) changes() bool {
-	return slices.ContainsFunc(it.Clauses, func(c note.Found) bool { return c.Word != "private" && c.Word != "photo" && c.Word != "sure" })
-}
-
 // clauses takes the clauses of an item into the snag; false where they do not fit.
 func (f *judge) clauses(it *Item, s *Standing) bool {
 	if c := it.Choice("severity"); c != nil {
@@ -384,24 +296,4 @@ func (f *judge) clauses(it *Item, s *Standing) bool {
 		return false
 	}
 	return f.waits(it, s)
-}
-
-// settle works out what the lines left open: system and severity.
-func (s *Standing) settle(b *Build) {
-	s.System = s.own
-	if s.System == "" {
-		s.System = b.SystemOf(s.Stage)
-	}
-	s.Severity = s.given
-	if s.Severity == note.NoSeverity {
-		s.Severity = defaultSeverity(s.Kind, s.System)
-	}
-}
-
-// defaultSeverity is major for a temporary fix and for safety systems.
-func defaultSeverity(kind, system string) note.Severity {
-	if kind == "temporary" || note.IsSafety(system) {
-		return note.Major
-	}
-	return note.Minor
 }

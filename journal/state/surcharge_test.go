@@ -92,6 +92,8 @@ func TestSurchargeOverEarlyAndGivenUp(t *testing.T) {
 			faults: []string{"cleared-before-opened 2026-04-01.md:4:7 |beam-surcharge|"}},
 		{name: "charged again", more: trial.Session("2026-04-20.md", "stage: axle\ncredit: 40; as surcharge; for beam", "") + trial.Session("2026-05-05.md", "stage: axle\ncost: 99; for beam; surcharge 30", ""),
 			on: "2026-05-05", want: "30.00 open since 2026-05-05"},
+		{name: "more than it, then charged again", more: trial.Session("2026-04-20.md", "stage: axle\ncredit: 50; as surcharge; for beam", "") + trial.Session("2026-05-05.md", "stage: axle\ncost: 99; for beam; surcharge 30", ""),
+			on: "2026-05-05", want: "30.00 open since 2026-05-05", faults: []string{"surcharge-over 2026-04-20.md:3:9 |50|"}},
 		{name: "charged twice", more: trial.Session("2026-04-20.md", "stage: axle\ncost: 99; for beam; surcharge 30; due 2026-04-21", ""), on: "2026-04-22", want: "70.00 open overdue since 2026-04-10"},
 		{name: "opened by hand", more: trial.Session("2026-05-01.md", "", "- [ ] job beam-surcharge: x\n"), on: "2026-05-01", want: "40.00 open since 2026-04-10",
 			faults: []string{"id-taken 2026-05-01.md:4:11 |beam-surcharge|"}},
