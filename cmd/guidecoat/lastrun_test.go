@@ -113,14 +113,14 @@ func TestLastRunChangesNothing(t *testing.T) {
 		{"a page that somebody edited to the same length", func() { edit(page, func(s string) string { return strings.Replace(s, "<h1>", "<h2>", 1) }) }},
 		{"a page that somebody deleted", func() { os.Remove(page) }},
 		{"a template of one's own", func() {
-			write(filepath.Join(dir, "theme", "templates", "session.html"), `{{define "main"}}<h1>{{.Heading}}</h1>{{.Body}}{{end}}`)
+			write(filepath.Join(dir, "theme", "style.css"), "h1 { color: red }\n")
 		}},
 		{"one letter of it", func() {
-			write(filepath.Join(dir, "theme", "templates", "session.html"), `{{define "main"}}<h1>{{.Heading}}</h1>!{{.Body}}{{end}}`)
+			write(filepath.Join(dir, "theme", "style.css"), "h1 { color: tan }\n")
 		}},
 		{"no template of one's own", func() { os.RemoveAll(filepath.Join(dir, "theme")) }},
 		{"the other theme", func() { args = append(args, "--theme", "lacquer") }},
-		{"an address", func() { args = append(args, "--base-url", "https://example.org/halden/") }},
+		{"an address", func() { args = append(args, "--address", "https://example.org/halden/") }},
 		{"a date", func() { args = append(args, "--as-of", "2026-06-01") }},
 		{"a record that is damaged", func() {
 			kept, _ := filepath.Glob(filepath.Join(cache, "guidecoat", "sites", "*"))
@@ -203,7 +203,7 @@ func TestLastRunStands(t *testing.T) {
 		write("van.png", dot(t, 9, 5))
 		write("aside.png", dot(t, 9, 5))
 		write("sheet.pdf", "%PDF-1.7")
-		write("theme/extra.css", "p { color: red }\n")
+		write("theme/touch-in.css", "p { color: red }\n")
 		write("site-buyer/.guidecoat", "guidecoat site for buyer\n"+strings.Repeat("page.html\n", 100))
 		publish := func(w world) {
 			t.Helper()
@@ -233,7 +233,7 @@ func TestLastRunStands(t *testing.T) {
 			}
 			return filepath.Join(dir, name)
 		}
-		for _, name := range []string{"build.md", "2026-04-11.md", "left alone.md", "van.png", "sheet.pdf", "theme/extra.css", "site-buyer/.guidecoat",
+		for _, name := range []string{"build.md", "2026-04-11.md", "left alone.md", "van.png", "sheet.pdf", "theme/touch-in.css", "site-buyer/.guidecoat",
 			"site/index.html", "site/style.css", "site/.guidecoat"} {
 			name = at(name)
 			info, err := os.Stat(name)
@@ -295,9 +295,9 @@ func TestLastRunSaysTheSame(t *testing.T) {
 	dir, cache, site := t.TempDir(), t.TempDir(), filepath.Join(t.TempDir(), "site")
 	p := &previewed{t: t, dir: dir}
 	p.write("build.md", previewCard+"\n[what](gone.pdf)\n")
-	p.write("theme/unused.css", "")
+	p.write("theme/touch-in.css", "")
 	said := publishTo(t, cache, dir, site)
-	if !strings.Contains(said, "1 warning in 1 note") || !strings.Contains(said, "unused.css") {
+	if !strings.Contains(said, "1 warning in 1 note") || !strings.Contains(said, "touch-in.css") {
 		t.Fatalf("it says %q", said)
 	}
 	for range 2 {

@@ -24,12 +24,13 @@ func (h *Header) memory(quarters int) int64 {
 
 // What a pixel takes while it is decoded, in quarters of a byte, read off the
 // decoders: image/jpeg, image/png and image/gif of Go 1.26, golang.org/x/image v0.47.
+// A test decodes pictures of each sort and holds the numbers to what that takes.
 const (
 	quartersGIF      = 2 * 4  // an index, and another while interlaced rows are sorted
 	quartersWebP     = 2 * 4  // a layer of brightness and two of a quarter, in whole blocks
 	quartersLossless = 8 * 4  // red, green, blue and alpha, before and after they are transformed
 	quartersClear    = 11 * 4 // a lossless picture for the alpha alone, and the one with loss
-	quartersHEIC     = 16 * 4 // measured: its decoder runs in a machine of its own
+	quartersHEIC     = 16 * 4 // an estimate: its decoder runs in a machine of its own
 	// quartersWorst is a progressive JPEG of four full layers, the dearest of all.
 	quartersWorst = (4 + 4*4 + 4) * 4
 )
