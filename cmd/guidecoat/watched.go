@@ -121,6 +121,8 @@ func (w *watched) Open(name string) (fs.File, error) {
 		w.note(contents, name, err.Error())
 		return nil, err
 	}
+	info, err := f.Stat() // it may be read in part, and grow behind that
+	w.noteInfo(followed, name, info, err)
 	return &watchedFile{File: f, folder: w, name: name, hash: sha256.New()}, nil
 }
 
