@@ -24,16 +24,24 @@ func (s *site) extraSheets() []sheet {
 `)
 		}})
 	}
+	if len(s.v.Pages) > mostPages {
+		all := s.pagesSheets()
+		all[0].nav = allPages
+		list = append(list, all...)
+	}
 	return list
 }
+
+// allPages is what the navigation calls the list of those that it does not name.
+const allPages = "All pages"
 
 // mostPages is how many extra pages the navigation names, since every page has it.
 const mostPages = 12
 
-// pagesSheets are the list of all extra pages, where there are too many for that.
+// pagesSheets are the list of all extra pages.
 func (s *site) pagesSheets() []sheet {
 	return s.extra.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("All pages")), description: "Every page of this site besides those of its notes.", main: func(p *leaf) {
+		return sheet{heading: v.heading(allPages), description: "Every page of this site besides those of its notes.", main: func(p *leaf) {
 			p.begin()
 			p.volumes(p.extra.book)
 			markup.Each(p.W, p.extra.in(v), "</header>\n<ul class=\"notes\">\n", func(x *view.PageView) {

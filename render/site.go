@@ -104,7 +104,6 @@ var pages = []page{
 	{"measured", measuredFront, "Measured", (*site).hasMeasured, (*site).measuredSheets},
 	{"pack", packFront, "Handover record", func(s *site) bool { return s.v.Handover != nil }, (*site).packSheets},
 	{"extra", "", "", func(*site) bool { return true }, (*site).extraSheets},
-	{"pages", pagesFront, "All pages", func(s *site) bool { return len(s.v.Pages) > mostPages }, (*site).pagesSheets},
 	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, (*site).notesSheets},
 	{"note", "", "", func(*site) bool { return true }, (*site).noteSheets},
 }
