@@ -44,7 +44,9 @@ func (x *Index) Add(word string) {
 		x.words, x.folded, x.numbered, x.byLength = map[string]bool{}, map[string]string{}, map[string][]string{}, map[int][]form{}
 	}
 	lower := strings.ToLower(word)
-	x.words[lower] = x.words[lower]
+	if _, known := x.words[lower]; !known {
+		x.words[lower] = false
+	}
 	x.words[word], x.folded[Folded(word)] = true, word
 	f, length := formOf(word)
 	if x.numbered[f.text] == nil {
