@@ -78,7 +78,7 @@ func TestTopics(t *testing.T) {
 		lines := 0
 		for _, s := range topic.Sections {
 			lines += strings.Count(s.Text, "\n")
-			if s.Title == "" || strings.Contains(s.Text, "<!--") {
+			if s.Title == "" || strings.Contains(s.Text, "<!-- ") {
 				t.Errorf("%s: section %q", topic.Name, s.Title)
 			}
 		}
