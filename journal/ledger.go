@@ -67,7 +67,8 @@ func (b *Build) addMoney(s *Session, l *note.Line) {
 	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Private: s.Private || l.Has("private")}
 	var ok bool
 	m.Part = said(l, "for")
-	m.Stage, m.Category = b.stageOf(s, l, m.Part), b.category(m, l)
+	m.Stage = b.stageOf(s, l, m.Part)
+	m.Category = b.category(m, l)
 	if m.Sum, ok = b.workOut(l, m.Category == "tools" && !m.Credit); !ok {
 		return
 	}
@@ -88,6 +89,9 @@ func (b *Build) category(m *Money, l *note.Line) string {
 		return "refund"
 	case m.Part != "":
 		return "parts"
+	}
+	if st := b.StageNamed(m.Stage); st != nil && st.Purchase {
+		return "vehicle" // what is paid there is paid for it, unless its line says otherwise
 	}
 	return "sundries"
 }

@@ -36,7 +36,7 @@ func (v *viewer) countUnseen(out *View, s *state.Snag) {
 	default:
 		out.UnseenCleared++
 	}
-	if v.to == ForBuyer && s.Open && s.Severity >= note.Major {
+	if v.withheld && s.Open && s.Severity >= note.Major {
 		out.Withheld[s.Severity]++
 	}
 }

@@ -18,7 +18,7 @@ func (v *viewer) vehicle() []journal.Detail {
 	var list []journal.Detail
 	for _, d := range v.st.Build.Card.Vehicle {
 		switch kind := d.Kind(); {
-		case kind == journal.VIN && v.vin == "no", kind == journal.Registration && !v.plate, kind == journal.Contact && v.to == ForPublic:
+		case kind == journal.VIN && v.vin != "masked" && v.vin != "full", kind == journal.Registration && !v.plate, kind == journal.Contact && !v.contact:
 			continue
 		case kind == journal.VIN && v.vin == "masked":
 			d.Value = maskVIN(d.Value)
@@ -139,6 +139,9 @@ func (v *viewer) viewSessions(out *View) {
 	for _, x := range v.st.Work {
 		if !v.hours {
 			break
+		}
+		if v.ofPurchase(x.Stage) {
+			continue
 		}
 		out.Minutes += x.Minutes
 		if w := byName[v.names[x.Session]]; w != nil {

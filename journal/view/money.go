@@ -22,11 +22,13 @@ func (v *viewer) money() *MoneyView {
 			seen.Money = append(seen.Money, m)
 		}
 	}
+	seen.Work = slices.DeleteFunc(slices.Clone(v.st.Work), func(x *journal.Work) bool { return v.ofPurchase(x.Stage) })
 	if !v.whole {
 		seen.SurchargeDue = decimal.Zero
 	}
 	costs := seen.Costs()
 	costs.State = nil
+	costs.Stages = slices.DeleteFunc(costs.Stages, func(s state.StageCosts) bool { return v.ofPurchase(s.Name) })
 	v.hideHours(costs)
 	named := map[string]bool{} // by a line that is shown where lines are
 	for _, m := range seen.Money {

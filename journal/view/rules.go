@@ -5,27 +5,59 @@ import (
 	"slices"
 )
 
-// rules reads the audience table.
-func (v *viewer) rules() {
-	p := v.st.Build.Card.Public
-	switch v.to {
-	case ForWorkshop:
-		v.private, v.work, v.whole, v.lines, v.hours, v.snagsSeen = true, true, true, true, true, true
-		v.suppliers, v.receipts, v.by, v.vin, v.plate = true, true, true, "full", true
-	case ForBuyer:
-		v.work, v.lines, v.hours, v.snagsSeen = true, true, true, true
-		v.suppliers, v.receipts, v.by, v.vin, v.plate = true, true, true, "full", true
-	default:
-		v.work = p.Money != "nothing"
-		v.whole = p.Money == "totals" || p.Money == "lines"
-		v.lines = p.Money == "lines"
-		v.hours, v.snagsSeen, v.suppliers, v.vin, v.plate = p.Hours, p.Snags, p.Suppliers, p.VIN, p.Registration
+// A rights is one row of the table of audiences: what one may see. The zero row shows
+// nothing of what any audience is kept from, so one that the table lacks learns nothing.
+type rights struct {
+	private   bool // what is private is shown
+	work      bool // sums of the work are shown
+	whole     bool // and so is everything else about money
+	lines     bool // and so is each line
+	purchase  bool // what belongs to a stage of buying is shown
+	hours     bool
+	snagsSeen bool
+	withheld  bool // grave snags that are private are told of by their severity
+	suppliers bool
+	receipts  bool
+	by        bool
+	contact   bool
+	vin       string // masked, full; else it is not shown
+	plate     bool
+}
+
+// audiences is the table, as the card's public settings make it.
+var audiences = map[Audience]func(journal.Public) rights{
+	ForPublic: func(p journal.Public) rights {
+		whole := p.Money == "totals" || p.Money == "lines"
+		return rights{work: p.Money != "nothing", whole: whole, lines: p.Money == "lines", purchase: whole,
+			hours: p.Hours, snagsSeen: p.Snags, suppliers: p.Suppliers, vin: p.VIN, plate: p.Registration}
+	},
+	ForBuyer: func(journal.Public) rights {
+		return rights{work: true, lines: true, hours: true, snagsSeen: true, withheld: true,
+			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}
+	},
+	ForWorkshop: func(journal.Public) rights {
+		return rights{private: true, work: true, whole: true, lines: true, purchase: true, hours: true, snagsSeen: true,
+			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}
+	},
+}
+
+// rightsOf reads the table.
+func rightsOf(to Audience, p journal.Public) rights {
+	if row := audiences[to]; row != nil {
+		return row(p)
 	}
+	return rights{}
+}
+
+// ofPurchase tells whether a stage is one of buying, of which the audience sees nothing.
+func (v *viewer) ofPurchase(stage string) bool {
+	s := v.st.Build.StageNamed(stage)
+	return !v.purchase && s != nil && s.Purchase
 }
 
 // moneySeen tells whether a line of money belongs to what the audience may see.
 func (v *viewer) moneySeen(m *journal.Money) bool {
-	return v.whole || v.work && !v.hiddenRefund[m] && (m.Credit || ofTheWork(m))
+	return v.whole || v.work && !v.ofPurchase(m.Stage) && !v.hiddenRefund[m] && (m.Credit || ofTheWork(m))
 }
 
 // ofTheWork tells whether a cost is one of the work, not of the vehicle or its fees.

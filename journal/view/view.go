@@ -269,25 +269,15 @@ func Of(st *state.State, to Audience) *View {
 
 func newViewer(st *state.State, to Audience) *viewer {
 	v := &viewer{st: st, to: to, names: map[*journal.Session]string{}, hidden: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}
-	v.rules()
+	v.rights = rightsOf(to, st.Build.Card.Public)
 	return v
 }
 
 // A viewer makes one View. Its fields are the row of the audience table that holds.
 type viewer struct {
-	st        *state.State
-	to        Audience
-	private   bool // what is private is shown
-	work      bool // sums of the work are shown
-	whole     bool // and so is everything else about money
-	lines     bool // and so is each line
-	hours     bool
-	snagsSeen bool
-	suppliers bool
-	receipts  bool
-	by        bool
-	vin       string // masked, no, full
-	plate     bool
+	st *state.State
+	to Audience
+	rights
 
 	// hiddenRefund are the refunds of costs that are not shown.
 	hiddenRefund map[*journal.Money]bool

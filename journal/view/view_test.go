@@ -536,3 +536,42 @@ func TestPrivateWordsOfAPublicSnag(t *testing.T) {
 	}
 	trial.WantEqual(t, "not shown", v.UnseenOpen, 1)
 }
+
+// An audience that the table does not have learns nothing that any is kept from.
+func TestUnknownAudienceSeesNothing(t *testing.T) {
+	b := trial.Compile(t, trial.Card("vehicle:\n  vin: SECRETVIN00000001\n  registration: SECRETPLATE\n  telephone: SECRETPHONE\npublic:\n  money: lines\n  hours: yes\n  registration: yes\n  vin: full")+
+		trial.Session("2026-04-11.md", "time: 3h x\ncost: 12.00 SECRETCOST; from SECRETSUPPLIER\nchecks:\n  brake-test: passed; by SECRETBY", "- [ ] SECRETSNAG\n"))
+	v := Of(state.At(b, 0, trial.Today), Audience("somebody"))
+	if v.Money != nil || v.Hours || v.Minutes != 0 || len(v.Snags) > 0 || v.SnagsShown {
+		t.Errorf("money %v, hours %v, snags %v", v.Money, v.Hours, v.Snags)
+	}
+	if told := fmt.Sprintf("%+v", v.Vehicle); strings.Contains(told, "SECRET") {
+		t.Error(told)
+	}
+	for _, c := range v.Checks {
+		if c.By != "" {
+			t.Error(c.By)
+		}
+	}
+}
+
+// Of a stage of buying the public, by default, and the buyer see nothing.
+func TestNothingOfBuying(t *testing.T) {
+	b := trial.Compile(t, trial.Card("stages:\n  buying: purchase\n  paint:")+
+		trial.Session("2026-04-11.md", "stage: buying\ntime: 2h fetched it\ncost:\n  - 1400.00 the estate\n  - 30.00 straps; as transport\ncredit: 5.00 strap back", "")+
+		trial.Session("2026-04-12.md", "stage: paint\ntime: 1h sanded\ncost: 12.00 paint; as paint", ""))
+	if got := b.Money[0].Category; got != "vehicle" {
+		t.Errorf("the price is %s", got)
+	}
+	for to, want := range map[Audience]string{ForPublic: "12.00 1", ForBuyer: "12.00 1", ForWorkshop: "1437.00 2"} {
+		v := Of(state.At(b, 0, trial.Today), to)
+		if got := fmt.Sprintf("%s %d", v.Money.Costs.Net.StringFixed(2), len(v.Money.Costs.Stages)); got != want {
+			t.Errorf("%s sees %s, want %s", to, got, want)
+		}
+		for _, l := range v.Money.Lines {
+			if l.Stage == "buying" && to != ForWorkshop {
+				t.Errorf("%s sees %s", to, l.Description)
+			}
+		}
+	}
+}
