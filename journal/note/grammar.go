@@ -84,7 +84,7 @@ var Session = []*Kind{
 	}, About: "work done"},
 	{Key: "cost", Shape: Many, Head: amount, Words: true, Clauses: []Clause{
 		clauseStage,
-		{Word: "as", Value: oneOf("CATEGORY", UnknownCategory, Categories), About: "its category; otherwise `parts` with `for`, else `sundries`"},
+		{Word: "as", Value: oneOf("CATEGORY", UnknownCategory, Categories), About: "its category; otherwise `parts` with `for`, `vehicle` in a stage of buying, else `sundries`"},
 		clauseFor, clauseFrom, clauseReceipt, clauseVAT, clauseRate, clauseOn,
 		{Word: "share", Value: share, About: "the build's part, `1/4` or `25%`; the rest goes to the garage"},
 		{Word: "surcharge", Value: sum, About: "the refundable part of the price; needs `for`"},
