@@ -135,7 +135,7 @@ func (p buildLeaf) stages() {
 <ol class="stages">
 `, func(x view.StageProgress) {
 		c, done := costs[x.Stage], ""
-		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Text(p.stageName(c, x.Stage)).Raw("</span>\n")
+		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Text(stageName(x.Stage)).Raw("</span>\n")
 		if x.All > 0 {
 			done = grouped(x.Done) + " of " + grouped(x.All)
 			p.Raw(`<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect width="`).Text(number(float64(x.Done) / float64(x.All) * 100)).Raw(`" height="10"/></svg>`)

@@ -36,9 +36,9 @@ func (p moneyLeaf) category(x state.NamedSum) {
 			continue
 		}
 		if p.If(first, "<p>").If(!first, " + "); p.listed[[2]string{st.Name, name}] {
-			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), p.stageName(st, st.Name)+" "+minus(p.sum(d)))
+			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), stageName(st.Name)+" "+minus(p.sum(d)))
 		} else {
-			p.Text(p.stageName(st, st.Name) + " " + minus(p.sum(d)))
+			p.Text(stageName(st.Name) + " " + minus(p.sum(d)))
 		}
 		first = false
 	}
@@ -92,7 +92,7 @@ func (s *site) bindLedger() {
 		if e.supplier != nil {
 			return entry{shelf: "suppliers", name: "Suppliers", weight: 2, anchors: []string{"_h-suppliers"}}
 		}
-		return entry{shelf: slug(e.stage.Name), name: s.stageName(e.stage, e.stage.Name), weight: 1,
+		return entry{shelf: slug(e.stage.Name), name: stageName(e.stage.Name), weight: 1,
 			anchors: []string{s.lineID(e.line), e.id, e.group, "_lines"}}
 	})
 }
@@ -142,7 +142,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
 		id := block[0].id
-		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(p.stageName(st, st.Name)).Raw(" <b>").Text(minus(p.sum(st.Net))).Raw("</b></h3>\n")
+		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(stageName(st.Name)).Raw(" <b>").Text(minus(p.sum(st.Net))).Raw("</b></h3>\n")
 		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
 			sum := p.sum(st.Category(g[0].category))
 			if g[0].category == credits {

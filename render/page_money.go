@@ -127,7 +127,7 @@ func (p moneyLeaf) matrix() {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		p.Raw(`<tr><th scope="row">`).Text(p.stageName(st, st.Name)).Raw("</th>")
+		p.Raw(`<tr><th scope="row">`).Text(stageName(st.Name)).Raw("</th>")
 		for _, x := range c.Categories {
 			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
@@ -163,14 +163,10 @@ func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, lis
 	return w.Text(minus(p.sum(d)))
 }
 
-// stageName is a stage for people. Where the vehicle and its fees do not count, the
-// stage they belong to says so, or its sum would pass for what they came to.
-func (s *site) stageName(st state.StageCosts, name string) string {
-	switch {
-	case name == journal.Unstaged:
+// stageName is a stage for people.
+func stageName(name string) string {
+	if name == journal.Unstaged {
 		return "No stage"
-	case st.Stage != nil && st.Stage.Purchase && !s.v.Money.Whole:
-		return title(name) + ", without vehicle and fees"
 	}
 	return title(name)
 }

@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
@@ -100,13 +102,38 @@ func (p *Pass) privateUnclear(n *note.Note, seen *publicWords) {
 }
 
 // mayAsk tells whether a file may hold such words. Letters that are told apart from the
-// plain ones only by reading closely are looked at closely.
-func mayAsk(data []byte) bool { return someAsking.Match(data) }
+// plain ones only by reading closely are looked at closely. Every byte of every note
+// comes by here, so it is no pattern that would be tried at each of them.
+func mayAsk(data []byte) bool {
+	for i := 0; i < len(data); {
+		c, size := data[i], 1
+		switch {
+		case c >= utf8.RuneSelf:
+			var r rune
+			if r, size = utf8.DecodeRune(data[i:]); unicode.Is(disguises, r) {
+				return true
+			}
+		case c|0x20 == 'p' && (beginsWith(data[i:], "private") || beginsWith(data[i:], "publi")), c|0x20 == 'c' && beginsWith(data[i:], "confidential"):
+			return true
+		}
+		i += size
+	}
+	return false
+}
 
-var (
-	someAsking = regexp.MustCompile(`(?i)private|confidential|public|publish|[\x{ad}\x{300}-\x{5ff}\x{200b}-\x{200f}\x{2060}\x{feff}\x{ff00}-\x{ffef}\x{1d400}-\x{1d7ff}]`)
-	addresses  = regexp.MustCompile(`\]\([^)\n]*\)|\w+://[^\s)>]+`)
-)
+// beginsWith tells whether data begins with the word, in capitals or not.
+func beginsWith(data []byte, word string) bool {
+	return len(data) >= len(word) && strings.EqualFold(string(data[:len(word)]), word)
+}
+
+// disguises are letters that may stand for plain ones, and marks that may stand among them.
+var disguises = &unicode.RangeTable{
+	R16: []unicode.Range16{{Lo: 0xad, Hi: 0xad, Stride: 1}, {Lo: 0x17f, Hi: 0x17f, Stride: 1}, {Lo: 0x300, Hi: 0x5ff, Stride: 1}, {Lo: 0x200b, Hi: 0x200f, Stride: 1},
+		{Lo: 0x2060, Hi: 0x2060, Stride: 1}, {Lo: 0xfeff, Hi: 0xfeff, Stride: 1}, {Lo: 0xff00, Hi: 0xffef, Stride: 1}},
+	R32: []unicode.Range32{{Lo: 0x1d400, Hi: 0x1d7ff, Stride: 1}},
+}
+
+var addresses = regexp.MustCompile(`\]\([^)\n]*\)|\w+://[^\s)>]+`)
 
 // publishable is a note as it is shown, each byte in its place: blanks for what is
 // hidden, other letters for code and addresses, which ask for nothing.

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math/rand/v2"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -88,6 +89,22 @@ func TestPrivateAmongWords(t *testing.T) {
 		}
 		if start, end, found := askedIn(one(honest)+one(joints)+one(honest), false); found {
 			t.Fatalf("found %d to %d", start, end)
+		}
+	}
+}
+
+// What may ask is found by bytes as the plain pattern would find it.
+func TestMayAsk(t *testing.T) {
+	pattern := regexp.MustCompile(`(?i)private|confidential|publi|[\x{ad}\x{17f}\x{300}-\x{5ff}\x{200b}-\x{200f}\x{2060}\x{feff}\x{ff00}-\x{ffef}\x{1d400}-\x{1d7ff}]`)
+	pieces := []string{"private", "PRIVATE", "Publish", "publ", "public", "confidential", "Confident", "priv", "ate", " ", "p", "é", "\u00ad", "\u2010", "\u200b", "ｐ", "𝐩", "\xff", "п", "车", "\n"}
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 20_000 {
+		var text strings.Builder
+		for range random.IntN(6) {
+			text.WriteString(pieces[random.IntN(len(pieces))])
+		}
+		if got, want := mayAsk([]byte(text.String())), pattern.MatchString(text.String()); got != want {
+			t.Fatalf("%q may ask: %v, want %v", text.String(), got, want)
 		}
 	}
 }
