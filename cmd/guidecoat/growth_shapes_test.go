@@ -160,7 +160,8 @@ func shapes() []shape {
 				return map[string]string{"build.md": "---\nbuild: H\ncurrency: GBP\nstages:\n" + repeated(n, "  s-WORD: budget 1\n", w.word) + "---\n",
 					"2026-01-01.md": "---\ncost:\n" + repeated(n, "  - 1.00 seal; stage WORD-x\n", w.word) + "---\n"}
 			}, code: exitProblems},
-			{name: "parts", files: field("parts", "  WORD: needed x\n")},
+			// The nearest names are looked for up to a bound, which 250 parts do not reach.
+			{name: "parts", size: 1000, files: field("parts", "  WORD: needed x\n")},
 			{name: "unknown parts", files: field("cost", "  - 1.00 seal; for WORD\n"), code: exitProblems},
 			{name: "suppliers", commands: all, files: field("cost", "  - 1.00 seal; from WORD Limited\n")},
 			{name: "checks", files: field("checks", "  WORD: done\n")},
