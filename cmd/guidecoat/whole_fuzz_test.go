@@ -51,6 +51,7 @@ func FuzzWhole(f *testing.F) {
 	f.Add("stages:\n  axle: beam; budget 1 2 3; system brakes\nresale: 1 2 3\npublic:\n  money: lines\n", front+"# Beam\n\n- [ ] temporary a-b: <script>x</script>; waits for rear-beam\n\n| a | b |\n|---|---|\n| [x](javascript:x) | `<i>` |\n\n```scan abs\nC0035 <x>\n```\n")
 	f.Add("vehicle:\n  <i>: \" onload=\"x\n", "# <h1>\n\n<!-- a -->\n\n> - 1. <div onclick=x>\n\n![\"><x>](a.png \"<x>\") <https://example.org/\"><x>\n")
 	f.Add("public:\n  money: nothing\n  snags: no\n", "---\ntitle: '&#60;x>'\n---\n[a <https:>](https://example.org/)\n\n    </code></pre><x>\n\n```html\n</pre><script>\n```\n")
+	f.Add("public:\n  : noth", "---\ntitle: private\n\n- [ ] not public <!-- a\n") // front matter that never ends
 	for _, h := range hostile {
 		f.Add("vehicle:\n  make: "+h+"\nstages:\n  axle: "+h+"\npublic:\n  money: lines\n  suppliers: yes\n  hours: yes\n",
 			strings.NewReplacer("beam;", h+";", "Tidewell", h).Replace(front)+"# "+h+"\n\n"+h+" ["+h+"]("+h+") ![a]("+h+") [a][r]\n\n[r]: "+h+"\n\n- [ ] job a-b: "+h+"\n- "+h+"\n\n> "+h+"\n\n|"+h+"|\n|-|\n|"+h+"|\n")

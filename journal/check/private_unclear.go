@@ -50,7 +50,7 @@ func (p *Pass) privateUnclear(n *note.Note, seen *publicWords) {
 			p.Report(n.File.Span(0, 0), "the file's path asks for privacy, which hides nothing", privatePath)
 		}
 	}
-	if !mayAsk(n.File.Data) {
+	if n.Unread || !mayAsk(n.File.Data) { // what cannot be read is an error, and stops publishing by itself
 		return
 	}
 	shown := publishable(n, seen)
