@@ -174,7 +174,7 @@ func hidesComments(t *testing.T, seed uint64) {
 			fail(p.Check, "says %q", text)
 		}
 	}
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		var all strings.Builder
 		for _, f := range siteIn(t, theme(t), fsys, b, view.Of(st, to)) {
 			text := f.Path + string(f.Data)

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"guidecoat/journal/measure"
-	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
 
@@ -27,7 +26,7 @@ type frame struct {
 	image       string // the address of a picture for previews, likewise
 	noIndex     bool
 	safety      bool
-	audience    string // a word on whom the copy is for; "" for the public
+	banner      string // a word on whom the copy is for
 	mark        string // what the reader must not miss on any page
 	nav         []Link
 	asOf        measure.Date // that the site was asked for
@@ -36,16 +35,10 @@ type frame struct {
 	Machine     // what it holds for programs
 }
 
-// copies says on every page for whom it was made.
-var copies = map[view.Audience]string{
-	view.ForBuyer:    "The buyer’s copy",
-	view.ForWorkshop: "The workshop copy: not for publication",
-}
-
 // frame makes the frame of a page.
 func (s *site) frame(t task) frame {
-	f := frame{kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), audience: copies[s.v.Audience],
-		noIndex: s.v.Audience != view.ForPublic, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
+	f := frame{kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.v.Banner,
+		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
 		canonical: s.address(t.path), Machine: s.machine(t.path)}
 	if t.path == buildFront {
 		f.title = s.v.Name
@@ -143,7 +136,7 @@ A record of one person’s work, not instructions. Follow the maker’s data and
 
 // writeTop writes the header with the navigation.
 func (f frame) writeTop(w *markup.W) {
-	w.Raw("<header>\n").With(`<p class="mark"><strong>`, f.mark, "</strong></p>\n").With(`<p class="copy">`, f.audience, "</p>\n").Raw(`<div class="top">
+	w.Raw("<header>\n").With(`<p class="mark"><strong>`, f.mark, "</strong></p>\n").With(`<p class="copy">`, f.banner, "</p>\n").Raw(`<div class="top">
 <a class="home"`).Href(f.root + "index.html").Raw(">").Text(f.site).Raw(`</a>
 <nav aria-label="Pages"><ul>
 `)

@@ -13,6 +13,7 @@ import (
 
 // A Garage is several builds side by side, as one audience may see them.
 type Garage struct {
+	view.Copy
 	Name   string
 	Builds []Build // in the order in which they are listed
 }
@@ -27,9 +28,8 @@ type Build struct {
 // A garageSite is a garage with all that its files share.
 type garageSite struct {
 	Garage
-	o        Options
-	audience view.Audience
-	builds   []housed
+	o      Options
+	builds []housed
 }
 
 // A housed is the site of a build in its folder of the garage's site.
@@ -55,7 +55,7 @@ func GarageSite(g Garage, o Options) (Files, error) {
 }
 
 func prepareGarage(g Garage, o Options) (*garageSite, error) {
-	s := &garageSite{Garage: g, o: o, audience: view.ForPublic}
+	s := &garageSite{Garage: g, o: o}
 	taken := map[string]int{}
 	var errs []error
 	for _, b := range g.Builds {
@@ -65,7 +65,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 			errs = append(errs, err)
 			continue
 		}
-		s.builds, s.audience = append(s.builds, housed{folder, made}), b.View.Audience
+		s.builds = append(s.builds, housed{folder, made})
 	}
 	return s, errors.Join(errs...)
 }
@@ -81,8 +81,8 @@ func (s *garageSite) jobs() []job {
 
 func (s *garageSite) front() ([]place.File, error) {
 	lead := count(len(s.builds), "build")
-	f := frame{kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: "The builds of " + s.Name + ".", noIndex: s.audience != view.ForPublic,
-		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), audience: copies[s.audience]}
+	f := frame{kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: "The builds of " + s.Name + ".", noIndex: !s.Indexed,
+		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), banner: s.Banner}
 	photos := false // of some build; the others then have a blank in its place
 	for _, b := range s.builds {
 		f.nav = append(f.nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})

@@ -30,7 +30,7 @@ func (s *garageSite) machines() []garageMachine {
 		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
 	}
 	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
-	own := &site{v: &view.View{Audience: s.audience}, o: s.o}
+	own := &site{v: &view.View{Copy: s.Copy}, o: s.o}
 	if own.hasSitemap() {
 		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
 	}

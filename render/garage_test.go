@@ -33,7 +33,7 @@ func leanTo(t *testing.T, to view.Audience, base string) (Garage, Options, fstes
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := Garage{Name: g.Name}
+	out := Garage{Copy: view.CopyFor(to), Name: g.Name}
 	for _, b := range g.Builds {
 		out.Builds = append(out.Builds, Build{Path: b.Path, View: view.Of(state.At(b, 0, today), to)})
 	}
@@ -171,7 +171,7 @@ func TestGarageDraft(t *testing.T) {
 // The front page of a garage says of each build what is dangerous or held together
 // for now, and warns.
 func TestGarageWarns(t *testing.T) {
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		fsys := fstest.MapFS{
 			"garage.md":         {Data: []byte("---\ngarage: The lean-to\ncurrency: GBP\n---\n")},
 			"van/build.md":      {Data: []byte("---\nbuild: Van\ncurrency: GBP\n---\n")},
@@ -182,7 +182,7 @@ func TestGarageWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out := Garage{Name: g.Name}
+		out := Garage{Copy: view.CopyFor(to), Name: g.Name}
 		for _, b := range g.Builds {
 			out.Builds = append(out.Builds, Build{Path: b.Path, View: view.Of(state.At(b, 0, today), to)})
 		}

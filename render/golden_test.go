@@ -25,7 +25,7 @@ func TestGolden(t *testing.T) {
 		t.Fatal("no goldens", err)
 	}
 	for _, dir := range dirs {
-		for _, to := range view.Audiences {
+		for _, to := range view.Audiences() {
 			t.Run(filepath.Base(dir)+"/"+string(to), func(t *testing.T) {
 				files := siteOf(t, os.DirFS(filepath.Join(dir, "in")), to, measure.NewDate(2026, 4, 1))
 				want := filepath.Join(dir, "want", string(to))

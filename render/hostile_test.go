@@ -105,7 +105,7 @@ func TestNotesNeverBecomeMarkup(t *testing.T) {
 	if b, err := journal.ReadBuild(fsys, "."); err != nil || b.LinesLeftOut > 0 {
 		t.Fatalf("%v, %v: the lines must be read to be shown", err, b.Faults)
 	}
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		for _, f := range siteOf(t, fsys, to, 0) {
 			if !isPage(f) {
 				continue

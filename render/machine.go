@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"guidecoat/journal/export"
-	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -120,5 +119,3 @@ func (s *site) costsCSV() ([]byte, error) {
 	err := export.WriteCSV(&b, export.LinesSeen(s.v.Money.Lines, s.v.Currency))
 	return b.Bytes(), err
 }
-
-func (s *site) isPublic() bool { return s.v.Audience == view.ForPublic }

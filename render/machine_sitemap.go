@@ -31,7 +31,7 @@ type siteURL struct {
 // sitemapURLs is how many addresses the protocol allows in one file.
 const sitemapURLs = 50_000
 
-func (s *site) hasSitemap() bool { return s.o.BaseURL != "" && s.isPublic() }
+func (s *site) hasSitemap() bool { return s.o.BaseURL != "" && s.v.Indexed }
 
 func (s *site) sitemap() ([]place.File, error) { return sitemapFiles(s.urls(), s.address) }
 

@@ -89,7 +89,7 @@ func readXML(t *testing.T, data []byte, space, root string) element {
 
 // The sitemap names every page once, by its whole address, for the public alone.
 func TestSitemap(t *testing.T) {
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		for _, base := range []string{"", base, "https://halden.example", "https://halden.example/"} {
 			files := placed(t, example(), to, base)
 			there := to == view.ForPublic && base != ""
@@ -148,7 +148,7 @@ func TestLargeSitemap(t *testing.T) {
 
 // The CSV holds the lines the audience sees, and no others; without any it is not made.
 func TestCostsCSV(t *testing.T) {
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		b, err := journal.ReadBuild(example(), ".")
 		if err != nil {
 			t.Fatal(err)
@@ -183,7 +183,7 @@ func TestCostsCSV(t *testing.T) {
 
 // build.json tells what the view tells.
 func TestBuildJSON(t *testing.T) {
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		b, err := journal.ReadBuild(example(), ".")
 		if err != nil {
 			t.Fatal(err)

@@ -81,7 +81,7 @@ func checkTerms(t *testing.T, block map[string]any) {
 
 // The front page describes the vehicle, in words of the vocabulary and no others.
 func TestVehicleData(t *testing.T) {
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		for _, base := range []string{"", base} {
 			data := placed(t, example(), to, base)["index.html"]
 			blocks := dataBlocks(t, place.File{Path: "index.html", Data: data})

@@ -208,7 +208,7 @@ func TestAlmostNothing(t *testing.T) {
 	for name, fsys := range map[string]fstest.MapFS{
 		"card only": {"build.md": card}, "an empty note": {"build.md": card, "2026-04-11.md": {}}, "one note": {"build.md": card, "2026-04-11.md": {Data: []byte("Words.\n")}},
 	} {
-		for _, to := range view.Audiences {
+		for _, to := range view.Audiences() {
 			all := held(t, siteOf(t, fsys, to, 0))
 			if all["index.html"] == nil {
 				t.Errorf("%s, %s: no front page", name, to)

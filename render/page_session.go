@@ -24,7 +24,7 @@ func (s *site) sessionSheets() []sheet {
 // isEmpty tells whether the page of a session would hold nothing but its title. In
 // the workshop it leads to the note.
 func (s *site) isEmpty(x *view.SessionView) bool {
-	if s.v.Audience == view.ForWorkshop || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
+	if s.v.AsTyped || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
 		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Opened)+len(x.Cleared) > 0 {
 		return false
 	}

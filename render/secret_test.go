@@ -227,7 +227,37 @@ func TestNoFileTellsASecret(t *testing.T) {
 	}
 }
 
-// The test above must be able to fail: the workshop's copy holds every secret but
+// An audience that only this test knows of is shown nothing that anybody wrote, and its
+// site is kept from search engines; likewise in a garage that forgot to say for whom it is.
+func TestUnknownAudienceIsShownNothing(t *testing.T) {
+	somebody := onlooker{name: "somebody", to: "somebody", public: "  money: lines\n  suppliers: yes\n  vin: full\n  registration: yes"}
+	fsys := secretBuild(somebody.public)
+	b, err := journal.ReadBuild(fsys, ".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := view.Of(state.At(b, 0, today), somebody.to)
+	options := Options{Theme: theme(t), BaseURL: base, Store: pictures, Read: fsys.ReadFile, Notes: []RawNote{{File: b.Card.Note.File}, {File: b.Sessions[0].Note.File}}}
+	garage, err := allOf(GarageSite(Garage{Name: "Two", Builds: []Build{{Path: "one", View: v, Notes: options.Notes}}}, options))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for where, text := range everyByte(t, append(secretSite(t, fsys, somebody, theme(t)), garage...)) {
+		for _, secret := range append(somebody.hidden(), "zq", "halden fjord", "2026-04") {
+			if find(text, secret) >= 0 {
+				t.Errorf("%s tells %q", where, secret)
+			}
+		}
+		if strings.Contains(where, ".html") && !strings.Contains(text, `<meta name="robots" content="noindex`) {
+			t.Errorf("%s may be listed", where)
+		}
+		if strings.Contains(where, "sitemap") || strings.Contains(where, "robots") {
+			t.Errorf("%s is there", where)
+		}
+	}
+}
+
+// The tests above must be able to fail: the workshop's copy holds every secret but
 // those that nobody may see.
 func TestSecretsAreThere(t *testing.T) {
 	workshop := onlookers()[0]

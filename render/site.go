@@ -166,7 +166,7 @@ func (s *site) jobs() []job {
 // prepare settles all that the pages share, and which pages there will be.
 func prepare(v *view.View, o Options) (*site, error) {
 	s := &site{v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
-	if v.Audience != view.ForWorkshop {
+	if !v.AsTyped {
 		s.o.Notes = nil
 	}
 	s.inYears = s.lastsYears()

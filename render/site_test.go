@@ -95,7 +95,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 	june := state.At(b, measure.NewDate(2026, 6, 1), today)
 	now := state.At(b, 0, today)
 	views := map[string]*view.View{"workshop in June": view.Of(june, view.ForWorkshop), "buyer's pack": view.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": view.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))}
-	for _, to := range view.Audiences {
+	for _, to := range view.Audiences() {
 		views[string(to)] = view.Of(now, to)
 	}
 	sites := map[string][]place.File{}
@@ -108,7 +108,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 			sites[of+", "+name] = siteIn(t, th, example(), b, v)
 		}
 		// The same build twice, since the example is no garage.
-		two := Garage{Name: "The lean-to", Builds: []Build{{Path: "halden", View: view.Of(now, view.ForPublic)}, {Path: "other", View: view.Of(june, view.ForPublic)}}}
+		two := Garage{Copy: view.CopyFor(view.ForPublic), Name: "The lean-to", Builds: []Build{{Path: "halden", View: view.Of(now, view.ForPublic)}, {Path: "other", View: view.Of(june, view.ForPublic)}}}
 		files, err := allOf(GarageSite(two, Options{Theme: th, Version: "test", Store: pictures, Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }}))
 		if err != nil {
 			t.Fatal(err)

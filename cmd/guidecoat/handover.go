@@ -16,7 +16,7 @@ import (
 func newHandover(w *world) *cobra.Command {
 	var day measure.Date
 	var toDrive, uncleared, asJSON bool
-	o := publishing{audience: string(view.ForBuyer), theme: themes.Default}
+	o := publishing{audience: view.ForBuyer, theme: themes.Default}
 	cmd := &cobra.Command{
 		Use:   "handover [DIR]",
 		Short: "Tells what stands in the way of selling, or of driving.",
@@ -69,7 +69,7 @@ func newHandover(w *world) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&toDrive, "to-drive", false, "look only at what makes it dangerous to drive")
 	cmd.Flags().BoolVar(&uncleared, "uncleared", false, "write the pack although something stands in the way, and say so on every page")
-	cmd.Flags().StringVar(&o.to, "to", "", "write the pack into `FOLDER` instead of site-buyer beside the notes")
+	cmd.Flags().StringVar(&o.to, "to", "", "write the pack into `FOLDER` instead of "+o.folder()+" beside the notes")
 	themeFlag(cmd, &o.theme)
 	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the requirements as JSON")

@@ -11,7 +11,6 @@ import (
 	"path/filepath"
 
 	"guidecoat/journal/marker"
-	"guidecoat/journal/view"
 	placing "guidecoat/render/place"
 )
 
@@ -156,7 +155,7 @@ func (r *lastRun) repeat() error {
 	if err != nil {
 		return err
 	}
-	p.least = leastFor(view.Audience(r.o.audience))
+	p.least = leastFor(r.o.audience)
 	if err := w.refuseErrors(p, "published"); err != nil {
 		return err
 	}

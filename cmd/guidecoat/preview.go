@@ -19,7 +19,7 @@ import (
 )
 
 func newPreview(w *world) *cobra.Command {
-	b := &workbench{w: w, audience: string(view.ForWorkshop), theme: themes.Default}
+	b := &workbench{w: w, audience: view.ForWorkshop, theme: themes.Default}
 	var port uint16
 	cmd := &cobra.Command{
 		Use:   "preview [DIR]",
@@ -39,7 +39,7 @@ func newPreview(w *world) *cobra.Command {
 			return w.preview(ctx, b, port)
 		},
 	}
-	word(cmd, &b.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
+	audienceFlag(cmd, &b.audience)
 	cmd.Flags().Uint16Var(&port, "port", 0, "use the port of this `NUMBER` instead of a free one")
 	completeNothing(cmd, "port")
 	themeFlag(cmd, &b.theme)

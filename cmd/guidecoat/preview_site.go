@@ -18,7 +18,7 @@ import (
 type workbench struct {
 	w        *world
 	dir      string
-	audience string
+	audience view.Audience
 	theme    string
 	reader   journal.Reader
 	seen     sightings
@@ -52,10 +52,10 @@ func (b *workbench) edition(p *place) edition {
 	var viewed sync.WaitGroup // beside the checks, which take as long
 	viewed.Go(func() {
 		for i, st := range p.states {
-			views[i] = view.Of(st, view.Audience(b.audience))
+			views[i] = view.Of(st, b.audience)
 		}
 	})
-	p.least = leastFor(view.Audience(b.audience))
+	p.least = leastFor(b.audience)
 	problems := p.problems()
 	viewed.Wait()
 	if errs, _ := problem.Count(problems); errs > 0 {
@@ -79,7 +79,7 @@ func (b *workbench) edition(p *place) edition {
 func (b *workbench) draft(p *place, views []*view.View, theme *themes.Theme) (*render.Draft, error) {
 	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: &b.pictures}
 	if p.garage != nil {
-		return render.NewGarageDraft(garageOf(p, views), options)
+		return render.NewGarageDraft(garageOf(p, b.audience, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
 	return render.NewDraft(views[0], options)

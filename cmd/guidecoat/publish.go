@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/check"
@@ -24,14 +25,14 @@ import (
 // publishing is what the flags of `publish` ask for.
 type publishing struct {
 	day      measure.Date
-	audience string
+	audience view.Audience
 	to       string // the folder; "" for the one beside the notes
 	theme    string
 	baseURL  string
 }
 
 func newPublish(w *world) *cobra.Command {
-	o := publishing{audience: string(view.ForPublic), theme: themes.Default}
+	o := publishing{audience: view.ForPublic, theme: themes.Default}
 	cmd := &cobra.Command{
 		Use:   "publish [DIR]",
 		Short: "Writes the site.",
@@ -50,7 +51,7 @@ func newPublish(w *world) *cobra.Command {
 			return last.repeat()
 		},
 	}
-	word(cmd, &o.audience, "for", "write for this `AUDIENCE`: public, buyer or workshop", "audience", audiences)
+	audienceFlag(cmd, &o.audience)
 	cmd.Flags().StringVar(&o.to, "to", "", "write into `FOLDER` instead of one beside the notes")
 	themeFlag(cmd, &o.theme)
 	addressFlag(cmd, &o.baseURL)
@@ -58,17 +59,18 @@ func newPublish(w *world) *cobra.Command {
 	return cmd
 }
 
-func audiences() []string {
+// audienceFlag gives a command the flag for whom it writes.
+func audienceFlag(cmd *cobra.Command, to *view.Audience) {
 	var names []string
-	for _, a := range view.Audiences {
+	for _, a := range view.Audiences() {
 		names = append(names, string(a))
 	}
-	return names
+	word(cmd, (*string)(to), "for", "write for this `AUDIENCE`: "+strings.Join(names, ", "), "audience", func() []string { return names })
 }
 
 // leastFor is the least of the problems that a site shows beside the notes.
 func leastFor(a view.Audience) problem.Severity {
-	if a == view.ForWorkshop {
+	if view.CopyFor(a).AsTyped {
 		return problem.Information
 	}
 	return problem.Warning
@@ -86,9 +88,11 @@ func (w *world) refuseErrors(p *place, what string) error {
 
 // heed shows the problems that concern what the views are about to tell: once a site is
 // out it is too late to look for them. Its error says that one of them stops the run.
-func (w *world) heed(p *place, to view.Audience, views []*view.View) error {
+func (w *world) heed(p *place, views []*view.View) error {
 	shown := map[string]bool{}
+	private, names := true, true // are meant to be told
 	for _, v := range views {
+		private, names = private && v.TellsPrivate(), names && v.TellsNames()
 		for _, f := range v.Files {
 			shown[f] = true
 		}
@@ -99,7 +103,7 @@ func (w *world) heed(p *place, to view.Audience, views []*view.View) error {
 		c := check.Named(pr.Check)
 		switch {
 		case !c.Privacy && !c.Stops, pr.File != "" && !shown[pr.File]:
-		case c.Privacy && to == view.ForWorkshop, c.Name == check.PrivateWords && to != view.ForPublic:
+		case c.Privacy && private, c.Name == check.PrivateWords && names:
 		default:
 			if c.Stops {
 				stops, pr.Severity = true, problem.Error
@@ -121,16 +125,18 @@ func (w *world) heed(p *place, to view.Audience, views []*view.View) error {
 // publish renders everything, then puts it in place. Pack makes the view of a buyer's
 // pack; nil for a site without one. Last, if it is not nil, takes note of the run.
 func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.View, last *lastRun) error {
-	to := view.Audience(o.audience)
+	if o.folder() == "" {
+		return wrongUsage("Choose one of those that `guidecoat publish --help` lists.", "there is no audience %q", o.audience)
+	}
 	var views []*view.View
 	for _, st := range p.states {
 		if pack == nil {
-			views = append(views, view.Of(st, to))
+			views = append(views, view.Of(st, o.audience))
 		} else {
 			views = append(views, pack(st))
 		}
 	}
-	if err := w.heed(p, to, views); err != nil {
+	if err := w.heed(p, views); err != nil {
 		return err
 	}
 	theme, err := w.theme(p.dir, o.theme, last.watchedTheme())
@@ -192,31 +198,26 @@ func (o publishing) target(dir string) string {
 	if o.to != "" {
 		return o.to
 	}
-	return filepath.Join(dir, siteFolder(view.Audience(o.audience)))
+	return filepath.Join(dir, o.folder())
 }
 
-// siteFolder is where a site goes unless the user says otherwise.
-func siteFolder(a view.Audience) string {
-	if a == view.ForPublic {
-		return "site"
-	}
-	return "site-" + string(a)
-}
+// folder is the name of the one beside the notes; "" for an audience that there is not.
+func (o publishing) folder() string { return view.CopyFor(o.audience).Folder }
 
 // render makes the files of the site, out of those in root.
 func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, views []*view.View, pictures *store, photos *render.Progress) (render.Files, error) {
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures, Photos: photos,
 		Read: func(name string) ([]byte, error) { return p.seen.read(root, name) }}
 	if p.garage != nil {
-		return render.GarageSite(garageOf(p, views), options)
+		return render.GarageSite(garageOf(p, o.audience, views), options)
 	}
 	options.Notes = rawNotes(p, p.builds[0])
 	return render.Site(views[0], options)
 }
 
 // garageOf is the garage as the views show its builds.
-func garageOf(p *place, views []*view.View) render.Garage {
-	g := render.Garage{Name: p.garage.Name}
+func garageOf(p *place, to view.Audience, views []*view.View) render.Garage {
+	g := render.Garage{Copy: view.CopyFor(to), Name: p.garage.Name}
 	for i, b := range p.builds {
 		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, b)})
 	}
@@ -243,7 +244,7 @@ func rawNotes(p *place, b *journal.Build) []render.RawNote {
 }
 
 // put brings the files into the target folder, whose parent must exist.
-func (p *place) put(target, audience string, files render.Files) (placing.Report, error) {
+func (p *place) put(target string, to view.Audience, files render.Files) (placing.Report, error) {
 	full, err := filepath.Abs(target)
 	if err != nil {
 		return placing.Report{}, err
@@ -259,7 +260,7 @@ func (p *place) put(target, audience string, files render.Files) (placing.Report
 		return placing.Report{}, err
 	}
 	defer parent.Close()
-	site := placing.Site{Audience: audience}
+	site := placing.Site{Audience: string(to)}
 	if p.garage != nil {
 		site.Build = p.garage.Name
 	} else {

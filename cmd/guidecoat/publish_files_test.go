@@ -3,12 +3,18 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"time"
+
+	"guidecoat/themes"
 )
+
+func day() time.Time { return time.Date(2026, 7, 1, 12, 0, 0, 0, time.UTC) }
 
 // tryPublish publishes for somebody and returns how it ended, what it said and every
 // byte of what was written, names too.
@@ -16,7 +22,6 @@ func tryPublish(t *testing.T, dir, audience string) (code int, said, site string
 	t.Helper()
 	var out, errs bytes.Buffer
 	to := filepath.Join(t.TempDir(), "site")
-	day := func() time.Time { return time.Date(2026, 7, 1, 12, 0, 0, 0, time.UTC) }
 	code = run(context.Background(), world{[]string{"publish", dir, "--for", audience, "--to", to}, bytes.NewReader(nil), &out, &errs, func(string) string { return "" }, day, ""})
 	if code != exitDone {
 		if found, _ := filepath.Glob(filepath.Join(filepath.Dir(to), "*")); found != nil {
@@ -78,6 +83,30 @@ func TestOnlyTheAllowedIsPublished(t *testing.T) {
 					t.Error("picture: " + told)
 				}
 			}
+		}
+	}
+}
+
+// An audience that the table lacks has no folder, and is refused wherever it is to go.
+func TestUnknownAudienceIsRefused(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "build.md"), []byte("---\nbuild: b\ncurrency: GBP\n---\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, to := range []string{"", filepath.Join(dir, "out")} {
+		var said bytes.Buffer
+		w := &world{nil, bytes.NewReader(nil), &said, &said, func(string) string { return "" }, day, ""}
+		p, err := w.load(dir, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		err = w.publish(p, publishing{audience: "somebody", theme: themes.Default, to: to}, nil, nil)
+		var wrong *exit
+		if !errors.As(err, &wrong) || wrong.code != exitUsage {
+			t.Errorf("to %q: %v", to, err)
+		}
+		if list, err := os.ReadDir(dir); err != nil || len(list) != 1 {
+			t.Errorf("to %q: %v %v", to, list, err)
 		}
 	}
 }

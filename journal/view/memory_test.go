@@ -13,7 +13,7 @@ import (
 // A site of many notes is written from its view alone, which must not hold on to what
 // it was made of: a build takes three times the room of its view.
 func TestViewLetsGoOfTheBuild(t *testing.T) {
-	for _, to := range Audiences {
+	for _, to := range Audiences() {
 		b, err := journal.ReadBuild(os.DirFS("../../example-build"), ".")
 		if err != nil {
 			t.Fatal(err)

@@ -5,9 +5,28 @@ import (
 	"slices"
 )
 
-// A rights is one row of the table of audiences: what one may see. The zero row shows
-// nothing of what any audience is kept from, so one that the table lacks learns nothing.
+// A Copy is what a row of the table of audiences settles of a site as a whole. The zero
+// one has no folder, so that no command writes it, and is kept from search engines.
+type Copy struct {
+	Audience Audience
+	Banner   string // what every page says of whom it is for; "" where that goes without saying
+	Folder   string // where it goes beside the notes, unless the user says otherwise
+	Indexed  bool   // search engines may come
+	AsTyped  bool   // notes are shown as typed besides, with every remark on them
+	rights
+}
+
+// TellsPrivate says that what is private is meant to be in it, so that nobody needs a
+// warning of it.
+func (c Copy) TellsPrivate() bool { return c.private }
+
+// TellsNames says the same of plates, identification numbers and suppliers.
+func (c Copy) TellsNames() bool { return c.plate && c.vin == "full" && c.suppliers }
+
+// A rights is what an audience may see. The zero value shows nothing at all, so an
+// audience that the table lacks learns nothing.
 type rights struct {
+	notes     bool // sessions, pages, parts, checks, readings: all that no other field keeps back
 	private   bool // what is private is shown
 	work      bool // sums of the work are shown
 	whole     bool // and so is everything else about money
@@ -22,31 +41,48 @@ type rights struct {
 	contact   bool
 	vin       string // masked, full; else it is not shown
 	plate     bool
+	asSet     bool // the card's settings of `public` decide on money, time, snags, suppliers, VIN and plate
 }
 
-// audiences is the table, as the card's public settings make it.
-var audiences = map[Audience]func(journal.Public) rights{
-	ForPublic: func(p journal.Public) rights {
-		whole := p.Money == "totals" || p.Money == "lines"
-		return rights{work: p.Money != "nothing", whole: whole, lines: p.Money == "lines", purchase: whole,
-			hours: p.Hours, snagsSeen: p.Snags, suppliers: p.Suppliers, vin: p.VIN, plate: p.Registration}
-	},
-	ForBuyer: func(journal.Public) rights {
-		return rights{work: true, lines: true, hours: true, snagsSeen: true, withheld: true,
-			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}
-	},
-	ForWorkshop: func(journal.Public) rights {
-		return rights{private: true, work: true, whole: true, lines: true, purchase: true, hours: true, snagsSeen: true,
-			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}
-	},
+// table has a row for each audience. All that depends on whom a site is for is here.
+var table = []Copy{
+	{Audience: ForPublic, Folder: "site", Indexed: true, rights: rights{notes: true, asSet: true}},
+	{Audience: ForBuyer, Folder: "site-buyer", Banner: "The buyer’s copy",
+		rights: rights{notes: true, work: true, lines: true, hours: true, snagsSeen: true, withheld: true,
+			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}},
+	{Audience: ForWorkshop, Folder: "site-workshop", Banner: "The workshop copy: not for publication", AsTyped: true,
+		rights: rights{notes: true, private: true, work: true, whole: true, lines: true, purchase: true, hours: true, snagsSeen: true,
+			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}},
 }
 
-// rightsOf reads the table.
-func rightsOf(to Audience, p journal.Public) rights {
-	if row := audiences[to]; row != nil {
-		return row(p)
+// Audiences are all of the table, in its order.
+func Audiences() []Audience {
+	var list []Audience
+	for _, c := range table {
+		list = append(list, c.Audience)
 	}
-	return rights{}
+	return list
+}
+
+// CopyFor reads the table. An audience that it lacks has the zero row.
+func CopyFor(to Audience) Copy {
+	for _, c := range table {
+		if c.Audience == to {
+			return c
+		}
+	}
+	return Copy{Audience: to}
+}
+
+// with are the rights under the settings of `public` on the job card.
+func (r rights) with(p journal.Public) rights {
+	if r.asSet {
+		r.work, r.lines = p.Money != "nothing", p.Money == "lines"
+		r.whole = p.Money == "totals" || r.lines
+		r.purchase = r.whole
+		r.hours, r.snagsSeen, r.suppliers, r.vin, r.plate = p.Hours, p.Snags, p.Suppliers, p.VIN, p.Registration
+	}
+	return r
 }
 
 // ofPurchase tells whether a stage is one of buying, of which the audience sees nothing.

@@ -65,7 +65,7 @@ func TestWeeks(t *testing.T) {
 func TestOpenSnagsByDay(t *testing.T) {
 	for name, fsys := range map[string]fs.FS{"example": exampleFS, "private lines": secretBuild("  snags: yes"), "again and again": trial.Files(againAndAgain)} {
 		b := trial.CompileFS(t, fsys, ".")
-		for _, to := range Audiences {
+		for _, to := range Audiences() {
 			v := Of(state.At(b, 0, trial.Today), to)
 			counts := map[measure.Date]int{}
 			for _, c := range v.OpenSnags() {

@@ -14,7 +14,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 )
 
-// An Audience is for whom a site is written.
+// An Audience is for whom a site is written: the name of a row of the table.
 type Audience string
 
 const (
@@ -23,14 +23,11 @@ const (
 	ForWorkshop Audience = "workshop"
 )
 
-// Audiences are all of them.
-var Audiences = []Audience{ForPublic, ForBuyer, ForWorkshop}
-
 // A View is what an audience may see of a build, and nothing else: what it may not
 // see is not in it, so no page can show it. An empty text, a nil
 // and an absent entry all mean "not shown".
 type View struct {
-	Audience Audience
+	Copy
 	Name     string
 	Currency money.Currency
 	AsOf     measure.Date // 0 where every note counts
@@ -268,16 +265,15 @@ func Of(st *state.State, to Audience) *View {
 }
 
 func newViewer(st *state.State, to Audience) *viewer {
-	v := &viewer{st: st, to: to, names: map[*journal.Session]string{}, hidden: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}
-	v.rights = rightsOf(to, st.Build.Card.Public)
+	v := &viewer{st: st, Copy: CopyFor(to), names: map[*journal.Session]string{}, hidden: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}
+	v.rights = v.with(st.Build.Card.Public)
 	return v
 }
 
 // A viewer makes one View. Its fields are the row of the audience table that holds.
 type viewer struct {
 	st *state.State
-	to Audience
-	rights
+	Copy
 
 	// hiddenRefund are the refunds of costs that are not shown.
 	hiddenRefund map[*journal.Money]bool
@@ -291,10 +287,13 @@ type viewer struct {
 }
 
 func (v *viewer) view() *View {
+	if !v.notes {
+		return &View{Copy: v.Copy}
+	}
 	st, b := v.st, v.st.Build
 	v.hide()
 	v.hideRefunds()
-	out := &View{Audience: v.to, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
+	out := &View{Copy: v.Copy, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
 		Stages: b.StageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
 		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}
 	for _, s := range st.Sessions {

@@ -171,8 +171,13 @@ type audience struct {
 	vin                            string
 }
 
+// least is an audience of these tests alone, whose row forgets all but that it sees notes.
+const least Audience = "least"
+
+func init() { table = append(table, Copy{Audience: least, rights: rights{notes: true}}) }
+
 func everyAudience() []audience {
-	list := []audience{{name: "workshop", to: ForWorkshop, public: "  money: nothing"}, {name: "buyer", to: ForBuyer, public: "  money: nothing\n  snags: no\n  hours: no"}}
+	list := []audience{{name: "least", to: least, public: "  money: lines\n  suppliers: yes\n  vin: full\n  registration: yes", vin: "no"}, {name: "workshop", to: ForWorkshop, public: "  money: nothing"}, {name: "buyer", to: ForBuyer, public: "  money: nothing\n  snags: no\n  hours: no"}}
 	for _, money := range []string{"nothing", "work", "totals", "lines"} {
 		list = append(list,
 			audience{name: "public " + money, to: ForPublic, public: "  money: " + money, money: money, hours: true, snags: true, vin: "masked"},
@@ -183,7 +188,7 @@ func everyAudience() []audience {
 }
 
 func (a audience) workshop() bool { return a.to == ForWorkshop }
-func (a audience) isPublic() bool { return a.to == ForPublic }
+func (a audience) isPublic() bool { return a.to != ForBuyer && a.to != ForWorkshop }
 func (a audience) whole() bool    { return a.workshop() || a.money == "totals" || a.money == "lines" }
 func (a audience) lines() bool    { return !a.isPublic() || a.money == "lines" }
 
@@ -463,12 +468,12 @@ func TestPrivateSale(t *testing.T) {
 			line += "; private"
 		}
 		b := trial.Compile(t, trial.Card("resale: 12000\npublic:\n  money: lines")+trial.Session("2026-04-01.md", line+"\nstage: x\ncost: 5\ntime: 1h", ""))
-		for _, to := range Audiences {
+		for _, to := range Audiences() {
 			v := Of(state.At(b, 0, trial.Today), to)
 			all := strings.Join(everythingIn(v), "\n")
 			sold := to == ForWorkshop || !private
 			trial.WantEqual(t, fmt.Sprintf("%s, private %v: sold on", to, private), v.SoldOn != 0, sold)
-			trial.WantEqual(t, fmt.Sprintf("%s, private %v: the price", to, private), strings.Contains(all, "9999.99"), sold && to != ForBuyer)
+			trial.WantEqual(t, fmt.Sprintf("%s, private %v: the price", to, private), strings.Contains(all, "9999.99"), sold && (to == ForPublic || to == ForWorkshop))
 			if strings.Contains(all, "sold-to") || strings.Contains(all, "12000") {
 				t.Errorf("%s: the view tells the buyer's name or the resale hoped for", to)
 			}
@@ -537,20 +542,31 @@ func TestPrivateWordsOfAPublicSnag(t *testing.T) {
 	trial.WantEqual(t, "not shown", v.UnseenOpen, 1)
 }
 
-// An audience that the table does not have learns nothing that any is kept from.
+// An audience that the table does not have learns nothing at all, and needs every warning.
 func TestUnknownAudienceSeesNothing(t *testing.T) {
-	b := trial.Compile(t, trial.Card("vehicle:\n  vin: SECRETVIN00000001\n  registration: SECRETPLATE\n  telephone: SECRETPHONE\npublic:\n  money: lines\n  hours: yes\n  registration: yes\n  vin: full")+
-		trial.Session("2026-04-11.md", "time: 3h x\ncost: 12.00 SECRETCOST; from SECRETSUPPLIER\nchecks:\n  brake-test: passed; by SECRETBY", "- [ ] SECRETSNAG\n"))
-	v := Of(state.At(b, 0, trial.Today), Audience("somebody"))
-	if v.Money != nil || v.Hours || v.Minutes != 0 || len(v.Snags) > 0 || v.SnagsShown {
-		t.Errorf("money %v, hours %v, snags %v", v.Money, v.Hours, v.Snags)
+	b := trial.Compile(t, trial.Card("public:\n  money: lines\n  hours: yes\n  registration: yes\n  vin: full")+trial.Session("2026-04-11.md", "time: 3h x\ncost: 12.00 glue", "- [ ] a job\n"))
+	got, want := fmt.Sprintf("%+v", *Of(state.At(b, 0, trial.Today), "somebody")), fmt.Sprintf("%+v", View{Copy: Copy{Audience: "somebody"}})
+	trial.WantEqual(t, "view", got, want)
+	if c := CopyFor("somebody"); c.Folder != "" || c.Indexed || c.AsTyped || c.TellsPrivate() || c.TellsNames() {
+		t.Errorf("%+v", c)
 	}
-	if told := fmt.Sprintf("%+v", v.Vehicle); strings.Contains(told, "SECRET") {
-		t.Error(told)
-	}
-	for _, c := range v.Checks {
-		if c.By != "" {
-			t.Error(c.By)
+}
+
+// What the table says of a site as a whole: only the public's copy goes without a word
+// on whom it is for, only that may be listed, and no two have one folder.
+func TestCopies(t *testing.T) {
+	folders := map[string]Audience{}
+	for _, to := range Audiences() {
+		if to == least {
+			continue
+		}
+		c := CopyFor(to)
+		if c.Folder == "" || folders[c.Folder] != "" {
+			t.Errorf("%s has the folder %q of %q", to, c.Folder, folders[c.Folder])
+		}
+		folders[c.Folder] = to
+		if public := to == ForPublic; (c.Banner == "") != public || c.Indexed != public || c.AsTyped != (to == ForWorkshop) || c.TellsPrivate() != (to == ForWorkshop) || c.TellsNames() == public {
+			t.Errorf("%s: %+v", to, c)
 		}
 	}
 }
