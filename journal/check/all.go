@@ -102,7 +102,6 @@ var All = []*Check{
 	// snags
 	nearItem,
 	nearKind,
-	strayKind,
 	nearID,
 	unknownSnag,
 	unknownWaitsFor,

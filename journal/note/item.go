@@ -61,7 +61,7 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 // alone, may be the words that a colon was meant for.
 func (n *Note) readItemClause(it *Item, t Text) {
 	faults := len(n.Faults)
-	n.readClause(it.Line, context{home: n.home}, t)
+	n.readClause(it.Line, n.context(), t)
 	lone := (it.ID != "" || it.Kind != "") && !it.Colon && it.Words().S == "" && len(it.Clauses) == 0
 	if lone && len(n.Faults) > faults && n.Faults[faults].Flaw == UnknownClause {
 		n.Faults[faults].Help = "Write \"" + it.Lead().S + ": \" if these are its words."

@@ -7,9 +7,11 @@
 package note
 
 import (
+	"path"
 	"strings"
 	"unicode/utf8"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/source"
@@ -49,6 +51,7 @@ type Note struct {
 	Lost int
 
 	home money.Currency
+	day  measure.Date // the session's, near which dates without a year are
 
 	portable *portable // shared by all copies
 }
@@ -116,6 +119,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 		return
 	}
 	n.home = home
+	n.day = n.sessionDay()
 	n.checkUTF8()
 	n.checkControls()
 	n.readFields(kinds)
@@ -224,7 +228,7 @@ func (n *Note) readField(k *Kind, f *Field) {
 			n.shapeFault(e.Text.Whole(), f.Key, "each of its lines begins with a dash")
 			n.Lost++
 		default:
-			n.add(n.readLine(k, context{home: n.home}, e.Text))
+			n.add(n.readLine(k, n.context(), e.Text))
 		}
 	}
 }
@@ -294,7 +298,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		n.Lost++
 		return
 	}
-	l := n.readLine(k, context{home: n.home}, t.Slice(vStart, vEnd))
+	l := n.readLine(k, n.context(), t.Slice(vStart, vEnd))
 	l.Name, l.nameAt = name.S, name.Whole().Start
 	if k.Name != nil {
 		if _, _, bad := k.Name.Read(context{}, name.S); bad != nil {
@@ -353,6 +357,19 @@ func (n *Note) Line(key string) *Line {
 		}
 	}
 	return nil
+}
+
+func (n *Note) context() context { return context{home: n.home, day: n.day} }
+
+// sessionDay is the day that the file's name or its `date` says, 0 where neither does.
+func (n *Note) sessionDay() measure.Date {
+	const form = len("2026-04-11")
+	name := path.Base(n.File.Path)
+	day, bad := measure.ParseDate(name[:min(len(name), form)])
+	if f := n.Field("date"); bad != nil && f != nil {
+		day, _ = measure.ReadDate(f.Value.S, measure.Near{})
+	}
+	return day
 }
 
 func (n *Note) fault(f source.Fault) { n.Faults = append(n.Faults, f) }
