@@ -21,6 +21,7 @@ type Kind struct {
 	Name  *Value // the form of the names of a Named kind; nil: any words
 	Head  *Value // what the head begins with; nil: free text, which may be left out where there are clauses
 	Words bool   // free description may follow the head's first word
+	Bare  bool   // of a Named kind: a name alone is enough, with or without its colon
 	// Clauses are the clauses such a line may carry. A kind without any is not
 	// split at semicolons: its line is all head.
 	Clauses []Clause
@@ -149,7 +150,7 @@ var Card = []*Kind{
 	{Key: "confidence", Head: confidence, About: "how sure that must be; 90% unless said otherwise"},
 	{Key: "bid increment", Head: sum, About: "bids are multiples of this; 1 unless said otherwise"},
 	{Key: "fees", Shape: Named, Head: bands, Clauses: []Clause{clauseVAT}, About: "what the auction adds to the hammer price, in bands"},
-	{Key: "stages", Shape: Named, Clauses: []Clause{
+	{Key: "stages", Shape: Named, Bare: true, Clauses: []Clause{
 		{Word: "budget", Value: three, About: "best, likely, worst, or one number"},
 		clauseSystem,
 		{Word: "purchase", About: "what was paid for the vehicle itself; left out of the bid"},

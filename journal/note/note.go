@@ -262,6 +262,9 @@ func (n *Note) shapeFault(at source.Span, key, why string) {
 func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) {
 	t := entries[i].Text
 	colon := nameEnd(t.S)
+	if name, _, _ := strings.Cut(t.S, ";"); colon <= 0 && k.Bare && !strings.Contains(name, ",") {
+		colon = len(name) // its semicolon, or its end
+	}
 	if colon <= 0 {
 		n.shapeFault(t.Whole(), k.Key, "each of its lines begins with a name and a colon")
 		if name, rest := firstWord(t.S); k.begins(t.S[:name], t.S[rest:]) {
@@ -278,13 +281,13 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		n.Lost++
 		return
 	}
-	vStart, vEnd := unquote(t.S, colon+1, len(t.S))
-	if key := knownKeys[name.S]; key != nil && k.Name != nil && !entries[i].Dash && key.hasValue(t.S[colon+1:]) && !k.begins(name.S, t.S[vStart:vEnd]) {
+	vStart, vEnd := unquote(t.S, min(colon+1, len(t.S)), len(t.S))
+	if key := knownKeys[name.S]; key != nil && k.Name != nil && !entries[i].Dash && key.hasValue(t.S[min(colon+1, len(t.S)):]) && !k.begins(name.S, t.S[vStart:vEnd]) {
 		n.indented(name.Whole(), k.Key, name.S)
 		n.Lost++
 		return
 	}
-	if vStart == vEnd {
+	if vStart == vEnd && !k.Bare {
 		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
 		n.Lost++
 		return

@@ -205,18 +205,6 @@ func wordEnd(s string) int {
 	return len(s)
 }
 
-func readAmount(c context, s string) (any, int, *source.Malformed) {
-	w, bad := money.Scan(s)
-	if bad != nil {
-		return nil, 0, bad
-	}
-	if c.home.Code == "" && w.Code == "" {
-		return Amount{Written: w}, w.End, nil
-	}
-	cur, bad := w.Currency(c.home)
-	return Amount{Written: w, Currency: cur}, w.End, bad
-}
-
 // readRemaining reads one number, three, or `nothing`; what else stands is a remark.
 func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	if s[:wordEnd(s)] == "nothing" {
