@@ -162,7 +162,6 @@ var notQuantities = []struct{ text, at, why, help string }{
 	{"mm", "mm", "no number", "8.7 mm"},
 	{"8.7", "8.7", "no unit", "8.7 mm"},
 	{"8.7 mmm", "mmm", "not a unit", `"mm"`},
-	{"8.7 kpascal", "kpa", "not a unit", `"kPa"`},
 	{"8.7 furlongs", "furlongs", "not a unit", "8.7 mm"},
 	{"5 gal", "gal", "two gallons", "US gal or imp gal"},
 	{"5 gallons", "gallons", "two gallons", "US gal or imp gal"},
