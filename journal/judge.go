@@ -1,8 +1,6 @@
 package journal
 
 import (
-	"strings"
-
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -22,7 +20,6 @@ const (
 	DueWithoutOdometer  source.Flaw = "due-without-odometer"
 	SilentlyCleared     source.Flaw = "silently-cleared"
 	TemporaryWithoutID  source.Flaw = "temporary-without-id"
-	StrayKind           source.Flaw = "stray-kind"
 )
 
 // A judge takes the task-list items in order, reports what does not fit together and
@@ -114,34 +111,10 @@ func (f *judge) plain(it *Item) {
 			}
 		}
 	}
-	if it.Stray {
-		f.warn(source.Fault{Flaw: StrayKind, Span: it.Lead().Whole(), Word: it.Lead().S, Why: idWithoutHyphen(it)})
-	}
-	switch late := lateID(it); {
-	case late != "":
-		f.warn(source.Fault{Flaw: StrayKind, Span: it.Words().Span(0, len(late)), Word: late, Help: "Write \"" + it.Lead().S + " " + late + ": \"."})
-	case it.Kind == "temporary" && !it.Ticked:
-		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.Lead().Whole(), Word: it.Lead().S, Near: []string{suggestID(it.Words().S)}})
+	if it.Kind == "temporary" && !it.Ticked {
+		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{suggestID(it.Words().S)}})
 	}
 	f.open(it, nil)
-}
-
-// lateID returns the id that stands between colons, behind a kind that has none; "" where none does.
-func lateID(it *Item) string {
-	id, _, colon := strings.Cut(it.Words().S, ":")
-	if it.Kind == "" || it.ID != "" || !colon || !strings.Contains(id, "-") || !note.IsID(id) {
-		return ""
-	}
-	return id
-}
-
-// idWithoutHyphen returns the one word between a kind and its colon, which is no id.
-func idWithoutHyphen(it *Item) string {
-	words := strings.Fields(it.Lead().S)
-	if !it.Colon || len(words) != 2 || !note.IsID(strings.ToLower(words[1])) {
-		return ""
-	}
-	return words[1]
 }
 
 // opening takes an item whose kind, or `again`, says that it opens something.

@@ -104,7 +104,6 @@ var All = []*Check{
 	// snags
 	nearItem,
 	nearKind,
-	strayKind,
 	nearID,
 	unknownSnag,
 	unknownWaitsFor,

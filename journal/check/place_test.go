@@ -30,7 +30,7 @@ var places = []struct{ check, text string }{
 	{"date-differs", "---\ndate: ⟦2026-04-12⟧\n---\n"},
 	{"bad-date", "---\ndate: 2026-⟦13⟧-01\n---\n"},
 	{"bad-date", "---\ndate: 2026-04-⟦31⟧\n---\n"},
-	{"bad-date", "---\ndate: ⟦11 April⟧\n---\n"},
+	{"bad-date", "---\ndate: ⟦next Friday⟧\n---\n"},
 	{"unknown-stage", "---\nstage: ⟦Body⟧\n---\n"},
 	{"unknown-stage", "---\ntime: 2h beam; stage ⟦rear axel⟧; hands 2\n---\n"},
 	{"unknown-stage", "---\nremaining:\n  ⟦rear axel⟧: 120\n---\n"},
@@ -86,13 +86,12 @@ var places = []struct{ check, text string }{
 	// snags
 	{"near-kind", "- [ ] ⟦jop⟧ arch-seal: seal it\n"},
 	{"near-kind", "Prose.\n\n* [ ] ⟦tempory⟧: hung on wire\n"},
-	{"stray-kind", "- [ ] ⟦decide about the seal⟧\n"},
 	{"bad-id", "- [ ] job ⟦Arch-Seal⟧: seal it\n"},
 	{"unknown-snag", "- [x] ⟦arch-seal⟧: sealed\n"},
 	{"unknown-waits-for", "- [ ] job arch-seal: seal\n  it; minor; waits for\n  ⟦wing⟧\n"},
 	{"opened-twice", "- [ ] job arch-seal: seal it\n- [ ] again ⟦arch-seal⟧: seal it\n"},
 	{"disclose-not-minor", "- [ ] temporary arch-seal: seal it; ⟦disclose⟧\n"},
-	{"temporary-without-id", "- [ ] ⟦Temporary⟧: hung on wire\n"},
+	{"temporary-without-id", "- [ ] ⟦Temporary: hung on wire⟧\n"},
 	{"unknown-clause", "- [ ] paint it; ⟦soon⟧\n"},
 	{"bad-date", "- [ ] paint it; due ⟦Friday⟧\n"},
 	// scans

@@ -45,14 +45,12 @@ var secondAmount = &Check{
 type secondRule struct {
 	written *regexp.Regexp // its groups are what to point at
 	loose   bool           // only behind an amount without pence, which may be a quantity
-	single  bool           // only without a quantity
 	help    string         // %s is the amount
 }
 
 const (
-	aSum      = `(?:[£€$] ?[0-9]+(?:\.[0-9]+)?|[0-9]+\.[0-9]{2})`
-	writeSum  = "Write the sum, or a line for each amount, and money that came back as `credit`."
-	writeEach = "Write QUANTITY x PRICE, such as 4 x %s."
+	aSum     = `(?:[£€$] ?[0-9]+(?:\.[0-9]+)?|[0-9]+\.[0-9]{2})`
+	writeSum = "Write the sum, or a line for each amount, and money that came back as `credit`."
 )
 
 var secondRules = []secondRule{
@@ -67,10 +65,6 @@ var secondRules = []secondRule{
 	{written: regexp.MustCompile(`^([0-9]{3})(?:\s|$)|(?:^|[\s(@×x*£€$])([0-9]+\.[0-9]{2})(?:\s|[,;)]|$)|` +
 		`(?:@|\s[x×]\s)\s*[£€$]?([0-9]+(?:\.[0-9]+)?)p?(?:\s|[,;)]|$)|\s([£€$] ?[0-9]+)(?:[,;)]|$)`), loose: true},
 	{written: regexp.MustCompile(`\s[£€$]?([0-9]+p?) each\b|\bat ([0-9]+p)\b|^[\pL ]*s at ([0-9]{2,4})$|\s([0-9]+) the (?:pair|set|lot)\b`), loose: true},
-	// the price of one
-	{written: regexp.MustCompile(`^(each|apiece)(?:[,.)]|$)| (each|apiece)[.)]?$`), single: true, help: writeEach},
-	{written: regexp.MustCompile(`[^0-9 ][ (]+(x ?(?:[2-9]|[1-9][0-9]))\)?$`), single: true,
-		help: "Write QUANTITY x PRICE, such as 4 x %s, if that is the price of one, or how many without the x."},
 }
 
 var (
@@ -99,7 +93,7 @@ func alsoAmount(l *note.Line) (from, to int, help string) {
 		return 0, 0, ""
 	}
 	for _, r := range secondRules {
-		if r.loose && (a.Places > 1 || a.Code != "") || r.single && a.HasQuantity {
+		if r.loose && (a.Places > 1 || a.Code != "") {
 			continue
 		}
 		for _, at := range r.written.FindAllStringSubmatchIndex(words, -1) {

@@ -2,6 +2,7 @@ package money
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -136,6 +137,9 @@ func (s *scanner) times() int {
 	if strings.HasPrefix(s.text[next:], "×") {
 		return next + len("×")
 	}
+	if m := off.FindStringSubmatch(s.text[next:]); m != nil && s.w.Places == 0 && !s.w.HasQuantity {
+		return next + len(m[1])
+	}
 	if !strings.HasPrefix(s.text[next:], "x") {
 		return 0
 	}
@@ -148,6 +152,9 @@ func (s *scanner) times() int {
 	}
 	return 0
 }
+
+// off is what people write for an x before a price with its pence or its currency.
+var off = regexp.MustCompile(`^((?:off|no\.?),? ?(?:at |@ ?)?|at |@ ?)(?:[£€$]|[0-9]+\.[0-9]{2}(?:[^0-9]|$))`)
 
 // secondTimes refuses an x after the price, or between a currency and a quantity.
 func (s *scanner) secondTimes() *source.Malformed {

@@ -31,7 +31,7 @@ func (n *Note) ClauseIn(l *Line, t Text, start, end int) *Found {
 	case c.Value == nil && from < to, c.Value != nil && from == to && !c.Optional:
 		return nil
 	case c.Value != nil && from < to:
-		v, stop, bad := c.Value.Read(context{home: n.home, head: l.Head}, f.Arg.S)
+		v, stop, bad := c.Value.Read(context{home: n.home, head: l.Head, day: n.day}, f.Arg.S)
 		if bad != nil || stop < len(f.Arg.S) {
 			return nil
 		}

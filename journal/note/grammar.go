@@ -21,6 +21,7 @@ type Kind struct {
 	Name  *Value // the form of the names of a Named kind; nil: any words
 	Head  *Value // what the head begins with; nil: free text, which may be left out where there are clauses
 	Words bool   // free description may follow the head's first word
+	Bare  bool   // of a Named kind: a name alone is enough, with or without its colon
 	// Clauses are the clauses such a line may carry. A kind without any is not
 	// split at semicolons: its line is all head.
 	Clauses []Clause
@@ -88,7 +89,7 @@ var Session = []*Kind{
 		clauseFor, clauseFrom, clauseReceipt, clauseVAT, clauseRate, clauseOn,
 		{Word: "share", Value: share, About: "the build's part, `1/4` or `25%`; the rest goes to the garage"},
 		{Word: "surcharge", Value: sum, About: "the refundable part of the price; needs `for`"},
-		{Word: "due", Value: date, About: "the day by which the old part must be back; with `surcharge`"},
+		{Word: "due", Value: dateAhead, About: "the day by which the old part must be back; with `surcharge`"},
 		clausePrivate,
 	}, About: "money out"},
 	{Key: "credit", Shape: Many, Head: amount, Words: true, Clauses: []Clause{
@@ -111,8 +112,8 @@ var Session = []*Kind{
 		clauseFrom,
 		{Word: "number", Value: text("TEXT"), About: "the part number"},
 		{Word: "donor", Value: text("TEXT"), About: "the vehicle it came from"},
-		{Word: "due", Value: date, About: "the day it should arrive"},
-		{Word: "warranty", Value: date, About: "the last day of its warranty"},
+		{Word: "due", Value: dateAhead, About: "the day it should arrive"},
+		{Word: "warranty", Value: dateAhead, About: "the last day of its warranty"},
 		{Word: "free", About: "nothing was or will be paid"},
 		clausePhoto, clausePrivate,
 	}, About: "a part changes state"},
@@ -161,7 +162,7 @@ var Card = []*Kind{
 	{Key: "confidence", Head: confidence, About: "how sure that must be; 90% unless said otherwise"},
 	{Key: "bid increment", Head: sum, About: "bids are multiples of this; 1 unless said otherwise"},
 	{Key: "fees", Shape: Named, Head: bands, Clauses: []Clause{clauseVAT}, About: "what the auction adds to the hammer price, in bands"},
-	{Key: "stages", Shape: Named, Clauses: []Clause{
+	{Key: "stages", Shape: Named, Bare: true, Clauses: []Clause{
 		{Word: "budget", Value: three, About: "best, likely, worst, or one number"},
 		clauseSystem,
 		{Word: "purchase", About: "what was paid for the vehicle itself; left out of the bid"},

@@ -22,7 +22,6 @@ type Item struct {
 	Ticked bool
 	Again  bool
 	Colon  bool   // whether there is a colon after Lead
-	Stray  bool   // a kind stands first, but what follows is no id, so the item reads as plain words
 	BareID bool   // a lone id without a colon: meant as one only if somebody opened it
 	Kind   string // a word of Kinds; "" where none was written
 	ID     string // "" where none was written
@@ -62,61 +61,11 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 // alone, may be the words that a colon was meant for.
 func (n *Note) readItemClause(it *Item, t Text) {
 	faults := len(n.Faults)
-	n.readClause(it.Line, context{home: n.home}, t)
-	lone := (it.ID != "" || contains(Kinds, strings.ToLower(it.Lead().S))) && !it.Colon && len(it.Clauses) == 0
+	n.readClause(it.Line, n.context(), t)
+	lone := (it.ID != "" || it.Kind != "") && !it.Colon && it.Words().S == "" && len(it.Clauses) == 0
 	if lone && len(n.Faults) > faults && n.Faults[faults].Flaw == UnknownClause {
 		n.Faults[faults].Help = "Write \"" + it.Lead().S + ": \" if these are its words."
 	}
-}
-
-// readItemHead decides by what stands before the first colon.
-func (n *Note) readItemHead(it *Item) {
-	head := it.part(it.head)
-	at, end := int(it.head.start), int(it.head.end)
-	colon := strings.IndexByte(head.S, ':')
-	if it.Colon = colon >= 0; it.Colon {
-		colon += at
-	} else {
-		colon = end
-	}
-	it.lead, it.words = reachOf(trim(it.Text.S, at, colon)), it.head
-	lead := it.Lead()
-	words := strings.Fields(lead.S)
-	if len(words) == 0 {
-		return
-	}
-	opener := strings.ToLower(words[0])
-	first, last := strings.Index(lead.S, words[0]), words[len(words)-1]
-	lastAt := strings.LastIndex(lead.S, last)
-	id := ""
-	if len(words) == 2 {
-		if latin, _ := near.Latin(strings.ToLower(words[1])); isSnagID(latin) {
-			id = latin
-		}
-	}
-	if like := nearKind(opener, len(words), id); it.Colon && like != "" {
-		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: lead.Span(first, first+len(words[0])), Word: words[0], Near: []string{like}})
-		opener = like // what is said of the id further on still makes sense
-	}
-	isKind := contains(Kinds, opener)
-	switch {
-	case len(words) == 1 && isKind && it.Colon:
-		it.Kind = opener
-	case len(words) == 1 && isSnagID(words[0]):
-		it.ID, it.IDSpan, it.BareID = words[0], lead.Span(lastAt, lastAt+len(last)), !it.Colon
-	case id != "" && (isKind || opener == "again"):
-		it.ID, it.IDSpan = id, lead.Span(lastAt, lastAt+len(last))
-		if it.Again = opener == "again"; isKind {
-			it.Kind = opener
-		}
-		if words[1] != id {
-			n.badItemID(it, words[1])
-		}
-	default:
-		it.Stray = isKind && (len(words) > 1 || !it.Colon)
-		return
-	}
-	it.words = reachOf(trim(it.Text.S, min(colon+1, end), end))
 }
 
 // badItemID reports an id that is written otherwise than it must be.
@@ -131,27 +80,22 @@ func (n *Note) badItemID(it *Item, word string) {
 // everyday are words that are near a kind, and that people mean as they write them.
 var everyday = []string{"check", "checks", "respect", "joy", "gain", "hob", "knob", "rob", "jog", "jab", "mob", "fob"}
 
-// nearKind returns the kind, or `again`, that the first of one or two words was
-// meant to be; "" where it is one, or an ordinary word. Before a second word it
-// must be an id that follows.
-func nearKind(opener string, words int, id string) string {
-	if contains(Kinds, opener) || opener == "again" || contains(everyday, opener) {
+// nearKind returns the kind, or `again`, that a word before the colon was meant to be;
+// "" where it is an ordinary one.
+func nearKind(word string, besideID bool) string {
+	if contains(everyday, word) {
 		return ""
 	}
-	bare := strings.Trim(opener, "*_~`\"'") // of emphasis, code and quotes
-	switch {
-	case words != 1 && id == "":
-	case bare != opener && contains(Kinds, bare):
-		return bare
-	case words == 1 && !isSnagID(opener):
-		return near.Nearest(opener, Kinds)
-	case id != "":
-		if like := near.Nearest(opener, append([]string{"again"}, Kinds...)); like != "" {
-			return like
-		}
-		return shortened(strings.TrimSuffix(opener, "."))
+	if bare := strings.Trim(word, marksOf); bare != word && kindOf(bare) != "" { // emphasis that begins or ends elsewhere
+		return kindOf(bare)
 	}
-	return ""
+	if !besideID {
+		return near.Nearest(word, Kinds)
+	}
+	if like := near.Nearest(word, append([]string{again}, Kinds...)); like != "" {
+		return like
+	}
+	return shortened(strings.TrimSuffix(word, "."))
 }
 
 // shortened returns the kind that a word is short for, "" where it is for none:
@@ -181,8 +125,8 @@ func contains(list []string, word string) bool {
 
 // itemText returns the text after the checkbox of a task-list item, joined over
 // its lines, and the place of the item; ok is false where the node is no checkbox of one.
-func (n *Note) itemText(box *east.TaskCheckBox) (t Text, at int, ok bool) {
-	parent := box.Parent()
+func (n *Note) itemText(mark *east.TaskCheckBox) (t Text, at int, ok bool) {
+	parent := mark.Parent()
 	if parent == nil {
 		return t, 0, false
 	}
@@ -197,7 +141,8 @@ func (n *Note) itemText(box *east.TaskCheckBox) (t Text, at int, ok bool) {
 		seg := lines.At(i)
 		start, end := trim(n.File.Data, seg.Start, seg.Stop)
 		if i == 0 {
-			start, end = trim(n.File.Data, start+len("[ ]"), end)
+			_, width := box(n.File.Data[start:end])
+			start, end = trim(n.File.Data, start+width, end)
 		} else if b.Len() > 0 {
 			list = append(list, piece{b.Len(), seg.Start - 1})
 			b.WriteByte(' ')

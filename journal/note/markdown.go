@@ -21,10 +21,11 @@ import (
 var Markdown = goldmark.New(
 	goldmark.WithExtensions(
 		extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)),
-		extension.Strikethrough, extension.TaskList,
+		extension.Strikethrough,
 	),
 	goldmark.WithParserOptions(
 		parser.WithBlockParsers(util.Prioritized(&frontParser{meta.NewParser()}, 0)),
+		parser.WithInlineParsers(util.Prioritized(boxParser{}, 0)),
 		// goldmark takes link references out of paragraphs at 100, and makes tables of them at 200.
 		parser.WithParagraphTransformers(util.Prioritized(untangler{tooManyReferences}, 90),
 			util.Prioritized(untangler{mostlyPadding}, 190), util.Prioritized(untangler{tooManyMarks}, 210)),

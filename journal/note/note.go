@@ -7,9 +7,11 @@
 package note
 
 import (
+	"path"
 	"strings"
 	"unicode/utf8"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/source"
@@ -49,6 +51,7 @@ type Note struct {
 	Lost int
 
 	home money.Currency
+	day  measure.Date // the session's, near which dates without a year are
 
 	portable *portable // shared by all copies
 }
@@ -117,6 +120,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 		return
 	}
 	n.home = home
+	n.day = n.sessionDay()
 	n.checkUTF8()
 	n.checkControls()
 	n.readFields(kinds)
@@ -225,7 +229,7 @@ func (n *Note) readField(k *Kind, f *Field) {
 			n.shapeFault(e.Text.Whole(), f.Key, "each of its lines begins with a dash")
 			n.Lost++
 		default:
-			n.add(n.readLine(k, context{home: n.home}, e.Text))
+			n.add(n.readLine(k, n.context(), e.Text))
 		}
 	}
 }
@@ -259,6 +263,9 @@ func (n *Note) shapeFault(at source.Span, key, why string) {
 func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) {
 	t := entries[i].Text
 	colon := nameEnd(t.S)
+	if name, _, _ := strings.Cut(t.S, ";"); colon <= 0 && k.Bare && !strings.Contains(name, ",") {
+		colon = len(name) // its semicolon, or its end
+	}
 	if colon <= 0 {
 		n.shapeFault(t.Whole(), k.Key, "each of its lines begins with a name and a colon")
 		if name, rest := firstWord(t.S); k.begins(t.S[:name], t.S[rest:]) {
@@ -275,13 +282,13 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		n.Lost++
 		return
 	}
-	vStart, vEnd := unquote(t.S, colon+1, len(t.S))
-	if key := knownKeys[name.S]; key != nil && k.Name != nil && !entries[i].Dash && key.hasValue(t.S[colon+1:]) && !k.begins(name.S, t.S[vStart:vEnd]) {
+	vStart, vEnd := unquote(t.S, min(colon+1, len(t.S)), len(t.S))
+	if key := knownKeys[name.S]; key != nil && k.Name != nil && !entries[i].Dash && key.hasValue(t.S[min(colon+1, len(t.S)):]) && !k.begins(name.S, t.S[vStart:vEnd]) {
 		n.indented(name.Whole(), k.Key, name.S)
 		n.Lost++
 		return
 	}
-	if vStart == vEnd {
+	if vStart == vEnd && !k.Bare {
 		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
 		n.Lost++
 		return
@@ -295,7 +302,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		n.Lost++
 		return
 	}
-	l := n.readLine(k, context{home: n.home}, t.Slice(vStart, vEnd))
+	l := n.readLine(k, n.context(), t.Slice(vStart, vEnd))
 	l.Name, l.nameAt = name.S, name.Whole().Start
 	if k.Name != nil {
 		if _, _, bad := k.Name.Read(context{}, name.S); bad != nil {
@@ -354,6 +361,19 @@ func (n *Note) Line(key string) *Line {
 		}
 	}
 	return nil
+}
+
+func (n *Note) context() context { return context{home: n.home, day: n.day} }
+
+// sessionDay is the day that the file's name or its `date` says, 0 where neither does.
+func (n *Note) sessionDay() measure.Date {
+	const form = len("2026-04-11")
+	name := path.Base(n.File.Path)
+	day, bad := measure.ParseDate(name[:min(len(name), form)])
+	if f := n.Field("date"); bad != nil && f != nil {
+		day, _ = measure.ReadDate(f.Value.S, measure.Near{})
+	}
+	return day
 }
 
 func (n *Note) fault(f source.Fault) { n.Faults = append(n.Faults, f) }

@@ -47,6 +47,7 @@ type Value struct {
 type context struct {
 	home money.Currency // the build's currency; zero where the card has none
 	head any            // what the line's head was read as
+	day  measure.Date   // the session's; 0 where it has none
 }
 
 // An Amount is a sum as typed, with the currency it is in.
@@ -115,7 +116,8 @@ func orAnyCurrency(c money.Currency) money.Currency {
 }
 
 var (
-	date          = &Value{Name: "DATE", Flaw: BadDate, Read: whole(measure.ParseDate)}
+	date          = &Value{Name: "DATE", Flaw: BadDate, Read: readDate(false)}
+	dateAhead     = &Value{Name: "DATE", Flaw: BadDate, Read: readDate(true)}
 	duration      = &Value{Name: "DURATION", Flaw: BadDuration, Read: leading(measure.ScanDuration)}
 	wholeDuration = &Value{Name: "DURATION", Flaw: BadDuration, Read: whole(measure.ParseDuration)}
 	distance      = &Value{Name: "DISTANCE", Flaw: BadDistance, Read: whole(measure.ParseDistance)}
@@ -203,18 +205,6 @@ func wordEnd(s string) int {
 	return len(s)
 }
 
-func readAmount(c context, s string) (any, int, *source.Malformed) {
-	w, bad := money.Scan(s)
-	if bad != nil {
-		return nil, 0, bad
-	}
-	if c.home.Code == "" && w.Code == "" {
-		return Amount{Written: w}, w.End, nil
-	}
-	cur, bad := w.Currency(c.home)
-	return Amount{Written: w, Currency: cur}, w.End, bad
-}
-
 // readRemaining reads one number, three, or `nothing`; what else stands is a remark.
 func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	if s[:wordEnd(s)] == "nothing" {
@@ -240,15 +230,23 @@ func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	return v, end, bad
 }
 
-func readDue(_ context, s string) (any, int, *source.Malformed) {
-	d, bad := measure.ParseDate(s)
+// readDate reads a date; one without a year is near the session's, or ahead of it.
+func readDate(ahead bool) func(context, string) (any, int, *source.Malformed) {
+	return func(c context, s string) (any, int, *source.Malformed) {
+		d, bad := measure.ReadDate(s, measure.Near{Day: c.day, Ahead: ahead})
+		return d, len(s), bad
+	}
+}
+
+func readDue(c context, s string) (any, int, *source.Malformed) {
+	d, bad := measure.ReadDate(s, measure.Near{Day: c.day, Ahead: true})
 	if bad == nil {
 		return Due{Date: d}, len(s), nil
 	}
 	if q, notDistance := measure.ParseDistance(s); notDistance == nil {
 		return Due{Distance: q}, len(s), nil
 	}
-	if !strings.Contains(s, "-") {
+	if bad.Why == "it is not written YYYY-MM-DD" && !strings.Contains(s, "-") {
 		bad = &source.Malformed{End: len(s), Why: "it is neither a date nor a distance",
 			Help: "Write a date such as 2026-05-30, or a distance such as 500 km."}
 	}

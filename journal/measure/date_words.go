@@ -1,0 +1,122 @@
+package measure
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"guidecoat/journal/source"
+)
+
+// The ways people write a date. Names of months are the English ones of CLDR, long
+// and short, with the "Sept" of British English.
+var (
+	yearFirst  = regexp.MustCompile(`^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$`)
+	dayFirst   = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-/. ]{0,2}([a-z]{3,9})\.?(?:,?[-/ ]?(\d{4}))?$`)
+	monthFirst = regexp.MustCompile(`^([a-z]{3,9})\.? ?(\d{1,2})(?:st|nd|rd|th)?(?:,? (\d{4}))?$`)
+	inFigures  = regexp.MustCompile(`^(\d{1,2})[-/. ](\d{1,2})\.?(?:[-/. ]?(\d{4}|\d{2}))?$`)
+	weekday    = regexp.MustCompile(`^(mon|tue|wed|thu|fri|sat|sun)[a-z]*,? +`)
+)
+
+// A Near is the day from which a date without a year is understood: the nearest, or
+// Ahead the first that is not before it. Without a Day the year must be written.
+type Near struct {
+	Day   Date
+	Ahead bool
+}
+
+// ReadDate reads a date as people write it, where that can be read in one way only:
+// `2026-08-20`, `20 Aug 2026`, `1 June`, `20/8`. For `5/4` it offers both readings.
+func ReadDate(text string, near Near) (Date, *source.Malformed) {
+	d, bad := ParseDate(text)
+	if bad == nil {
+		return d, nil
+	}
+	words := strings.ToLower(text)
+	day := weekday.FindString(words)
+	words = words[len(day):]
+	var list []Date
+	yearless := false
+	add := func(year string, month time.Month, day string) {
+		n, _ := strconv.Atoi(day)
+		y, _ := strconv.Atoi(year)
+		switch {
+		case year == "":
+			yearless = true
+			if d := near.date(month, n); d != 0 {
+				list = append(list, d)
+			}
+			return
+		case len(year) == 2:
+			y += 2000
+		}
+		if d := NewDate(y, month, n); d != 0 && y >= firstYear && y <= lastYear && (len(list) == 0 || list[0] != d) {
+			list = append(list, d)
+		}
+	}
+	if m := yearFirst.FindStringSubmatch(words); m != nil {
+		add(m[1], monthNumbered(m[2]), m[3])
+	} else if m := dayFirst.FindStringSubmatch(words); m != nil {
+		add(m[3], monthNamed(m[2]), m[1])
+	} else if m := monthFirst.FindStringSubmatch(words); m != nil {
+		add(m[3], monthNamed(m[1]), m[2])
+	} else if m := inFigures.FindStringSubmatch(words); m != nil {
+		add(m[3], monthNumbered(m[2]), m[1])
+		add(m[3], monthNumbered(m[1]), m[2])
+		if len(m[3]) == 2 {
+			add(m[1], monthNumbered(m[2]), m[3])
+		}
+	}
+	fail := func(why, help string) (Date, *source.Malformed) {
+		return 0, &source.Malformed{End: len(text), Why: why, Help: help}
+	}
+	switch {
+	case len(list) == 0 && yearless && near.Day == 0:
+		return fail("it does not say which year", "write year, month and day, as in 2026-04-11")
+	case len(list) == 0:
+		return 0, bad
+	case len(list) > 1 && list[0] != list[1]:
+		return fail("it can be read in two ways", "write "+list[0].String()+" or "+list[1].String())
+	case day != "" && !strings.HasPrefix(strings.ToLower(list[0].Time().Weekday().String()), day[:3]):
+		return fail(fmt.Sprintf("%s is a %s", list[0], list[0].Time().Weekday()), "check the day, or leave the weekday out")
+	}
+	return list[0], nil
+}
+
+// date is the day of that month that is understood where no year is written.
+func (n Near) date(month time.Month, day int) Date {
+	if n.Day == 0 || month == 0 {
+		return 0
+	}
+	year, _, _ := n.Day.parts()
+	var best Date
+	for y := year - 1; y <= year+8; y++ { // 29 February comes after eight years at the latest
+		d := NewDate(y, month, day)
+		if d == 0 || n.Ahead && d < n.Day {
+			continue
+		}
+		if best == 0 || abs(n.Day.DaysUntil(d)) < abs(n.Day.DaysUntil(best)) {
+			best = d
+		}
+	}
+	return best
+}
+
+func abs(n int) int { return max(n, -n) }
+
+func monthNumbered(figures string) time.Month {
+	n, _ := strconv.Atoi(figures)
+	return time.Month(n)
+}
+
+// monthNamed returns the month of that name, in small letters, or 0.
+func monthNamed(name string) time.Month {
+	for m := time.January; m <= time.December; m++ {
+		if long := strings.ToLower(m.String()); name == long || name == long[:3] || name == "sept" && m == time.September {
+			return m
+		}
+	}
+	return 0
+}

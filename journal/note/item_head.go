@@ -1,0 +1,213 @@
+package note
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal/near"
+	"guidecoat/journal/source"
+)
+
+// readItemHead reads what stands before the words of an item: a kind or `again`, an
+// id and a severity. Before a colon all of them count, in any order; without one a
+// kind as the first word does, and a severity in parentheses.
+func (n *Note) readItemHead(it *Item) {
+	head := it.part(it.head)
+	at, end := int(it.head.start), int(it.head.end)
+	colon := strings.IndexByte(head.S, ':')
+	if it.Colon = colon >= 0; it.Colon {
+		colon += at
+	} else {
+		colon = end
+	}
+	it.lead = reachOf(trim(it.Text.S, at, colon))
+	if n.marked(it, wordsOf(it.Lead())) {
+		at = min(colon+1, end)
+		if it.Kind != "" && it.ID == "" { // `temporary: exhaust-hanger: words`
+			if id, _, two := strings.Cut(it.Text.S[at:end], ":"); two && isSnagID(strings.TrimSpace(id)) {
+				start, stop := trim(it.Text.S, at, at+len(id))
+				it.ID, it.IDSpan, at = it.Text.S[start:stop], it.Text.Span(start, stop), at+len(id)+1
+			}
+		}
+	} else {
+		at += n.begun(it, wordsOf(head))
+	}
+	it.words = reachOf(trim(it.Text.S, at, end))
+	n.severityInWords(it)
+}
+
+// A word is one of a text, with where it begins in that.
+type word struct {
+	Text
+	at int
+}
+
+func (w word) end() int { return w.at + len(w.S) }
+
+func wordsOf(t Text) []word {
+	var list []word
+	end := 0
+	for w := range strings.FieldsSeq(t.S) {
+		at := end + strings.Index(t.S[end:], w)
+		end = at + len(w)
+		list = append(list, word{t.Slice(at, end), at})
+	}
+	return list
+}
+
+// mostMarks is a kind, an id and a severity.
+const mostMarks = 3
+
+// marked takes in words of which each says something of the item: they stand before
+// its colon, or name an id without one. It is false where one of them is an ordinary word.
+func (n *Note) marked(it *Item, words []word) bool {
+	if len(words) > mostMarks {
+		return false
+	}
+	var kind, severity, id, other *word
+	for i := range words {
+		w := &words[i]
+		latin, _ := near.Latin(strings.ToLower(w.S))
+		slot := &other
+		switch {
+		case kindOf(w.S) != "":
+			slot = &kind
+		case severityIn(w.S) != "" || SeverityOf(strings.ToLower(w.S)) != NoSeverity:
+			slot = &severity
+		case isSnagID(latin):
+			slot = &id
+		}
+		if *slot != nil {
+			return false
+		}
+		*slot = w
+	}
+	like := ""
+	if other != nil {
+		if kind != nil || !it.Colon {
+			return false
+		}
+		if like = nearKind(strings.ToLower(other.S), id != nil); like == "" {
+			return false
+		}
+		kind = other
+	}
+	switch {
+	case id == nil && (!it.Colon || kind == nil && severity == nil || kind != nil && kindOf(kind.S) == again),
+		id != nil && kind == nil && !IsID(id.S):
+		return false
+	}
+	if like != "" {
+		n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: other.Whole(), Word: other.S, Near: []string{like}})
+	} else if kind != nil {
+		like = kindOf(kind.S)
+	}
+	if it.Again = like == again; !it.Again {
+		it.Kind = like
+	}
+	if severity != nil {
+		it.grade(*severity)
+	}
+	if id != nil {
+		it.ID, _ = near.Latin(strings.ToLower(id.S))
+		it.IDSpan, it.BareID = id.Whole(), kind == nil && !it.Colon
+		if it.ID != id.S {
+			n.badItemID(it, id.S)
+		}
+	}
+	return true
+}
+
+// begun takes in a kind and a severity in parentheses that plain words begin with, and
+// returns where the rest of them begins.
+func (n *Note) begun(it *Item, words []word) (at int) {
+	for i, w := range words {
+		kind := kindOf(w.S)
+		switch {
+		case severityIn(w.S) != "" && it.Choice("severity") == nil:
+			it.grade(w)
+		case kind != "" && kind != again && it.Kind == "" && !ofTemperature(words[i:]):
+			it.Kind = kind
+		case i > 0 && strings.Trim(w.S, "-–—:") == "": // temporary - tied shut
+		default:
+			if like := near.Nearest(strings.ToLower(w.S), []string{temporary}); i == 0 && like != "" {
+				n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: w.Whole(), Word: w.S, Near: []string{like}})
+			}
+			return at
+		}
+		at = w.end()
+	}
+	return at
+}
+
+// severityInWords takes in a severity that stands in parentheses of its own further on.
+func (n *Note) severityInWords(it *Item) {
+	words := it.Words()
+	if it.Choice("severity") != nil || !strings.Contains(words.S, "(") {
+		return
+	}
+	list := wordsOf(words)
+	for i, w := range list {
+		if severityIn(w.S) == "" {
+			continue
+		}
+		it.grade(w)
+		if i+1 == len(list) {
+			it.words = reachOf(trim(it.Text.S, int(it.words.start), int(it.words.start)+w.at))
+		}
+		return
+	}
+}
+
+// grade takes in a word of severity as if it were a clause.
+func (it *Item) grade(w word) {
+	severity := strings.ToLower(strings.Trim(w.S, "()"))
+	it.Clauses = append(it.Clauses, Found{Clause: findClause(Snag, severity), Span: w.Whole()})
+}
+
+// severityIn returns the severity that a word is in parentheses, "" for none.
+func severityIn(w string) string {
+	inside, ok := strings.CutPrefix(strings.ToLower(w), "(")
+	if inside, ends := strings.CutSuffix(inside, ")"); ok && ends && SeverityOf(inside) != NoSeverity {
+		return inside
+	}
+	return ""
+}
+
+const (
+	again     = "again"
+	temporary = "temporary"
+	marksOf   = "*_~`\"'" // emphasis, code and quotes
+)
+
+// shortKinds are what everybody writes for a kind.
+var shortKinds = map[string]string{"temp": temporary, "tmp": temporary}
+
+// kindOf returns the kind, or `again`, that a word says, "" for none.
+func kindOf(w string) string {
+	w = strings.ToLower(w)
+	if bare := strings.Trim(w, marksOf); balanced(w, bare) {
+		w = bare
+	}
+	w = strings.TrimRight(w, ".,")
+	if short := shortKinds[w]; short != "" {
+		return short
+	}
+	if w == again || contains(Kinds, w) {
+		return w
+	}
+	return ""
+}
+
+// balanced tells whether as many marks stand before a word as behind it.
+func balanced(w, bare string) bool {
+	return bare != "" && strings.Index(w, bare)*2 == len(w)-len(bare)
+}
+
+// temperature is what the word behind `temp` is where that is no temporary fix.
+var temperature = []string{"gauge", "sensor", "sender", "switch", "light", "reading"}
+
+func ofTemperature(words []word) bool {
+	return kindOf(words[0].S) == temporary && !strings.HasPrefix(strings.ToLower(words[0].S), temporary) && len(words) > 1 &&
+		slices.Contains(temperature, strings.Trim(strings.ToLower(words[1].S), ".,:"))
+}
