@@ -49,6 +49,17 @@ func rightsOf(to Audience, p journal.Public) rights {
 	return rights{}
 }
 
+// KeptFrom are the audiences that see nothing of what is private.
+func KeptFrom() []string {
+	var kept []string
+	for _, a := range Audiences {
+		if !rightsOf(a, journal.Public{}).private {
+			kept = append(kept, string(a))
+		}
+	}
+	return kept
+}
+
 // ofPurchase tells whether a stage is one of buying, of which the audience sees nothing.
 func (v *viewer) ofPurchase(stage string) bool {
 	s := v.st.Build.StageNamed(stage)
