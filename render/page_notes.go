@@ -90,7 +90,7 @@ func (s *site) noteSheets() []sheet {
 			p.Raw(`
 </header>
 <div class="typed">
-`).Markdown(p.md.Note(n.File, n.Problems)).Raw(`
+`).Markdown(p.md.Note(n.File, n.Problems, n.Read)).Raw(`
 </div>
 `)
 		}})

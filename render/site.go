@@ -48,10 +48,12 @@ type Store interface {
 	Put(name string, data []byte)
 }
 
-// A RawNote is a note as it was typed, with what is wrong with it.
+// A RawNote is a note as it was typed, with what is wrong with it and what each of its
+// lines was understood to say, by the line's number.
 type RawNote struct {
 	File     *source.File
 	Problems []problem.Problem
+	Read     map[int]string
 }
 
 // A page is one sort of page.

@@ -29,14 +29,15 @@ func checkNames() []string {
 func newProofread(w *world) *cobra.Command {
 	var about string
 	var day measure.Date
-	var all, asJSON, asSARIF bool
+	var all, asJSON, asSARIF, aloud bool
 	cmd := &cobra.Command{
-		Use:   "proofread [DIR]",
+		Use:   "proofread [DIR or NOTE]",
 		Short: "Checks everything that the notes say.",
 		Long: "Checks everything that the notes say, and prints what is not understood or does not fit together, each with " +
 			"its place and a way out. The problems go to standard output, a count of them to " +
 			"standard error.\n\nAn error means that a line is left out of every figure; the exit code is then 1. A warning means " +
-			"that everything was read but is probably not what was meant.",
+			"that everything was read but is probably not what was meant.\n\nWith --aloud every line is read back in words, as it was " +
+			"understood; where a NOTE is named, the lines of that note.",
 		Example:           "guidecoat proofread halden\nguidecoat proofread --about unknown-stage",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
@@ -44,18 +45,24 @@ func newProofread(w *world) *cobra.Command {
 			if err := alone(cmd, "json", "sarif", "about"); err != nil {
 				return err
 			}
+			if err := alone(cmd, "aloud", "sarif", "about"); err != nil {
+				return err
+			}
 			if about != "" {
 				return w.about(about)
 			}
-			p, err := w.load(folder(args), day)
+			dir, note := folderOf(folder(args))
+			p, err := w.load(dir, day)
 			if err != nil {
 				return err
 			}
 			if all || asJSON || asSARIF {
 				p.least = problem.Information
 			}
-			problems := p.problems()
+			problems := ofNote(p.problems(), note)
 			switch {
+			case aloud:
+				err = w.readAloud(p, note, problems, asJSON)
 			case asJSON:
 				err = problem.WriteJSON(w.stdout, problems)
 			case asSARIF:
@@ -73,7 +80,8 @@ func newProofread(w *world) *cobra.Command {
 	word(cmd, &about, "about", "tell what `CHECK` means, with a bad and a good example, or why work makes it due; \"all\" lists the checks", "check", checkNames)
 	cmd.Flags().BoolVar(&all, "all", false, "show what is merely worth knowing too")
 	asOf(cmd, &day, "count only what is dated on or before `DATE`; mistakes count whatever their date")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print the problems as JSON")
+	cmd.Flags().BoolVar(&aloud, "aloud", false, "read every line back in words, as it was understood")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the problems, and with --aloud the lines, as JSON")
 	cmd.Flags().BoolVar(&asSARIF, "sarif", false, "print the problems as SARIF 2.1.0, for editors and code hosts")
 	return cmd
 }

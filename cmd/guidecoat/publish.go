@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
@@ -211,7 +210,7 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 	if p.garage != nil {
 		return render.GarageSite(garageOf(p, o.audience, views), options)
 	}
-	options.Notes = rawNotes(p, p.builds[0])
+	options.Notes = rawNotes(p, 0, views[0].Audience)
 	return render.Site(views[0], options)
 }
 
@@ -219,20 +218,37 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 func garageOf(p *place, to view.Audience, views []*view.View) render.Garage {
 	g := render.Garage{Copy: view.CopyFor(to), Name: p.garage.Name}
 	for i, b := range p.builds {
-		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, b)})
+		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, i, views[i].Audience)})
 	}
 	return g
 }
 
-// rawNotes are the notes of a build as typed, each with its problems. They are
-// rendered for the workshop alone.
-func rawNotes(p *place, b *journal.Build) []render.RawNote {
+// rawNotes are the notes of a build as typed, each with its problems and what its lines
+// were understood to say. They are rendered for the workshop alone.
+func rawNotes(p *place, i int, to view.Audience) []render.RawNote {
+	if to != view.ForWorkshop {
+		return nil
+	}
+	b, read := p.builds[i], map[string]map[int]string{}
+	for _, l := range readingOf(p.states[i]) {
+		if l.Same() {
+			continue
+		}
+		of := read[l.File()]
+		if of == nil {
+			of = map[int]string{}
+			read[l.File()] = of
+		}
+		of[l.Number()] = l.Words
+	}
 	byFile := map[*source.File][]problem.Problem{}
 	for _, pr := range p.problems() {
 		byFile[pr.Span.File] = append(byFile[pr.Span.File], pr)
 	}
 	var list []render.RawNote
-	add := func(f *source.File) { list = append(list, render.RawNote{File: f, Problems: byFile[f]}) }
+	add := func(f *source.File) {
+		list = append(list, render.RawNote{File: f, Problems: byFile[f], Read: read[f.Path]})
+	}
 	add(b.Card.Note.File)
 	for _, s := range b.Sessions {
 		add(s.Note.File)

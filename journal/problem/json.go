@@ -5,31 +5,34 @@ import (
 	"io"
 )
 
-// WriteJSON prints the problems, in the order given, as the one JSON object that
-// other programs are promised. Lines and columns count from 1, columns in code
-// points, ends are exclusive; no problems is an empty list and no help is null.
-// Its error is the writer's.
-func WriteJSON(w io.Writer, problems []Problem) error {
-	type entry struct {
-		File      string  `json:"file"`
-		Line      int     `json:"line"`
-		Column    int     `json:"column"`
-		EndLine   int     `json:"end_line"`
-		EndColumn int     `json:"end_column"`
-		Severity  string  `json:"severity"`
-		Check     string  `json:"check"`
-		Message   string  `json:"message"`
-		Help      *string `json:"help"`
-	}
-	report := struct {
-		Problems []entry `json:"problems"`
-		Errors   int     `json:"errors"`
-		Warnings int     `json:"warnings"`
-	}{Problems: make([]entry, 0, len(problems))}
-	report.Errors, report.Warnings = Count(problems)
+// A Report is the problems as the one JSON object that other programs are promised.
+// Lines and columns count from 1, columns in code points, ends are exclusive; no
+// problems is an empty list and no help is null.
+type Report struct {
+	Problems []reported `json:"problems"`
+	Errors   int        `json:"errors"`
+	Warnings int        `json:"warnings"`
+}
+
+type reported struct {
+	File      string  `json:"file"`
+	Line      int     `json:"line"`
+	Column    int     `json:"column"`
+	EndLine   int     `json:"end_line"`
+	EndColumn int     `json:"end_column"`
+	Severity  string  `json:"severity"`
+	Check     string  `json:"check"`
+	Message   string  `json:"message"`
+	Help      *string `json:"help"`
+}
+
+// NewReport reports the problems in the order given.
+func NewReport(problems []Problem) Report {
+	r := Report{Problems: make([]reported, 0, len(problems))}
+	r.Errors, r.Warnings = Count(problems)
 	for _, p := range problems {
 		begin, finish := p.Span.Begin(), p.Span.Finish()
-		e := entry{
+		e := reported{
 			File: p.Span.File.Path,
 			Line: begin.Line, Column: begin.Column,
 			EndLine: finish.Line, EndColumn: finish.Column,
@@ -38,10 +41,13 @@ func WriteJSON(w io.Writer, problems []Problem) error {
 		if p.Help != "" {
 			e.Help = &p.Help
 		}
-		report.Problems = append(report.Problems, e)
+		r.Problems = append(r.Problems, e)
 	}
-	return encode(w, report)
+	return r
 }
+
+// WriteJSON prints the report of the problems. Its error is the writer's.
+func WriteJSON(w io.Writer, problems []Problem) error { return encode(w, NewReport(problems)) }
 
 // encode writes a value as JSON that people can read too. "<" and "&" stay as
 // they are, since this is not going into a web page.

@@ -85,6 +85,17 @@ func (r rights) with(p journal.Public) rights {
 	return r
 }
 
+// KeptFrom are the audiences that see nothing of what is private.
+func KeptFrom() []string {
+	var kept []string
+	for _, a := range Audiences {
+		if !rightsOf(a, journal.Public{}).private {
+			kept = append(kept, string(a))
+		}
+	}
+	return kept
+}
+
 // ofPurchase tells whether a stage is one of buying, of which the audience sees nothing.
 func (v *viewer) ofPurchase(stage string) bool {
 	s := v.st.Build.StageNamed(stage)

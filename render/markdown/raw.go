@@ -16,11 +16,12 @@ import (
 func LineAnchor(line int) string { return "typed-" + strconv.Itoa(line) }
 
 // Note shows a note as it was typed: its lines numbered, each with its anchor, its
-// problems marked where they stand and told below the line where they begin.
-func (r *Renderer) Note(f *source.File, problems []problem.Problem) HTML {
+// problems marked where they stand and told below the line where they begin. Read says
+// below each line, by its number, what it was understood to say.
+func (r *Renderer) Note(f *source.File, problems []problem.Problem, read map[int]string) HTML {
 	p := r.page(Links{})
 	defer r.put(p)
-	w := rawWriter{page: p, tokens: lex(string(f.Data)), marks: marksOf(f, problems)}
+	w := rawWriter{page: p, tokens: lex(string(f.Data)), marks: marksOf(f, problems), read: read}
 	p.put(`<ol class="raw chroma">`, "\n")
 	for i, l := range linesOf(f) {
 		if l.last && l.start == l.end && i > 0 && len(w.marks) == 0 {
@@ -82,6 +83,7 @@ type rawWriter struct {
 	at     int            // where it stands
 	marks  []mark         // those that begin on this line or later
 	open   []mark         // those that reach into this line from an earlier one
+	read   map[int]string // what each line was understood to say, by its number
 }
 
 func (w *rawWriter) line(number int, l rawLine) {
@@ -101,6 +103,11 @@ func (w *rawWriter) line(number int, l rawLine) {
 		w.segment(s)
 	}
 	w.put("</code>")
+	if words := w.read[number]; words != "" {
+		w.tag("p", "read")
+		w.text(words)
+		w.put("</p>")
+	}
 	for _, m := range told {
 		w.message(m)
 	}

@@ -61,7 +61,7 @@ func TestNote(t *testing.T) {
 					strings.ToUpper(a.severity.String()[:1])+n)
 			}
 			list = append(list, problem.Problem{Check: "other", Severity: problem.Error, Span: source.NewFile("b.md", []byte("x")).Span(0, 1), Message: "elsewhere"}, problem.Problem{})
-			out := New().Note(f, list).String()
+			out := New().Note(f, list, nil).String()
 			checkHTML(t, out)
 			parsed(t, out)
 			got := strings.NewReplacer(messages...).Replace(collapse(out))
@@ -81,7 +81,7 @@ func FuzzNote(f *testing.F) {
 			{Check: "a", Severity: problem.Error, Span: file.Span(a, b), Message: "<m>"},
 			{Check: "b", Severity: problem.Information, Span: file.Span(c, d), Message: "\"n", Help: "h"},
 		}
-		out := New().Note(file, list).String()
+		out := New().Note(file, list, nil).String()
 		checkHTML(t, out)
 		var shown []string
 		in := false

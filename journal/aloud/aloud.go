@@ -1,0 +1,200 @@
+// Package aloud reads the notes back: what each line of a build was understood to say,
+// in words and as values. A builder cannot trust what they cannot see was understood.
+//
+// A line's reading is made of what the build and its state hold of it, never of the
+// text again, so that words and figures cannot tell different things.
+package aloud
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+	"guidecoat/journal/state"
+)
+
+// A Line is one line of a note with what it was understood to say.
+type Line struct {
+	Span source.Span // of the line as it was typed, without its key or name
+	Key  string      // the key it stands at; "snag" for an item, "scan" for a code
+	Name string      // the name of a named line
+	// Words say it in the builder's words, in pieces set apart by Between.
+	Words string
+	// LeftOut says that the line counts nowhere, for a mistake in it.
+	LeftOut bool
+	Reading Reading
+}
+
+// File is the path of the note, from the folder the user named.
+func (l *Line) File() string { return l.Span.File.Path }
+
+// Number is its line in the file, from 1.
+func (l *Line) Number() int { return l.Span.Begin().Line }
+
+// Typed is the line as it was typed, with its name and without its breaks.
+func (l *Line) Typed() string {
+	typed := strings.Join(strings.Fields(l.Span.Text()), " ")
+	if l.Name != "" && l.Key != "scan" {
+		typed = l.Name + ": " + typed
+	}
+	return typed
+}
+
+// Same tells whether the words say no more than what was typed.
+func (l *Line) Same() bool { return l.Words == strings.TrimPrefix(l.Typed(), l.Name+": ") }
+
+// A Reading is what a line was understood to hold. What does not apply is empty. Sums
+// are in the build's currency, with exactly its digits.
+type Reading struct {
+	Amount     string   `json:"amount,omitempty"` // the build's part
+	ToGarage   string   `json:"to_garage,omitempty"`
+	Category   string   `json:"category,omitempty"`
+	Stage      string   `json:"stage,omitempty"`
+	Part       string   `json:"part,omitempty"`
+	Supplier   string   `json:"supplier,omitempty"`
+	Minutes    int      `json:"minutes,omitempty"` // of person time
+	Kind       string   `json:"kind,omitempty"`
+	Severity   string   `json:"severity,omitempty"`
+	ID         string   `json:"id,omitempty"`
+	Opens      string   `json:"opens,omitempty"` // ids; its words where a snag has none
+	Clears     string   `json:"clears,omitempty"`
+	MakesDue   []string `json:"makes_due,omitempty"`
+	System     string   `json:"system,omitempty"`
+	HiddenFrom []string `json:"hidden_from,omitempty"`
+}
+
+// Between sets the pieces of a line's words apart.
+const Between = " · "
+
+// Of reads every line of the notes that count in the state: the job card's, then the
+// sessions' in order, each in the order of writing. What is private is told to be hidden
+// from those audiences.
+func Of(st *state.State, kept []string) []*Line {
+	r := &reader{st: st, kept: kept, meant: meanings(st), happened: map[place][]happening{}}
+	for _, s := range st.Snags {
+		for _, e := range s.Events {
+			at := placeOf(e.Span)
+			r.happened[at] = append(r.happened[at], happening{e.What, s})
+		}
+	}
+	r.note(st.Build.Card.Note, nil)
+	for _, s := range st.Sessions {
+		r.note(s.Note, s)
+	}
+	return r.lines
+}
+
+// A reader reads one build.
+type reader struct {
+	st       *state.State
+	kept     []string
+	meant    map[*note.Line]any // what the build has made of a line
+	happened map[place][]happening
+	lines    []*Line
+}
+
+// A happening is what a line did to one snag.
+type happening struct {
+	what journal.EventKind
+	*state.Snag
+}
+
+// A place is where a span begins.
+type place struct {
+	file *source.File
+	at   int
+}
+
+func placeOf(s source.Span) place { return place{s.File, int(s.Start)} }
+
+// meanings are what the build has made of its lines.
+func meanings(st *state.State) map[*note.Line]any {
+	m, b := map[*note.Line]any{}, st.Build
+	for _, x := range b.Money {
+		m[x.Line] = x
+	}
+	for _, x := range b.Work {
+		m[x.Line] = x
+	}
+	for _, x := range b.PartLines {
+		m[x.Line] = x
+	}
+	for _, x := range b.Checks {
+		m[x.Line] = x
+	}
+	limits := map[string]note.Limits{}
+	for _, x := range b.Readings {
+		judged := *x
+		judged.Limits = journal.CarryLimits(limits[x.Name], x.Limits)
+		limits[x.Name], m[x.Line] = judged.Limits, &judged
+	}
+	for _, x := range b.Acts {
+		m[x.Line] = x
+	}
+	if b.Sale != nil {
+		m[b.Sale.Line] = b.Sale
+	}
+	return m
+}
+
+// note reads one note. The job card is of no session.
+func (r *reader) note(n *note.Note, s *journal.Session) {
+	first := len(r.lines)
+	for _, l := range n.Lines {
+		r.line(l, s)
+	}
+	for _, it := range n.Items {
+		r.line(it.Line, s)
+	}
+	for _, sc := range n.Scans {
+		r.scan(sc, s)
+	}
+	slices.SortStableFunc(r.lines[first:], func(a, b *Line) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+}
+
+// line reads one line of the front matter, or an item.
+func (r *reader) line(l *note.Line, s *journal.Session) {
+	out := &Line{Span: l.Text.Whole(), Key: l.Kind.Key, Name: l.Name}
+	r.lines = append(r.lines, out)
+	if out.LeftOut = l.Bad; l.Bad {
+		out.Words = "left out: it holds a mistake"
+		return
+	}
+	t := &telling{reader: r, Reading: &out.Reading, line: l, said: map[string]bool{"sure": true, "private": true}}
+	if say := tellers[l.Kind.Key]; say != nil {
+		say(t)
+	} else {
+		t.plainly()
+	}
+	t.effects(r.happened[placeOf(l.HeadSpan())])
+	t.clauses()
+	if s != nil && (s.Private || l.Has("private")) {
+		t.hidden()
+	}
+	out.Words = strings.Join(t.pieces, Between)
+}
+
+// scan reads a fault scan: the line that begins it, then each of its codes.
+func (r *reader) scan(sc *note.Scan, s *journal.Session) {
+	tell := func(at source.Span, name string, pieces ...string) {
+		out := &Line{Span: at, Key: "scan", Name: name}
+		t := &telling{reader: r, Reading: &out.Reading, pieces: pieces}
+		t.effects(r.happened[placeOf(at)])
+		if s.Private {
+			t.hidden()
+		}
+		out.Words = strings.Join(t.pieces, Between)
+		r.lines = append(r.lines, out)
+	}
+	if sc.NoFaults {
+		tell(sc.Span, sc.Name, "no faults in "+sc.Name)
+	} else {
+		tell(sc.Span, sc.Name, "faults in "+sc.Name)
+	}
+	for _, c := range sc.Codes {
+		tell(c.Span, sc.Name, strings.TrimSpace(c.Code+" "+c.Words))
+	}
+}

@@ -1,0 +1,305 @@
+package aloud
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+
+	"github.com/shopspring/decimal"
+)
+
+// A telling is one line on its way to words.
+type telling struct {
+	*reader
+	*Reading
+	line   *note.Line
+	pieces []string
+	said   map[string]bool // the clauses that need no more words
+}
+
+// say adds a piece, where there is one.
+func (t *telling) say(piece string) {
+	if piece != "" {
+		t.pieces = append(t.pieces, piece)
+	}
+}
+
+// named takes in clauses that are told otherwise than by their own words.
+func (t *telling) named(clauses ...string) {
+	for _, c := range clauses {
+		t.said[c] = true
+	}
+}
+
+// tellers read the lines that mean more than they say, by key.
+var tellers = map[string]func(*telling){
+	"time":     (*telling).time,
+	"cost":     (*telling).money,
+	"credit":   (*telling).money,
+	"sold":     (*telling).sale,
+	"parts":    (*telling).part,
+	"checks":   (*telling).check,
+	"readings": (*telling).reading,
+	"snag":     (*telling).item,
+}
+
+func meant[T any](t *telling) (T, bool) {
+	x, ok := t.meant[t.line].(T)
+	return x, ok
+}
+
+func (t *telling) time() {
+	w, ok := meant[*journal.Work](t)
+	if !ok {
+		return
+	}
+	t.Minutes = int(w.Minutes)
+	t.say(w.Minutes.String())
+	if hands, ok := note.Arg[int](t.line, "hands"); ok && hands > 1 {
+		t.pieces[0] += " of work, " + t.line.Head.(measure.Minutes).String() + " by each of " + number(hands)
+	}
+	t.named("hands")
+	t.inStage(w.Stage)
+}
+
+func number(n int) string { return decimal.NewFromInt(int64(n)).String() }
+
+// inStage tells where the line belongs.
+func (t *telling) inStage(stage string) {
+	t.named("stage")
+	if t.Stage = stage; stage == "" {
+		stage = "no stage"
+	}
+	t.say(stage)
+}
+
+func (t *telling) money() {
+	m, ok := meant[*journal.Money](t)
+	if !ok {
+		return
+	}
+	t.Category, t.Part, t.Supplier = m.Category, m.Part, m.Supplier()
+	amount, garage := t.st.Build.FormatMoney(m.Build), ""
+	t.say(amount)
+	if !m.Garage.IsZero() {
+		garage = t.st.Build.FormatMoney(m.Garage)
+		t.say(garage + " to the garage")
+	}
+	if t.st.Counts(m.Date) {
+		t.Amount, t.ToGarage = amount, garage
+	} else {
+		t.say("counts from " + m.Date.String())
+	}
+	category := m.Category
+	if m.Credit {
+		category = "back as " + category
+	}
+	t.say(category)
+	t.say(t.partNamed(m.Part))
+	t.inStage(m.Stage)
+	t.named("as", "for", "share")
+}
+
+// partNamed heads a part by its description, its id behind it.
+func (t *telling) partNamed(id string) string {
+	p := t.st.Part(id)
+	if p == nil || p.Description == id {
+		return id
+	}
+	return p.Description + " (" + id + ")"
+}
+
+func (t *telling) sale() {
+	if sale, ok := meant[*journal.Sale](t); ok {
+		t.Amount = t.st.Build.FormatMoney(sale.Price)
+		t.say("sold for " + t.Amount)
+	}
+}
+
+func (t *telling) part() {
+	pl, ok := meant[*journal.PartLine](t)
+	if !ok {
+		return
+	}
+	t.Part, t.ID = pl.ID, pl.ID
+	t.say(pl.State)
+	p := t.st.Part(pl.ID)
+	if p == nil {
+		return
+	}
+	if p.Lines[0] == pl {
+		t.say(t.partNamed(pl.ID))
+	}
+	t.named("system")
+	t.System = p.System
+	if p.System != "" {
+		t.say("system " + p.System)
+	}
+	t.inStage(p.Stage)
+	note.Set(&t.Supplier, t.line, "from")
+}
+
+func (t *telling) check() {
+	c, ok := meant[*journal.CheckLine](t)
+	if !ok {
+		return
+	}
+	t.ID, t.System = c.Name, c.System
+	t.say(c.Result)
+	if c.At != nil {
+		t.named("at")
+		t.say("at " + c.At.String())
+	}
+}
+
+func (t *telling) reading() {
+	r, ok := meant[*journal.Reading](t)
+	if !ok {
+		return
+	}
+	t.ID = r.Name
+	t.say(r.Value.String())
+	switch outside := state.Outside(r.Value, r.Limits); {
+	case outside != "":
+		t.say(outside)
+	case r.Limits == (note.Limits{}):
+		t.say("no limit is known")
+	default:
+		t.say("within its limits")
+	}
+	t.named("min", "max", "within", "spec")
+}
+
+func (t *telling) item() {
+	a, ok := meant[*journal.Act](t)
+	if !ok {
+		return
+	}
+	t.ID, t.Kind, t.Severity, t.Stage, t.System = a.ID, a.Kind, a.Severity.String(), a.Stage, a.System
+	switch a.What {
+	case journal.Remarked:
+		t.say("a remark on " + a.ID)
+	case journal.Opened, journal.Reopened:
+		t.say(a.Kind + ", " + a.Severity.String())
+	}
+	t.named("minor", "major", "dangerous", "system", "stage", "disclose")
+}
+
+// plainly tells a line that means what it says, in its own words.
+func (t *telling) plainly() {
+	if t.line.Head != nil {
+		t.say(t.value(t.line.Head, t.line.HeadSpan().Text()))
+	}
+	t.say(t.line.Words().S)
+}
+
+// effects tell what the line does to snags.
+func (t *telling) effects(list []happening) {
+	var opens, clears []string
+	for _, h := range list {
+		name := h.ID
+		if name == "" {
+			name = h.PlainWords()
+		}
+		switch {
+		case h.what == journal.Cleared:
+			clears = append(clears, name)
+		case t.line != nil && t.line.Kind.Key == "parts":
+			t.MakesDue = append(t.MakesDue, name)
+		case h.what == journal.Opened, h.what == journal.Reopened:
+			opens = append(opens, name)
+			t.Severity = h.Severity.String()
+		}
+	}
+	t.Opens, t.Clears = strings.Join(opens, ", "), strings.Join(clears, ", ")
+	if len(t.MakesDue) > 0 {
+		slices.Sort(t.MakesDue)
+		t.MakesDue = slices.Compact(t.MakesDue)
+		verb := " falls due"
+		if len(t.MakesDue) > 1 {
+			verb = " fall due"
+		}
+		t.pieces[0] += " → " + strings.Join(t.MakesDue, ", ") + verb
+	}
+	switch {
+	case t.Opens == "" && t.Clears == "":
+		return
+	case t.Opens == t.Clears:
+		t.say("opened and cleared here: " + t.Opens)
+	case t.Opens != "":
+		t.say("opens " + t.Opens)
+		fallthrough
+	default:
+		if t.Clears != "" {
+			t.say("clears " + t.Clears)
+		}
+	}
+	for _, h := range list {
+		if t.Opens != "" && t.Clears == "" && (h.what == journal.Opened || h.what == journal.Reopened) {
+			t.say(stops(h.Snag))
+			return
+		}
+	}
+}
+
+// stops tells what a snag stands in the way of while it is open.
+func stops(s *state.Snag) string {
+	switch {
+	case s.ToDrive == note.Dangerous:
+		return "stops driving and the sale"
+	case s.Kind == "temporary", s.Severity >= note.Major, s.Source == state.FromSurcharge:
+		return "stops the sale"
+	case s.Disclose:
+		return "the buyer will be told"
+	}
+	return "to be cleared or disclosed before the sale"
+}
+
+// clauses tell what the line says besides.
+func (t *telling) clauses() {
+	for _, c := range t.line.Clauses {
+		if !t.said[c.Word] {
+			t.say(strings.TrimSpace(c.Word + " " + t.value(c.Value, c.Arg.S)))
+		}
+		if c.Word == "from" {
+			t.Supplier = c.Arg.S
+		}
+	}
+}
+
+// value words what was typed as it was understood.
+func (t *telling) value(v any, typed string) string {
+	switch v := v.(type) {
+	case measure.Date:
+		return v.String()
+	case measure.Minutes:
+		return v.String()
+	case measure.Quantity:
+		return v.String()
+	case decimal.Decimal:
+		return v.String()
+	case note.Due:
+		if v.Date != 0 {
+			return v.Date.String()
+		}
+		return "in " + v.Distance.String()
+	case [3]decimal.Decimal:
+		if v[0].Equal(v[2]) {
+			return t.st.Build.FormatMoney(v[1])
+		}
+		return t.st.Build.FormatMoney(v[0]) + ", " + t.st.Build.FormatMoney(v[1]) + " or " + t.st.Build.FormatMoney(v[2])
+	}
+	return typed
+}
+
+// hidden tells who does not see the line.
+func (t *telling) hidden() {
+	t.HiddenFrom = t.kept
+	if len(t.kept) > 0 {
+		t.say("hidden from " + strings.Join(t.kept, " and "))
+	}
+}
