@@ -81,7 +81,7 @@ func (b *workbench) draft(p *place, views []*view.View, theme *themes.Theme) (*r
 	if p.garage != nil {
 		return render.NewGarageDraft(garageOf(p, b.audience, views), options)
 	}
-	options.Notes = rawNotes(p, 0, views[0].Audience)
+	options.Notes = rawNotes(p, 0, views[0])
 	return render.NewDraft(views[0], options)
 }
 

@@ -210,7 +210,7 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 	if p.garage != nil {
 		return render.GarageSite(garageOf(p, o.audience, views), options)
 	}
-	options.Notes = rawNotes(p, 0, views[0].Audience)
+	options.Notes = rawNotes(p, 0, views[0])
 	return render.Site(views[0], options)
 }
 
@@ -218,15 +218,15 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 func garageOf(p *place, to view.Audience, views []*view.View) render.Garage {
 	g := render.Garage{Copy: view.CopyFor(to), Name: p.garage.Name}
 	for i, b := range p.builds {
-		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, i, views[i].Audience)})
+		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, i, views[i])})
 	}
 	return g
 }
 
 // rawNotes are the notes of a build as typed, each with its problems and what its lines
-// were understood to say. They are rendered for the workshop alone.
-func rawNotes(p *place, i int, to view.Audience) []render.RawNote {
-	if to != view.ForWorkshop {
+// were understood to say. None where they are not shown so.
+func rawNotes(p *place, i int, v *view.View) []render.RawNote {
+	if !v.AsTyped {
 		return nil
 	}
 	b, read := p.builds[i], map[string]map[int]string{}

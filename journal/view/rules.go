@@ -88,9 +88,9 @@ func (r rights) with(p journal.Public) rights {
 // KeptFrom are the audiences that see nothing of what is private.
 func KeptFrom() []string {
 	var kept []string
-	for _, a := range Audiences {
-		if !rightsOf(a, journal.Public{}).private {
-			kept = append(kept, string(a))
+	for _, c := range table {
+		if !c.private {
+			kept = append(kept, string(c.Audience))
 		}
 	}
 	return kept
