@@ -11,11 +11,9 @@ import (
 )
 
 // fillRule is how a day is filled, in words.
-const fillRule = "With --hours a day is filled from what can be done now: " + fillOrder + ". " +
+const fillRule = "With --hours a day is filled from what can be done now: the worst first, then what is overdue; " +
+	"of what is alike in both, what leaves the least time over, then what most others wait for, then the oldest. " +
 	"What says no time (\"takes 40m\") cannot be planned."
-
-const fillOrder = "the worst first, then what is overdue; of what is alike in both, what leaves the least time over, " +
-	"then what most others wait for, then the oldest"
 
 // fill chooses what to do on a day by that rule, and counts what no longer fits and
 // what says no time. The entries are what can be done, worst and then oldest first,
@@ -95,7 +93,7 @@ func (ask snagsAsked) filled(entries []entry) string {
 	for _, e := range entries {
 		time += e.Takes
 	}
-	text := fmt.Sprintf("%s in %s of %s: %s.", count(len(entries), "snag"), time, ask.hours, fillOrder)
+	text := fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours)
 	if ask.left > 0 {
 		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -230,9 +231,15 @@ func count(n int, thing string) string {
 }
 
 // tell says on standard error what is wrong with the notes that figures were made
-// of, and returns how the run ends: the errors and warnings in full where there
-// are errors, otherwise one line.
+// of, and returns how the run ends. Errors have a line each, so that the answer stays in
+// sight; proofread tells the rest.
 func (w *world) tell(p *place) error {
+	problems := p.problems()
+	return w.tellOf(p, slices.DeleteFunc(slices.Clone(problems), func(pr problem.Problem) bool { return pr.Severity != problem.Error }), true)
+}
+
+// tellOf says those of the problems, and counts all of them.
+func (w *world) tellOf(p *place, told []problem.Problem, brief bool) error {
 	problems := p.problems()
 	errs, warnings := problem.Count(problems)
 	if errs == 0 {
@@ -241,10 +248,14 @@ func (w *world) tell(p *place) error {
 		}
 		return verdict(problems)
 	}
-	text := problem.Text{Colour: newScreen(w.stderr, w.getenv).colour}
-	if err := text.Write(w.stderr, problems); err != nil {
+	text := problem.Text{Colour: newScreen(w.stderr, w.getenv).colour, Brief: brief}
+	if err := text.Write(w.stderr, told); err != nil {
 		return cannotPrint(err)
 	}
-	w.say("%s", strings.TrimSpace(p.summary(problems)+". "+p.leftOut()))
+	said := strings.TrimSpace(p.summary(problems) + ". " + p.leftOut())
+	if brief {
+		said += " See: guidecoat proofread " + p.dir
+	}
+	w.say("%s", said)
 	return verdict(problems)
 }

@@ -3,13 +3,15 @@ package main
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/state"
 )
 
 // sessionText is the text of a new session note: front matter that is true already,
-// an empty heading, and what is outstanding in a comment that no page ever shows.
+// lines to take the # from, an empty heading, and what is outstanding in a comment that
+// no page ever shows.
 func sessionText(st *state.State, title string) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "---\ndate: %s\n", st.AsOf)
@@ -17,31 +19,106 @@ func sessionText(st *state.State, title string) string {
 	if stage != "" {
 		fmt.Fprintf(&b, "stage: %s\n", stage)
 	}
-	if len(st.Build.Sessions) == 0 {
-		return b.String() + firstLines(stage) + "---\n# " + title + "\n\n" + firstSnag
+	if others := otherStages(st, stage); others != "" {
+		fmt.Fprintf(&b, "# Other stages: %s\n", others)
 	}
+	if len(st.Build.Sessions) == 0 {
+		return b.String() + firstLines(st, stage) + "---\n# " + title + "\n\n" + firstSnag
+	}
+	b.WriteString("# Take away the # from a line that you need, and change what is not so.\n")
 	if st.Odometer != nil {
 		fmt.Fprintf(&b, "# odometer: %s\n", st.Odometer)
 	}
+	b.WriteString("# time:\n#   - 19:30-21:15 what was done; hands 2\n" + partsInWork(st) + checksToDo(st))
 	fmt.Fprintf(&b, "---\n# %s\n\n", title)
-	if notes := outstanding(st); notes != "" {
+	if notes := outstanding(st) + scanToFill(st); notes != "" {
 		b.WriteString("<!--\n" + notes + "-->\n")
 	}
 	return b.String()
 }
 
+// otherStages are those of the card but one.
+func otherStages(st *state.State, running string) string {
+	names := slices.DeleteFunc(slices.Clone(st.Build.StageNames()), func(name string) bool { return name == running })
+	return strings.Join(names, ", ")
+}
+
+// partsInWork are a line for each part that is on its way or in hand, with the state
+// that comes next.
+func partsInWork(st *state.State) string {
+	var ordered, arrived, lines []string
+	for _, p := range st.Parts {
+		switch p.State {
+		case "ordered":
+			said := p.ID
+			if p.Due != 0 {
+				said += " (due " + p.Due.String() + ")"
+			}
+			ordered, lines = append(ordered, said), append(lines, "#   "+p.ID+": arrived")
+		case "arrived":
+			arrived, lines = append(arrived, p.ID), append(lines, "#   "+p.ID+": fitted")
+		}
+	}
+	if lines == nil {
+		return ""
+	}
+	said := ""
+	if ordered != nil {
+		said += "# On order: " + strings.Join(ordered, ", ") + "\n"
+	}
+	if arrived != nil {
+		said += "# In hand: " + strings.Join(arrived, ", ") + "\n"
+	}
+	return said + "# parts:\n" + strings.Join(lines, "\n") + "\n"
+}
+
+// checksToDo are a line for each check that is due or has failed.
+func checksToDo(st *state.State) string {
+	lines := ""
+	for _, s := range st.Snags {
+		if s.Open && (s.Source == state.FromDue || s.Source == state.FromCheck) {
+			lines += "#   " + s.ID + ": passed\n"
+		}
+	}
+	if lines == "" {
+		return ""
+	}
+	return "# checks:\n" + lines
+}
+
+// scanToFill is a fault scan to copy, of the control unit that was read last.
+func scanToFill(st *state.State) string {
+	unit := ""
+	for _, sc := range st.Build.Scans {
+		if st.Counts(sc.Session.Date) {
+			unit = sc.Name
+		}
+	}
+	if unit == "" {
+		return ""
+	}
+	return "\nA fault scan: a code a line, or no faults.\n\n```scan " + inComment(unit) + "\nno faults\n```\n"
+}
+
 // firstLines are comments that show in the first note of a build what its front
 // matter may hold.
-func firstLines(stage string) string {
-	noStage := ""
+func firstLines(st *state.State, stage string) string {
+	noStage, bought := "", ""
 	if stage == "" {
 		stage = "rear axle"
 		noStage = "# stage: " + stage + "\n"
 	}
+	for _, s := range st.Build.Stages {
+		if s.Purchase && s.Name != stage {
+			bought = "; stage " + s.Name
+		}
+	}
 	return "# Take away the # from a line that you need, and change what is not so.\n# More of what may stand here: guidecoat manual\n" + noStage + `# odometer: 91252 mi
 # time:
 #   - 3h40 beam out, seized bolts cut
+#   - 19:30-21:15 with a friend; hands 2
 # cost:
+#   - 1400 what was paid for the vehicle; as vehicle` + bought + `
 #   - 138 rear axle beam; for rear-beam; from Tidewell Dismantlers
 #   - 2 x 6 copper grease; as consumables
 # parts:
@@ -85,7 +162,7 @@ func outstanding(st *state.State) string {
 		case s.ID != "" && (s.Source == state.FromNote || s.Source == state.FromSurcharge):
 			copied = append(copied, "- [ ] "+strings.TrimSuffix(s.ID+": "+words, ": "))
 		case s.Source == state.FromNote:
-			inPlace = append(inPlace, fmt.Sprintf("%s:%d  %s", inComment(s.Span.File.Path), s.Line(), words))
+			inPlace = append(inPlace, "- [x] "+words)
 		default:
 			bySelf = append(bySelf, words)
 		}
@@ -96,7 +173,7 @@ func outstanding(st *state.State) string {
 		lines []string
 	}{
 		{"Outstanding. Copy a line below this comment to say a word about it, or with [x] to clear it.", copied},
-		{"Without an id; tick these where they stand.", inPlace},
+		{"Without an id. Copy a line below this comment to clear it.", inPlace},
 		{"Settled by a line below checks: or readings:, or by a fault scan.", bySelf},
 	} {
 		if len(part.lines) == 0 {

@@ -78,7 +78,7 @@ func leastFor(a view.Audience) problem.Severity {
 // refuseErrors says what is wrong with the notes and ends the run where that is
 // more than warnings.
 func (w *world) refuseErrors(p *place, what string) error {
-	err := w.tell(p)
+	err := w.tellOf(p, p.problems(), false)
 	if err != nil {
 		w.say("Nothing was %s: put the errors right first.", what)
 	}

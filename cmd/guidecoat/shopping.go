@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"guidecoat/journal"
@@ -113,6 +114,9 @@ func estimates(parts []wanted) string {
 	said := []string{count(len(parts), "part")}
 	for i, c := range currencies {
 		sum := sums[c.Code]
+		if sum[2].IsZero() {
+			continue // nothing is known of it
+		}
 		text := fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
 		if i > 0 {
 			text = "and " + text
@@ -121,7 +125,7 @@ func estimates(parts []wanted) string {
 	}
 	text := strings.Join(said, ", ")
 	if without > 0 {
-		text += fmt.Sprintf("; %d of them without an estimate", without)
+		text += "; without an estimate: " + strconv.Itoa(without)
 	}
 	return text + "."
 }

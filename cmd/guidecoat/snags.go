@@ -103,9 +103,17 @@ func (ask *snagsAsked) choose(p *place) []entry {
 
 func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 	s := newScreen(w.stdout, w.getenv)
-	snagTable(entries).print(s)
-	s.gap()
 	s.say("", ask.total(entries))
+	s.say("", ask.temporary(p))
+	if left := p.leftOut(); left != "" {
+		s.say("", left)
+	}
+	s.gap()
+	snagTable(entries).print(s)
+	if len(ask.waiting) > 0 {
+		s.gap()
+		s.say("", "What cannot be done now:")
+	}
 	for _, e := range ask.waiting {
 		s.say("    ", e.name()+": "+e.standing())
 	}
@@ -113,9 +121,6 @@ func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 		if chase := chase(st); chase != "" && len(ask.waiting) > 0 {
 			s.say("", chase)
 		}
-	}
-	if left := p.leftOut(); left != "" {
-		s.say("", left)
 	}
 	return s.flush()
 }
@@ -228,7 +233,7 @@ func (ask snagsAsked) total(entries []entry) string {
 	if ask.hours > 0 {
 		return ask.filled(entries)
 	}
-	var open, overdue, temporary, untimed int
+	var open, overdue, untimed int
 	var time measure.Minutes
 	bySeverity := map[note.Severity]int{}
 	for _, e := range entries {
@@ -239,7 +244,6 @@ func (ask snagsAsked) total(entries []entry) string {
 		bySeverity[e.Severity]++
 		time += e.Takes
 		overdue += one(e.Overdue)
-		temporary += one(e.Kind == "temporary")
 		untimed += one(e.Takes == 0)
 	}
 	var parts []string
@@ -247,9 +251,6 @@ func (ask snagsAsked) total(entries []entry) string {
 		if n := bySeverity[sev]; n > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n, sev))
 		}
-	}
-	if temporary > 0 && ask.kind == "" {
-		parts = append(parts, fmt.Sprintf("%d temporary", temporary))
 	}
 	if overdue > 0 {
 		parts = append(parts, fmt.Sprintf("%d overdue", overdue))
@@ -271,6 +272,29 @@ func (ask snagsAsked) total(entries []entry) string {
 		text += fmt.Sprintf("; %d cleared", cleared)
 	}
 	return text + "."
+}
+
+// temporary names the temporary fixes that are in place, whatever is listed: they are
+// what a builder forgets. "" for what has no more to tell than the list.
+func (ask snagsAsked) temporary(p *place) string {
+	if ask.kind != "" {
+		return ""
+	}
+	var names []string
+	for _, st := range p.states {
+		for _, s := range st.Snags {
+			if s.Open && s.Kind == "temporary" {
+				names = append(names, entry{s, st}.name())
+			}
+		}
+	}
+	switch len(names) {
+	case 0:
+		return "No temporary fix is in place."
+	case 1:
+		return "1 temporary fix is in place: " + names[0] + "."
+	}
+	return fmt.Sprintf("%d temporary fixes are in place: %s.", len(names), strings.Join(names, ", "))
 }
 
 // what names what is listed.

@@ -19,6 +19,7 @@ const indent = "    "
 //	    Nearest: "rear axle". The stages are listed in build.md.
 type Text struct {
 	Colour bool // whether to mark up for a terminal
+	Brief  bool // the first line of each alone
 }
 
 // Write prints the problems in the order given. Its error is the writer's.
@@ -31,6 +32,9 @@ func (t Text) Write(w io.Writer, problems []Problem) error {
 		at := p.Span.Begin()
 		place := fmt.Sprintf("%s:%d:%d:", Visible(p.Span.File.Path), at.Line, at.Column)
 		fmt.Fprintf(out, "%s %s, %s: %s\n", t.paint(bold, place), t.paint(p.Severity.style(), p.Severity.String()), p.Check, Visible(p.Message))
+		if t.Brief {
+			continue
+		}
 		if line, carets := snippet(p.Span); line != "" {
 			fmt.Fprintf(out, "%s%s\n%s%s\n", indent, line, indent, t.paintCarets(p.Severity, carets))
 		}
