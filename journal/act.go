@@ -3,7 +3,7 @@ package journal
 import (
 	"slices"
 
-	"guidecoat/journal/measure"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 )
@@ -63,40 +63,19 @@ func (b *Build) checkWaits(it *Item) {
 // An Act is what one task-list item does to a snag.
 type Act struct {
 	*Item
-	What EventKind // a ticked item that opens a snag clears it at once
-	Standing
+	What fact.EventKind // a ticked item that opens a snag clears it at once
+	fact.Standing
 }
 
-// EventKind is what happened to a snag.
-type EventKind string
-
-const (
-	Opened   EventKind = "opened"
-	Remarked EventKind = "remarked"
-	Cleared  EventKind = "cleared"
-	Reopened EventKind = "reopened"
-)
-
-// A Standing is what the lines about a snag have said of it so far.
-type Standing struct {
-	Kind     string // of notes only; "" for what follows by itself
-	Words    string // inline Markdown
-	Stage    string // "" where it belongs to none
-	System   string
-	Severity note.Severity
-	Due      measure.Date
-	DueAt    *measure.Quantity // the odometer reading by which it is due; nil where it has none
-	WaitsFor []string
-	Takes    measure.Minutes // 0 where it is not said
-	Disclose bool
-	Private  bool
-
+// standing is what the lines about a snag have said of it so far, with what they left open.
+type standing struct {
+	fact.Standing
 	given note.Severity // what the notes say; NoSeverity: the default holds
 	own   string        // its own system
 }
 
 // settle works out what the lines left open: system and severity.
-func (s *Standing) settle(b *Build) {
+func (s *standing) settle(b *Build) {
 	s.System = s.own
 	if s.System == "" {
 		s.System = b.SystemOf(s.Stage)

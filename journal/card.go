@@ -69,9 +69,6 @@ type Stage struct {
 	Purchase bool // what was paid for the vehicle itself
 }
 
-// Unstaged is the name under which figures show what belongs to no stage.
-const Unstaged = "unstaged"
-
 // Public is what the public page tells.
 type Public struct {
 	Money        string // nothing, work, totals or lines

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"strings"
 
+	"guidecoat/journal/fact"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -139,7 +140,7 @@ func (b *Build) declareDerived() {
 		}
 		for _, sc := range s.Note.Scans {
 			for _, c := range sc.Codes {
-				add(ScanID(sc.Name, c.Code), "scan", c.Span)
+				add(fact.ScanID(sc.Name, c.Code), "scan", c.Span)
 			}
 		}
 	}
@@ -147,6 +148,3 @@ func (b *Build) declareDerived() {
 
 // SurchargeID is the id of the item that a surcharge on a part opens.
 func SurchargeID(part string) string { return part + "-surcharge" }
-
-// ScanID is the id of the item that a fault code opens.
-func ScanID(unit, code string) string { return "scan-" + unit + "-" + code }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -38,7 +39,7 @@ type judge struct {
 
 // judged is a snag as the items so far tell it.
 type judged struct {
-	Standing
+	standing
 	open            bool
 	opened, cleared source.Span // its last ones
 }
@@ -175,12 +176,12 @@ func (f *judge) unknown(it *Item) {
 // open opens a snag, a new one where known is nil, and clears it again where the
 // item is ticked.
 func (f *judge) open(it *Item, known *judged) {
-	what := Reopened
-	next := Standing{Stage: it.Session.Stage}
+	what := fact.Reopened
+	next := standing{Standing: fact.Standing{Stage: it.Session.Stage}}
 	if known == nil {
-		what = Opened
+		what = fact.Opened
 	} else {
-		next = known.Standing
+		next = known.standing
 	}
 	if it.Kind != "" {
 		next.Kind = it.Kind
@@ -203,7 +204,7 @@ func (f *judge) open(it *Item, known *judged) {
 			}
 		}
 	}
-	known.Standing, known.open, known.opened = next, true, it.HeadSpan()
+	known.standing, known.open, known.opened = next, true, it.HeadSpan()
 	if it.Ticked {
 		known.open, known.cleared = false, it.HeadSpan()
 	}
@@ -211,31 +212,31 @@ func (f *judge) open(it *Item, known *judged) {
 }
 
 func (f *judge) remark(it *Item, s *judged) {
-	next := s.Standing
+	next := s.standing
 	if f.clauses(it, &next) {
-		s.Standing = next
-		f.act(Remarked, it, next)
+		s.standing = next
+		f.act(fact.Remarked, it, next)
 	}
 }
 
 func (f *judge) clear(it *Item, s *judged) {
-	next := s.Standing
+	next := s.standing
 	if !f.clauses(it, &next) {
 		return
 	}
 	if next.Severity == note.Dangerous && it.Words().S == "" {
 		f.warn(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: it.ID})
 	}
-	s.Standing, s.open, s.cleared = next, false, it.HeadSpan()
-	f.act(Cleared, it, next)
+	s.standing, s.open, s.cleared = next, false, it.HeadSpan()
+	f.act(fact.Cleared, it, next)
 }
 
-func (f *judge) act(what EventKind, it *Item, after Standing) {
-	f.b.Acts = append(f.b.Acts, &Act{Item: it, What: what, Standing: after})
+func (f *judge) act(what fact.EventKind, it *Item, after standing) {
+	f.b.Acts = append(f.b.Acts, &Act{Item: it, What: what, Standing: after.Standing})
 }
 
 // clauses takes the clauses of an item into the snag; false where they do not fit.
-func (f *judge) clauses(it *Item, s *Standing) bool {
+func (f *judge) clauses(it *Item, s *standing) bool {
 	if c := it.Choice("severity"); c != nil {
 		s.given = note.SeverityOf(c.Word)
 	}

@@ -95,7 +95,7 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 		b.reject(l, source.Fault{Flaw: OtherKindOfUnit, Span: l.HeadSpan(), Word: r.Value.String(), Near: []string{first.Value.String()}, Other: first.Line.HeadSpan()})
 		return
 	}
-	carried := CarryLimits(b.limitsOf[r.Name], r.Limits)
+	carried := r.Limits.After(b.limitsOf[r.Name])
 	if last != nil && carried.Min != nil && carried.Max != nil && carried.Min.Compare(*carried.Max) > 0 {
 		b.reject(l, source.Fault{Flaw: LimitsClash, Span: last.Span, Word: last.Word,
 			Why: "a limit of an earlier line still holds, and the least, " + carried.Min.String() + ", is more than the most, " + carried.Max.String()})
@@ -103,16 +103,4 @@ func (b *Build) addReading(s *Session, l *note.Line) {
 	}
 	b.limitsOf[r.Name] = carried
 	b.Readings = append(b.Readings, r)
-}
-
-// CarryLimits are the limits that hold after a line: its own, and those before it
-// where it names none for that side.
-func CarryLimits(before, own note.Limits) note.Limits {
-	if own.Min == nil {
-		own.Min = before.Min
-	}
-	if own.Max == nil {
-		own.Max = before.Max
-	}
-	return own
 }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"guidecoat/journal/fact"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -23,15 +24,6 @@ type PartLine struct {
 	Remark  string // "" on the declaring line, whose words describe the part
 	Private bool
 }
-
-// rank orders the states that go forward only. Refitted stands beside fitted.
-var rank = map[string]int{"needed": 1, "ordered": 2, "arrived": 3, "fitted": 4, "refitted": 4}
-
-// EndsRound tells whether the part is gone in that state.
-func EndsRound(state string) bool { return rank[state] == 0 }
-
-// Reached tells whether a part in that state is as far as the other or farther.
-func Reached(state, other string) bool { return rank[state] >= rank[other] }
 
 // declareParts reads all lines of parts, in order, before anything refers to them.
 func (b *Build) declareParts() {
@@ -83,7 +75,7 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	if known.span != l.NameSpan() {
 		p.Remark = l.Words().S
 	}
-	if was := rank[state[p.ID]]; was > rank[p.State] && !EndsRound(p.State) {
+	if !fact.Reached(p.State, state[p.ID]) && !fact.EndsRound(p.State) {
 		b.fault(source.Fault{Flaw: PartBackwards, Span: l.HeadSpan(), Word: p.State, Why: state[p.ID]})
 	}
 	state[p.ID] = p.State

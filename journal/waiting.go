@@ -6,7 +6,7 @@ import "guidecoat/journal/source"
 const mostSteps = 100_000
 
 // waits takes what the snag waits for, and rejects a circle where it closes.
-func (f *judge) waits(it *Item, s *Standing) bool {
+func (f *judge) waits(it *Item, s *standing) bool {
 	for _, c := range it.Clauses {
 		id, ok := c.Value.(string)
 		if c.Word != "waits for" || !ok {

@@ -89,7 +89,7 @@ func BenchmarkPages(b *testing.B) {
 		b.Fatal(err)
 	}
 	st := state.At(build, 0, today)
-	s, err := prepare(view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)), Options{Theme: theme(b), Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }})
+	s, err := prepare(view.ForHandover(st, view.ForBuyer, nil), Options{Theme: theme(b), Read: func(p string) ([]byte, error) { return fs.ReadFile(example(), p) }})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
@@ -122,7 +122,7 @@ func minus(figure string) string { return strings.Replace(figure, "-", "−", 1)
 
 // three writes best, likely and worst: "£260.00 · £340.00 · £520.00", or one sum
 // where all are equal.
-func (s *site) three(t state.Three) string {
+func (s *site) three(t fact.Three) string {
 	if t[0].Equal(t[2]) {
 		return s.sum(t[1])
 	}

@@ -6,9 +6,9 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -34,8 +34,8 @@ func TestFormat(t *testing.T) {
 		{count(1, "session"), "1 session"}, {count(2, "session"), "2 sessions"}, {count(3, "fix", "fixes"), "3 fixes"},
 		{words("a"), "a"}, {words("a", "b"), "a and b"}, {words("a", "b", "c"), "a, b and c"}, {words(), ""},
 		{s.sum(d("1250")), "£1,250.00"}, {minus(s.sum(d("-5"))), "−£5.00"}, {s.round(d("1250.50")), "£1,251"}, {y.sum(d("1250")), "1,250 JPY"},
-		{s.three(state.Three{d("260"), d("340"), d("520")}), "£260.00 · £340.00 · £520.00"}, {s.three(state.Three{d("5"), d("5"), d("5")}), "£5.00"},
-		{s.three(state.Three{d("5.5"), d("6"), d("7")}), "£5.50 · £6.00 · £7.00"},
+		{s.three(fact.Three{d("260"), d("340"), d("520")}), "£260.00 · £340.00 · £520.00"}, {s.three(fact.Three{d("5"), d("5"), d("5")}), "£5.00"},
+		{s.three(fact.Three{d("5.5"), d("6"), d("7")}), "£5.50 · £6.00 · £7.00"},
 		{chance(0), "0 in 100"}, {chance(0.001), "under 1 in 100"}, {chance(0.724), "72 in 100"}, {chance(0.999), "over 99 in 100"}, {chance(1), "100 in 100"},
 		{percent(-0.114), "−11 %"}, {number(1.005), "1"}, {number(-0.001), "0"}, {number(12.345), "12.35"},
 		{distance("91352 mi"), "91,352 mi"}, {distance("91252.4 mi"), "91,252.4 mi"}, {distance("soon"), "soon"}, {distance(""), ""},

@@ -116,6 +116,6 @@ func (s *site) hasCSV() bool { return s.v.Money != nil && len(s.v.Money.Lines) >
 
 func (s *site) costsCSV() ([]byte, error) {
 	var b bytes.Buffer
-	err := export.WriteCSV(&b, export.LinesSeen(s.v.Money.Lines, s.v.Currency))
+	err := export.WriteCSV(&b, s.v)
 	return b.Bytes(), err
 }

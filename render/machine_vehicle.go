@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 )
 
@@ -106,7 +106,7 @@ func (s *site) damages(category string) string {
 		var words []string
 		n := 0
 		for _, x := range s.v.Snags {
-			if x.Source != state.FromDue && x.Source != state.FromSurcharge && is(x) {
+			if x.Source != fact.FromDue && x.Source != fact.FromSurcharge && is(x) {
 				if n++; n <= damagesTold {
 					words = append(words, note.PlainWords(x.Words))
 				}

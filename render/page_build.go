@@ -3,9 +3,8 @@ package render
 import (
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -117,7 +116,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 
 // stages tell how far each stage has come of which the view tells something.
 func (p buildLeaf) stages() {
-	costs := map[string]state.StageCosts{}
+	costs := map[string]fact.Stage{}
 	if p.hasMoney() {
 		for _, c := range p.v.Money.Costs.Stages {
 			costs[c.Name] = c
@@ -185,7 +184,7 @@ var details = map[string]Fact{
 }
 
 // detail is one detail of the vehicle for people.
-func detail(d journal.Detail) Fact {
+func detail(d view.Detail) Fact {
 	f := details[strings.ToLower(d.Name)]
 	if f.Name == "" {
 		f.Name = label(d.Name)

@@ -1,7 +1,7 @@
 package render
 
 import (
-	"guidecoat/journal/state"
+	"guidecoat/journal/fact"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -10,20 +10,20 @@ import (
 // What the page of money tells whoever may see all of it: budgets, forecast, sale.
 
 func (s *site) hasBudgets() bool {
-	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st state.StageCosts) bool { return st.Budget() != nil })
+	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st fact.Stage) bool { return st.Budget != nil })
 }
 
 // budgets writes each stage against its budget.
 func (p moneyLeaf) budgets() {
 	c, most := p.v.Money.Costs, decimal.Zero
-	var list []state.StageCosts
+	var list []fact.Stage
 	for _, st := range c.Stages {
 		most = decimal.Max(most, st.Net)
-		if b := st.Budget(); b != nil {
+		if b := st.Budget; b != nil {
 			most, list = decimal.Max(most, b[2]), append(list, st)
 		}
 	}
-	needs := func(st state.StageCosts) bool { return c.Sold == nil && !st.Remaining[2].IsZero() }
+	needs := func(st fact.Stage) bool { return c.Sold == nil && !st.Remaining[2].IsZero() }
 	some := slices.ContainsFunc(list, needs)
 	p.Labelled(`<section aria-labelledby="_h-budgets"><h2 id="_h-budgets">{Against the budgets}</h2>
 <p class="key">The bar is what was spent, the pale block reaches from best to worst, the tick marks likely.</p>
@@ -32,8 +32,8 @@ func (p moneyLeaf) budgets() {
 		If(some, `<th scope="col" class="sum">Still needs</th>`).Raw("<th scope=\"col\" class=\"sum\">Over the worst</th></tr></thead><tbody>\n")
 	for _, st := range list {
 		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="draw">`)
-		p.budgetBar(st.Net, *st.Budget(), most)
-		p.Raw(`</td><td class="sum">`).Text(minus(p.sum(st.Net))).Raw(`</td><td class="sum">`).Text(p.three(*st.Budget())).Raw("</td>").If(some, `<td class="sum">`)
+		p.budgetBar(st.Net, *st.Budget, most)
+		p.Raw(`</td><td class="sum">`).Text(minus(p.sum(st.Net))).Raw(`</td><td class="sum">`).Text(p.three(*st.Budget)).Raw("</td>").If(some, `<td class="sum">`)
 		if needs(st) {
 			p.Text(p.three(st.Remaining))
 		}
@@ -47,7 +47,7 @@ func (p moneyLeaf) budgets() {
 }
 
 // budgetBar draws what was spent against best, likely and worst; all in hundredths.
-func (p moneyLeaf) budgetBar(net decimal.Decimal, b state.Three, most decimal.Decimal) {
+func (p moneyLeaf) budgetBar(net decimal.Decimal, b fact.Three, most decimal.Decimal) {
 	if !most.IsPositive() {
 		return
 	}
@@ -57,7 +57,7 @@ func (p moneyLeaf) budgetBar(net decimal.Decimal, b state.Three, most decimal.De
 		Raw(`" y="4" height="4"/><rect class="likely" x="`).Text(number(at(b[1]))).Raw(`" width="0.6" y="0" height="12"/></svg>`)
 }
 
-func fact(name, value string) Fact { return Fact{Name: name, Value: value} }
+func plainFact(name, value string) Fact { return Fact{Name: name, Value: value} }
 
 // forecast tells what the build will have cost, in headlines and in full.
 func (p moneyLeaf) forecast() {
@@ -68,15 +68,15 @@ func (p moneyLeaf) forecast() {
 	spread := func(sd decimal.Decimal) string { return "±" + nbsp + p.sum(sd) }
 	plates := []Plate{{Label: "In the end, likely", Value: p.sum(f.Cost[1])}, {Label: "In the end, on average", Value: p.sum(f.Mean), Note: "give or take " + p.sum(f.SD)}}
 	facts := []Fact{
-		fact("In the end: best · likely · worst", p.three(f.Cost)),
-		fact("Spread where stages are independent", spread(f.SD)),
-		fact("Spread where all go wrong together", spread(f.SDTogether)),
+		plainFact("In the end: best · likely · worst", p.three(f.Cost)),
+		plainFact("Spread where stages are independent", spread(f.SD)),
+		plainFact("Spread where all go wrong together", spread(f.SDTogether)),
 	}
 	if f.Resale != nil {
 		plates = append(plates,
 			Plate{Label: "Profit, on average", Value: minus(p.sum(f.ProfitMean))},
 			Plate{Label: "Chance of the profit asked for", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " where all go wrong together"})
-		facts = append(facts, fact("Resale: low · likely · high", p.three(*f.Resale)))
+		facts = append(facts, plainFact("Resale: low · likely · high", p.three(*f.Resale)))
 	}
 	p.Labelled(`<section aria-labelledby="_h-forecast"><h2 id="_h-forecast">{Forecast}</h2>
 `)

@@ -3,9 +3,8 @@ package render
 import (
 	"slices"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -15,16 +14,16 @@ import (
 func categoryID(category string) string { return "_all_" + slug(category) }
 
 // categories are those that there is a sum of, the credits last.
-func (s *site) categories() []state.NamedSum {
+func (s *site) categories() []fact.NamedSum {
 	c := s.v.Money.Costs
 	if c.Credits.IsZero() {
 		return c.Categories
 	}
-	return append(slices.Clone(c.Categories), state.NamedSum{Name: credits, Sum: c.Credits.Neg()})
+	return append(slices.Clone(c.Categories), fact.NamedSum{Name: credits, Sum: c.Credits.Neg()})
 }
 
 // category tells which stages a category adds up, the way to their lines.
-func (p moneyLeaf) category(x state.NamedSum) {
+func (p moneyLeaf) category(x fact.NamedSum) {
 	name, first := x.Name, true
 	p.Raw(`<li id="`).Text(categoryID(name)).Raw(`"><b>`).Text(title(name)).Raw(`</b> <b class="sum">`).Text(minus(p.sum(x.Sum))).Raw("</b>")
 	for _, st := range p.v.Money.Costs.Stages {
@@ -68,7 +67,7 @@ func (p moneyLeaf) supplier(e ledgerEntry) {
 func lineGroup(l *view.MoneyLine) (stage, category string) {
 	stage, category = l.Stage, l.Category
 	if stage == "" {
-		stage = journal.Unstaged
+		stage = fact.Unstaged
 	}
 	if l.Credit {
 		category = credits
@@ -79,8 +78,8 @@ func lineGroup(l *view.MoneyLine) (stage, category string) {
 // A ledgerEntry is what the list below the sums is made of: first the suppliers,
 // then every line once, by stage and category in the order of the table above.
 type ledgerEntry struct {
-	supplier *state.NamedSum
-	stage    state.StageCosts
+	supplier *fact.NamedSum
+	stage    fact.Stage
 	category string
 	line     *view.MoneyLine
 

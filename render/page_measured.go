@@ -3,7 +3,7 @@ package render
 import (
 	"slices"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
@@ -147,7 +147,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 
 // code writes a fault code, leading to its snag, and its words.
 func (p *leaf) code(sc *view.ScanView, c note.Code) *markup.W {
-	return p.link(p.id(p.path, journal.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Text(c.Words)
+	return p.link(p.id(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Text(c.Words)
 }
 
 // scanned says what a scan found: "no faults", "2 codes".

@@ -1,8 +1,7 @@
 package render
 
 import (
-	"guidecoat/journal"
-	"guidecoat/journal/state"
+	"guidecoat/journal/fact"
 	"guidecoat/render/markup"
 
 	"github.com/shopspring/decimal"
@@ -32,7 +31,7 @@ func (p moneyLeaf) moneyPage(v volume) {
 	} else {
 		p.Raw(" and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out.</p>\n")
 	}
-	var categories []state.NamedSum
+	var categories []fact.NamedSum
 	if v.front && m.LinesShown {
 		categories = p.categories()
 	}
@@ -165,7 +164,7 @@ func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, lis
 
 // stageName is a stage for people.
 func stageName(name string) string {
-	if name == journal.Unstaged {
+	if name == fact.Unstaged {
 		return "No stage"
 	}
 	return title(name)

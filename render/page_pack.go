@@ -5,8 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
-	"guidecoat/journal/state"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -158,7 +157,7 @@ func (p packLeaf) stop(stop view.StopView) {
 	switch {
 	case stop.Snag != nil:
 		href = p.pack.to(p.path, p.paths.snags[stop.Snag])
-		if stop.Snag.Source == state.FromNote {
+		if stop.Snag.Source == fact.FromNote {
 			id = stop.Snag.ID
 		}
 	case stop.Part != nil:
@@ -207,7 +206,7 @@ func (s *site) contents(at string) []Link {
 func (s *site) contact() string {
 	var list []string
 	for _, d := range s.v.Vehicle {
-		if d.Kind() == journal.Contact {
+		if d.Contact {
 			list = append(list, d.Value)
 		}
 	}

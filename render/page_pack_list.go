@@ -5,9 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -174,15 +173,15 @@ func (p packLeaf) packDone(x *view.SnagView) {
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw(`<p class="about">`).With("<code>", x.ID, "</code> ")
 	p.date(x.Session, x.Opened).Raw(" to ")
-	p.date(x.ClearedInSession, x.Cleared).With(" · ", sourceOf(x), "").Raw("</p>\n")
+	p.date(x.ClearedIn, x.Cleared).With(" · ", sourceOf(x), "").Raw("</p>\n")
 	p.packStory(x)
 }
 
 // packStory tells of a snag that came back what was done, and ends it.
 func (p packLeaf) packStory(x *view.SnagView) {
 	events := told(x)
-	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == journal.Reopened }) {
-		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == journal.Remarked }))
+	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
+		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
 		p.Raw("\n")
 	}
 	p.Raw("</li>\n")
@@ -297,7 +296,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 			}
 		}
 		for _, x := range s.v.Snags {
-			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != state.FromSurcharge {
+			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != fact.FromSurcharge {
 				e := of
 				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, systemItems, func(p packLeaf) { p.packDone(x) }
 				list = append(list, e)

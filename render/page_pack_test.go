@@ -62,7 +62,7 @@ func packSite(t *testing.T, asOf measure.Date, change map[string]string) map[str
 	}
 	st := state.At(b, asOf, today)
 	pages := map[string]string{}
-	files := siteOfView(t, fsys, b, view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
+	files := siteOfView(t, fsys, b, view.ForHandover(st, view.ForBuyer, nil))
 	for _, f := range files {
 		pages[f.Path] = spaced(strings.ReplaceAll(string(f.Data), nbsp, " "))
 	}

@@ -4,8 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal"
-	"guidecoat/journal/state"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
@@ -123,7 +122,7 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	markup.Each(p.W, x.Readings, "<section><h2>{Measured}</h2>\n<ul class=\"plain\">\n", func(r *view.ReadingView) {
 		p.Raw("<li>")
 		p.link(p.measured.to(p.path, seriesID(r.Name)), title(said(r.Name))).Raw(" ")
-		p.value(minus(r.Value.String()), state.Outside(r.Value, r.Limits) != "").With(" <small>", limits(r.Limits), "</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+		p.value(minus(r.Value.String()), r.Limits.Outside(r.Value) != "").With(" <small>", limits(r.Limits), "</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Checks, "<section><h2>{Checked}</h2>\n<ul class=\"plain\">\n", func(c *view.CheckView) {
 		p.Raw(`<li class="check`).If(c.Result == "failed", " failed").Raw(`">`)
@@ -154,10 +153,10 @@ func wordsOn(x *view.SnagView, session string) string {
 	words := x.Words
 	for _, e := range x.Events {
 		switch {
-		case e.Session != session || e.What == journal.Cleared:
-		case x.Source == state.FromReading:
+		case e.Session != session || e.What == fact.Cleared:
+		case x.Source == fact.FromReading:
 			words = e.Words
-		case x.Source == state.FromCheck && e.What == journal.Opened && e.Date != x.Failed: // it failed later
+		case x.Source == fact.FromCheck && e.What == fact.Opened && e.Date != x.Failed: // it failed later
 			words = said(x.ID) + ", " + e.Words
 		}
 	}

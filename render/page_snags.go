@@ -6,26 +6,25 @@ import (
 	"slices"
 	"strconv"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
 )
 
 // sources say where a snag comes from that nobody wrote down as one.
-var sources = map[state.Source]string{
-	state.FromDue:       "a check that the work made due",
-	state.FromCheck:     "a check that failed",
-	state.FromReading:   "a reading outside its limits",
-	state.FromScan:      "a fault code",
-	state.FromSurcharge: "a surcharge to come back",
+var sources = map[fact.Source]string{
+	fact.FromDue:       "a check that the work made due",
+	fact.FromCheck:     "a check that failed",
+	fact.FromReading:   "a reading outside its limits",
+	fact.FromScan:      "a fault code",
+	fact.FromSurcharge: "a surcharge to come back",
 }
 
 // happened words what an event did.
-var happened = map[journal.EventKind]string{
-	journal.Opened: "Opened", journal.Remarked: "Noted", journal.Cleared: "Cleared", journal.Reopened: "Opened again",
+var happened = map[fact.EventKind]string{
+	fact.Opened: "Opened", fact.Remarked: "Noted", fact.Cleared: "Cleared", fact.Reopened: "Opened again",
 }
 
 // Where a snag stands in the list of all: temporary fixes first, then what else is
@@ -213,7 +212,7 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.snagID(x)
 	p.private(x.Private).Raw(" ")
 	p.date(x.Session, x.Opened).Raw(" to ")
-	p.date(x.ClearedInSession, x.Cleared).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "")
+	p.date(x.ClearedIn, x.Cleared).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "")
 	p.typed(x)
 	p.story(x)
 }
@@ -231,7 +230,7 @@ func (p *leaf) words(x *view.SnagView, words string) *markup.W {
 
 // how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.
 func (p *leaf) how(x *view.SnagView) *markup.W {
-	if n := len(x.Events); n > 0 && x.Events[n-1].What == journal.Cleared && x.Events[n-1].Words != "" && x.Events[n-1].Words != x.Words {
+	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && x.Events[n-1].Words != "" && x.Events[n-1].Words != x.Words {
 		p.Raw(`<p class="how">`)
 		p.words(x, x.Events[n-1].Words).Raw("</p>")
 	}
@@ -292,7 +291,7 @@ func whereOf(x *view.SnagView) string {
 
 // sourceOf says where a snag comes from that nobody wrote down as one.
 func sourceOf(x *view.SnagView) string {
-	if x.Source == state.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
+	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
 		return "a check that was due then, and failed on " + day(x.Failed)
 	}
 	return sources[x.Source]
@@ -300,10 +299,10 @@ func sourceOf(x *view.SnagView) string {
 
 // dueOf says when a snag is due.
 func dueOf(x *view.SnagView) string {
-	if x.DueAt == "" {
+	if x.DueAt == nil {
 		return day(x.Due)
 	}
-	return words(nonEmpty(day(x.Due), "at "+distance(x.DueAt))...)
+	return words(nonEmpty(day(x.Due), "at "+distance(x.DueAt.String()))...)
 }
 
 // told are the events of a snag that are worth telling: opened and cleared are told anyway.

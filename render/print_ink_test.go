@@ -41,7 +41,7 @@ func TestPrintedByInkAlone(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		files := siteIn(t, th, example(), b, view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil)))
+		files := siteIn(t, th, example(), b, view.ForHandover(st, view.ForBuyer, nil))
 		url := "file://" + writeSite(t, files) + "/"
 		for _, scheme := range []string{"light", "dark"} {
 			var words []string

@@ -289,7 +289,7 @@ func secretSite(t *testing.T, fsys fstest.MapFS, o onlooker, th *themes.Theme) [
 		st := state.At(b, d, today)
 		v := view.Of(st, o.to)
 		if o.pack {
-			v = view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
+			v = view.ForHandover(st, view.ForBuyer, nil)
 		}
 		made, err := allOf(Site(v, options))
 		if err != nil {

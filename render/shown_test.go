@@ -135,7 +135,7 @@ func TestPackContents(t *testing.T) {
 		t.Fatal(err)
 	}
 	st := state.At(b, measure.NewDate(2026, 6, 1), today)
-	page := text(t, siteIn(t, theme(t), example(), b, view.BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))), "pack.html")
+	page := text(t, siteIn(t, theme(t), example(), b, view.ForHandover(st, view.ForBuyer, nil)), "pack.html")
 	_, contents, _ := strings.Cut(page, `<h2 id="_h-contents">`)
 	contents, rest, _ := strings.Cut(contents, "</nav>")
 	var listed, there []string

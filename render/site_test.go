@@ -94,7 +94,7 @@ func exampleSites(t testing.TB) map[string][]place.File {
 	}
 	june := state.At(b, measure.NewDate(2026, 6, 1), today)
 	now := state.At(b, 0, today)
-	views := map[string]*view.View{"workshop in June": view.Of(june, view.ForWorkshop), "buyer's pack": view.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil)), "buyer's pack in June": view.BuyersPack(june, june.ToSell(nil), june.ToDrive(nil))}
+	views := map[string]*view.View{"workshop in June": view.Of(june, view.ForWorkshop), "buyer's pack": view.ForHandover(now, view.ForBuyer, nil), "buyer's pack in June": view.ForHandover(june, view.ForBuyer, nil)}
 	for _, to := range view.Audiences() {
 		views[string(to)] = view.Of(now, to)
 	}

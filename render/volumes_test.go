@@ -47,7 +47,7 @@ func TestLongBuild(t *testing.T) {
 		t.Fatal(err)
 	}
 	now := state.At(b, 0, today)
-	views := map[string]*view.View{"workshop": view.Of(now, view.ForWorkshop), "public": view.Of(now, view.ForPublic), "pack": view.BuyersPack(now, now.ToSell(nil), now.ToDrive(nil))}
+	views := map[string]*view.View{"workshop": view.Of(now, view.ForWorkshop), "public": view.Of(now, view.ForPublic), "pack": view.ForHandover(now, view.ForBuyer, nil)}
 	for to, v := range views {
 		files := siteOfView(t, fsys, b, v)
 		volumes := map[string]int{}

@@ -7,9 +7,12 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/export"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/money"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
 
+	"github.com/shopspring/decimal"
 	"github.com/spf13/cobra"
 )
 
@@ -29,13 +32,12 @@ func newBid(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b := p.builds[0]
-			answer, ok := state.BestBid(b.Card)
+			answer, ok := state.BestBid(p.builds[0].Card)
 			switch {
 			case asJSON:
-				err = export.Write(w.stdout, export.BidOf(b.Card, answer))
+				err = export.Write(w.stdout, export.BidOf(answer))
 			case ok:
-				err = w.showBid(p, b, answer)
+				err = w.showBid(p, answer)
 			}
 			if err != nil {
 				return cannotPrint(err)
@@ -71,24 +73,25 @@ func (w *world) loadCard(dir string) (*place, error) {
 	return &place{dir: dir, builds: []*journal.Build{b}, states: []*state.State{state.At(b, 0, w.today())}, least: problem.Warning}, nil
 }
 
-func (w *world) showBid(p *place, b *journal.Build, a state.BidAnswer) error {
-	s, name := newScreen(w.stdout, w.getenv), p.name(b)
+func (w *world) showBid(p *place, a fact.BidAnswer) error {
+	s, name := newScreen(w.stdout, w.getenv), p.name(p.views()[0])
+	show := func(d decimal.Decimal) string { return money.Show(d, a.Currency) }
 	if left := p.leftOut(); left != "" {
 		s.say("", left+" Put the card right before you bid.")
 		s.gap()
 	}
-	goal := fmt.Sprintf("%s with a confidence of %s%%", b.ShowMoney(a.Profit), a.Confidence)
+	goal := fmt.Sprintf("%s with a confidence of %s%%", show(a.Profit), a.Confidence)
 	if a.Highest == nil {
 		s.say("", fmt.Sprintf("%s: no bid leaves a profit of %s.", name, goal))
 		return s.flush()
 	}
 	s.say("", fmt.Sprintf("%s: bid %s at most. With fees of %s that is %s, and leaves a profit of %s.", name,
-		b.ShowMoney(a.Highest.Price), b.ShowMoney(a.Highest.Fees), b.ShowMoney(a.Highest.Total), goal))
+		show(a.Highest.Price), show(a.Highest.Fees), show(a.Highest.Total), goal))
 	s.gap()
 	t := table{columns: []column{{head: "bid", right: true}, {head: "fees", right: true}, {head: "in all", right: true},
 		{head: "mean profit", right: true}, {head: "chance", right: true}}}
 	for _, bid := range a.Table {
-		r := row{cells: []string{b.ShowMoney(bid.Price), b.ShowMoney(bid.Fees), b.ShowMoney(bid.Total), b.ShowMoney(bid.ProfitMean), tenths(bid.Chance)}}
+		r := row{cells: []string{show(bid.Price), show(bid.Fees), show(bid.Total), show(bid.ProfitMean), tenths(bid.Chance)}}
 		if bid.Price.Equal(a.Highest.Price) {
 			r.style = bold
 		}

@@ -37,7 +37,7 @@ func newCosts(w *world) *cobra.Command {
 			case stages:
 				err = export.WriteStagesCSV(w.stdout, stageTotals(p))
 			case asCSV:
-				err = export.WriteCSV(w.stdout, costLines(p))
+				err = export.WriteCSV(w.stdout, p.views()...)
 			default:
 				err = w.showCosts(p, day)
 			}
@@ -56,23 +56,15 @@ func newCosts(w *world) *cobra.Command {
 
 func costsJSON(p *place, day, today measure.Date) any {
 	if p.garage != nil {
-		return export.GarageOf(state.GarageAt(p.garage, day, today), day)
+		return export.GarageOf(state.GarageAt(p.garage, day, today))
 	}
-	return export.CostsOf(export.HeadOf(p.states[0]), p.states[0].Costs())
-}
-
-func costLines(p *place) []export.Line {
-	var lines []export.Line
-	for _, st := range p.states {
-		lines = append(lines, export.LinesOf(st)...)
-	}
-	return lines
+	return export.CostsOf(p.views()[0])
 }
 
 func stageTotals(p *place) []export.StageTotal {
 	var totals []export.StageTotal
-	for _, st := range p.states {
-		totals = append(totals, export.StageTotalsOf(p.name(st.Build), st.Costs())...)
+	for _, v := range p.views() {
+		totals = append(totals, export.StageTotalsOf(p.name(v), v)...)
 	}
 	return totals
 }
@@ -80,9 +72,10 @@ func stageTotals(p *place) []export.StageTotal {
 func (w *world) showCosts(p *place, day measure.Date) error {
 	s := newScreen(w.stdout, w.getenv)
 	if p.garage != nil {
-		showGarage(s, p, state.GarageAt(p.garage, day, w.today()))
+		showGarage(s, state.GarageAt(p.garage, day, w.today()))
 	} else {
-		showBuildCosts(s, p.name(p.builds[0]), p.states[0].Costs())
+		v := p.views()[0]
+		showBuildCosts(s, p.name(v), v)
 	}
 	if left := p.leftOut(); left != "" {
 		s.gap()

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -15,12 +15,13 @@ import (
 // costsScreen writes the figures of one build.
 type costsScreen struct {
 	*screen
-	c     *state.Costs
-	build *journal.Build
+	v *view.View
+	c *fact.Costs
 }
 
-func showBuildCosts(s *screen, name string, c *state.Costs) {
-	cs := costsScreen{s, c, c.State.Build}
+func showBuildCosts(s *screen, name string, v *view.View) {
+	c := v.Money.Costs
+	cs := costsScreen{s, v, c}
 	s.say("", cs.headline(name))
 	s.gap()
 	cs.stages()
@@ -34,17 +35,20 @@ func showBuildCosts(s *screen, name string, c *state.Costs) {
 	}
 }
 
+// show writes a sum with its currency.
+func (s costsScreen) show(d decimal.Decimal) string { return money.Show(d, s.v.Currency) }
+
 // gain names a profit or a loss.
 func (s costsScreen) gain(d decimal.Decimal) string {
 	if d.IsNegative() {
-		return "a loss of " + s.build.ShowMoney(d.Neg())
+		return "a loss of " + s.show(d.Neg())
 	}
-	return "a profit of " + s.build.ShowMoney(d)
+	return "a profit of " + s.show(d)
 }
 
 // figure shows a sum without its currency, for columns of them.
 func (s costsScreen) figure(d decimal.Decimal) string {
-	return money.Show(d, money.Currency{Digits: s.build.Card.Currency.Digits})
+	return money.Show(d, money.Currency{Digits: s.v.Currency.Digits})
 }
 
 // unlessZero is a figure where there is one to show.
@@ -65,7 +69,7 @@ func (s costsScreen) signed(d decimal.Decimal) string {
 
 // ends are the best and the worst of an estimate. Whole ones go without decimals,
 // which leaves the table room.
-func (s costsScreen) ends(t state.Three) string {
+func (s costsScreen) ends(t fact.Three) string {
 	whole := t[0].IsInteger() && t[2].IsInteger()
 	show := func(d decimal.Decimal) string {
 		if whole {
@@ -97,7 +101,7 @@ func (s costsScreen) stages() {
 			rest = rest.Add(st.Remaining[1])
 			toCome, end = s.figure(st.Remaining[1]), s.figure(st.Net.Add(st.Remaining[1]))
 		}
-		if b := st.Budget(); b != nil && sold {
+		if b := st.Budget; b != nil && sold {
 			budget, off = s.figure(b[1]), s.signed(*st.OffBudget())
 		} else if b != nil {
 			budget = s.ends(*b)
@@ -121,14 +125,14 @@ func (s costsScreen) stages() {
 // budgets adds up the likely budgets and what the stages that have one cost beyond them.
 func (s costsScreen) budgets() (budget, off decimal.Decimal, any bool) {
 	for _, st := range s.c.Stages {
-		if b := st.Budget(); b != nil {
+		if b := st.Budget; b != nil {
 			budget, off, any = budget.Add(b[1]), off.Add(*st.OffBudget()), true
 		}
 	}
 	return budget, off, any
 }
 
-func (s costsScreen) sums(head string, sums []state.NamedSum) {
+func (s costsScreen) sums(head string, sums []fact.NamedSum) {
 	if len(sums) == 0 {
 		return
 	}
@@ -142,7 +146,7 @@ func (s costsScreen) sums(head string, sums []state.NamedSum) {
 
 // facts are the figures that stand alone.
 func (s costsScreen) facts() [][2]string {
-	show, c := s.build.ShowMoney, s.c
+	show, c := s.show, s.c
 	rows := [][2]string{{"time", c.Minutes.String() + " of person time"}}
 	add := func(name, text string) { rows = append(rows, [2]string{name, text}) }
 	if hours, any := s.hoursToCome(); any {
@@ -164,7 +168,7 @@ func (s costsScreen) facts() [][2]string {
 			add("resale", fmt.Sprintf("likely %s, low %s, high %s", show(f.Resale[1]), show(f.Resale[0]), show(f.Resale[2])))
 			add("profit", s.gain(f.ProfitMean)+" on average")
 			add("chance", fmt.Sprintf("%s of earning %s; %s if all stages go wrong together",
-				percent(f.Chance), show(s.build.Card.Profit), percent(f.ChanceShared)))
+				percent(f.Chance), show(f.Goal), percent(f.ChanceShared)))
 		}
 	}
 	if r := c.Sold; r != nil {
@@ -198,7 +202,7 @@ func (s costsScreen) footnote() string {
 		return strings.Join(append(said, s.budgetWords()...), " ")
 	}
 	for _, st := range s.c.Stages {
-		if st.Budget() != nil {
+		if st.Budget != nil {
 			said = append([]string{"A budget is shown from best to worst."}, said...)
 			break
 		}
@@ -230,14 +234,14 @@ func (s costsScreen) budgetWords() []string {
 	if !any {
 		return nil
 	}
-	words := fmt.Sprintf("The stages with a budget were to cost %s and cost %s: ", s.build.ShowMoney(budget), s.build.ShowMoney(budget.Add(off)))
+	words := fmt.Sprintf("The stages with a budget were to cost %s and cost %s: ", s.show(budget), s.show(budget.Add(off)))
 	switch {
 	case off.IsZero():
 		words += "just what their likely budgets said."
 	case off.IsPositive():
-		words += s.build.ShowMoney(off) + " more than their likely budgets."
+		words += s.show(off) + " more than their likely budgets."
 	default:
-		words += s.build.ShowMoney(off.Neg()) + " less than their likely budgets."
+		words += s.show(off.Neg()) + " less than their likely budgets."
 	}
 	return []string{words}
 }

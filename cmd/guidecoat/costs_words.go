@@ -5,16 +5,16 @@ import (
 	"math"
 	"strconv"
 
-	"guidecoat/journal/state"
+	"guidecoat/journal/fact"
 )
 
 // headline is how the build stands, in a sentence.
 func (s costsScreen) headline(name string) string {
-	show := s.build.ShowMoney
+	show := s.show
 	if r := s.c.Sold; r != nil {
 		return fmt.Sprintf("%s cost %s and was sold on %s for %s: %s.", name, show(s.c.Net), r.Date, show(r.Price), s.gain(r.Profit))
 	}
-	if day := s.c.State.AsOf; day != 0 {
+	if day := s.v.AsOf; day != 0 {
 		name += " on " + day.String()
 	}
 	f := s.c.Forecast
@@ -27,15 +27,15 @@ func (s costsScreen) headline(name string) string {
 	if f.Resale == nil {
 		return text + "."
 	}
-	goal := "to clear " + show(s.build.Card.Profit)
-	if s.build.Card.Profit.IsZero() {
+	goal := "to clear " + show(f.Goal)
+	if f.Goal.IsZero() {
 		goal = "to lose nothing"
 	}
 	return text + "; " + chances(f) + " " + goal + "."
 }
 
 // chances puts both chances of a forecast in words that claim no more than they hold.
-func chances(f *state.Forecast) string {
+func chances(f *fact.Forecast) string {
 	if f.Certain() {
 		return map[bool]string{true: "sure", false: "no chance"}[f.Chance == 1]
 	}

@@ -7,7 +7,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/measure"
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // fillRule is how a day is filled, in words.
@@ -19,36 +19,36 @@ const fillRule = "With --hours a day is filled from what can be done now: the wo
 // what says no time. The entries are what can be done, worst and then oldest first,
 // and stay in that order.
 func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
-	blocking, waiting := map[*state.Snag]int{}, map[*state.State]*state.Waiting{}
+	blocking, waiting := map[*view.SnagView]int{}, map[*view.View]*view.Waiting{}
 	var order []entry
 	for _, e := range doable {
 		if e.Takes == 0 {
 			untimed++
 			continue
 		}
-		if waiting[e.st] == nil {
-			waiting[e.st] = e.st.Waiting()
+		if waiting[e.v] == nil {
+			waiting[e.v] = e.v.Waiting()
 		}
-		blocking[e.Snag] = len(waiting[e.st].For(e.ID))
+		blocking[e.SnagView] = len(waiting[e.v].For(e.ID))
 		order = append(order, e)
 	}
 	slices.SortStableFunc(order, func(a, b entry) int {
-		return cmp.Or(byRank(a, b), -cmp.Compare(blocking[a.Snag], blocking[b.Snag]))
+		return cmp.Or(byRank(a, b), -cmp.Compare(blocking[a.SnagView], blocking[b.SnagView]))
 	})
-	taken := map[*state.Snag]bool{}
+	taken := map[*view.SnagView]bool{}
 	for len(order) > 0 {
 		alike := 1
 		for alike < len(order) && byRank(order[0], order[alike]) == 0 {
 			alike++
 		}
 		for _, e := range fullest(order[:alike], day) {
-			taken[e.Snag] = true
+			taken[e.SnagView] = true
 			day -= e.Takes
 		}
 		order = order[alike:]
 	}
 	for _, e := range doable {
-		if taken[e.Snag] {
+		if taken[e.SnagView] {
 			chosen = append(chosen, e)
 		}
 	}

@@ -1,11 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -13,18 +13,17 @@ import (
 // garageScreen writes the figures of several builds side by side.
 type garageScreen struct {
 	*screen
-	p *place
-	c *state.GarageCosts
+	c *fact.Garage
 }
 
-func showGarage(s *screen, p *place, c *state.GarageCosts) {
-	g := garageScreen{s, p, c}
-	s.say("", fmt.Sprintf("%s: %s, %s spent net in %s of person time.", garageName(c.Garage), count(len(c.Builds)-len(c.Others), "build"), g.sum(c.Totals.Net), c.Totals.Minutes))
+func showGarage(s *screen, c *fact.Garage) {
+	g, others := garageScreen{s, c}, c.Others()
+	s.say("", fmt.Sprintf("%s: %s, %s spent net in %s of person time.", cmp.Or(c.Name, "This garage"), count(len(c.Builds)-len(others), "build"), g.sum(c.Totals.Net), c.Totals.Minutes))
 	s.gap()
 	g.builds()
-	for _, b := range c.Others {
+	for _, b := range others {
 		s.gap()
-		s.say("", p.name(b)+" is in another currency ("+b.Card.Currency.Code+") and therefore left out of the sums.")
+		s.say("", b.Title+" is in another currency ("+b.Currency.Code+") and therefore left out of the sums.")
 	}
 	g.tools()
 	g.earnings()
@@ -37,7 +36,7 @@ func (g garageScreen) builds() {
 		{head: "to come", right: true}, {head: "sold for", right: true}, {head: "profit", right: true},
 	}}
 	for _, b := range g.c.Builds {
-		show := b.State.Build.ShowMoney
+		show := func(d decimal.Decimal) string { return money.Show(d, b.Currency) }
 		toCome, price, profit := "", "", ""
 		if b.Forecast != nil {
 			toCome = show(b.Forecast.Cost[1].Sub(b.Net))
@@ -45,7 +44,7 @@ func (g garageScreen) builds() {
 		if b.Sold != nil {
 			price, profit = show(b.Sold.Price), show(b.Sold.Profit)
 		}
-		t.add(g.p.name(b.State.Build), show(b.Net), g.unlessZero(g.c.Carried(b.State.Build)), b.Minutes.String(), toCome, price, profit)
+		t.add(b.Title, show(b.Net), g.unlessZero(b.Carried), b.Minutes.String(), toCome, price, profit)
 	}
 	t.print(g.screen)
 }
@@ -53,8 +52,7 @@ func (g garageScreen) builds() {
 // earnings are what the sold builds have earned after their shares of the tools,
 // each and in all.
 func (g garageScreen) earnings() {
-	list := g.c.Earnings()
-	if len(list) == 0 {
+	if g.c.Totals.Sold == 0 {
 		return
 	}
 	perHour := func(d *decimal.Decimal) string {
@@ -66,9 +64,11 @@ func (g garageScreen) earnings() {
 	t := table{columns: []column{{head: "sold", least: 12}, {head: "profit", right: true}, {head: "tools", right: true},
 		{head: "earned", right: true}, {head: "an hour", right: true}}}
 	var profit, tools decimal.Decimal
-	for _, e := range list {
-		profit, tools = profit.Add(e.Costs.Sold.Profit), tools.Add(e.Shares)
-		t.add(g.p.name(e.Costs.State.Build), g.sum(e.Costs.Sold.Profit), g.unlessZero(e.Shares), g.sum(e.Earned), perHour(e.PerHour))
+	for _, b := range g.c.Builds {
+		if b.Earned != nil {
+			profit, tools = profit.Add(b.Sold.Profit), tools.Add(b.Carried)
+			t.add(b.Title, g.sum(b.Sold.Profit), g.unlessZero(b.Carried), g.sum(b.Earned.Sum), perHour(b.Earned.PerHour))
+		}
 	}
 	t.add("all", g.sum(profit), g.unlessZero(tools), g.sum(g.c.Totals.Earned), perHour(g.c.Totals.PerHour))
 	t.rows[len(t.rows)-1].style = bold
@@ -93,18 +93,11 @@ func (g garageScreen) record() {
 
 // times is a track record as a factor of the likely budget. A stage may bring in
 // more than it costs, by spares and scrap; that is no factor of anything.
-func times(r state.Record) string {
+func times(r fact.Record) string {
 	if r.Ratio.IsNegative() {
 		return "more back than spent"
 	}
 	return "× " + r.Ratio.StringFixed(2)
-}
-
-func garageName(g *journal.Garage) string {
-	if g.Name != "" {
-		return g.Name
-	}
-	return "This garage"
 }
 
 // unlessZero shows a sum in the garage's currency where there is one to show.
@@ -115,7 +108,7 @@ func (g garageScreen) unlessZero(d decimal.Decimal) string {
 	return g.sum(d)
 }
 
-func (g garageScreen) sum(d decimal.Decimal) string { return money.Show(d, g.c.Garage.Currency) }
+func (g garageScreen) sum(d decimal.Decimal) string { return money.Show(d, g.c.Currency) }
 
 func (g garageScreen) tools() {
 	if len(g.c.Tools) == 0 {
@@ -123,7 +116,7 @@ func (g garageScreen) tools() {
 	}
 	t := table{columns: []column{{head: "tool", least: 20}, {head: "price", right: true}, {head: "builds so far", right: true}, {head: "not yet shared", right: true}}}
 	for _, tool := range g.c.Tools {
-		t.add(tool.Tool.Name, g.sum(tool.Tool.Price), fmt.Sprintf("%d of %d", len(tool.Shares), tool.Tool.Over), g.sum(tool.Unassigned))
+		t.add(tool.Name, g.sum(tool.Price), fmt.Sprintf("%d of %d", len(tool.Shares), tool.Over), g.sum(tool.Unassigned))
 	}
 	g.gap()
 	t.print(g.screen)

@@ -38,28 +38,28 @@ func newHandover(w *world) *cobra.Command {
 			if p.garage != nil {
 				return wrongUsage("Name the folder of one build.", "handover looks at one build, and %s is a garage", p.dir)
 			}
-			st, errors := p.states[0], stops(p.problems())
-			sell, drive := st.ToSell(errors), st.ToDrive(errors)
-			list := sell
+			errors := stops(p.problems())
+			v := view.ForHandover(p.states[0], view.ForWorkshop, errors)
+			list := v.Handover.Requirements
 			if toDrive {
-				list = drive
+				list = v.Handover.ToDrive
 			}
 			if asJSON {
 				err = export.Write(w.stdout, export.HandoverOf(list))
 			} else {
-				err = w.showHandover(p.name(st.Build), list, toDrive)
+				err = w.showHandover(p.name(v), list, toDrive)
 			}
 			if err != nil {
 				return cannotPrint(err)
 			}
 			trouble := w.tell(p)
-			cleared := state.AllMet(list)
+			cleared := view.AllMet(list)
 			if !toDrive && trouble == nil && (cleared || uncleared) {
 				out := *w
 				if asJSON { // what is printed stays JSON alone
 					out.stdout = w.stderr
 				}
-				trouble = out.publish(p, o, func(st *state.State) *view.View { return view.BuyersPack(st, sell, drive) }, nil)
+				trouble = out.publish(p, o, func(st *state.State) *view.View { return view.ForHandover(st, view.ForBuyer, errors) }, nil)
 			}
 			if trouble == nil && !cleared {
 				trouble = &exit{code: exitProblems}
@@ -87,27 +87,26 @@ func stops(problems []problem.Problem) []state.Stop {
 	return list
 }
 
-func (w *world) showHandover(name string, list []state.Requirement, toDrive bool) error {
+func (w *world) showHandover(name string, list []view.RequirementView, toDrive bool) error {
 	s := newScreen(w.stdout, w.getenv)
 	goal := "be sold"
 	if toDrive {
 		goal = "be driven"
 	}
 	verdict := fmt.Sprintf("%s may %s by its record.", name, goal)
-	if !state.AllMet(list) {
+	if !view.AllMet(list) {
 		verdict = fmt.Sprintf("%s may not %s yet.", name, goal)
 	}
 	s.say("", verdict)
 	s.gap()
 	for _, r := range list {
 		mark, as := "met  ", plain
-		if !r.Met() {
+		if !r.Met {
 			mark, as = "stops", red
 		}
 		s.b.WriteString(s.paint(as, mark) + "  " + pad(r.Name, 10) + "  " + s.cut(r.About, s.width-19) + "\n")
 		for _, stop := range r.Stops {
-			place := fmt.Sprintf("%s:%d", stop.Span.File.Path, stop.Span.Begin().Line)
-			s.say("       ", place+"  "+stop.Text)
+			s.say("       ", fmt.Sprintf("%s:%d  %s", stop.Note, stop.Line, stop.Words))
 		}
 	}
 	s.gap()

@@ -16,6 +16,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // A place is what the user named: one build, or a garage of several.
@@ -104,13 +105,22 @@ func cannotRead(dir string, err error) error {
 	return fileTrouble("", "%s cannot be read: %v", dir, err)
 }
 
-// name is what to call a build.
-func (p *place) name(b *journal.Build) string {
-	if b.Card.Name != "" {
-		return b.Card.Name
+// views are the builds as they stood, for the workshop: all of them.
+func (p *place) views() []*view.View {
+	var list []*view.View
+	for _, st := range p.states {
+		list = append(list, view.Of(st, view.ForWorkshop))
 	}
-	if b.Path != "." {
-		return path.Base(b.Path)
+	return list
+}
+
+// name is what to call a build.
+func (p *place) name(v *view.View) string {
+	if v.Name != "" {
+		return v.Name
+	}
+	if v.BuildPath != "." {
+		return path.Base(v.BuildPath)
 	}
 	if full, err := filepath.Abs(p.dir); err == nil {
 		return filepath.Base(full)
@@ -119,11 +129,11 @@ func (p *place) name(b *journal.Build) string {
 }
 
 // folder is the folder of a build in a garage, and "" for a build of its own.
-func (p *place) folder(b *journal.Build) string {
+func (p *place) folder(v *view.View) string {
 	if p.garage == nil {
 		return ""
 	}
-	return b.Path
+	return v.BuildPath
 }
 
 // problems are what the checks say of everything in the place, in order.

@@ -89,7 +89,7 @@ func (w *world) newSession(dir, title string, day measure.Date) (string, error) 
 	if title != "" {
 		name += " " + fileName(title)
 	}
-	return create(dir, strings.TrimRight(name, " "), sessionText(p.states[0], title))
+	return create(dir, strings.TrimRight(name, " "), sessionText(p.views()[0], title, len(p.builds[0].Sessions) == 0))
 }
 
 // allSeen refuses what would be an error in the note: characters that nobody sees.

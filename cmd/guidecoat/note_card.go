@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/state"
 )
@@ -40,7 +41,7 @@ func garageAround(dir string) *journal.Garage {
 }
 
 // budgetHint is the track record of first budgets as comments of a job card.
-func budgetHint(c *state.GarageCosts) string {
+func budgetHint(c *fact.Garage) string {
 	var b strings.Builder
 	for _, r := range c.TrackRecord() {
 		if b.Len() == 0 {

@@ -6,48 +6,49 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal/state"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/view"
 )
 
 // sessionText is the text of a new session note: front matter that is true already,
 // lines to take the # from, an empty heading, and what is outstanding in a comment that
 // no page ever shows.
-func sessionText(st *state.State, title string) string {
+func sessionText(v *view.View, title string, first bool) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "---\ndate: %s\n", st.AsOf)
-	stage := runningStage(st)
+	fmt.Fprintf(&b, "---\ndate: %s\n", v.AsOf)
+	stage := runningStage(v)
 	if stage != "" {
 		fmt.Fprintf(&b, "stage: %s\n", stage)
 	}
-	if others := otherStages(st, stage); others != "" {
+	if others := otherStages(v, stage); others != "" {
 		fmt.Fprintf(&b, "# Other stages: %s\n", others)
 	}
-	if len(st.Build.Sessions) == 0 {
-		return b.String() + firstLines(st, stage) + "---\n# " + title + "\n\n" + firstSnag
+	if first {
+		return b.String() + firstLines(v, stage) + "---\n# " + title + "\n\n" + firstSnag
 	}
 	b.WriteString("# Take away the # from a line that you need, and change what is not so.\n")
-	if st.Odometer != nil {
-		fmt.Fprintf(&b, "# odometer: %s\n", st.Odometer)
+	if v.Odometer != "" {
+		fmt.Fprintf(&b, "# odometer: %s\n", v.Odometer)
 	}
-	b.WriteString("# time:\n#   - 19:30-21:15 what was done; hands 2\n" + partsInWork(st) + checksToDo(st))
+	b.WriteString("# time:\n#   - 19:30-21:15 what was done; hands 2\n" + partsInWork(v) + checksToDo(v))
 	fmt.Fprintf(&b, "---\n# %s\n\n", title)
-	if notes := outstanding(st) + scanToFill(st); notes != "" {
+	if notes := outstanding(v) + scanToFill(v); notes != "" {
 		b.WriteString("<!--\n" + notes + "-->\n")
 	}
 	return b.String()
 }
 
 // otherStages are those of the card but one.
-func otherStages(st *state.State, running string) string {
-	names := slices.DeleteFunc(slices.Clone(st.Build.StageNames()), func(name string) bool { return name == running })
+func otherStages(v *view.View, running string) string {
+	names := slices.DeleteFunc(slices.Clone(v.Stages), func(name string) bool { return name == running })
 	return strings.Join(names, ", ")
 }
 
 // partsInWork are a line for each part that is on its way or in hand, with the state
 // that comes next.
-func partsInWork(st *state.State) string {
+func partsInWork(v *view.View) string {
 	var ordered, arrived, lines []string
-	for _, p := range st.Parts {
+	for _, p := range v.Parts {
 		switch p.State {
 		case "ordered":
 			said := p.ID
@@ -73,10 +74,10 @@ func partsInWork(st *state.State) string {
 }
 
 // checksToDo are a line for each check that is due or has failed.
-func checksToDo(st *state.State) string {
+func checksToDo(v *view.View) string {
 	lines := ""
-	for _, s := range st.Snags {
-		if s.Open && (s.Source == state.FromDue || s.Source == state.FromCheck) {
+	for _, s := range v.Snags {
+		if s.Open && (s.Source == fact.FromDue || s.Source == fact.FromCheck) {
 			lines += "#   " + s.ID + ": passed\n"
 		}
 	}
@@ -87,28 +88,22 @@ func checksToDo(st *state.State) string {
 }
 
 // scanToFill is a fault scan to copy, of the control unit that was read last.
-func scanToFill(st *state.State) string {
-	unit := ""
-	for _, sc := range st.Build.Scans {
-		if st.Counts(sc.Session.Date) {
-			unit = sc.Name
-		}
-	}
-	if unit == "" {
+func scanToFill(v *view.View) string {
+	if len(v.Scans) == 0 {
 		return ""
 	}
-	return "\nA fault scan: a code a line, or no faults.\n\n```scan " + inComment(unit) + "\nno faults\n```\n"
+	return "\nA fault scan: a code a line, or no faults.\n\n```scan " + inComment(v.Scans[len(v.Scans)-1].Unit) + "\nno faults\n```\n"
 }
 
 // firstLines are comments that show in the first note of a build what its front
 // matter may hold.
-func firstLines(st *state.State, stage string) string {
+func firstLines(v *view.View, stage string) string {
 	noStage, bought := "", ""
 	if stage == "" {
 		stage = "rear axle"
 		noStage = "# stage: " + stage + "\n"
 	}
-	for _, s := range st.Build.Stages {
+	for _, s := range v.Money.Costs.Stages {
 		if s.Purchase && s.Name != stage {
 			bought = "; stage " + s.Name
 		}
@@ -138,14 +133,14 @@ Write what you did below this comment, and a line like this for each thing that 
 
 // runningStage is that of the newest session that names one; before the first, the
 // first of the card.
-func runningStage(st *state.State) string {
-	for i := len(st.Sessions) - 1; i >= 0; i-- {
-		if stage := st.Sessions[i].Stage; stage != "" {
+func runningStage(v *view.View) string {
+	for i := len(v.Sessions) - 1; i >= 0; i-- {
+		if stage := v.Sessions[i].Stage; stage != "" {
 			return stage
 		}
 	}
-	if len(st.Build.Stages) > 0 {
-		return st.Build.Stages[0].Name
+	if len(v.Stages) > 0 {
+		return v.Stages[0]
 	}
 	return ""
 }
@@ -153,15 +148,15 @@ func runningStage(st *state.State) string {
 // outstanding lists the open snags, in three sorts: those that a copied line is
 // about, those without an id, which only their own box clears, and those that
 // follow by themselves, which a line of the front matter settles.
-func outstanding(st *state.State) string {
+func outstanding(v *view.View) string {
 	var copied, inPlace, bySelf []string
-	for _, s := range st.Snags {
-		words := inComment(s.Words)
+	for _, s := range v.Snags {
+		words := inComment(s.Typed)
 		switch {
 		case !s.Open:
-		case s.ID != "" && (s.Source == state.FromNote || s.Source == state.FromSurcharge):
+		case s.ID != "" && (s.Source == fact.FromNote || s.Source == fact.FromSurcharge):
 			copied = append(copied, "- [ ] "+strings.TrimSuffix(s.ID+": "+words, ": "))
-		case s.Source == state.FromNote:
+		case s.Source == fact.FromNote:
 			inPlace = append(inPlace, "- [x] "+words)
 		default:
 			bySelf = append(bySelf, words)

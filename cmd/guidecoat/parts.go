@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/export"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
+	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 
 	"github.com/spf13/cobra"
 )
@@ -32,20 +33,21 @@ func newParts(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			views := p.views()
 			if toBuy {
-				for _, st := range p.states {
-					st.Parts = filter(st.Parts, needed)
+				for _, v := range views {
+					v.Parts = filter(v.Parts, needed)
 				}
 			}
 			switch {
 			case asJSON:
-				err = export.Write(w.stdout, partList(p))
+				err = export.Write(w.stdout, partList(p, views))
 			case asCSV:
-				err = partList(p).WriteCSV(w.stdout)
+				err = partList(p, views).WriteCSV(w.stdout)
 			case toBuy:
-				err = w.showShopping(p)
+				err = w.showShopping(p, views)
 			default:
-				err = w.showParts(p)
+				err = w.showParts(p, views)
 			}
 			if err != nil {
 				return cannotPrint(err)
@@ -60,17 +62,17 @@ func newParts(w *world) *cobra.Command {
 	return cmd
 }
 
-func partList(p *place) *export.Parts {
+func partList(p *place, views []*view.View) *export.Parts {
 	list := export.NewParts()
-	for _, st := range p.states {
-		for _, part := range st.Parts {
-			list.Add(st.Build, part, p.folder(st.Build))
+	for _, v := range views {
+		for _, part := range v.Parts {
+			list.Add(v, part, p.folder(v))
 		}
 	}
 	return list
 }
 
-func filter(parts []*state.Part, keep func(*state.Part) bool) (kept []*state.Part) {
+func filter(parts []*view.PartView, keep func(*view.PartView) bool) (kept []*view.PartView) {
 	for _, p := range parts {
 		if keep(p) {
 			kept = append(kept, p)
@@ -80,17 +82,17 @@ func filter(parts []*state.Part, keep func(*state.Part) bool) (kept []*state.Par
 }
 
 // showParts prints the parts of each build.
-func (w *world) showParts(p *place) error {
+func (w *world) showParts(p *place, views []*view.View) error {
 	s := newScreen(w.stdout, w.getenv)
-	for i, st := range p.states {
+	for i, v := range views {
 		if i > 0 {
 			s.gap()
 		}
 		if p.garage != nil {
-			s.heading(p.name(st.Build))
+			s.heading(p.name(v))
 			s.gap()
 		}
-		allParts(s, st)
+		allParts(s, v)
 	}
 	if left := p.leftOut(); left != "" {
 		s.gap()
@@ -102,25 +104,25 @@ func (w *world) showParts(p *place) error {
 // A field is one column of a table of parts.
 type field struct {
 	column
-	of func(*journal.Build, *state.Part) string
+	of func(wanted) string
 }
 
 var (
-	fieldPart  = field{column{head: "part"}, func(_ *journal.Build, p *state.Part) string { return p.ID }}
-	fieldWords = field{column{head: "what it is", least: 10}, func(_ *journal.Build, p *state.Part) string { return p.Description }}
-	fieldState = field{column{head: "state"}, func(_ *journal.Build, p *state.Part) string { return p.State }}
-	fieldSince = field{column{head: "since"}, func(_ *journal.Build, p *state.Part) string { return p.Since.String() }}
-	fieldFrom  = field{column{head: "from", least: 10}, func(_ *journal.Build, p *state.Part) string { return p.Supplier }}
-	fieldPaid  = field{column{head: "paid", right: true}, func(b *journal.Build, p *state.Part) string {
+	fieldPart  = field{column{head: "part"}, func(p wanted) string { return p.ID }}
+	fieldWords = field{column{head: "what it is", least: 10}, func(p wanted) string { return p.Description }}
+	fieldState = field{column{head: "state"}, func(p wanted) string { return p.State }}
+	fieldSince = field{column{head: "since"}, func(p wanted) string { return p.Since.String() }}
+	fieldFrom  = field{column{head: "from", least: 10}, func(p wanted) string { return p.Supplier }}
+	fieldPaid  = field{column{head: "paid", right: true}, func(p wanted) string {
 		if p.Paid.IsZero() && p.Free {
 			return "free"
 		}
-		return b.ShowMoney(p.Paid)
+		return money.Show(*p.Paid, p.v.Currency)
 	}}
-	fieldLikely = field{column{head: "likely", right: true}, func(b *journal.Build, p *state.Part) string { return estimate(b, p, 1) }}
-	fieldWorst  = field{column{head: "worst", right: true}, func(b *journal.Build, p *state.Part) string { return estimate(b, p, 2) }}
-	fieldBest   = field{column{head: "best", right: true}, func(b *journal.Build, p *state.Part) string { return estimate(b, p, 0) }}
-	fieldDue    = field{column{head: "due"}, func(_ *journal.Build, p *state.Part) string {
+	fieldLikely = field{column{head: "likely", right: true}, func(p wanted) string { return estimate(p, 1) }}
+	fieldWorst  = field{column{head: "worst", right: true}, func(p wanted) string { return estimate(p, 2) }}
+	fieldBest   = field{column{head: "best", right: true}, func(p wanted) string { return estimate(p, 0) }}
+	fieldDue    = field{column{head: "due"}, func(p wanted) string {
 		if p.Late {
 			return p.Due.String() + " late"
 		}
@@ -128,33 +130,33 @@ var (
 	}}
 )
 
-func estimate(b *journal.Build, p *state.Part, which int) string {
+func estimate(p wanted, which int) string {
 	if p.Estimate == nil {
 		return ""
 	}
-	return b.ShowMoney(p.Estimate[which])
+	return money.Show(p.Estimate[which], p.v.Currency)
 }
 
-func needed(p *state.Part) bool { return p.State == "needed" }
+func needed(p *view.PartView) bool { return p.State == "needed" }
 
 // groups are the tables of parts, in order.
 var groups = []struct {
 	title  string
-	in     func(*state.Part) bool
+	in     func(*view.PartView) bool
 	fields []field
 }{
 	{"Needed", needed, []field{fieldPart, fieldWords, fieldLikely, fieldFrom, fieldDue}},
-	{"On order", func(p *state.Part) bool { return p.State == "ordered" }, []field{fieldPart, fieldWords, fieldPaid, fieldFrom, fieldDue}},
-	{"In hand", func(p *state.Part) bool { return p.InHand() && !p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
-	{"Fitted", (*state.Part).Fitted, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
-	{"Gone", func(p *state.Part) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
+	{"On order", func(p *view.PartView) bool { return p.State == "ordered" }, []field{fieldPart, fieldWords, fieldPaid, fieldFrom, fieldDue}},
+	{"In hand", func(p *view.PartView) bool { return p.InHand() && !p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
+	{"Fitted", func(p *view.PartView) bool { return p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
+	{"Gone", func(p *view.PartView) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
 }
 
 // allParts prints every part of a build, group by group.
-func allParts(s *screen, st *state.State) {
+func allParts(s *screen, v *view.View) {
 	empty := true
 	for _, g := range groups {
-		parts := filter(st.Parts, g.in)
+		parts := filter(v.Parts, g.in)
 		if len(parts) == 0 {
 			continue
 		}
@@ -163,43 +165,44 @@ func allParts(s *screen, st *state.State) {
 		}
 		empty = false
 		title := fmt.Sprintf("%s: %d", g.title, len(parts))
-		if late := len(filter(parts, func(p *state.Part) bool { return p.Late })); late > 0 {
+		if late := len(filter(parts, func(p *view.PartView) bool { return p.Late })); late > 0 {
 			title += fmt.Sprintf(", %d late", late)
 		}
 		s.heading(title)
-		printParts(s, st.Build, parts, g.fields)
+		printParts(s, v, parts, g.fields)
 	}
 	if empty {
 		s.say("", "No parts are noted.")
 	}
-	surcharge(s, st)
+	surcharge(s, v)
 }
 
-func printParts(s *screen, b *journal.Build, parts []*state.Part, fields []field) {
+func printParts(s *screen, v *view.View, parts []*view.PartView, fields []field) {
 	list := make([]wanted, len(parts))
 	for i, p := range parts {
-		list[i] = wanted{p, b, ""}
+		list[i] = wanted{p, v, ""}
 	}
 	printWanted(s, list, fields)
 }
 
 // surcharge prints what is still to come back for old parts.
-func surcharge(s *screen, st *state.State) {
-	if st.SurchargeDue.IsZero() {
+func surcharge(s *screen, v *view.View) {
+	due := v.Money.Costs.SurchargeDue
+	if due.IsZero() {
 		return
 	}
 	s.gap()
-	s.heading("Surcharge to come: " + money.Show(st.SurchargeDue, st.Build.Card.Currency))
+	s.heading("Surcharge to come: " + money.Show(due, v.Currency))
 	t := table{columns: []column{{head: "what it is", least: 10}, {head: "due"}, {head: "where"}}}
-	for _, sn := range st.Snags {
-		if sn.Source != state.FromSurcharge || !sn.Open {
+	for _, sn := range v.Snags {
+		if sn.Source != fact.FromSurcharge || !sn.Open {
 			continue
 		}
 		due := sn.Due.String()
 		if sn.Overdue {
 			due += " overdue"
 		}
-		t.add(strings.TrimSuffix(sn.PlainWords(), ", to come back for the old part"), due, fmt.Sprintf("%s:%d", sn.Span.File.Path, sn.Line()))
+		t.add(strings.TrimSuffix(note.PlainWords(sn.Typed), ", to come back for the old part"), due, fmt.Sprintf("%s:%d", sn.Note, sn.Line))
 	}
 	t.print(s)
 }

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -127,10 +129,10 @@ func TestSnagTableKeepsIDs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st := state.At(b, 0, 0)
+	v := view.Of(state.At(b, 0, 0), view.ForWorkshop)
 	var entries []entry
-	for _, s := range st.Snags {
-		entries = append(entries, entry{s, st})
+	for _, s := range v.Snags {
+		entries = append(entries, entry{s, v})
 	}
 	for _, width := range []int{leastWidth, 56, 60, 64, narrowWidth} {
 		s := testScreen(width)
@@ -176,7 +178,7 @@ func TestTenths(t *testing.T) {
 
 func TestTimes(t *testing.T) {
 	for ratio, want := range map[string]string{"1.1833": "× 1.18", "0": "× 0.00", "-0.2": "more back than spent"} {
-		if got := times(state.Record{Ratio: decimal.RequireFromString(ratio)}); got != want {
+		if got := times(fact.Record{Ratio: decimal.RequireFromString(ratio)}); got != want {
 			t.Errorf("a ratio of %s is %q, want %q", ratio, got, want)
 		}
 	}

@@ -8,29 +8,29 @@ import (
 	"strconv"
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // A wanted part is one with the build that it is for.
 type wanted struct {
-	*state.Part
-	build *journal.Build
-	name  string // of the build; "" where there is only one
+	*view.PartView
+	v    *view.View
+	name string // of the build; "" where there is only one
 }
 
 // showShopping prints what is to be bought by supplier, over all builds at once,
 // since one trip serves them all. What names no supplier comes last.
-func (w *world) showShopping(p *place) error {
+func (w *world) showShopping(p *place, views []*view.View) error {
 	s := newScreen(w.stdout, w.getenv)
 	bySupplier := map[string][]wanted{}
 	var all, paid []wanted
-	for _, st := range p.states {
-		for _, part := range st.Parts {
-			want := wanted{Part: part, build: st.Build}
+	for _, v := range views {
+		for _, part := range v.Parts {
+			want := wanted{PartView: part, v: v}
 			if p.garage != nil {
-				want.name = p.name(st.Build)
+				want.name = p.name(v)
 			}
 			if part.PaidInRound { // bought, and the note forgot to say so
 				paid = append(paid, want)
@@ -82,7 +82,7 @@ func printWanted(s *screen, parts []wanted, fields []field) {
 	for _, p := range parts {
 		var r row
 		for _, f := range fields {
-			r.cells = append(r.cells, f.of(p.build, p.Part))
+			r.cells = append(r.cells, f.of(p))
 		}
 		r.cells = append(r.cells, p.name)
 		if p.Late {
@@ -96,12 +96,12 @@ func printWanted(s *screen, parts []wanted, fields []field) {
 // estimates adds up what parts may cost, each currency on its own.
 func estimates(parts []wanted) string {
 	var currencies []money.Currency
-	sums := map[string]*state.Three{}
+	sums := map[string]*fact.Three{}
 	without := 0
 	for _, p := range parts {
-		c := p.build.Card.Currency
+		c := p.v.Currency
 		if sums[c.Code] == nil {
-			currencies, sums[c.Code] = append(currencies, c), &state.Three{}
+			currencies, sums[c.Code] = append(currencies, c), &fact.Three{}
 		}
 		if p.Estimate == nil {
 			without++

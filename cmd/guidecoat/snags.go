@@ -9,7 +9,7 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
@@ -17,8 +17,8 @@ import (
 
 // An entry is a snag with the build it belongs to.
 type entry struct {
-	*state.Snag
-	st *state.State
+	*view.SnagView
+	v *view.View
 }
 
 // snagsAsked is what the flags of `snags` ask for.
@@ -50,15 +50,16 @@ func newSnags(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			entries := ask.choose(p)
+			views := p.views()
+			entries := ask.choose(views)
 			if ask.json {
 				list := export.NewSnags()
 				for _, e := range entries {
-					list.Add(e.Snag, p.folder(e.st.Build))
+					list.Add(e.SnagView, p.folder(e.v))
 				}
 				err = export.Write(w.stdout, list)
 			} else {
-				err = w.showSnags(p, ask, entries)
+				err = w.showSnags(p, views, ask, entries)
 			}
 			if err != nil {
 				return cannotPrint(err)
@@ -76,14 +77,14 @@ func newSnags(w *world) *cobra.Command {
 }
 
 // choose returns the snags that are asked for, in order.
-func (ask *snagsAsked) choose(p *place) []entry {
+func (ask *snagsAsked) choose(views []*view.View) []entry {
 	var entries []entry
-	for _, st := range p.states {
-		for _, s := range st.Snags {
-			entries = append(entries, entry{s, st})
+	for _, v := range views {
+		for _, s := range v.Snags {
+			entries = append(entries, entry{s, v})
 		}
 	}
-	slices.SortStableFunc(entries, func(a, b entry) int { return state.CompareSnags(a.Snag, b.Snag) })
+	slices.SortStableFunc(entries, func(a, b entry) int { return view.CompareSnags(a.SnagView, b.SnagView) })
 	var chosen []entry
 	for _, e := range entries {
 		if (ask.all || e.Open) && (ask.kind == "" || e.Kind == ask.kind) && (e.Doable || !ask.doable && ask.hours == 0) {
@@ -101,10 +102,10 @@ func (ask *snagsAsked) choose(p *place) []entry {
 	return chosen
 }
 
-func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
+func (w *world) showSnags(p *place, views []*view.View, ask snagsAsked, entries []entry) error {
 	s := newScreen(w.stdout, w.getenv)
 	s.say("", ask.total(entries))
-	s.say("", ask.temporary(p))
+	s.say("", ask.temporary(views))
 	if left := p.leftOut(); left != "" {
 		s.say("", left)
 	}
@@ -117,8 +118,8 @@ func (w *world) showSnags(p *place, ask snagsAsked, entries []entry) error {
 	for _, e := range ask.waiting {
 		s.say("    ", e.name()+": "+e.standing())
 	}
-	for _, st := range p.states {
-		if chase := chase(st); chase != "" && len(ask.waiting) > 0 {
+	for _, v := range views {
+		if chase := chase(v); chase != "" && len(ask.waiting) > 0 {
 			s.say("", chase)
 		}
 	}
@@ -138,8 +139,8 @@ func snagTable(entries []entry) *table {
 }
 
 // chase names the part that holds up most, where it holds up several snags.
-func chase(st *state.State) string {
-	holdups := st.Holdups()
+func chase(v *view.View) string {
+	holdups := v.Holdups()
 	if len(holdups) == 0 || len(holdups[0].Snags) < 2 {
 		return ""
 	}
@@ -155,14 +156,14 @@ func chase(st *state.State) string {
 }
 
 // name is the id of a snag, or its words where it has none.
-func (e entry) name() string { return cmp.Or(e.ID, e.PlainWords()) }
+func (e entry) name() string { return cmp.Or(e.ID, note.PlainWords(e.Typed)) }
 
 // severityStyle is how a severity stands out.
 var severityStyle = map[note.Severity]style{note.Dangerous: red, note.Major: yellow}
 
 // row shows a snag: by its id, or by its words where it has none.
 func (e entry) row() row {
-	words := e.PlainWords()
+	words := note.PlainWords(e.Typed)
 	name := e.ID
 	if name == "" {
 		name, words = words, ""
@@ -172,8 +173,8 @@ func (e entry) row() row {
 		words = strings.TrimSuffix(e.Kind+": "+words, ": ")
 	}
 	r := row{
-		cells: []string{e.Severity.String(), name, e.Opened.String(), export.DueText(e.Snag),
-			fmt.Sprintf("%s:%d", e.Span.File.Path, e.Line())},
+		cells: []string{e.Severity.String(), name, e.Opened.String(), e.DueText(),
+			fmt.Sprintf("%s:%d", e.Note, e.Line)},
 		style: severityStyle[e.Severity],
 	}
 	for _, line := range []string{words, note.Decode(e.Code), e.standing()} {
@@ -188,8 +189,7 @@ func (e entry) row() row {
 func (e entry) standing() string {
 	var said []string
 	if !e.Open {
-		at := e.ClearedBy().Span
-		return fmt.Sprintf("cleared %s at %s:%d", e.Cleared, at.File.Path, at.Begin().Line)
+		return fmt.Sprintf("cleared %s at %s:%d", e.Cleared, e.ClearedAt, e.ClearedRow)
 	}
 	if e.Overdue {
 		said = append(said, "overdue")
@@ -197,8 +197,8 @@ func (e entry) standing() string {
 	if waits := e.waiting(); len(waits) > 0 {
 		said = append(said, "waits for "+strings.Join(waits, ", "))
 	}
-	if from := e.NotBefore; from != nil && (e.st.Odometer == nil || e.st.Odometer.Compare(*from) < 0) {
-		said = append(said, "from "+from.String()+" on")
+	if e.TooEarly {
+		said = append(said, "from "+e.NotBefore.String()+" on")
 	}
 	if e.Takes > 0 {
 		said = append(said, "takes "+e.Takes.String())
@@ -213,13 +213,13 @@ func (e entry) standing() string {
 func (e entry) waiting() []string {
 	var list []string
 	for _, id := range e.WaitsFor {
-		if part := e.st.Part(id); part != nil {
+		if part := e.v.Part(id); part != nil {
 			if !part.InHand() {
 				list = append(list, id+" ("+part.State+")")
 			}
 			continue
 		}
-		if s := e.st.Snag(id); s == nil {
+		if s := e.v.Snag(id); s == nil {
 			list = append(list, id+" (not there yet)")
 		} else if s.Open {
 			list = append(list, id+" (open)")
@@ -276,15 +276,15 @@ func (ask snagsAsked) total(entries []entry) string {
 
 // temporary names the temporary fixes that are in place, whatever is listed: they are
 // what a builder forgets. "" for what has no more to tell than the list.
-func (ask snagsAsked) temporary(p *place) string {
+func (ask snagsAsked) temporary(views []*view.View) string {
 	if ask.kind != "" {
 		return ""
 	}
 	var names []string
-	for _, st := range p.states {
-		for _, s := range st.Snags {
+	for _, v := range views {
+		for _, s := range v.Snags {
 			if s.Open && s.Kind == "temporary" {
-				names = append(names, entry{s, st}.name())
+				names = append(names, entry{s, v}.name())
 			}
 		}
 	}

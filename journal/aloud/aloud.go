@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
@@ -98,7 +99,7 @@ type reader struct {
 
 // A happening is what a line did to one snag.
 type happening struct {
-	what journal.EventKind
+	what fact.EventKind
 	*state.Snag
 }
 
@@ -128,7 +129,7 @@ func meanings(st *state.State) map[*note.Line]any {
 	limits := map[string]note.Limits{}
 	for _, x := range b.Readings {
 		judged := *x
-		judged.Limits = journal.CarryLimits(limits[x.Name], x.Limits)
+		judged.Limits = x.Limits.After(limits[x.Name])
 		limits[x.Name], m[x.Line] = judged.Limits, &judged
 	}
 	for _, x := range b.Acts {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
@@ -163,7 +164,7 @@ func (t *telling) reading() {
 	}
 	t.ID = r.Name
 	t.say(r.Value.String())
-	switch outside := state.Outside(r.Value, r.Limits); {
+	switch outside := r.Limits.Outside(r.Value); {
 	case outside != "":
 		t.say(outside)
 	case r.Limits == (note.Limits{}):
@@ -181,9 +182,9 @@ func (t *telling) item() {
 	}
 	t.ID, t.Kind, t.Severity, t.Stage, t.System = a.ID, a.Kind, a.Severity.String(), a.Stage, a.System
 	switch a.What {
-	case journal.Remarked:
+	case fact.Remarked:
 		t.say("a remark on " + a.ID)
-	case journal.Opened, journal.Reopened:
+	case fact.Opened, fact.Reopened:
 		t.say(a.Kind + ", " + a.Severity.String())
 	}
 	t.named("minor", "major", "dangerous", "system", "stage", "disclose")
@@ -206,11 +207,11 @@ func (t *telling) effects(list []happening) {
 			name = h.PlainWords()
 		}
 		switch {
-		case h.what == journal.Cleared:
+		case h.what == fact.Cleared:
 			clears = append(clears, name)
 		case t.line != nil && t.line.Kind.Key == "parts":
 			t.MakesDue = append(t.MakesDue, name)
-		case h.what == journal.Opened, h.what == journal.Reopened:
+		case h.what == fact.Opened, h.what == fact.Reopened:
 			opens = append(opens, name)
 			t.Severity = h.Severity.String()
 		}
@@ -239,7 +240,7 @@ func (t *telling) effects(list []happening) {
 		}
 	}
 	for _, h := range list {
-		if t.Opens != "" && t.Clears == "" && (h.what == journal.Opened || h.what == journal.Reopened) {
+		if t.Opens != "" && t.Clears == "" && (h.what == fact.Opened || h.what == fact.Reopened) {
 			t.say(stops(h.Snag))
 			return
 		}
@@ -251,7 +252,7 @@ func stops(s *state.Snag) string {
 	switch {
 	case s.ToDrive == note.Dangerous:
 		return "stops driving and the sale"
-	case s.Kind == "temporary", s.Severity >= note.Major, s.Source == state.FromSurcharge:
+	case s.Kind == "temporary", s.Severity >= note.Major, s.Source == fact.FromSurcharge:
 		return "stops the sale"
 	case s.Disclose:
 		return "the buyer will be told"

@@ -2,8 +2,8 @@ package check
 
 import (
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/problem"
-	"guidecoat/journal/state"
 )
 
 var beforeTheWork = &Check{
@@ -47,7 +47,7 @@ checks:
 		}
 		for _, s := range p.State.Snags {
 			c := last[s.ID]
-			if s.Source == state.FromDue && s.Open && c != nil && c.Result != "failed" && before(c.Session, s.Session, p.State.Sessions) {
+			if s.Source == fact.FromDue && s.Open && c != nil && c.Result != "failed" && before(c.Session, s.Session, p.State.Sessions) {
 				p.Report(c.Line.HeadSpan(), quote(c.Name)+" was carried out before the work that makes it due, at "+place(s.Span), "It is still due: carry it out again, or correct the date of the note.")
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/state"
 )
 
@@ -27,7 +28,7 @@ func TestOlderSnagKeepsItsID(t *testing.T) {
 		}
 		open := 0
 		for _, s := range state.At(b, 0, today).Snags {
-			if s.Open && s.Source == state.FromNote {
+			if s.Open && s.Source == fact.FromNote {
 				open++
 			}
 		}

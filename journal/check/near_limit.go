@@ -2,7 +2,6 @@ package check
 
 import (
 	"guidecoat/journal/problem"
-	"guidecoat/journal/state"
 )
 
 var nearLimit = &Check{
@@ -15,7 +14,7 @@ var nearLimit = &Check{
 	Good: "---\nstage: rear axle\nreadings:\n  disc-left: 9.7 mm; min 8.0 mm\n---\n",
 	Run: func(p *Pass) {
 		for _, r := range p.State.Newest() {
-			if near := state.Near(r.Value, r.Limits); near != "" {
+			if near := r.Limits.Near(r.Value); near != "" {
 				p.Report(r.Line.HeadSpan(), quote(r.Name)+" is "+r.Value.String()+", "+near, "It counts as within its limits.")
 			}
 		}

@@ -4,8 +4,8 @@ import (
 	"regexp"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/problem"
-	"guidecoat/journal/state"
 )
 
 var surchargeAsRefund = &Check{
@@ -33,7 +33,7 @@ credit: 40.00 surcharge back; as surcharge; for caliper-left
 	Run: func(p *Pass) {
 		open := map[string]bool{}
 		for _, s := range p.State.Snags {
-			if s.Source == state.FromSurcharge && s.Open {
+			if s.Source == fact.FromSurcharge && s.Open {
 				open[s.ID] = true
 			}
 		}

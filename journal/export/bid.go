@@ -1,9 +1,6 @@
 package export
 
-import (
-	"guidecoat/journal"
-	"guidecoat/journal/state"
-)
+import "guidecoat/journal/fact"
 
 // BidAnswer is what `bid --json` prints. What depends on a bid is null where none
 // leaves the profit with the confidence asked for, or the card names no resale.
@@ -28,9 +25,9 @@ type Bid struct {
 }
 
 // BidOf formats the answer for a job card.
-func BidOf(c *journal.Card, a state.BidAnswer) BidAnswer {
-	f := figures(c.Currency)
-	out := BidAnswer{Currency: text(c.Currency.Code), Confidence: a.Confidence.Shift(-2).InexactFloat64(), Profit: f.sum(a.Profit), Table: []Bid{}}
+func BidOf(a fact.BidAnswer) BidAnswer {
+	f := figures{currency: a.Currency}
+	out := BidAnswer{Currency: text(a.Currency.Code), Confidence: a.Confidence.Shift(-2).InexactFloat64(), Profit: f.sum(a.Profit), Table: []Bid{}}
 	if h := a.Highest; h != nil {
 		out.Highest, out.Fees, out.Total = new(f.sum(h.Price)), new(f.sum(h.Fees)), new(f.sum(h.Total))
 		out.ProfitMean, out.Chance = new(f.sum(h.ProfitMean)), new(h.Chance)

@@ -1,23 +1,25 @@
 package export
 
 import (
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
-// Costs is what `costs --json` prints of a build.
+// Costs is what `costs --json` prints of a build. What an audience may not see is null.
 type Costs struct {
 	Build        *string    `json:"build"`
 	Path         string     `json:"path"` // the build's folder, from the one that was named
 	Currency     *string    `json:"currency"`
 	AsOf         *string    `json:"as_of"`
+	Whole        bool       `json:"whole"` // whether the vehicle itself and the fees count
 	Spent        string     `json:"spent"` // before credits
 	Credits      string     `json:"credits"`
 	Net          string     `json:"net"`
 	ToGarage     string     `json:"to_garage"`
-	Minutes      int        `json:"minutes"`
-	SurchargeDue string     `json:"surcharge_due"`
+	Minutes      *int       `json:"minutes"`
+	SurchargeDue *string    `json:"surcharge_due"`
 	LinesLeftOut int        `json:"lines_left_out"`
 	Stages       []Stage    `json:"stages"`
 	Categories   []Category `json:"categories"`
@@ -32,10 +34,10 @@ type Stage struct {
 	Spent     string     `json:"spent"`
 	Credits   string     `json:"credits"`
 	Net       string     `json:"net"`
-	Minutes   int        `json:"minutes"`
+	Minutes   *int       `json:"minutes"`
 	Budget    *[3]string `json:"budget"` // best, likely, worst
-	Remaining [3]string  `json:"remaining"`
-	Overrun   string     `json:"overrun"`
+	Remaining *[3]string `json:"remaining"`
+	Overrun   *string    `json:"overrun"`
 	// MinutesToCome are best, likely and worst; null where no re-estimate says hours.
 	MinutesToCome *[3]int `json:"minutes_to_come"`
 	OffBudget     *string `json:"off_budget"` // net less the likely budget
@@ -78,28 +80,30 @@ type Sold struct {
 	Return *float64 `json:"return_on_cost"`
 }
 
-// A Head is what stands above the figures of a build.
-type Head struct {
-	Build, Path  string
-	Currency     money.Currency
-	AsOf         measure.Date // 0 where every note counts
-	LinesLeftOut int
+// A head is what stands above the figures of a build, and what of them is shown.
+type head struct {
+	name, path   string
+	currency     money.Currency
+	asOf         measure.Date
+	leftOut      int
+	whole, hours bool
 }
 
-// HeadOf returns the head of a build as it stood.
-func HeadOf(st *state.State) Head {
-	b := st.Build
-	return Head{Build: b.Card.Name, Path: b.Path, Currency: b.Card.Currency, AsOf: st.AsOf, LinesLeftOut: b.LinesLeftOut}
+// CostsOf formats the figures of a build as far as the view has them; nil where it has none.
+func CostsOf(v *view.View) *Costs {
+	if v.Money == nil {
+		return nil
+	}
+	c := costsOf(head{v.Name, v.BuildPath, v.Currency, v.AsOf, v.LinesLeftOut, v.Money.Whole, v.Hours}, v.Money.Costs)
+	return &c
 }
 
-// CostsOf formats the figures of a build. They may be those an audience sees,
-// which have no state: so the head is given apart.
-func CostsOf(h Head, c *state.Costs) Costs {
-	f := figures(h.Currency)
+func costsOf(h head, c *fact.Costs) Costs {
+	f := figures{h.currency, h.whole, h.hours}
 	out := Costs{
-		Build: text(h.Build), Path: h.Path, Currency: text(h.Currency.Code), AsOf: text(h.AsOf.String()),
+		Build: text(h.name), Path: h.path, Currency: text(h.currency.Code), AsOf: text(h.asOf.String()), Whole: h.whole,
 		Spent: f.sum(c.Spent), Credits: f.sum(c.Credits), Net: f.sum(c.Net), ToGarage: f.sum(c.ToGarage),
-		Minutes: int(c.Minutes), SurchargeDue: f.sum(c.SurchargeDue), LinesLeftOut: h.LinesLeftOut,
+		Minutes: f.minutes(c.Minutes), SurchargeDue: f.ofWhole(c.SurchargeDue), LinesLeftOut: h.leftOut,
 		Stages: []Stage{}, Categories: []Category{}, Suppliers: []Supplier{},
 		Forecast: f.forecast(c.Forecast), Sold: f.sold(c.Sold),
 	}
@@ -115,24 +119,23 @@ func CostsOf(h Head, c *state.Costs) Costs {
 	return out
 }
 
-func (f figures) stage(s state.StageCosts) Stage {
-	out := Stage{Stage: s.Name, Spent: f.sum(s.Spent), Credits: f.sum(s.Credits), Net: f.sum(s.Net), Minutes: int(s.Minutes),
-		Remaining: f.three(s.Remaining), Overrun: f.sum(s.Overrun)}
-	if b := s.Budget(); b != nil {
-		out.Budget = new(f.three(*b))
+func (f figures) stage(s fact.Stage) Stage {
+	out := Stage{Stage: s.Name, Spent: f.sum(s.Spent), Credits: f.sum(s.Credits), Net: f.sum(s.Net), Minutes: f.minutes(s.Minutes),
+		Budget: f.three(s.Budget), Overrun: f.ofWhole(s.Overrun), OffBudget: f.orNull(s.OffBudget())}
+	if f.whole {
+		out.Remaining = f.three(&s.Remaining)
 	}
 	if s.HoursLeft != nil {
 		out.MinutesToCome = new(minutes(*s.HoursLeft))
 	}
-	out.OffBudget = f.orNull(s.OffBudget())
 	return out
 }
 
-func (f figures) forecast(c *state.Forecast) *Forecast {
+func (f figures) forecast(c *fact.Forecast) *Forecast {
 	if c == nil {
 		return nil
 	}
-	out := &Forecast{Cost: f.three(c.Cost), CostMean: f.sum(c.Mean), CostSD: f.sum(c.SD), CostSDTogether: f.sum(c.SDTogether), MinutesToCome: minutes(c.HoursLeft)}
+	out := &Forecast{Cost: *f.three(&c.Cost), CostMean: f.sum(c.Mean), CostSD: f.sum(c.SD), CostSDTogether: f.sum(c.SDTogether), MinutesToCome: minutes(c.HoursLeft)}
 	if c.Resale != nil {
 		out.ResaleMean, out.ResaleSD = new(f.sum(c.ResaleMean)), new(f.sum(c.ResaleSD))
 		out.ProfitMean = new(f.sum(c.ProfitMean))
@@ -143,7 +146,7 @@ func (f figures) forecast(c *state.Forecast) *Forecast {
 
 func minutes(t [3]measure.Minutes) [3]int { return [3]int{int(t[0]), int(t[1]), int(t[2])} }
 
-func (f figures) sold(r *state.Result) *Sold {
+func (f figures) sold(r *fact.Sold) *Sold {
 	if r == nil {
 		return nil
 	}

@@ -1,18 +1,15 @@
 package export
 
 import (
+	"cmp"
 	"encoding/csv"
 	"io"
 	"strconv"
 	"strings"
 
-	"guidecoat/journal"
-	"guidecoat/journal/measure"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
 	"guidecoat/journal/view"
-
-	"github.com/shopspring/decimal"
 )
 
 // A column of a CSV file: its header, and how its cells are made of an entry.
@@ -50,77 +47,46 @@ func safe(s string) string {
 	return s
 }
 
-// A Line is one cost or credit for the CSV of costs.
-type Line struct {
-	Date        measure.Date
-	Note        string // the note's path
-	Line        int    // in the note
-	Stage       string // "" where it belongs to none
-	Category    string
-	Credit      bool
-	Description string
-	Part        string
-	Supplier    string
-	Amount      decimal.Decimal // the build's part
-	Garage      decimal.Decimal
-	Currency    money.Currency
-}
-
-// LinesOf returns the lines that count in a state, in the order of the notes.
-func LinesOf(st *state.State) []Line {
-	var lines []Line
-	for _, m := range st.Money {
-		lines = append(lines, Line{
-			Date: m.Date, Note: m.Session.Path, Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category,
-			Credit: m.Credit, Description: m.Description(), Part: m.Part, Supplier: m.Supplier(),
-			Amount: m.Sum.Build, Garage: m.Garage, Currency: st.Build.Card.Currency,
-		})
-	}
-	return lines
-}
-
-// LinesSeen returns the lines that an audience sees, in the order of the notes.
-func LinesSeen(lines []*view.MoneyLine, c money.Currency) []Line {
-	var out []Line
-	for _, m := range lines {
-		out = append(out, Line{
-			Date: m.Date, Note: m.Note, Line: m.Line, Stage: m.Stage, Category: m.Category,
-			Credit: m.Credit, Description: m.Description, Part: m.Part, Supplier: m.Supplier,
-			Amount: m.Amount, Garage: m.Garage, Currency: c,
-		})
-	}
-	return out
+// A line is one cost or credit, with the currency it is in.
+type line struct {
+	*view.MoneyLine
+	currency money.Currency
 }
 
 // lineColumns are the columns of the costs' CSV.
-var lineColumns = []column[Line]{
-	{"date", func(l Line) string { return l.Date.String() }},
-	{"session", func(l Line) string { return safe(l.Note) }},
-	{"line", func(l Line) string { return strconv.Itoa(l.Line) }},
-	{"stage", func(l Line) string { return safe(l.stage()) }},
-	{"category", func(l Line) string { return l.Category }},
-	{"kind", Line.kind},
-	{"description", func(l Line) string { return safe(l.Description) }},
-	{"part", func(l Line) string { return l.Part }},
-	{"supplier", func(l Line) string { return safe(l.Supplier) }},
-	{"amount", func(l Line) string { return money.Format(l.Amount, l.Currency) }},
-	{"currency", func(l Line) string { return l.Currency.Code }},
-	{"to_garage", func(l Line) string { return money.Format(l.Garage, l.Currency) }},
+var lineColumns = []column[line]{
+	{"date", func(l line) string { return l.Date.String() }},
+	{"session", func(l line) string { return safe(l.Note) }},
+	{"line", func(l line) string { return strconv.Itoa(l.Line) }},
+	{"stage", func(l line) string { return safe(cmp.Or(l.Stage, fact.Unstaged)) }},
+	{"category", func(l line) string { return l.Category }},
+	{"kind", line.kind},
+	{"description", func(l line) string { return safe(l.Description) }},
+	{"part", func(l line) string { return l.Part }},
+	{"supplier", func(l line) string { return safe(l.Supplier) }},
+	{"amount", func(l line) string { return money.Format(l.Amount, l.currency) }},
+	{"currency", func(l line) string { return l.currency.Code }},
+	{"to_garage", func(l line) string { return money.Format(l.Garage, l.currency) }},
 }
 
-func (l Line) stage() string {
-	if l.Stage == "" {
-		return journal.Unstaged
-	}
-	return l.Stage
-}
-
-func (l Line) kind() string {
+func (l line) kind() string {
 	if l.Credit {
 		return "credit"
 	}
 	return "cost"
 }
 
-// WriteCSV writes lines of money as CSV. Its error is the writer's.
-func WriteCSV(w io.Writer, lines []Line) error { return writeCSV(w, lineColumns, lines) }
+// WriteCSV writes the lines of money in views as CSV, in the order of the notes. Its
+// error is the writer's.
+func WriteCSV(w io.Writer, views ...*view.View) error {
+	var lines []line
+	for _, v := range views {
+		if v.Money == nil {
+			continue
+		}
+		for _, l := range v.Money.Lines {
+			lines = append(lines, line{l, v.Currency})
+		}
+	}
+	return writeCSV(w, lineColumns, lines)
+}

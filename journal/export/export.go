@@ -11,8 +11,9 @@ import (
 	"encoding/json"
 	"io"
 
+	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -49,10 +50,13 @@ func list[T any](items []T) []T {
 	return items
 }
 
-// figures formats sums of one currency.
-type figures money.Currency
+// figures formats what is shown in one currency.
+type figures struct {
+	currency     money.Currency
+	whole, hours bool // more than the work is shown; and so is time
+}
 
-func (f figures) sum(d decimal.Decimal) string { return money.Format(d, money.Currency(f)) }
+func (f figures) sum(d decimal.Decimal) string { return money.Format(d, f.currency) }
 
 // orNull formats a sum that there may not be.
 func (f figures) orNull(d *decimal.Decimal) *string {
@@ -62,6 +66,24 @@ func (f figures) orNull(d *decimal.Decimal) *string {
 	return new(f.sum(*d))
 }
 
-func (f figures) three(t state.Three) [3]string {
-	return [3]string{f.sum(t[0]), f.sum(t[1]), f.sum(t[2])}
+// ofWhole formats a sum that only those see who see everything.
+func (f figures) ofWhole(d decimal.Decimal) *string {
+	if !f.whole {
+		return nil
+	}
+	return new(f.sum(d))
+}
+
+func (f figures) three(t *fact.Three) *[3]string {
+	if t == nil {
+		return nil
+	}
+	return &[3]string{f.sum(t[0]), f.sum(t[1]), f.sum(t[2])}
+}
+
+func (f figures) minutes(m measure.Minutes) *int {
+	if !f.hours {
+		return nil
+	}
+	return new(int(m))
 }

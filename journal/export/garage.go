@@ -1,9 +1,6 @@
 package export
 
-import (
-	"guidecoat/journal/measure"
-	"guidecoat/journal/state"
-)
+import "guidecoat/journal/fact"
 
 // Garage is what `costs --json` prints of a garage.
 type Garage struct {
@@ -63,39 +60,34 @@ type Totals struct {
 	PerHour     *string `json:"per_hour"`
 }
 
-// GarageOf formats the figures of a garage as it stood on asOf, 0 where every note counts.
-func GarageOf(c *state.GarageCosts, asOf measure.Date) Garage {
-	g := c.Garage
-	f := figures(g.Currency)
+// GarageOf formats the figures of a garage.
+func GarageOf(g *fact.Garage) Garage {
+	f := figures{g.Currency, true, true}
+	t := g.Totals
 	out := Garage{
-		Garage: text(g.Name), Currency: text(g.Currency.Code), AsOf: text(asOf.String()), LinesLeftOut: g.LinesLeftOut,
-		Builds: []Costs{}, Tools: []Tool{}, LeftOut: []string{},
-		Totals: f.totals(c.Totals), Earnings: []Earned{}, TrackRecord: []Record{},
+		Garage: text(g.Name), Currency: text(g.Currency.Code), AsOf: text(g.AsOf.String()), LinesLeftOut: g.LinesLeftOut,
+		Builds: []Costs{}, Tools: []Tool{}, LeftOut: []string{}, Earnings: []Earned{}, TrackRecord: []Record{},
+		Totals: Totals{Spent: f.sum(t.Spent), Credits: f.sum(t.Credits), Net: f.sum(t.Net), Minutes: int(t.Minutes),
+			ToolShares: f.sum(t.Carried), Sold: t.Sold, Earned: f.sum(t.Earned), SoldMinutes: int(t.SoldMinutes), PerHour: f.orNull(t.PerHour)},
 	}
-	for _, b := range c.Builds {
-		out.Builds = append(out.Builds, CostsOf(HeadOf(b.State), b))
+	for _, b := range g.Builds {
+		out.Builds = append(out.Builds, costsOf(head{b.Name, b.Path, b.Currency, g.AsOf, b.LinesLeftOut, true, true}, b.Costs))
+		if b.Earned != nil {
+			out.Earnings = append(out.Earnings, Earned{text(b.Name), b.Path, f.sum(b.Carried), f.sum(b.Earned.Sum), f.orNull(b.Earned.PerHour)})
+		}
 	}
-	for _, t := range c.Tools {
-		tool := Tool{Tool: t.Tool.Name, Price: f.sum(t.Tool.Price), Shares: []Share{}, Unassigned: f.sum(t.Unassigned)}
+	for _, t := range g.Tools {
+		tool := Tool{Tool: t.Name, Price: f.sum(t.Price), Shares: []Share{}, Unassigned: f.sum(t.Unassigned)}
 		for _, s := range t.Shares {
-			tool.Shares = append(tool.Shares, Share{text(s.Build.Card.Name), s.Build.Path, f.sum(s.Amount)})
+			tool.Shares = append(tool.Shares, Share{text(s.Name), s.Path, f.sum(s.Amount)})
 		}
 		out.Tools = append(out.Tools, tool)
 	}
-	for _, b := range c.Others {
+	for _, b := range g.Others() {
 		out.LeftOut = append(out.LeftOut, b.Path)
 	}
-	for _, e := range c.Earnings() {
-		b := e.Costs.State.Build
-		out.Earnings = append(out.Earnings, Earned{text(b.Card.Name), b.Path, f.sum(e.Shares), f.sum(e.Earned), f.orNull(e.PerHour)})
-	}
-	for _, r := range c.TrackRecord() {
+	for _, r := range g.TrackRecord() {
 		out.TrackRecord = append(out.TrackRecord, Record{r.Stage, r.Builds, r.Ratio.InexactFloat64()})
 	}
 	return out
-}
-
-func (f figures) totals(t state.GarageTotals) Totals {
-	return Totals{Spent: f.sum(t.Spent), Credits: f.sum(t.Credits), Net: f.sum(t.Net), Minutes: int(t.Minutes),
-		ToolShares: f.sum(t.Shares), Sold: t.Sold, Earned: f.sum(t.Earned), SoldMinutes: int(t.SoldMinutes), PerHour: f.orNull(t.PerHour)}
 }

@@ -1,7 +1,7 @@
 package export
 
 import (
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // Handover is what `handover --json` prints.
@@ -25,12 +25,12 @@ type Stop struct {
 }
 
 // HandoverOf formats the requirements in their order.
-func HandoverOf(list []state.Requirement) Handover {
-	out := Handover{Cleared: state.AllMet(list), Requirements: []Requirement{}}
+func HandoverOf(list []view.RequirementView) Handover {
+	out := Handover{Cleared: view.AllMet(list), Requirements: []Requirement{}}
 	for _, r := range list {
-		req := Requirement{Requirement: r.Name, Met: r.Met(), Stops: []Stop{}}
+		req := Requirement{Requirement: r.Name, Met: r.Met, Stops: []Stop{}}
 		for _, s := range r.Stops {
-			req.Stops = append(req.Stops, Stop{s.Text, s.Span.File.Path, s.Span.Begin().Line})
+			req.Stops = append(req.Stops, Stop{s.Words, s.Note, s.Line})
 		}
 		out.Requirements = append(out.Requirements, req)
 	}

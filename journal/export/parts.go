@@ -4,8 +4,7 @@ import (
 	"io"
 	"strconv"
 
-	"guidecoat/journal"
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // Parts is what `parts --json` prints.
@@ -23,8 +22,9 @@ type Part struct {
 	Stage       *string    `json:"stage"`
 	Condition   *string    `json:"condition"`
 	Origin      *string    `json:"origin"`
+	Number      *string    `json:"number"`
 	Estimate    *[3]string `json:"estimate"` // best, likely, worst
-	Paid        string     `json:"paid"`
+	Paid        *string    `json:"paid"`
 	Supplier    *string    `json:"supplier"`
 	Due         *string    `json:"due"`
 	Late        bool       `json:"late"`
@@ -35,19 +35,15 @@ type Part struct {
 // NewParts returns the list of no parts.
 func NewParts() *Parts { return &Parts{Parts: []Part{}} }
 
-// Add adds a part of a build. Folder is that of the build in a garage, otherwise "".
-func (l *Parts) Add(b *journal.Build, p *state.Part, folder string) {
-	f, at := figures(b.Card.Currency), p.Lines[len(p.Lines)-1].Line.HeadSpan()
-	out := Part{
+// Add adds a part of a view. Folder is that of the build in a garage, otherwise "".
+func (l *Parts) Add(v *view.View, p *view.PartView, folder string) {
+	f := figures{v.Currency, true, true}
+	l.Parts = append(l.Parts, Part{
 		Build: text(folder), ID: p.ID, Description: p.Description, State: p.State,
-		System: text(p.System), Stage: text(p.Stage), Condition: text(p.Condition), Origin: text(p.Origin),
-		Paid: f.sum(p.Paid), Supplier: text(p.Supplier), Due: text(p.Due.String()), Late: p.Late,
-		File: at.File.Path, Line: at.Begin().Line,
-	}
-	if p.Estimate != nil {
-		out.Estimate = new(f.three(*p.Estimate))
-	}
-	l.Parts = append(l.Parts, out)
+		System: text(p.System), Stage: text(p.Stage), Condition: text(p.Condition), Origin: text(p.Origin), Number: text(p.Number),
+		Estimate: f.three(p.Estimate), Paid: f.orNull(p.Paid), Supplier: text(p.Supplier), Due: text(p.Due.String()), Late: p.Late,
+		File: p.Note, Line: p.Line,
+	})
 }
 
 // partColumns are the columns of the parts' CSV.
@@ -59,7 +55,7 @@ var partColumns = []column[Part]{
 	{"stage", func(p Part) string { return safe(cell(p.Stage)) }},
 	{"condition", func(p Part) string { return cell(p.Condition) }},
 	{"origin", func(p Part) string { return cell(p.Origin) }},
-	{"paid", func(p Part) string { return p.Paid }},
+	{"paid", func(p Part) string { return cell(p.Paid) }},
 	{"due", func(p Part) string { return cell(p.Due) }},
 	{"late", func(p Part) string { return strconv.FormatBool(p.Late) }},
 	{"supplier", func(p Part) string { return safe(cell(p.Supplier)) }},

@@ -1,7 +1,10 @@
 package export
 
 import (
-	"guidecoat/journal/state"
+	"cmp"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 )
 
 // Snags is what `snags --json` prints.
@@ -29,6 +32,7 @@ type Snag struct {
 	WaitsFor  []string `json:"waits_for"`
 	Minutes   *int     `json:"minutes"`
 	Disclose  bool     `json:"disclose"`
+	Session   *string  `json:"session"` // the one it was opened in
 	File      string   `json:"file"`
 	Line      int      `json:"line"`
 	ClearedBy *Place   `json:"cleared_by"` // the line that settled it
@@ -40,20 +44,20 @@ type Place struct {
 	Line int    `json:"line"`
 }
 
-// Add adds a snag. Build is the folder of its build in a garage, otherwise "".
-func (l *Snags) Add(s *state.Snag, build string) {
+// Add adds a snag. Folder is that of its build in a garage, otherwise "".
+func (l *Snags) Add(s *view.SnagView, folder string) {
 	out := Snag{
-		Build: text(build), ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: s.PlainWords(),
+		Build: text(folder), ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: note.PlainWords(cmp.Or(s.Typed, s.Words)),
 		Stage: text(s.Stage), System: text(s.System), Source: string(s.Source), State: "open",
-		Opened: s.Opened.String(), Cleared: text(s.Cleared.String()), Due: text(DueText(s)),
-		Overdue: s.Overdue, Doable: s.Doable, WaitsFor: list(s.WaitsFor), Disclose: s.Disclose,
-		File: s.Span.File.Path, Line: s.Line(),
+		Opened: s.Opened.String(), Cleared: text(s.Cleared.String()), Due: text(s.DueText()),
+		Overdue: s.Overdue, Doable: s.Doable, WaitsFor: list(s.WaitsFor), Disclose: s.Disclose, Session: text(s.Session),
+		File: s.Note, Line: s.Line,
 	}
 	if !s.Open {
 		out.State = "cleared"
 	}
-	if by := s.ClearedBy(); by != nil {
-		out.ClearedBy = &Place{by.Span.File.Path, by.Span.Begin().Line}
+	if s.ClearedAt != "" {
+		out.ClearedBy = &Place{s.ClearedAt, s.ClearedRow}
 	}
 	if s.NotBefore != nil {
 		out.NotBefore = text(s.NotBefore.String())
@@ -66,11 +70,3 @@ func (l *Snags) Add(s *state.Snag, build string) {
 
 // NewSnags returns the list of no snags.
 func NewSnags() *Snags { return &Snags{Snags: []Snag{}} }
-
-// DueText is when a snag is due: a date, or an odometer reading; "" for neither.
-func DueText(s *state.Snag) string {
-	if s.DueAt != nil {
-		return s.DueAt.String()
-	}
-	return s.Due.String()
-}

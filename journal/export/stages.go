@@ -4,10 +4,10 @@ import (
 	"io"
 	"strconv"
 
-	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
-// A StageTotal is one stage of one build for the CSV of stage totals.
+// A StageTotal is one stage of one build for the CSV of stage totals, as the workshop sees it.
 type StageTotal struct {
 	build    string
 	stage    Stage
@@ -15,11 +15,10 @@ type StageTotal struct {
 }
 
 // StageTotalsOf returns the totals of the stages of a build of that name, in order.
-func StageTotalsOf(name string, c *state.Costs) []StageTotal {
-	currency := c.State.Build.Card.Currency
+func StageTotalsOf(name string, v *view.View) []StageTotal {
 	var list []StageTotal
-	for _, s := range c.Stages {
-		list = append(list, StageTotal{name, figures(currency).stage(s), currency.Code})
+	for _, s := range CostsOf(v).Stages {
+		list = append(list, StageTotal{name, s, v.Currency.Code})
 	}
 	return list
 }
@@ -31,14 +30,14 @@ var stageColumns = []column[StageTotal]{
 	{"spent", func(t StageTotal) string { return t.stage.Spent }},
 	{"credits", func(t StageTotal) string { return t.stage.Credits }},
 	{"net", func(t StageTotal) string { return t.stage.Net }},
-	{"minutes", func(t StageTotal) string { return strconv.Itoa(t.stage.Minutes) }},
+	{"minutes", func(t StageTotal) string { return strconv.Itoa(*t.stage.Minutes) }},
 	{"budget_best", func(t StageTotal) string { return t.budget(0) }},
 	{"budget_likely", func(t StageTotal) string { return t.budget(1) }},
 	{"budget_worst", func(t StageTotal) string { return t.budget(2) }},
 	{"remaining_best", func(t StageTotal) string { return t.stage.Remaining[0] }},
 	{"remaining_likely", func(t StageTotal) string { return t.stage.Remaining[1] }},
 	{"remaining_worst", func(t StageTotal) string { return t.stage.Remaining[2] }},
-	{"overrun", func(t StageTotal) string { return t.stage.Overrun }},
+	{"overrun", func(t StageTotal) string { return *t.stage.Overrun }},
 	{"currency", func(t StageTotal) string { return t.currency }},
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 )
@@ -16,9 +17,10 @@ import (
 // TestStagesCSVAddsUp sums the totals of stages against the figures of the build.
 func TestStagesCSVAddsUp(t *testing.T) {
 	for _, name := range []string{"halden", "sold", "yen", "bare"} {
-		c := stateAt(t, name, 0).Costs()
+		v := viewAt(t, name, 0)
+		c := v.Money.Costs
 		var b bytes.Buffer
-		if err := WriteStagesCSV(&b, StageTotalsOf(name, c)); err != nil {
+		if err := WriteStagesCSV(&b, StageTotalsOf(name, v)); err != nil {
 			t.Fatal(err)
 		}
 		rows, err := csv.NewReader(&b).ReadAll()
@@ -44,7 +46,7 @@ func TestStagesCSVIsSafe(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := WriteStagesCSV(&out, StageTotalsOf(b.Card.Name, state.At(b, 0, today).Costs())); err != nil {
+	if err := WriteStagesCSV(&out, StageTotalsOf(b.Card.Name, view.Of(state.At(b, 0, today), view.ForWorkshop))); err != nil {
 		t.Fatal(err)
 	}
 	want := "build,stage,spent,credits,net,minutes,budget_best,budget_likely,budget_worst,remaining_best,remaining_likely,remaining_worst,overrun,currency\r\n" +

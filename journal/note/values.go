@@ -62,9 +62,6 @@ type Due struct {
 	Distance measure.Quantity // from the session's odometer; used where Date is zero
 }
 
-// Limits are what a reading may be; a nil side is open.
-type Limits struct{ Min, Max *measure.Quantity }
-
 // whole makes the reader of a value that is all of the text.
 func whole[T any](parse func(string) (T, *source.Malformed)) func(context, string) (any, int, *source.Malformed) {
 	return func(_ context, s string) (any, int, *source.Malformed) {

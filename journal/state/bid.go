@@ -6,28 +6,12 @@ import (
 	"sort"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 
 	"github.com/shopspring/decimal"
 )
-
-// A Bid is one hammer price with what it would lead to.
-type Bid struct {
-	Price      decimal.Decimal
-	Fees       decimal.Decimal
-	Total      decimal.Decimal // price and fees
-	ProfitMean decimal.Decimal // unrounded
-	Chance     float64         // of the profit asked for
-}
-
-// A BidAnswer is the most to pay, worked out from the job card alone.
-type BidAnswer struct {
-	Highest    *Bid  // nil where no bid leaves the profit with the confidence asked for
-	Table      []Bid // the highest with the five increments on each side of it
-	Confidence decimal.Decimal
-	Profit     decimal.Decimal
-}
 
 // tableSide is how many increments the table shows on each side of the highest bid.
 const tableSide = 5
@@ -43,8 +27,8 @@ type bidder struct {
 // BestBid finds the largest multiple of the card's increment that leaves at least the
 // profit with at least the confidence. Ok is false where the card names no resale,
 // without which there is nothing to say.
-func BestBid(c *journal.Card) (answer BidAnswer, ok bool) {
-	answer = BidAnswer{Confidence: c.Confidence, Profit: c.Profit}
+func BestBid(c *journal.Card) (answer fact.BidAnswer, ok bool) {
+	answer = fact.BidAnswer{Currency: c.Currency, Confidence: c.Confidence, Profit: c.Profit}
 	if c.Resale == nil {
 		return answer, false
 	}
@@ -76,8 +60,8 @@ func newBidder(c *journal.Card) *bidder {
 }
 
 // at works out the bid of that many increments.
-func (b *bidder) at(step int64) Bid {
-	bid := Bid{Price: b.price(step)}
+func (b *bidder) at(step int64) fact.Bid {
+	bid := fact.Bid{Price: b.price(step)}
 	bid.Fees = FeesAt(b.card, bid.Price)
 	bid.Total = bid.Price.Add(bid.Fees)
 	sixfold := b.sixfold(bid.Total)

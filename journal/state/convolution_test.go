@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/trial"
 )
 
@@ -21,7 +22,7 @@ type density struct {
 
 // betaOf is the PERT-beta distribution of an estimate: between best and worst, with
 // the shapes 1 + 4(m-a)/(b-a) and 1 + 4(b-m)/(b-a), whose mean is (a + 4m + b)/6.
-func betaOf(t Three, step float64) density {
+func betaOf(t fact.Three, step float64) density {
 	a, m, b := t[0].InexactFloat64()/step, t[1].InexactFloat64()/step, t[2].InexactFloat64()/step
 	if a == b {
 		return density{int(math.Round(a)), []float64{1}}

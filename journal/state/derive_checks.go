@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 )
@@ -79,7 +80,7 @@ type checkFollower struct {
 func (f *checkFollower) item(name string) *checkItem {
 	it := f.byName[name]
 	if it == nil {
-		it = &checkItem{name: name, rules: f.rules[name], snag: &Snag{ID: name}}
+		it = &checkItem{name: name, rules: f.rules[name], snag: &Snag{Snag: fact.Snag{ID: name}}}
 		f.byName[name] = it
 		f.list = append(f.list, it)
 	}
@@ -187,7 +188,7 @@ func (it *checkItem) describeDue(st *State) {
 	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
 		return cmp.Or(cmp.Compare(a.line.Session.Date, b.line.Session.Date), cmp.Compare(a.part.ID, b.part.ID))
 	})
-	s.Source, s.System, s.Stage, s.Part = FromDue, first.part.System, first.part.Stage, first.part.ID
+	s.Source, s.System, s.Stage, s.Part = fact.FromDue, first.part.System, first.part.Stage, first.part.ID
 	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan(), first.line.Session
 	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
 	if first.rule.Because != "" {
@@ -213,7 +214,7 @@ func (it *checkItem) describeDue(st *State) {
 
 func (it *checkItem) describeFailed() {
 	s := it.snag
-	s.Source, s.Failed = FromCheck, it.failed.Session.Date
+	s.Source, s.Failed = fact.FromCheck, it.failed.Session.Date
 	s.Words = it.name + " " + told(it.failed)
 	if len(it.pending) == 0 {
 		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session

@@ -4,10 +4,8 @@ import (
 	"strings"
 
 	"guidecoat/journal"
-	"guidecoat/journal/measure"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-
-	"github.com/shopspring/decimal"
 )
 
 // readingItems are the snags of readings outside their limits, by name. The
@@ -20,16 +18,16 @@ func (st *State) readingItems() []*Snag {
 		if !st.Counts(r.Session.Date) {
 			continue
 		}
-		lim := journal.CarryLimits(limits[r.Name], r.Limits)
+		lim := r.Limits.After(limits[r.Name])
 		limits[r.Name] = lim
 		if severity[r.Name] == note.NoSeverity || r.Line.Choice("severity") != nil {
 			severity[r.Name] = r.Severity
 		}
 		s := byName[r.Name]
-		outside := Outside(r.Value, lim)
+		outside := lim.Outside(r.Value)
 		switch {
 		case outside != "" && s == nil:
-			s = &Snag{ID: "reading-" + r.Name, Source: FromReading}
+			s = &Snag{Snag: fact.Snag{ID: "reading-" + r.Name, Source: fact.FromReading}}
 			byName[r.Name] = s
 			list = append(list, s)
 			fallthrough
@@ -47,48 +45,6 @@ func (st *State) readingItems() []*Snag {
 	return list
 }
 
-// Outside says in words how a value is outside limits, "" where it is not. Limits
-// are inclusive.
-func Outside(v measure.Quantity, l note.Limits) string {
-	switch {
-	case l.Min != nil && v.Compare(*l.Min) < 0:
-		return "below the least of " + l.Min.String()
-	case l.Max != nil && v.Compare(*l.Max) > 0:
-		return "above the most of " + l.Max.String()
-	}
-	return ""
-}
-
-// tenth is how near to a limit calls for a remark.
-var tenth = decimal.New(1, -1)
-
-// Near says in words how near a value within its limits is to one of them: within a
-// tenth of the limit or, where it has two, within a tenth of what lies between
-// them, so that a value in the middle is never near. It is "" where it is not.
-func Near(v measure.Quantity, l note.Limits) string {
-	if Outside(v, l) != "" {
-		return ""
-	}
-	room := func(limit *measure.Quantity) decimal.Decimal {
-		if l.Min != nil && l.Max != nil {
-			return l.Max.In(v.Unit).Sub(l.Min.In(v.Unit)).Mul(tenth)
-		}
-		return limit.In(v.Unit).Abs().Mul(tenth)
-	}
-	near := func(limit *measure.Quantity) bool {
-		return limit != nil && v.Value.Sub(limit.In(v.Unit)).Abs().LessThanOrEqual(room(limit))
-	}
-	switch {
-	case near(l.Min) && near(l.Max):
-		return "" // nothing lies between the two
-	case near(l.Min):
-		return "near the least of " + l.Min.String()
-	case near(l.Max):
-		return "near the most of " + l.Max.String()
-	}
-	return ""
-}
-
 // Newest are the newest readings of each name with the limits that hold for them, in
 // the order in which the names first came.
 func (st *State) Newest() []*journal.Reading {
@@ -100,7 +56,7 @@ func (st *State) Newest() []*journal.Reading {
 		}
 		newest := *r
 		if i, ok := at[r.Name]; ok {
-			newest.Limits = journal.CarryLimits(list[i].Limits, r.Limits)
+			newest.Limits = r.Limits.After(list[i].Limits)
 			list[i] = &newest
 			continue
 		}
@@ -126,7 +82,7 @@ func (st *State) scanItems() []*Snag {
 		for _, c := range sc.Codes {
 			s := known[[2]string{sc.Name, c.Code}]
 			if s == nil {
-				s = &Snag{ID: journal.ScanID(sc.Name, c.Code), Source: FromScan, Standing: journal.Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}
+				s = &Snag{Snag: fact.Snag{ID: fact.ScanID(sc.Name, c.Code), Source: fact.FromScan, Standing: fact.Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}}
 				known[[2]string{sc.Name, c.Code}] = s
 				list = append(list, s)
 			}

@@ -2,6 +2,7 @@ package state
 
 import (
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 
@@ -25,7 +26,7 @@ func (st *State) surcharges() []*Snag {
 		}
 		s := byID[m.ID()]
 		if s == nil {
-			s = &surcharge{snag: &Snag{ID: m.ID(), Source: FromSurcharge, Part: m.Money.Part}}
+			s = &surcharge{snag: &Snag{Snag: fact.Snag{ID: m.ID(), Source: fact.FromSurcharge}, Part: m.Money.Part}}
 			s.snag.Severity, s.snag.Stage = note.Minor, m.Money.Stage
 			byID[m.ID()] = s
 			list = append(list, s)
@@ -51,15 +52,15 @@ func (st *State) surcharges() []*Snag {
 // take brings in one move.
 func (s *surcharge) take(m *journal.Move) {
 	s.owed = m.Owed
-	what := journal.Remarked
+	what := fact.Remarked
 	switch {
 	case m.Money != nil && !m.Money.Credit:
 		what = s.charge(m.Money)
 	case s.snag.Open && !s.owed.IsPositive():
-		s.snag.Open, s.snag.Cleared, what = false, m.Date, journal.Cleared
+		s.snag.Open, s.snag.Cleared, what = false, m.Date, fact.Cleared
 	}
 	if m.Item != nil {
-		if what == journal.Cleared || !m.Item.Ticked {
+		if what == fact.Cleared || !m.Item.Ticked {
 			s.snag.say(what, m.Item)
 		}
 		return
@@ -68,13 +69,13 @@ func (s *surcharge) take(m *journal.Move) {
 		Span: m.Money.Line.HeadSpan(), Private: m.Money.Private})
 }
 
-func (s *surcharge) charge(m *journal.Money) journal.EventKind {
-	what := journal.Remarked
+func (s *surcharge) charge(m *journal.Money) fact.EventKind {
+	what := fact.Remarked
 	if !s.snag.Open {
 		s.snag.Opened, s.snag.Span, s.snag.Session = m.Date, m.Line.HeadSpan(), m.Session
 		s.snag.Open, s.snag.Cleared, s.snag.Due, s.amount = true, 0, 0, decimal.Zero
-		if what = journal.Opened; len(s.snag.Events) > 0 {
-			what = journal.Reopened
+		if what = fact.Opened; len(s.snag.Events) > 0 {
+			what = fact.Reopened
 		}
 	}
 	s.amount = s.amount.Add(m.Surcharge)

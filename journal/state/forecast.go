@@ -4,27 +4,11 @@ import (
 	"math"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 
 	"github.com/shopspring/decimal"
 )
-
-// A Forecast is what the build will have cost in the end, by three-point
-// estimates: mean (best + 4 likely + worst)/6, standard deviation (worst - best)/6.
-// Nothing in it is rounded; whoever prints a figure rounds it once.
-type Forecast struct {
-	Cost         Three // spent net, and best, likely and worst of what remains
-	Mean         decimal.Decimal
-	SD           decimal.Decimal // stages vary independently: variances add
-	SDTogether   decimal.Decimal // one hidden fault spoils every stage: deviations add
-	HoursLeft    [3]measure.Minutes
-	Resale       *Three // nil where the card names none; then there is no chance to give
-	ResaleMean   decimal.Decimal
-	ResaleSD     decimal.Decimal
-	ProfitMean   decimal.Decimal
-	Chance       float64 // of the profit asked for, stages independent
-	ChanceShared float64 // the same, stages together
-}
 
 var (
 	four = decimal.NewFromInt(4)
@@ -34,9 +18,9 @@ var (
 // meanPlaces is how far a mean is worked out; sixths do not end.
 const meanPlaces = 16
 
-func sixfoldMean(t Three) decimal.Decimal { return t[0].Add(t[1].Mul(four)).Add(t[2]) }
+func sixfoldMean(t fact.Three) decimal.Decimal { return t[0].Add(t[1].Mul(four)).Add(t[2]) }
 
-func sixfoldDeviation(t Three) decimal.Decimal { return t[2].Sub(t[0]) }
+func sixfoldDeviation(t fact.Three) decimal.Decimal { return t[2].Sub(t[0]) }
 
 func sixth(d decimal.Decimal) decimal.Decimal { return d.DivRound(six, meanPlaces) }
 
@@ -72,11 +56,8 @@ func by[T any](list []T, name func(T) string) map[string][]T {
 }
 
 // forecastStage works out what a stage still needs and how far it is over budget.
-func (st *State) forecastStage(s *StageCosts, in stageLines) {
-	if s.Stage == nil {
-		return
-	}
-	if b := s.Stage.Budget; b != nil {
+func (st *State) forecastStage(s *fact.Stage, in stageLines) {
+	if b := s.Budget; b != nil {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
 	if r := st.newest(in.left[s.Name]); r != nil {
@@ -90,7 +71,7 @@ func (st *State) forecastStage(s *StageCosts, in stageLines) {
 		}
 		return
 	}
-	var parts Three
+	var parts fact.Three
 	for _, p := range in.parts[s.Name] {
 		if p.Waited() && !p.PaidInRound && p.Estimate != nil {
 			for i := range parts {
@@ -99,7 +80,7 @@ func (st *State) forecastStage(s *StageCosts, in stageLines) {
 		}
 	}
 	for i := range s.Remaining {
-		if b := s.Stage.Budget; b != nil {
+		if b := s.Budget; b != nil {
 			s.Remaining[i] = atLeastZero(b[i].Sub(s.Net))
 		}
 		s.Remaining[i] = decimal.Max(s.Remaining[i], parts[i])
@@ -151,8 +132,8 @@ func netSince(money []*journal.Money, day measure.Date) decimal.Decimal {
 	return sum
 }
 
-func (c *Costs) forecast() *Forecast {
-	f := &Forecast{Cost: Three{c.Net, c.Net, c.Net}}
+func (st *State) forecast(c *fact.Costs) *fact.Forecast {
+	f := &fact.Forecast{Cost: fact.Three{c.Net, c.Net, c.Net}}
 	means, variance, together := decimal.Zero, decimal.Zero, decimal.Zero
 	for _, s := range c.Stages {
 		for i := range f.Cost {
@@ -168,11 +149,11 @@ func (c *Costs) forecast() *Forecast {
 	}
 	f.Mean = c.Net.Add(sixth(means))
 	f.SD, f.SDTogether = sixth(root(variance)), sixth(together)
-	card := c.State.Build.Card
+	card := st.Build.Card
 	if card.Resale == nil {
 		return f
 	}
-	f.Resale = card.Resale
+	f.Resale, f.Goal = card.Resale, card.Profit
 	resale := sixfoldMean(*card.Resale)
 	f.ResaleMean, f.ResaleSD = sixth(resale), sixth(sixfoldDeviation(*card.Resale))
 	// One division for the whole keeps equality exact where the sixths would not end.
@@ -183,9 +164,6 @@ func (c *Costs) forecast() *Forecast {
 	f.ChanceShared = Chance(margin, spread(f.SDTogether, f.ResaleSD))
 	return f
 }
-
-// Certain tells whether neither cost nor resale has any spread: the chance is then 0 or 1.
-func (f *Forecast) Certain() bool { return f.SDTogether.IsZero() && f.ResaleSD.IsZero() }
 
 // spread is the standard deviation of two things that vary independently.
 func spread(a, b decimal.Decimal) float64 { return math.Hypot(a.InexactFloat64(), b.InexactFloat64()) }

@@ -6,17 +6,12 @@ import (
 	"sort"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 
 	"github.com/shopspring/decimal"
 )
-
-// A ToolShare is what one build carries of a tool.
-type ToolShare struct {
-	Build  *journal.Build
-	Amount decimal.Decimal
-}
 
 // begunBy are the builds with a session, as it stood on asOf (0: every note counts), by the
 // day of the first, ties by path.
@@ -31,85 +26,80 @@ func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
 	return begun
 }
 
+// A share is what one build carries of a tool.
+type share struct {
+	build  *journal.Build
+	amount decimal.Decimal
+}
+
 // shares spreads a tool over the first of the builds that have begun on or after the day
 // it was bought. The shares of builds not yet begun stay in the garage.
-func shares(g *journal.Garage, t *journal.Tool, begun []*journal.Build) (shares []ToolShare, unassigned decimal.Decimal) {
+func shares(g *journal.Garage, t *journal.Tool, begun []*journal.Build) (list []share, unassigned decimal.Decimal) {
 	begun = begun[sort.Search(len(begun), func(i int) bool { return begun[i].Sessions[0].Date >= t.On }):]
 	unassigned = t.Price
 	for i, part := range money.Split(t.Price, t.Over, g.Currency) {
 		if i < len(begun) {
-			shares = append(shares, ToolShare{begun[i], part})
+			list = append(list, share{begun[i], part})
 			unassigned = unassigned.Sub(part)
 		}
 	}
-	return shares, unassigned
-}
-
-// GarageCosts are the figures of a garage on one date.
-type GarageCosts struct {
-	Garage *journal.Garage
-	Builds []*Costs // of every build, by path
-	Tools  []ToolCosts
-	// Totals are over the builds in the garage's currency, each after its shares of
-	// the tools. Others says which builds were left out for their currency.
-	Totals GarageTotals
-	Others []*journal.Build
-
-	carried map[*journal.Build]decimal.Decimal
-}
-
-// ToolCosts is one tool that was bought by the date, and who carries it.
-type ToolCosts struct {
-	Tool       *journal.Tool
-	Shares     []ToolShare
-	Unassigned decimal.Decimal
-}
-
-// GarageTotals are sums over builds.
-type GarageTotals struct {
-	Spent, Credits, Net decimal.Decimal
-	Minutes             measure.Minutes
-	Shares              decimal.Decimal // of the tools, for these builds
-	Sold                int             // how many are sold
-	Earned              decimal.Decimal // profit of the sold ones less their shares
-	SoldMinutes         measure.Minutes
-	PerHour             *decimal.Decimal // earned by person-hour of the sold ones; nil at no minutes
+	return list, unassigned
 }
 
 // GarageAt adds up every build of the garage.
-func GarageAt(g *journal.Garage, asOf, today measure.Date) *GarageCosts {
-	c := &GarageCosts{Garage: g, carried: map[*journal.Build]decimal.Decimal{}}
-	begun := begunBy(g, asOf)
+func GarageAt(g *journal.Garage, asOf, today measure.Date) *fact.Garage {
+	out := &fact.Garage{Name: g.Name, Currency: g.Currency, AsOf: asOf, LinesLeftOut: g.LinesLeftOut}
+	begun, carried := begunBy(g, asOf), map[*journal.Build]decimal.Decimal{}
 	for _, t := range g.Tools {
 		if asOf != 0 && t.On > asOf {
 			continue
 		}
-		shares, rest := shares(g, t, begun)
-		for _, share := range shares {
-			c.carried[share.Build] = c.carried[share.Build].Add(share.Amount)
+		tool := fact.Tool{Name: t.Name, Price: t.Price, Over: t.Over}
+		var list []share
+		list, tool.Unassigned = shares(g, t, begun)
+		for _, s := range list {
+			carried[s.build] = carried[s.build].Add(s.amount)
+			tool.Shares = append(tool.Shares, fact.Share{Name: s.build.Card.Name, Path: s.build.Path, Amount: s.amount})
 		}
-		c.Tools = append(c.Tools, ToolCosts{t, shares, rest})
+		out.Tools = append(out.Tools, tool)
 	}
 	for _, b := range g.Builds {
-		costs := At(b, asOf, today).Costs()
-		c.Builds = append(c.Builds, costs)
-		if b.Card.Currency != g.Currency {
-			c.Others = append(c.Others, b)
-			continue
+		h := fact.Housed{Name: b.Card.Name, Path: b.Path, Title: b.Title(), Currency: b.Card.Currency, LinesLeftOut: b.LinesLeftOut,
+			Costs: At(b, asOf, today).Costs(), Carried: carried[b]}
+		if h.Currency == g.Currency { // else it carries tools in one currency and was sold in another
+			h.Earned = earned(&h)
+			addTotals(&out.Totals, &h)
 		}
-		c.Totals.add(costs, c.Carried(b))
+		out.Builds = append(out.Builds, h)
 	}
-	c.Totals.PerHour = perHour(c.Totals.Earned, c.Totals.SoldMinutes, g.Currency.Digits)
-	return c
+	out.Totals.PerHour = perHour(out.Totals.Earned, out.Totals.SoldMinutes, g.Currency.Digits)
+	return out
 }
 
-func (t *GarageTotals) add(c *Costs, shares decimal.Decimal) {
-	t.Spent, t.Credits, t.Net = t.Spent.Add(c.Spent), t.Credits.Add(c.Credits), t.Net.Add(c.Net)
-	t.Minutes += c.Minutes
-	t.Shares = t.Shares.Add(shares)
-	if c.Sold != nil {
+func addTotals(t *fact.GarageTotals, b *fact.Housed) {
+	t.Spent, t.Credits, t.Net = t.Spent.Add(b.Spent), t.Credits.Add(b.Credits), t.Net.Add(b.Net)
+	t.Minutes += b.Minutes
+	t.Carried = t.Carried.Add(b.Carried)
+	if b.Earned != nil {
 		t.Sold++
-		t.Earned = t.Earned.Add(c.Sold.Profit).Sub(shares)
-		t.SoldMinutes += c.Minutes
+		t.Earned = t.Earned.Add(b.Earned.Sum)
+		t.SoldMinutes += b.Minutes
 	}
+}
+
+// earned is what a build has earned after its shares of the tools; nil while it is not sold.
+func earned(b *fact.Housed) *fact.Earned {
+	if b.Sold == nil {
+		return nil
+	}
+	sum := b.Sold.Profit.Sub(b.Carried)
+	return &fact.Earned{Sum: sum, PerHour: perHour(sum, b.Minutes, b.Currency.Digits)}
+}
+
+// perHour is a sum by the hour, in minor units; nil where no time is noted.
+func perHour(sum decimal.Decimal, time measure.Minutes, digits int32) *decimal.Decimal {
+	if time <= 0 {
+		return nil
+	}
+	return new(sum.Mul(decimal.NewFromInt(60)).DivRound(decimal.NewFromInt(int64(time)), digits))
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/trial"
 )
 
@@ -59,7 +60,7 @@ func TestSharesAddUp(t *testing.T) {
 			if int64(taken) < price%int64(over) {
 				want++
 			}
-			if taken >= len(shares) || shares[taken].Build.Path != b.path || shares[taken].Amount.Shift(2).IntPart() != want {
+			if taken >= len(shares) || shares[taken].build.Path != b.path || shares[taken].amount.Shift(2).IntPart() != want {
 				t.Fatalf("garage %d: share %d of %v is not %d of %s", seed, taken, shares, want, b.path)
 			}
 			sum += want
@@ -147,7 +148,7 @@ func TestTrackRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	show := func(c *GarageCosts) string {
+	show := func(c *fact.Garage) string {
 		var out []string
 		for _, r := range c.TrackRecord() {
 			out = append(out, fmt.Sprintf("%s %d %s", r.Stage, r.Builds, r.Ratio.StringFixed(4)))
@@ -167,12 +168,15 @@ func TestEarnings(t *testing.T) {
 	}
 	c := GarageAt(g, 0, trial.Today)
 	var out []string
-	for _, e := range c.Earnings() {
-		hour := "none"
+	for _, b := range c.Builds {
+		e, hour := b.Earned, "none"
+		if e == nil {
+			continue
+		}
 		if e.PerHour != nil {
 			hour = e.PerHour.StringFixed(2)
 		}
-		out = append(out, fmt.Sprintf("%s %s %s %s", e.Costs.State.Build.Path, e.Shares.StringFixed(2), e.Earned.StringFixed(2), hour))
+		out = append(out, fmt.Sprintf("%s %s %s %s", b.Path, b.Carried.StringFixed(2), e.Sum.StringFixed(2), hour))
 	}
 	// The third share of the wrench is borne by the build in euro, which is in no sum.
 	trial.WantEqual(t, "earnings", strings.Join(out, ", "), "a 33.34 466.66 233.33, b 33.33 -63.33 none")
@@ -222,7 +226,7 @@ func TestPublishedSharesAndReturns(t *testing.T) {
 		shares, rest := shares(g, g.Tools[0], begunBy(g, 0))
 		var got []string
 		for _, s := range shares {
-			got = append(got, s.Amount.StringFixed(2))
+			got = append(got, s.amount.StringFixed(2))
 		}
 		trial.WantEqual(t, c.price, strings.Join(got, " ")+" "+rest.StringFixed(0), c.want+" 0")
 	}

@@ -3,7 +3,7 @@ package state
 import (
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 )
@@ -41,10 +41,10 @@ var (
 		{"temporary", "no temporary fix is left", "a temporary fix is still in place", openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
 		{"safety", "nothing dangerous or major is open, from any source", "something dangerous or major is open", openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
 		{"minor", "what is minor is mended, or will be told to the buyer", "something minor is neither mended nor marked disclose", openSnags(func(s *Snag) bool {
-			return s.Severity < note.Major && !s.Disclose && s.Source != FromSurcharge
+			return s.Severity < note.Major && !s.Disclose && s.Source != fact.FromSurcharge
 		})},
 		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
-		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == FromSurcharge })},
+		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == fact.FromSurcharge })},
 		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", (*State).missingRecord},
 	}
 	toDrive = []requirement{
@@ -73,16 +73,6 @@ func (st *State) judge(list []requirement, errors []Stop) []Requirement {
 	return out
 }
 
-// AllMet tells whether nothing stands in the way of any of them.
-func AllMet(list []Requirement) bool {
-	for _, r := range list {
-		if !r.Met() {
-			return false
-		}
-	}
-	return true
-}
-
 func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
 	return func(st *State, _ []Stop) []Stop {
 		var list []Stop
@@ -107,7 +97,7 @@ func (s *Snag) Label() string {
 func (st *State) looseSafetyParts([]Stop) []Stop {
 	var list []Stop
 	for _, p := range st.Parts {
-		if note.IsSafety(p.System) && !p.Fitted() && !journal.EndsRound(p.State) {
+		if note.IsSafety(p.System) && !p.Fitted() && !fact.EndsRound(p.State) {
 			last := p.Lines[len(p.Lines)-1]
 			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan(), Part: p})
 		}

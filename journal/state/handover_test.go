@@ -168,26 +168,6 @@ func TestEachRequirement(t *testing.T) {
 	trial.WantEqual(t, "and before it", unmet(At(withOdometer, trial.Day("2026-03-01"), trial.Today)), "record")
 }
 
-// A part that holds up several snags, directly and through others, is the one to chase.
-func TestHoldups(t *testing.T) {
-	b := trial.Compile(t, trial.Session("2026-04-01.md", "parts:\n  rubber: ordered rubber\n  bolt: arrived bolt\n  beam: needed beam", `
-- [ ] job a-one: x; waits for rubber
-- [ ] job a-two: x; waits for a-one
-- [ ] job b-one: x; waits for beam; dangerous
-- [ ] job c-one: x; waits for bolt
-- [x] job d-one: x; waits for rubber
-`))
-	var got []string
-	for _, h := range At(b, 0, trial.Today).Holdups() {
-		line := h.Part.ID + ":"
-		for _, s := range h.Snags {
-			line += " " + s.ID
-		}
-		got = append(got, line)
-	}
-	trial.WantList(t, "holdups", got, []string{"rubber: a-one a-two", "beam: b-one"})
-}
-
 // What is said of a requirement agrees with whether it is met.
 func TestRequirementsSayHowTheyStand(t *testing.T) {
 	met := At(trial.Compile(t, trial.Card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")), 0, trial.Today)

@@ -8,17 +8,20 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/trial"
+
+	"github.com/shopspring/decimal"
 )
 
 // sums shows costs as "spent/credits/net/garage".
-func sums(c *Costs) string {
-	m := c.State.Build.FormatMoney
+func sums(c *fact.Costs) string {
+	m := exact
 	return m(c.Spent) + "/" + m(c.Credits) + "/" + m(c.Net) + "/" + m(c.ToGarage)
 }
 
 // named shows sums under names as "parts 12.00, paint 3.00".
-func named(b *journal.Build, list []NamedSum) string {
+func named(b *journal.Build, list []fact.NamedSum) string {
 	var out []string
 	for _, n := range list {
 		out = append(out, n.Name+" "+b.FormatMoney(n.Sum))
@@ -27,16 +30,19 @@ func named(b *journal.Build, list []NamedSum) string {
 }
 
 // stagesOf shows the stages' figures as "rear axle 5.00-1.00 60min, …".
-func stagesOf(c *Costs) string {
+func stagesOf(c *fact.Costs) string {
 	var out []string
 	for _, s := range c.Stages {
-		out = append(out, fmt.Sprintf("%s %s-%s %dmin", s.Name, c.State.Build.FormatMoney(s.Spent), c.State.Build.FormatMoney(s.Credits), int(s.Minutes)))
+		out = append(out, fmt.Sprintf("%s %s-%s %dmin", s.Name, exact(s.Spent), exact(s.Credits), int(s.Minutes)))
 	}
 	return strings.Join(out, ", ")
 }
 
+// exact is a sum with two digits.
+func exact(d decimal.Decimal) string { return d.StringFixed(2) }
+
 // snagsOf shows the snags of a source as "id open major opened..cleared |words|".
-func snagsOf(st *State, from Source) []string {
+func snagsOf(st *State, from fact.Source) []string {
 	list := []string{}
 	for _, s := range st.Snags {
 		if s.Source != from {

@@ -211,7 +211,7 @@ func tallyOf(st *State) tally {
 		out["supplier "+n.Name] = b.FormatMoney(n.Sum)
 	}
 	for _, p := range st.Parts {
-		set("paid "+p.ID, b.FormatMoney(p.Paid), p.Paid.IsZero())
+		set("paid "+p.ID, b.FormatMoney(*p.Paid), p.Paid.IsZero())
 	}
 	return out
 }

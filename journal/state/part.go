@@ -2,52 +2,24 @@ package state
 
 import (
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 
 	"github.com/shopspring/decimal"
 )
 
-// A Part is a part as it stood on the date of a [State].
+// A Part is a part as it stood, with the lines that tell of it.
 type Part struct {
-	ID          string
-	Description string
-	Lines       []*journal.PartLine
-	State       string
-	Since       measure.Date // of its state
-	Stage       string       // "" where it belongs to none
-	System      string
-	Condition   string
-	Origin      string
-	Estimate    *[3]decimal.Decimal
-	Supplier    string
-	Number      string
-	Donor       string
-	Due         measure.Date
-	Warranty    measure.Date
-	Free        bool
-	Private     bool
-	// Paid is the build's part of its costs less its refunds.
-	Paid decimal.Decimal
-	// PaidInRound says that a cost is dated in the round it is in. Its estimate is
-	// then used up.
-	PaidInRound bool
-	Late        bool // due before the date of the State, and not here yet
+	fact.Part
+	Lines   []*journal.PartLine
+	Private bool
 
 	roundStart measure.Date
 	// ownBack says that a round ended without the part and the vehicle's own was then
 	// refitted: it is not what had been bought.
 	ownBack bool
 }
-
-// Waited tells whether the part is still to come: needed or ordered.
-func (p *Part) Waited() bool { return p.State == "needed" || p.State == "ordered" }
-
-// InHand tells whether the part is here or on the vehicle.
-func (p *Part) InHand() bool { return journal.Reached(p.State, "arrived") }
-
-// Fitted tells whether the part is on the vehicle.
-func (p *Part) Fitted() bool { return journal.Reached(p.State, "fitted") }
 
 // partsAt works out how every part stood on the date of the state, in the order in
 // which they were declared.
@@ -92,7 +64,7 @@ func (st *State) PartOf(lines []*journal.PartLine) *Part {
 // newPart begins a part with its first line, which describes it. Where no line
 // says otherwise it belongs to the stage of that line's session.
 func newPart(pl *journal.PartLine) *Part {
-	p := &Part{ID: pl.ID, Description: pl.Line.Words().S, Stage: pl.Session.Stage}
+	p := &Part{Part: fact.Part{ID: pl.ID, Description: pl.Line.Words().S, Stage: pl.Session.Stage, Paid: new(decimal.Decimal)}}
 	if p.Description == "" { // the line that described it is in error
 		p.Description = pl.ID
 	}
@@ -110,7 +82,7 @@ func (p *Part) finish(st *State) {
 // take brings one line into the part.
 func (p *Part) take(pl *journal.PartLine) {
 	l := pl.Line
-	if p.State != "" && journal.EndsRound(p.State) && !journal.EndsRound(pl.State) {
+	if p.State != "" && fact.EndsRound(p.State) && !fact.EndsRound(pl.State) {
 		p.newRound(pl)
 	}
 	if p.State != pl.State {
@@ -150,12 +122,12 @@ func (p *Part) newRound(pl *journal.PartLine) {
 func (p *Part) pay(m *journal.Money) {
 	switch {
 	case !m.Credit:
-		p.Paid = p.Paid.Add(m.Sum.Build)
+		*p.Paid = p.Paid.Add(m.Sum.Build)
 		p.PaidInRound = p.PaidInRound || m.Date >= p.roundStart
 		if p.Supplier == "" && !m.Private && (!p.ownBack || m.Date >= p.roundStart) {
 			p.Supplier = m.Supplier()
 		}
 	case m.Category == "refund":
-		p.Paid = p.Paid.Sub(m.Sum.Build)
+		*p.Paid = p.Paid.Sub(m.Sum.Build)
 	}
 }

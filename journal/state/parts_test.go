@@ -102,7 +102,7 @@ func TestRoundsAndPaid(t *testing.T) {
 	} {
 		st := At(b, trial.Day(date), trial.Today)
 		p := st.Part("hub")
-		got := fmt.Sprintf("%s %s %v late:%v remaining %v", p.State, b.FormatMoney(p.Paid), p.PaidInRound, p.Late, st.Costs().Stages[0].Remaining)
+		got := fmt.Sprintf("%s %s %v late:%v remaining %v", p.State, b.FormatMoney(*p.Paid), p.PaidInRound, p.Late, st.Costs().Stages[0].Remaining)
 		trial.WantEqual(t, "on "+date, got, want)
 	}
 }

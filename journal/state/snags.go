@@ -5,53 +5,24 @@ import (
 	"slices"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 )
 
-// A Snag is something outstanding, or something that was.
+// A Snag is something outstanding, or something that was, with what was said of it.
 type Snag struct {
-	ID     string // "" for one that has none
-	Source Source
-	journal.Standing
-	// ToDrive is the severity that counts before the vehicle is driven: that of the
-	// snag, but for a check that can only be done after driving some distance.
-	ToDrive note.Severity
-	Unit    string // the control unit of a fault code; "" for any other snag
-	Code    string // the fault code it is of; "" for any other
-	Open    bool
-	Opened  measure.Date // of its last opening
-	Cleared measure.Date // 0 while it is open
-	// NotBefore is the odometer reading from which it can be done; nil: at once.
-	NotBefore *measure.Quantity
-	Span      source.Span      // the line of its last opening
-	Session   *journal.Session // of its last opening
-	Events    []*Event         // all that was said of it, in order
-
-	// Overdue and Doable are as of the state's date.
-	Overdue, Doable bool
-	// Failed is when the check failed that it comes from; 0 for none.
-	Failed measure.Date
-	// Part is the id of the part whose work or surcharge it follows from; else "".
-	Part string
+	fact.Snag
+	Span    source.Span      // the line of its last opening
+	Session *journal.Session // of its last opening
+	Events  []*Event         // all that was said of it, in order
+	Part    string           // the id of the part whose work or surcharge it follows from; else ""
 }
-
-// Source is where a snag comes from.
-type Source string
-
-const (
-	FromNote      Source = "note"
-	FromDue       Source = "due"
-	FromCheck     Source = "check"
-	FromReading   Source = "reading"
-	FromScan      Source = "scan"
-	FromSurcharge Source = "surcharge"
-)
 
 // An Event is one thing that was said of a snag.
 type Event struct {
-	What    journal.EventKind
+	What    fact.EventKind
 	Session *journal.Session
 	Date    measure.Date
 	Words   string // inline Markdown
@@ -70,7 +41,7 @@ func (s *Snag) ClearedBy() *Event {
 		return nil
 	}
 	for i := len(s.Events) - 1; i >= 0; i-- {
-		if s.Events[i].What == journal.Cleared {
+		if s.Events[i].What == fact.Cleared {
 			return s.Events[i]
 		}
 	}
@@ -93,13 +64,14 @@ func (st *State) snagsAt() {
 		}
 	}
 	for _, s := range st.Snags {
-		if s.Source != FromDue && s.Source != FromCheck {
+		if s.Source != fact.FromDue && s.Source != fact.FromCheck {
 			s.ToDrive = s.Severity
 		}
 		s.Overdue = s.Open && (s.Due != 0 && s.Due < st.Today || s.DueAt != nil && st.Odometer != nil && st.Odometer.Compare(*s.DueAt) > 0)
-		s.Doable = s.Open && st.driven(s.NotBefore) && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id) })
+		s.TooEarly = !st.driven(s.NotBefore)
+		s.Doable = s.Open && !s.TooEarly && !slices.ContainsFunc(s.WaitsFor, func(id string) bool { return !st.ready(id) })
 	}
-	slices.SortStableFunc(st.Snags, CompareSnags)
+	slices.SortStableFunc(st.Snags, compareSnags)
 }
 
 // fold brings together what the task-list items that count do.
@@ -112,7 +84,7 @@ func (st *State) fold() []*Snag {
 		}
 		s := byID[a.ID]
 		if s == nil {
-			s = &Snag{ID: a.ID, Source: FromNote}
+			s = &Snag{Snag: fact.Snag{ID: a.ID, Source: fact.FromNote}}
 			snags = append(snags, s)
 			if a.ID != "" {
 				byID[a.ID] = s
@@ -134,21 +106,21 @@ func (st *State) fold() []*Snag {
 // take brings in what one item does.
 func (s *Snag) take(a *journal.Act) {
 	s.Standing = a.Standing
-	if a.What == journal.Opened || a.What == journal.Reopened {
+	if a.What == fact.Opened || a.What == fact.Reopened {
 		s.Open, s.Cleared, s.Opened = true, 0, a.Session.Date
 		s.Span, s.Session = a.HeadSpan(), a.Session
 	}
 	s.say(a.What, a.Item)
-	if a.What == journal.Cleared || a.Ticked && s.Open {
+	if a.What == fact.Cleared || a.Ticked && s.Open {
 		s.Open, s.Cleared = false, a.Session.Date
-		if a.What != journal.Cleared {
-			s.say(journal.Cleared, a.Item)
+		if a.What != fact.Cleared {
+			s.say(fact.Cleared, a.Item)
 		}
 	}
 }
 
 // say keeps what an item says.
-func (s *Snag) say(what journal.EventKind, it *journal.Item) {
+func (s *Snag) say(what fact.EventKind, it *journal.Item) {
 	s.Events = append(s.Events, &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S,
 		Span: it.HeadSpan(), Item: it.Item, Private: it.Private()})
 }
@@ -177,37 +149,24 @@ func (st *State) driven(to *measure.Quantity) bool {
 
 // event says something of a snag that follows by itself, and opens or clears it.
 func (s *Snag) event(open bool, in *journal.Session, at source.Span, words string, private bool) {
-	what := journal.Remarked
+	what := fact.Remarked
 	switch {
 	case open && !s.Open:
-		if what = journal.Opened; len(s.Events) > 0 {
-			what = journal.Reopened
+		if what = fact.Opened; len(s.Events) > 0 {
+			what = fact.Reopened
 		}
 		s.Opened, s.Cleared, s.Span, s.Session, s.Private = in.Date, 0, at, in, private
 	case !open && s.Open:
-		what, s.Cleared = journal.Cleared, in.Date
+		what, s.Cleared = fact.Cleared, in.Date
 	case !open:
 		return
 	}
 	s.Open = open
-	s.Private = s.Private || private && what != journal.Cleared // which tells nothing of what was found
+	s.Private = s.Private || private && what != fact.Cleared // which tells nothing of what was found
 	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words, Span: at, Private: private})
 }
 
-// CompareSnags orders snags: worst first, then oldest, then by id, those without
-// one last, then by place.
-func CompareSnags(a, b *Snag) int {
-	return cmp.Or(
-		-cmp.Compare(a.Severity, b.Severity),
-		cmp.Compare(a.Opened, b.Opened),
-		compareIDs(a.ID, b.ID),
-		cmp.Compare(a.Span.File.Path, b.Span.File.Path),
-		cmp.Compare(a.Span.Start, b.Span.Start))
-}
-
-func compareIDs(a, b string) int {
-	if (a == "") != (b == "") {
-		return -cmp.Compare(a, b)
-	}
-	return cmp.Compare(a, b)
+// compareSnags orders snags, those alike by their place.
+func compareSnags(a, b *Snag) int {
+	return cmp.Or(fact.CompareSnags(&a.Snag, &b.Snag), cmp.Compare(a.Span.File.Path, b.Span.File.Path), cmp.Compare(a.Span.Start, b.Span.Start))
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/trial"
 )
 
@@ -107,7 +108,7 @@ func TestSnags(t *testing.T) {
 			faults = append(faults, flaw+" 2026-04-"+n+".md:"+place)
 		}
 		trial.WantFaults(t, c.name, b, faults...)
-		trial.WantList(t, c.name, snagsOf(At(b, 0, trial.Today), FromNote), c.want)
+		trial.WantList(t, c.name, snagsOf(At(b, 0, trial.Today), fact.FromNote), c.want)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/trial"
 )
 
@@ -51,11 +52,11 @@ func TestSurchargeLife(t *testing.T) {
 		trial.WantEqual(t, "on "+date, surchargeOf(b, date), want)
 	}
 	st := At(b, 0, trial.Today)
-	trial.WantList(t, "snag", snagsOf(st, FromSurcharge), []string{"beam-surcharge  cleared minor 2026-04-10..2026-06-02 |surcharge of £40.00 on beam, to come back for the old part|"})
-	trial.WantList(t, "half of it back", snagsOf(At(b, trial.Day("2026-05-01"), trial.Today), FromSurcharge), []string{"beam-surcharge  open minor 2026-04-10.. |£25.00 of the surcharge of £40.00 on beam, to come back for the old part|"})
+	trial.WantList(t, "snag", snagsOf(st, fact.FromSurcharge), []string{"beam-surcharge  cleared minor 2026-04-10..2026-06-02 |surcharge of £40.00 on beam, to come back for the old part|"})
+	trial.WantList(t, "half of it back", snagsOf(At(b, trial.Day("2026-05-01"), trial.Today), fact.FromSurcharge), []string{"beam-surcharge  open minor 2026-04-10.. |£25.00 of the surcharge of £40.00 on beam, to come back for the old part|"})
 	// It counts as a cost until it comes back, and `paid` knows refunds only.
 	trial.WantEqual(t, "sums", sums(st.Costs()), "138.00/40.00/98.00/0.00")
-	trial.WantEqual(t, "paid", b.FormatMoney(st.Part("beam").Paid), "138.00")
+	trial.WantEqual(t, "paid", b.FormatMoney(*st.Part("beam").Paid), "138.00")
 	trial.WantEqual(t, "due", b.FormatMoney(At(b, trial.Day("2026-05-01"), trial.Today).Costs().SurchargeDue), "25.00")
 }
 

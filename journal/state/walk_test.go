@@ -9,6 +9,7 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/trial"
 )
@@ -66,7 +67,7 @@ var settledTwice = []string{"lamp-aim", "leak-check", "scan-brakes-", "scan-rest
 // Without one clearing line exactly what that line cleared stands in the way.
 func TestExampleWithoutOneClearingLine(t *testing.T) {
 	fsys, b := exampleBuild(t)
-	tried := map[Source]int{}
+	tried := map[fact.Source]int{}
 	for _, s := range At(b, 0, trial.Today).Snags {
 		by := s.ClearedBy()
 		if by == nil || by.Item != nil && by.Item == s.Events[len(s.Events)-2].Item { // opened and cleared by one line
@@ -74,7 +75,7 @@ func TestExampleWithoutOneClearingLine(t *testing.T) {
 		}
 		want := "minor"
 		switch {
-		case s.Source == FromSurcharge:
+		case s.Source == fact.FromSurcharge:
 			want = "money"
 		case s.Kind == "temporary":
 			want = "temporary safety"
@@ -90,7 +91,7 @@ func TestExampleWithoutOneClearingLine(t *testing.T) {
 		got := trial.CompileFS(t, withoutEvent(t, fsys, s, by), ".")
 		trial.WantEqual(t, "without the line that clears "+s.Label(), unmet(At(got, 0, trial.Today)), want)
 	}
-	for from, least := range map[Source]int{FromNote: 25, FromDue: 7, FromReading: 1, FromScan: 7, FromSurcharge: 1, FromCheck: 1} {
+	for from, least := range map[fact.Source]int{fact.FromNote: 25, fact.FromDue: 7, fact.FromReading: 1, fact.FromScan: 7, fact.FromSurcharge: 1, fact.FromCheck: 1} {
 		if tried[from] < least {
 			t.Errorf("%d tried of source %s, want at least %d", tried[from], from, least)
 		}
@@ -105,15 +106,15 @@ func withoutEvent(t *testing.T, fsys fs.FS, s *Snag, by *Event) fs.FS {
 	return edited(t, fsys, file, func(lines []string) {
 		was := lines[n]
 		switch s.Source {
-		case FromNote:
+		case fact.FromNote:
 			lines[n] = ""
-		case FromSurcharge:
+		case fact.FromSurcharge:
 			lines[n] = strings.Replace(was, "as surcharge", "as refund", 1)
-		case FromDue, FromCheck:
+		case fact.FromDue, fact.FromCheck:
 			lines[n] = strings.Replace(was, s.ID+":", "quite-other:", 1)
-		case FromReading:
+		case fact.FromReading:
 			lines[n] = strings.Replace(was, strings.TrimPrefix(s.ID, "reading-")+":", "quite-other:", 1)
-		case FromScan:
+		case fact.FromScan:
 			lines[n] = strings.Replace(was, "scan", "text", 1)
 		}
 		if lines[n] == was {

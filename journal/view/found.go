@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 )
@@ -21,8 +22,10 @@ func (v *viewer) viewSnags(out *View) {
 			continue
 		}
 		w := v.snag(s)
-		v.snags[s] = w
-		out.Snags = append(out.Snags, w)
+		v.snags[s], out.Snags = w, append(out.Snags, w)
+		if s.ID != "" {
+			out.snags[s.ID] = w
+		}
 		out.Safety = out.Safety || note.IsSafety(s.System)
 	}
 }
@@ -44,7 +47,7 @@ func (v *viewer) countUnseen(out *View, s *state.Snag) {
 // told are the words of a snag that follows by itself for readers who do not know
 // the ids: the name without hyphens, the part as it is described.
 func (v *viewer) told(s *state.Snag, words, part string) string {
-	if s.Source == state.FromNote {
+	if s.Source == fact.FromNote {
 		return words
 	}
 	name := strings.TrimPrefix(s.ID, "reading-")
@@ -58,18 +61,14 @@ func (v *viewer) told(s *state.Snag, words, part string) string {
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
-	w := &SnagView{ID: s.ID, Kind: s.Kind, Source: s.Source, Severity: s.Severity, Words: v.told(s, s.Words, s.Part), Stage: s.Stage, System: s.System, Unit: s.Unit,
-		Open: s.Open, Opened: s.Opened, Cleared: s.Cleared, Due: s.Due, Overdue: s.Overdue, Doable: s.Doable, Failed: s.Failed,
-		Takes: s.Takes, Disclose: s.Disclose, Private: s.Private, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
-	for _, id := range s.WaitsFor {
-		if !v.hidden[id] {
-			w.WaitsFor = append(w.WaitsFor, id)
-		}
+	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
+	w.Words = v.told(s, s.Words, s.Part)
+	if v.private {
+		w.Typed = s.Words
+	} else {
+		w.NotBefore, w.WaitsFor = nil, slices.DeleteFunc(slices.Clone(s.WaitsFor), func(id string) bool { return v.hidden[id] })
 	}
-	if s.DueAt != nil {
-		w.DueAt = s.DueAt.String()
-	}
-	if s.Source == state.FromSurcharge && !v.lines {
+	if s.Source == fact.FromSurcharge && !v.lines {
 		w.Words = "surcharge on an exchange part, to come back for the old one"
 	}
 	for _, e := range s.Events {
@@ -80,13 +79,16 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
 		}
 		words := v.told(s, e.Words, e.Part)
-		if s.Source == state.FromSurcharge && !v.lines {
+		if s.Source == fact.FromSurcharge && !v.lines {
 			words = ""
 		}
 		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words})
 	}
 	if by := s.ClearedBy(); by != nil {
-		w.ClearedInSession = v.names[by.Session]
+		w.ClearedIn = v.names[by.Session]
+		if v.private || !by.Private {
+			w.ClearedAt, w.ClearedRow = by.Span.File.Path, by.Span.Begin().Line
+		}
 	}
 	return w
 }
@@ -118,16 +120,16 @@ func (v *viewer) surchargesBack() {
 }
 
 func (v *viewer) part(p *state.Part) *PartView {
-	w := &PartView{ID: p.ID, Description: p.Description, State: p.State, Since: p.Since, Stage: p.Stage, System: p.System,
-		Condition: p.Condition, Origin: p.Origin, Number: p.Number, Donor: p.Donor, Due: p.Due, Warranty: p.Warranty, Late: p.Late, Free: p.Free}
-	if v.suppliers {
-		w.Supplier = p.Supplier
+	last := p.Lines[len(p.Lines)-1].Line.HeadSpan()
+	w := &PartView{Part: p.Part, Note: last.File.Path, Line: last.Begin().Line}
+	if !v.suppliers {
+		w.Supplier = ""
 	}
-	if v.lines {
-		w.Paid = &p.Paid
+	if !v.lines {
+		w.Paid, w.PaidInRound = nil, false
 	}
-	if v.whole {
-		w.Estimate = p.Estimate
+	if !v.whole {
+		w.Estimate = nil
 	}
 	for _, pl := range p.Lines {
 		w.Photos = append(w.Photos, v.photos(pl.Line, dirOf(pl.Session.Path))...)

@@ -79,5 +79,5 @@ func TestSurchargeBack(t *testing.T) {
 // A plate under any name is as hidden as under its own.
 func TestVehicleUnderOtherNames(t *testing.T) {
 	b := trial.Compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 1M8GDM9AXKP042788\n  make: Halden\n---\n")
-	trial.WantEqual(t, "public", fmt.Sprint(Of(state.At(b, 0, trial.Today), ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• {<nil> 0 0}} {make Halden {<nil> 0 0}}]")
+	trial.WantEqual(t, "public", fmt.Sprint(Of(state.At(b, 0, trial.Today), ForPublic).Vehicle), "[{chassis number 1M8•••••••••••••• false} {make Halden false}]")
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 
 	"github.com/shopspring/decimal"
@@ -14,8 +15,8 @@ import (
 
 // vehicle returns the details of the vehicle with the numbers that identify it
 // shown as far as they may be.
-func (v *viewer) vehicle() []journal.Detail {
-	var list []journal.Detail
+func (v *viewer) vehicle() []Detail {
+	var list []Detail
 	for _, d := range v.st.Build.Card.Vehicle {
 		switch kind := d.Kind(); {
 		case kind == journal.VIN && v.vin != "masked" && v.vin != "full", kind == journal.Registration && !v.plate, kind == journal.Contact && !v.contact:
@@ -23,7 +24,7 @@ func (v *viewer) vehicle() []journal.Detail {
 		case kind == journal.VIN && v.vin == "masked":
 			d.Value = maskVIN(d.Value)
 		}
-		list = append(list, journal.Detail{Name: d.Name, Value: d.Value})
+		list = append(list, Detail{d.Name, d.Value, d.Kind() == journal.Contact})
 	}
 	return list
 }
@@ -212,9 +213,9 @@ func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
 				page.Body.Items[e.Item.At] = &ItemView{What: e.What, Ticked: e.Item.Ticked, Words: e.Words, Snag: w}
 			}
 			switch e.What {
-			case journal.Opened, journal.Reopened:
+			case fact.Opened, fact.Reopened:
 				page.Opened = append(page.Opened, w)
-			case journal.Cleared:
+			case fact.Cleared:
 				page.Cleared = append(page.Cleared, w)
 			}
 		}

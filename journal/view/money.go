@@ -4,8 +4,8 @@ import (
 	"slices"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
-	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -27,28 +27,27 @@ func (v *viewer) money() *MoneyView {
 		seen.SurchargeDue = decimal.Zero
 	}
 	costs := seen.Costs()
-	costs.State = nil
-	costs.Stages = slices.DeleteFunc(costs.Stages, func(s state.StageCosts) bool { return v.ofPurchase(s.Name) })
+	costs.Stages = slices.DeleteFunc(costs.Stages, func(s fact.Stage) bool { return v.ofPurchase(s.Name) })
 	v.hideHours(costs)
 	named := map[string]bool{} // by a line that is shown where lines are
 	for _, m := range seen.Money {
 		named[m.Supplier()] = named[m.Supplier()] || v.private || !m.Private
 	}
-	costs.Suppliers = slices.DeleteFunc(costs.Suppliers, func(n state.NamedSum) bool { return !v.suppliers || !named[n.Name] })
+	costs.Suppliers = slices.DeleteFunc(costs.Suppliers, func(n fact.NamedSum) bool { return !v.suppliers || !named[n.Name] })
 	if !v.saleSeen() {
 		costs.Sold = nil
 	}
 	for i := range costs.Stages {
 		s := &costs.Stages[i]
 		if !v.whole {
-			s.Remaining, s.Overrun, s.HoursLeft = state.Three{}, decimal.Zero, nil
-			if s.Stage != nil {
-				s.Stage = &journal.Stage{Name: s.Name, About: s.Stage.About, System: s.Stage.System, Purchase: s.Stage.Purchase}
-			}
+			s.Budget, s.Remaining, s.Overrun, s.HoursLeft = nil, fact.Three{}, decimal.Zero, nil
 		}
 	}
 	if !v.whole {
 		costs.Forecast, costs.Sold = nil, nil
+	}
+	if costs.Forecast != nil && !v.private {
+		costs.Forecast.Goal = decimal.Zero
 	}
 	out := &MoneyView{Whole: v.whole, Costs: costs, LinesShown: v.lines}
 	if v.lines {
@@ -62,7 +61,7 @@ func (v *viewer) money() *MoneyView {
 }
 
 // hideHours leaves out everything that tells of time, where time is not shown.
-func (v *viewer) hideHours(c *state.Costs) {
+func (v *viewer) hideHours(c *fact.Costs) {
 	if v.hours {
 		return
 	}

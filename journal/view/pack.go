@@ -1,11 +1,13 @@
 package view
 
 import (
+	"slices"
+
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 )
 
-// A HandoverView is what the buyer may see of the requirements for selling and for
+// A HandoverView is what the audience may see of the requirements for selling and for
 // driving.
 type HandoverView struct {
 	Cleared      bool // for selling
@@ -14,8 +16,8 @@ type HandoverView struct {
 	ToDrive      []RequirementView
 }
 
-// A RequirementView is a requirement with what stands in its way. What the buyer
-// may not read about is in Withheld by its severity alone.
+// A RequirementView is a requirement with what stands in its way. What may not be read
+// about is in Withheld by its severity alone.
 type RequirementView struct {
 	Name, About string
 	Met         bool
@@ -28,14 +30,22 @@ type StopView struct {
 	Words string // plain
 	Snag  *SnagView
 	Part  *PartView
+	Note  string // where it is written, for those who write the notes
+	Line  int
 }
 
-// BuyersPack returns the buyer's view together with how it stands against the
-// requirements for selling and for driving.
-func BuyersPack(st *state.State, toSell, toDrive []state.Requirement) *View {
-	v := newViewer(st, ForBuyer)
+// AllMet tells whether nothing stands in the way of any of them.
+func AllMet(list []RequirementView) bool {
+	return !slices.ContainsFunc(list, func(r RequirementView) bool { return !r.Met })
+}
+
+// ForHandover returns the view together with how it stands against the requirements for
+// selling and for driving, where the notes hold such errors.
+func ForHandover(st *state.State, to Audience, errors []state.Stop) *View {
+	v := newViewer(st, to)
 	out := v.view()
-	out.Handover = &HandoverView{Cleared: state.AllMet(toSell), Requirements: v.requirements(toSell), Drivable: state.AllMet(toDrive), ToDrive: v.requirements(toDrive)}
+	sell, drive := v.requirements(st.ToSell(errors)), v.requirements(st.ToDrive(errors))
+	out.Handover = &HandoverView{AllMet(sell), sell, AllMet(drive), drive}
 	return out
 }
 
@@ -46,7 +56,7 @@ func (v *viewer) requirements(list []state.Requirement) []RequirementView {
 	var out []RequirementView
 	for _, r := range list {
 		w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
-		if words := forBuyers[r.Name][w.Met]; words != "" {
+		if words := forBuyers[r.Name][w.Met]; words != "" && !v.private {
 			w.About = words
 		}
 		for _, stop := range r.Stops {
@@ -64,6 +74,8 @@ func (v *viewer) requirements(list []state.Requirement) []RequirementView {
 // stop tells what stands in the way as far as the lines that are shown do.
 func (v *viewer) stop(s state.Stop) StopView {
 	switch {
+	case v.private:
+		return StopView{Words: s.Text, Note: s.Span.File.Path, Line: s.Span.Begin().Line}
 	case s.Snag != nil:
 		w := v.snags[s.Snag]
 		return StopView{Words: note.PlainWords(w.Words), Snag: w}

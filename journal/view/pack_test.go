@@ -10,6 +10,12 @@ import (
 	"guidecoat/journal/trial"
 )
 
+func TestAllMet(t *testing.T) {
+	if !AllMet(nil) || AllMet([]RequirementView{{Met: true}, {}}) || !AllMet([]RequirementView{{Met: true}}) {
+		t.Error("AllMet")
+	}
+}
+
 // The pack tells the buyer nothing of what is private but its severity.
 func TestPackWithholds(t *testing.T) {
 	b := trial.Compile(t, trial.Card("vehicle:\n  contact: ask-me")+trial.Session("2026-04-01.md", "parts:\n  hidden-part: needed part-secret; system brakes; private\n  mixed-part: arrived part-shown; system brakes", `
@@ -18,7 +24,7 @@ func TestPackWithholds(t *testing.T) {
 - [ ] job small-snag: small-secret; private; minor
 `))
 	st := state.At(b, 0, trial.Today)
-	v := BuyersPack(st, st.ToSell(nil), st.ToDrive(nil))
+	v := ForHandover(st, ForBuyer, nil)
 	var all []string
 	for _, r := range v.Handover.Requirements {
 		var stops []string

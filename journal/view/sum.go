@@ -4,10 +4,9 @@ import (
 	"cmp"
 	"slices"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
 )
@@ -43,7 +42,7 @@ func (v *View) Progress() []StageProgress {
 		count(s.Stage, !s.Open)
 	}
 	for _, p := range v.Parts {
-		count(p.Stage, journal.Reached(p.State, "fitted") || journal.EndsRound(p.State))
+		count(p.Stage, p.Fitted() || fact.EndsRound(p.State))
 	}
 	for _, s := range v.Sessions {
 		if p := at[s.Stage]; p != nil {
@@ -86,9 +85,9 @@ func (m *MoneyView) NotListed() decimal.Decimal {
 }
 
 // Budget adds up the stages' budgets; ok is false where no stage has one.
-func (m *MoneyView) Budget() (sum state.Three, ok bool) {
+func (m *MoneyView) Budget() (sum fact.Three, ok bool) {
 	for _, s := range m.Costs.Stages {
-		if b := s.Budget(); b != nil {
+		if b := s.Budget; b != nil {
 			ok = true
 			for i := range sum {
 				sum[i] = sum[i].Add(b[i])
@@ -134,8 +133,8 @@ func (v *View) Series() []*ReadingSeries {
 		} else {
 			before = s.Readings[len(s.Readings)-1].Limits
 		}
-		limits := journal.CarryLimits(before, r.Limits)
-		s.Readings = append(s.Readings, JudgedReading{r, limits, state.Outside(r.Value, limits), state.Near(r.Value, limits)})
+		limits := r.Limits.After(before)
+		s.Readings = append(s.Readings, JudgedReading{r, limits, limits.Outside(r.Value), limits.Near(r.Value)})
 	}
 	return list
 }

@@ -3,7 +3,7 @@ package view
 import (
 	"slices"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 )
 
@@ -86,9 +86,9 @@ func (s *SnagView) changes(by map[measure.Date]int) {
 	}
 	for _, e := range s.Events {
 		switch e.What {
-		case journal.Opened, journal.Reopened:
+		case fact.Opened, fact.Reopened:
 			turn(true, e.Date)
-		case journal.Cleared:
+		case fact.Cleared:
 			turn(false, e.Date)
 		}
 	}

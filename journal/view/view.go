@@ -2,9 +2,11 @@
 package view
 
 import (
+	"cmp"
 	"slices"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
@@ -33,7 +35,7 @@ type View struct {
 	AsOf     measure.Date // 0 where every note counts
 	Today    measure.Date
 	About    *Body
-	Vehicle  []journal.Detail
+	Vehicle  []Detail
 	Stages   []string // all of the build, in order
 	Odometer string
 	Newest   measure.Date // the date of the newest session counted
@@ -64,6 +66,23 @@ type View struct {
 	Files []string
 	// BuildPath is the build's folder, relative to the same.
 	BuildPath string
+	// LinesLeftOut counts the lines that carry a mistake and therefore count nowhere.
+	LinesLeftOut int
+
+	parts map[string]*PartView
+	snags map[string]*SnagView
+}
+
+// Part is the part of that id, nil where none is shown.
+func (v *View) Part(id string) *PartView { return v.parts[id] }
+
+// Snag is the snag of that id, nil where none is shown.
+func (v *View) Snag(id string) *SnagView { return v.snags[id] }
+
+// A Detail is one thing that is known of the vehicle.
+type Detail struct {
+	Name, Value string
+	Contact     bool // it says whom a buyer can ask
 }
 
 // A Body is a note's Markdown with what has become of its task-list items.
@@ -85,7 +104,7 @@ type Body struct {
 
 // An ItemView is one task-list item as it is shown.
 type ItemView struct {
-	What   journal.EventKind
+	What   fact.EventKind
 	Ticked bool
 	Words  string    // inline Markdown
 	Snag   *SnagView // nil for a line that was not understood
@@ -135,7 +154,7 @@ type MoneyView struct {
 	// Whole says that every category counts. Otherwise the vehicle itself and the
 	// auction's fees are left out, and so are forecast, budgets and profit.
 	Whole bool
-	Costs *state.Costs // its State is nil
+	Costs *fact.Costs
 	// Lines are all lines that may be seen; nil where only sums are shown.
 	Lines []*MoneyLine
 	// LinesShown says that lines are shown, even if there are none.
@@ -166,33 +185,26 @@ type MoneyLine struct {
 
 // A SnagView is one snag as it is shown.
 type SnagView struct {
-	ID, Kind         string
-	Source           state.Source
-	Severity         note.Severity
-	Words            string // inline Markdown
-	Stage, System    string
-	Unit             string // of a fault code: the control unit
-	Open             bool
-	Opened, Cleared  measure.Date
-	Due              measure.Date
-	DueAt            string
-	Overdue, Doable  bool
-	Failed           measure.Date // when the check failed that it comes from
-	WaitsFor         []string
-	Takes            measure.Minutes
-	Disclose         bool
-	Private          bool
-	Photos           []string // paths from the folder the user named
-	Events           []EventView
-	Session          string // the Name of the session it was opened in; "" where that has no page
-	Note             string
-	Line             int
-	ClearedInSession string
+	fact.Snag
+	Typed      string   // its words with the ids that the notes have, for those who write them
+	Photos     []string // paths from the folder the user named
+	Events     []EventView
+	Session    string // the Name of the session it was opened in; "" where that has no page
+	Note       string
+	Line       int
+	ClearedIn  string // the Name of the session that cleared it; "" where that has no page
+	ClearedAt  string // the path of the note, "" while it is open and where that line is not shown
+	ClearedRow int    // the line in it
+}
+
+// CompareSnags orders snags, those alike by their place.
+func CompareSnags(a, b *SnagView) int {
+	return cmp.Or(fact.CompareSnags(&a.Snag, &b.Snag), cmp.Compare(a.Note, b.Note), cmp.Compare(a.Line, b.Line))
 }
 
 // An EventView is one thing that was said of a snag.
 type EventView struct {
-	What    journal.EventKind
+	What    fact.EventKind
 	Date    measure.Date
 	Session string
 	Words   string
@@ -200,21 +212,12 @@ type EventView struct {
 
 // A PartView is one part as it is shown.
 type PartView struct {
-	ID, Description string
-	State           string
-	Since           measure.Date
-	Stage, System   string
-	Condition       string
-	Origin          string
-	Supplier        string
-	Number, Donor   string
-	Due, Warranty   measure.Date
-	Late, Free      bool
-	Estimate        *state.Three
-	Paid            *decimal.Decimal // nil where lines of money are not shown
-	SurchargeBack   decimal.Decimal  // what came back for the old part, by the lines that are shown
-	Photos          []string
-	Events          []PartEvent
+	fact.Part
+	SurchargeBack decimal.Decimal // what came back for the old part, by the lines that are shown
+	Photos        []string
+	Events        []PartEvent
+	Note          string // where its state was written
+	Line          int
 }
 
 // A PartEvent is one change of state of a part.
@@ -295,6 +298,7 @@ func (v *viewer) view() *View {
 	v.hideRefunds()
 	out := &View{Copy: v.Copy, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
 		Stages: b.StageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
+		LinesLeftOut: b.LinesLeftOut, parts: v.parts, snags: map[string]*SnagView{},
 		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}
 	for _, s := range st.Sessions {
 		if s.Private && !v.private {

@@ -3,7 +3,7 @@ package markdown
 import (
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 )
 
@@ -58,7 +58,7 @@ func (p *page) code(unit, line string) {
 		return
 	}
 	p.put(`<tr><th scope="row">`)
-	p.entry("code", journal.ScanID(unit, code), code)
+	p.entry("code", fact.ScanID(unit, code), code)
 	p.put("</th><td>")
 	p.text(words)
 	p.put("</td></tr>\n")

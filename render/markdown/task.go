@@ -3,7 +3,7 @@ package markdown
 import (
 	"strings"
 
-	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/view"
@@ -90,11 +90,11 @@ func (p *page) taskItem(n ast.Node, ticked bool) {
 
 func stateOf(v *view.ItemView) stance {
 	switch {
-	case v.What == journal.Reopened:
+	case v.What == fact.Reopened:
 		return isReopened
-	case v.What == journal.Remarked:
+	case v.What == fact.Remarked:
 		return isRemarked
-	case v.Ticked || v.What == journal.Cleared:
+	case v.Ticked || v.What == fact.Cleared:
 		return isCleared
 	}
 	return isOpen
@@ -165,10 +165,10 @@ func (p *page) tags(s *view.SnagView) {
 		p.date(s.Due)
 		p.put("</span>")
 	}
-	if s.DueAt != "" {
+	if s.DueAt != nil {
 		p.openTag(due)
 		p.put("due at ")
-		p.text(s.DueAt)
+		p.text(s.DueAt.String())
 		p.put("</span>")
 	}
 	for _, id := range s.WaitsFor {

@@ -1,4 +1,4 @@
-package state
+package view
 
 import (
 	"cmp"
@@ -12,14 +12,14 @@ const mostSteps = 100_000
 
 // A Waiting follows what waits for what, as it stood.
 type Waiting struct {
-	snags map[string][]*Snag // the open ones, by what they wait for
-	steps int                // left
+	snags map[string][]*SnagView // the open ones, by what they wait for
+	steps int                    // left
 }
 
 // Waiting is for asking which snags wait for something, however often.
-func (st *State) Waiting() *Waiting {
-	w := &Waiting{map[string][]*Snag{}, mostSteps}
-	for _, s := range st.Snags {
+func (v *View) Waiting() *Waiting {
+	w := &Waiting{map[string][]*SnagView{}, mostSteps}
+	for _, s := range v.Snags {
 		for _, id := range s.WaitsFor {
 			if s.Open {
 				w.snags[id] = append(w.snags[id], s)
@@ -31,9 +31,9 @@ func (st *State) Waiting() *Waiting {
 
 // For returns the open snags that wait for a part or snag, directly or through others,
 // worst first.
-func (w *Waiting) For(id string) []*Snag {
-	seen := map[*Snag]bool{}
-	var list []*Snag
+func (w *Waiting) For(id string) []*SnagView {
+	seen := map[*SnagView]bool{}
+	var list []*SnagView
 	ids := []string{id}
 	for i := 0; i < len(ids) && (i == 0 || w.steps > 0); i++ {
 		for _, s := range w.snags[ids[i]] {
@@ -51,16 +51,16 @@ func (w *Waiting) For(id string) []*Snag {
 
 // A Holdup is a part that is still to come, and the snags that wait for it.
 type Holdup struct {
-	Part  *Part
-	Snags []*Snag
+	Part  *PartView
+	Snags []*SnagView
 }
 
 // Holdups are the parts that hold up snags, the one that holds up most first, then
 // the one with the worst of them, then by id.
-func (st *State) Holdups() []Holdup {
+func (v *View) Holdups() []Holdup {
 	var list []Holdup
-	waiting := st.Waiting()
-	for _, p := range st.Parts {
+	waiting := v.Waiting()
+	for _, p := range v.Parts {
 		if p.InHand() {
 			continue
 		}

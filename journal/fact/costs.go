@@ -1,0 +1,107 @@
+// Package fact holds plain values: what is known of a build on a day, for a view to
+// hold and for pages, tables and exports to show. They refer to no notes.
+package fact
+
+import (
+	"guidecoat/journal/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// Three is best, likely and worst, or low, likely and high.
+type Three = [3]decimal.Decimal
+
+// Unstaged is the name under which figures show what belongs to no stage.
+const Unstaged = "unstaged"
+
+// Costs are the figures of a build on one date. Every sum is exact in the build's
+// currency and already in whole minor units, except where it says unrounded.
+type Costs struct {
+	Spent        decimal.Decimal // before credits
+	Credits      decimal.Decimal
+	Net          decimal.Decimal
+	ToGarage     decimal.Decimal
+	SurchargeDue decimal.Decimal
+	Minutes      measure.Minutes
+	Stages       []Stage    // all of the card, in order; then what belongs to none, unless it is nothing
+	Categories   []NamedSum // those that are not zero, in the order of note.Categories
+	Suppliers    []NamedSum // those that are not zero, by name
+	Forecast     *Forecast  // nil once sold
+	Sold         *Sold      // nil while it is not sold
+}
+
+// A Stage is the money and time of one stage.
+type Stage struct {
+	Name      string // Unstaged for what belongs to none
+	Purchase  bool   // what was paid for the vehicle itself
+	Spent     decimal.Decimal
+	Credits   decimal.Decimal
+	Net       decimal.Decimal
+	Minutes   measure.Minutes
+	Budget    *Three          // nil where it has none
+	Remaining Three           // what it still needs
+	Overrun   decimal.Decimal // spent above the worst budget
+	// HoursLeft is what the newest `remaining` line says in hours, less the person time
+	// noted since; nil where it says none.
+	HoursLeft *[3]measure.Minutes
+	// Categories are the stage's costs by category, in the order of note.Categories.
+	Categories []NamedSum
+}
+
+// OffBudget is what the stage cost net beyond its likely budget, below zero where it
+// cost less; nil where it has no budget. Once the stage is done it tells how good the
+// first budget was.
+func (s Stage) OffBudget() *decimal.Decimal {
+	if s.Budget == nil {
+		return nil
+	}
+	return new(s.Net.Sub(s.Budget[1]))
+}
+
+// Category is what the stage has cost in a category, before credits.
+func (s Stage) Category(name string) decimal.Decimal {
+	for _, c := range s.Categories {
+		if c.Name == name {
+			return c.Sum
+		}
+	}
+	return decimal.Zero
+}
+
+// A NamedSum is a sum under a name.
+type NamedSum struct {
+	Name string
+	Sum  decimal.Decimal
+}
+
+// A Forecast is what the build will have cost in the end, by three-point
+// estimates: mean (best + 4 likely + worst)/6, standard deviation (worst - best)/6.
+// Nothing in it is rounded; whoever prints a figure rounds it once.
+type Forecast struct {
+	Cost         Three // spent net, and best, likely and worst of what remains
+	Mean         decimal.Decimal
+	SD           decimal.Decimal // stages vary independently: variances add
+	SDTogether   decimal.Decimal // one hidden fault spoils every stage: deviations add
+	HoursLeft    [3]measure.Minutes
+	Resale       *Three // nil where the card names none; then there is no chance to give
+	ResaleMean   decimal.Decimal
+	ResaleSD     decimal.Decimal
+	ProfitMean   decimal.Decimal
+	Goal         decimal.Decimal // the profit asked for
+	Chance       float64         // of that profit, stages independent
+	ChanceShared float64         // the same, stages together
+}
+
+// Certain tells whether neither cost nor resale has any spread: the chance is then 0 or 1.
+func (f *Forecast) Certain() bool { return f.SDTogether.IsZero() && f.ResaleSD.IsZero() }
+
+// Sold is what the sale has brought.
+type Sold struct {
+	Price  decimal.Decimal
+	Date   measure.Date
+	Profit decimal.Decimal
+	// PerHour is the profit by person-hour, in minor units; nil where no time is noted.
+	PerHour *decimal.Decimal
+	// Return is the profit by what was spent net, as a fraction, unrounded; nil where nothing was.
+	Return *decimal.Decimal
+}

@@ -1,0 +1,50 @@
+package fact
+
+import (
+	"guidecoat/journal/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Part is a part as it stood.
+type Part struct {
+	ID          string
+	Description string
+	State       string
+	Since       measure.Date // of its state
+	Stage       string       // "" where it belongs to none
+	System      string
+	Condition   string
+	Origin      string
+	Estimate    *Three
+	Supplier    string
+	Number      string
+	Donor       string
+	Due         measure.Date
+	Warranty    measure.Date
+	Free        bool
+	// Paid is the build's part of its costs less its refunds; nil where that is not shown.
+	Paid *decimal.Decimal
+	// PaidInRound says that a cost is dated in the round it is in. Its estimate is
+	// then used up.
+	PaidInRound bool
+	Late        bool // due before the day it stood on, and not here yet
+}
+
+// rank orders the states that go forward only. Refitted stands beside fitted.
+var rank = map[string]int{"needed": 1, "ordered": 2, "arrived": 3, "fitted": 4, "refitted": 4}
+
+// EndsRound tells whether a part is gone in that state.
+func EndsRound(state string) bool { return rank[state] == 0 }
+
+// Reached tells whether a part in that state is as far as the other or farther.
+func Reached(state, other string) bool { return rank[state] >= rank[other] }
+
+// Waited tells whether the part is still to come: needed or ordered.
+func (p *Part) Waited() bool { return p.State == "needed" || p.State == "ordered" }
+
+// InHand tells whether the part is here or on the vehicle.
+func (p *Part) InHand() bool { return Reached(p.State, "arrived") }
+
+// Fitted tells whether the part is on the vehicle.
+func (p *Part) Fitted() bool { return Reached(p.State, "fitted") }

@@ -1,0 +1,88 @@
+package fact
+
+import (
+	"cmp"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+)
+
+// A Snag is something outstanding, or something that was, as it stood.
+type Snag struct {
+	ID     string // "" for one that has none
+	Source Source
+	Standing
+	// ToDrive is the severity that counts before the vehicle is driven: that of the
+	// snag, but for a check that can only be done after driving some distance.
+	ToDrive note.Severity
+	Unit    string // the control unit of a fault code; "" for any other snag
+	Code    string // the fault code it is of; "" for any other
+	Open    bool
+	Opened  measure.Date // of its last opening
+	Cleared measure.Date // 0 while it is open
+	// NotBefore is the odometer reading from which it can be done; nil: at once. TooEarly
+	// says that it has not been reached.
+	NotBefore                 *measure.Quantity
+	TooEarly, Overdue, Doable bool
+	Failed                    measure.Date // when the check failed that it comes from; 0 for none
+}
+
+// A Standing is what the lines about a snag have said of it so far.
+type Standing struct {
+	Kind     string // of notes only; "" for what follows by itself
+	Words    string // inline Markdown
+	Stage    string // "" where it belongs to none
+	System   string
+	Severity note.Severity
+	Due      measure.Date
+	DueAt    *measure.Quantity // the odometer reading by which it is due; nil where it has none
+	WaitsFor []string
+	Takes    measure.Minutes // 0 where it is not said
+	Disclose bool
+	Private  bool
+}
+
+// DueText is when it is due: an odometer reading, or a date; "" for neither.
+func (s *Standing) DueText() string {
+	if s.DueAt != nil {
+		return s.DueAt.String()
+	}
+	return s.Due.String()
+}
+
+// Source is where a snag comes from.
+type Source string
+
+const (
+	FromNote      Source = "note"
+	FromDue       Source = "due"
+	FromCheck     Source = "check"
+	FromReading   Source = "reading"
+	FromScan      Source = "scan"
+	FromSurcharge Source = "surcharge"
+)
+
+// EventKind is what happened to a snag.
+type EventKind string
+
+const (
+	Opened   EventKind = "opened"
+	Remarked EventKind = "remarked"
+	Cleared  EventKind = "cleared"
+	Reopened EventKind = "reopened"
+)
+
+// ScanID is the id of the snag that a fault code opens.
+func ScanID(unit, code string) string { return "scan-" + unit + "-" + code }
+
+// CompareSnags orders snags: worst first, then oldest, then by id, those without one last.
+func CompareSnags(a, b *Snag) int {
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened), compareIDs(a.ID, b.ID))
+}
+
+func compareIDs(a, b string) int {
+	if (a == "") != (b == "") {
+		return -cmp.Compare(a, b)
+	}
+	return cmp.Compare(a, b)
+}
