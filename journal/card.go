@@ -50,7 +50,7 @@ type Card struct {
 // A Detail is one thing that is known of the vehicle.
 type Detail struct {
 	Name, Value string
-	Span        source.Span
+	Line        *note.Line
 }
 
 // A Fee is one line of what the auction adds to the hammer price.
@@ -209,7 +209,7 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 }
 
 func (b *Build) cardDetail(c *Card, l *note.Line) {
-	c.Vehicle = append(c.Vehicle, Detail{l.Name, l.Text.S, l.Text.Whole()})
+	c.Vehicle = append(c.Vehicle, Detail{l.Name, l.Text.S, l})
 	if (Detail{Name: l.Name}).Kind() != VIN {
 		return
 	}

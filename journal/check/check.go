@@ -11,6 +11,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"guidecoat/journal"
@@ -20,6 +21,7 @@ import (
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 )
 
 // A Check is one thing that is looked for. It has either Say or Run.
@@ -53,7 +55,8 @@ type Check struct {
 type Pass struct {
 	State  *state.State
 	check  *Check
-	errors []source.Fault // those that were reported as errors
+	errors []source.Fault                  // those that were reported as errors
+	shown  func(view.Audience) *view.Shown // of all notes, whatever the date of the state
 	report func(problem.Problem)
 }
 
@@ -73,10 +76,11 @@ func Run(st *state.State, least problem.Severity) []problem.Problem {
 			errors = append(errors, f)
 		}
 	}
+	shown := shownBy(st)
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
 		if c := All[i]; c.Run != nil && c.Severity <= least {
-			c.Run(&Pass{State: st, check: c, errors: errors, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
+			c.Run(&Pass{State: st, check: c, errors: errors, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})
 	var notes []*note.Note
@@ -86,6 +90,21 @@ func Run(st *state.State, least problem.Severity) []problem.Problem {
 	found = settle(append(found, slices.Concat(each...)...), notes, least)
 	problem.Sort(found)
 	return found
+}
+
+// shownBy tells what each audience is shown of a build, once somebody asks.
+func shownBy(st *state.State) func(view.Audience) *view.Shown {
+	all := sync.OnceValue(func() *state.State {
+		if st.AsOf == 0 {
+			return st
+		}
+		return state.At(st.Build, 0, st.Today)
+	})
+	each := map[view.Audience]func() *view.Shown{}
+	for _, to := range view.Audiences() {
+		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to) })
+	}
+	return func(to view.Audience) *view.Shown { return each[to]() }
 }
 
 // settle makes information of the warnings on lines that say `sure`.

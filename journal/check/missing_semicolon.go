@@ -1,8 +1,6 @@
 package check
 
 import (
-	"guidecoat/journal/source"
-	"guidecoat/journal/state"
 	"iter"
 	"regexp"
 	"strings"
@@ -12,6 +10,8 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+	"guidecoat/journal/view"
 )
 
 var missingSemicolon = &Check{
@@ -60,7 +60,7 @@ func textsOf(l *note.Line) iter.Seq[note.Text] {
 
 func (p *Pass) clausesAtEnd(s *clauseSearch, w words, l *note.Line, t note.Text) {
 	from, to, clauses := s.in(w.note, l, t)
-	if len(clauses) == 0 || isSupplier(clauses) && !w.private && s.shown(p.State, l, t.Span(from, to)) {
+	if len(clauses) == 0 || isSupplier(clauses) && !w.private && s.tellsOf(p, l, t.Span(from, to)) {
 		return // private-words tells of a supplier, and of the semicolon too
 	}
 	p.Report(t.Span(from, to), quote(t.S[from:to])+" is part of other words here, and does nothing",
@@ -75,17 +75,16 @@ type clauseSearch struct {
 	ids   map[string]bool
 	stage map[string]bool
 
-	hidden *hidden // with seen, once shown was asked
-	seen   *publicWords
+	hidden *hidden // once tellsOf was asked
 }
 
-// shown tells whether the public page shows a supplier that stands there.
-func (s *clauseSearch) shown(st *state.State, l *note.Line, at source.Span) bool {
+// tellsOf tells whether private-words tells of a supplier that stands there.
+func (s *clauseSearch) tellsOf(p *Pass, l *note.Line, at source.Span) bool {
 	if s.hidden == nil {
-		s.hidden, s.seen = hiddenFrom(st.Build), shownTo(st)
+		s.hidden = hiddenFrom(p.State.Build)
 	}
 	found := false
-	for _, part := range s.seen.of(l) {
+	for _, part := range p.shown(view.ForPublic).Lines[l] {
 		s.hidden.searchText(part.Text(), func(_ *secret, start, _ int) {
 			found = found || part.Start+int32(start) >= at.Start && part.Start+int32(start) < at.End
 		})

@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
+	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -28,10 +29,9 @@ var privateUnclear = &Check{
 	Bad:  "---\nstage: body\ncost: 400.00 wing from Del (private for now)\n---\n",
 	Good: "---\nstage: body\ncost: 400.00 wing from Del; private\n---\n",
 	Run: func(p *Pass) {
-		seen := shownTo(p.State)
 		for _, w := range p.notes() {
 			if !w.private {
-				p.privateUnclear(w.note, seen)
+				p.privateUnclear(w.note)
 			}
 		}
 	},
@@ -44,7 +44,7 @@ const (
 	privatePath  = "Write \"private: yes\" in the note if it is to be hidden, or give the file another name."
 )
 
-func (p *Pass) privateUnclear(n *note.Note, seen *publicWords) {
+func (p *Pass) privateUnclear(n *note.Note) {
 	for element := range strings.SplitSeq(strings.TrimSuffix(n.File.Path, ".md"), "/") {
 		if _, _, found := askedIn(element, false); found {
 			p.Report(n.File.Span(0, 0), "the file's path asks for privacy, which hides nothing", privatePath)
@@ -53,7 +53,8 @@ func (p *Pass) privateUnclear(n *note.Note, seen *publicWords) {
 	if n.Unread || !mayAsk(n.File.Data) { // what cannot be read is an error, and stops publishing by itself
 		return
 	}
-	shown := publishable(n, seen)
+	hidden := p.shown(view.ForBuyer).Hidden
+	shown := publishable(n, hidden)
 	look := func(at source.Span, help string, prose bool) bool {
 		start, end, found := askedIn(shown[at.Start:at.End], prose)
 		if found {
@@ -81,7 +82,7 @@ func (p *Pass) privateUnclear(n *note.Note, seen *publicWords) {
 	}
 	items := map[int]bool{}
 	for _, it := range n.Items {
-		if items[it.At] = true; !seen.hidden[it] {
+		if items[it.At] = true; !hidden[it] {
 			line(it.Line)
 		}
 	}
@@ -137,7 +138,7 @@ var addresses = regexp.MustCompile(`\]\([^)\n]*\)|\w+://[^\s)>]+`)
 
 // publishable is a note as it is shown, each byte in its place: blanks for what is
 // hidden, other letters for code and addresses, which ask for nothing.
-func publishable(n *note.Note, seen *publicWords) string {
+func publishable(n *note.Note, hidden map[*note.Item]bool) string {
 	shown := bytes.Clone(n.File.Data)
 	fill := func(at source.Span, with string) {
 		copy(shown[at.Start:at.End], strings.Repeat(with, int(at.End-at.Start)))
@@ -153,7 +154,7 @@ func publishable(n *note.Note, seen *publicWords) string {
 		fill(n.File.Span(at[0], at[1]), with)
 	}
 	for _, it := range n.Items {
-		if it.Has("private") || seen.hidden[it] {
+		if hidden[it] {
 			fill(n.File.Span(it.At, it.End), " ")
 		}
 	}

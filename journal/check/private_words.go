@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -11,6 +12,7 @@ import (
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
+	"guidecoat/journal/view"
 )
 
 // PrivateWords is the name of the check that finds what the public should not read.
@@ -30,9 +32,9 @@ var privateWords = &Check{
 		if len(h.all) == 0 {
 			return
 		}
-		seen, search := shownTo(p.State), p.clauseSearch()
+		seen, search := p.shown(view.ForPublic), p.clauseSearch()
 		for _, w := range p.notes() {
-			if !w.private {
+			if seen.Bodies[w.note] {
 				h.report(p, w.note, seen, search)
 			}
 		}
@@ -41,12 +43,12 @@ var privateWords = &Check{
 
 // report says where a note tells a secret: its path, every line of its front matter,
 // and the first place in its body with the lines of the others.
-func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords, search *clauseSearch) {
+func (h *hidden) report(p *Pass, n *note.Note, seen *view.Shown, search *clauseSearch) {
 	h.searchText(strings.TrimSuffix(n.File.Path, ".md"), func(s *secret, _, _ int) {
 		p.Report(n.File.Span(0, 0), s.what+" "+quote(s.name)+" stands in the file's path, which the address of a public page shows", "Give it another name.")
 	})
 	for _, l := range n.Lines {
-		for _, at := range seen.of(l) {
+		for _, at := range seen.Lines[l] {
 			said := map[*secret]bool{}
 			h.searchText(at.Text(), func(s *secret, start, end int) {
 				if !said[s] {
@@ -63,7 +65,7 @@ func (h *hidden) report(p *Pass, n *note.Note, seen *publicWords, search *clause
 	}
 	places := map[*secret][]source.Span{}
 	var order []*secret
-	h.searchBodyOf(n, seen, func(s *secret, at source.Span) {
+	h.searchBodyOf(n, gapsIn(n, seen), func(s *secret, at source.Span) {
 		if places[s] == nil {
 			order = append(order, s)
 		}
@@ -198,13 +200,29 @@ func (h *hidden) mayBegin(c byte) {
 }
 
 // searchBodyOf calls found for the secrets in what the public can read of a body.
-func (h *hidden) searchBodyOf(n *note.Note, seen *publicWords, found func(*secret, source.Span)) {
+func (h *hidden) searchBodyOf(n *note.Note, gaps []source.Span, found func(*secret, source.Span)) {
 	at := n.BodyStart()
-	for _, gap := range seen.gaps(n) {
+	for _, gap := range gaps {
 		h.searchBody(n, at, int(gap.Start), found)
 		at = max(at, int(gap.End))
 	}
 	h.searchBody(n, at, len(n.File.Data), found)
+}
+
+// gapsIn are the parts of a body that are not shown, in order: hidden items with all
+// that hangs on them, and the clauses of the others.
+func gapsIn(n *note.Note, seen *view.Shown) (gaps []source.Span) {
+	for _, it := range n.Items {
+		if seen.Hidden[it] {
+			gaps = append(gaps, n.File.Span(it.At, it.End))
+			continue
+		}
+		for _, c := range it.Clauses {
+			gaps = append(gaps, c.Span)
+		}
+	}
+	slices.SortFunc(gaps, func(a, b source.Span) int { return cmp.Compare(a.Start, b.Start) })
+	return gaps
 }
 
 func (h *hidden) searchBody(n *note.Note, start, end int, found func(*secret, source.Span)) {

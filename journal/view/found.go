@@ -132,6 +132,7 @@ func (v *viewer) part(p *state.Part) *PartView {
 		w.Estimate = nil
 	}
 	for _, pl := range p.Lines {
+		v.shows(pl.Line, pl.Line.Words(), textOf(pl.Line, "number"), textOf(pl.Line, "donor"))
 		w.Photos = append(w.Photos, v.photos(pl.Line, dirOf(pl.Session.Path))...)
 		w.Events = append(w.Events, v.partEvent(pl, p.Description))
 	}
@@ -150,6 +151,7 @@ func (v *viewer) viewMeasured(out *View) {
 			continue
 		}
 		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System}
+		v.shows(c.Line, c.Line.Words())
 		if c.At != nil {
 			w.At = c.At.String()
 		}
@@ -166,6 +168,7 @@ func (v *viewer) viewMeasured(out *View) {
 	}
 	for _, r := range b.Readings {
 		if v.st.Counts(r.Session.Date) && (v.private || !r.Private) {
+			v.shows(r.Line, r.Line.Words())
 			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
 				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words().S})
 			out.Safety = out.Safety || note.IsSafety(r.System)

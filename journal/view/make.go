@@ -1,6 +1,7 @@
 package view
 
 import (
+	"iter"
 	"net/url"
 	"path"
 	"slices"
@@ -23,6 +24,8 @@ func (v *viewer) vehicle() []Detail {
 			continue
 		case kind == journal.VIN && v.vin == "masked":
 			d.Value = maskVIN(d.Value)
+		default:
+			v.shows(d.Line, d.Line.Words())
 		}
 		list = append(list, Detail{d.Name, d.Value, d.Kind() == journal.Contact})
 	}
@@ -75,15 +78,24 @@ type noteBody struct {
 	body *Body
 }
 
+// hidden are the task-list items that are not shown.
+func (b noteBody) hidden() iter.Seq[*note.Item] {
+	return func(yield func(*note.Item) bool) {
+		for _, it := range b.note.Items {
+			if b.body.Snags && b.body.Items[it.At] == nil && !yield(it) {
+				return
+			}
+		}
+	}
+}
+
 // useRefs notes the files that the shown bodies refer to, but for links inside
 // task-list items that are not shown.
 func (v *viewer) useRefs() {
 	for _, nb := range v.bodies {
 		hidden := map[int]bool{}
-		if nb.body.Snags {
-			for _, it := range nb.note.Items {
-				hidden[it.At] = nb.body.Items[it.At] == nil
-			}
+		for it := range nb.hidden() {
+			hidden[it.At] = true
 		}
 		for _, r := range nb.note.Refs {
 			if slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }) {
@@ -148,6 +160,7 @@ func (v *viewer) viewSessions(out *View) {
 		if w := byName[v.names[x.Session]]; w != nil {
 			w.Minutes += x.Minutes
 			if v.private || !x.Private {
+				v.shows(x.Line, x.Line.Words())
 				w.Work = append(w.Work, WorkView{x.Minutes, x.Line.Words().S, x.Stage, x.Private})
 			}
 		}

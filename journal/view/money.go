@@ -88,6 +88,7 @@ func (v *viewer) line(m *journal.Money) *MoneyLine {
 	if v.hidden[m.Part] {
 		l.Part = ""
 	}
+	v.shows(m.Line, m.Line.Words())
 	if v.suppliers {
 		l.Supplier = m.Supplier()
 	}

@@ -287,6 +287,7 @@ type viewer struct {
 	snags  map[*state.Snag]*SnagView
 	files  map[string]bool
 	bodies []noteBody
+	shown  *Shown // nil where nobody asks
 }
 
 func (v *viewer) view() *View {
