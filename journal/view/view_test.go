@@ -571,6 +571,29 @@ func TestCopies(t *testing.T) {
 	}
 }
 
+// A part that was bought with the vehicle tells neither what that cost nor from whom.
+func TestNothingOfBuyingOnParts(t *testing.T) {
+	b := trial.Compile(t, trial.Card("stages:\n  buying: purchase\n  paint:\npublic:\n  suppliers: yes")+
+		trial.Session("2026-04-11.md", "stage: paint\nparts:\n  spare-key: fitted key; free\n  lamp: fitted lamp\ncost:\n  - 55.55 for the key; for spare-key; from SECRETHOUSE; stage buying; surcharge 11.11\n"+
+			"  - 44.44 listed with it; for lamp; as fees; from SECRETFEES\n  - 7.00 bulb; for lamp; from Kestrand\n", ""))
+	for to, want := range map[Audience]string{ForPublic: "none none", ForBuyer: "0.00 7.00", ForWorkshop: "55.55 51.44"} {
+		v := Of(state.At(b, 0, trial.Today), to)
+		var paid []string
+		for _, p := range v.Parts {
+			if p.Paid == nil {
+				paid = append(paid, "none")
+			} else {
+				paid = append(paid, p.Paid.StringFixed(2))
+			}
+		}
+		trial.WantEqual(t, string(to)+": paid", strings.Join(paid, " "), want)
+		all := strings.Join(everythingIn(v), "\n")
+		for _, secret := range []string{"SECRET", "11.11"} {
+			trial.WantEqual(t, string(to)+" sees "+secret, strings.Contains(all, secret), to == ForWorkshop)
+		}
+	}
+}
+
 // Of a stage of buying the public, by default, and the buyer see nothing.
 func TestNothingOfBuying(t *testing.T) {
 	b := trial.Compile(t, trial.Card("stages:\n  buying: purchase\n  paint:")+
