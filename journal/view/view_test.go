@@ -27,7 +27,7 @@ func secretBuild(public string) fstest.MapFS {
 build: Halden Fjord
 vehicle:
   make: Halden
-  VIN: 1M8GDM9AXKP042788
+  VIN: 0H8GDM9A8KP042788
   registration: plate-secret
 currency: GBP
 vat: 20%
@@ -236,8 +236,8 @@ var secrets = func() []secret {
 	add(func(a audience) bool { return a.workshop() }, "car.pdf")
 	add(func(a audience) bool { return !a.isPublic() }, "line.pdf check.pdf check.jpg inspector-shown")
 	// VIN and registration.
-	add(func(a audience) bool { return !a.isPublic() || a.vin == "full" }, "1M8GDM9AXKP042788 KP042788 GDM9A")
-	add(func(a audience) bool { return !a.isPublic() || a.vin != "no" }, "1M8")
+	add(func(a audience) bool { return !a.isPublic() || a.vin == "full" }, "0H8GDM9A8KP042788 KP042788 GDM9A")
+	add(func(a audience) bool { return !a.isPublic() || a.vin != "no" }, "0H8")
 	add(func(a audience) bool { return !a.isPublic() || a.plate }, "plate-secret")
 	return list
 }()
@@ -455,7 +455,7 @@ func TestWithheld(t *testing.T) {
 }
 
 func TestMaskedVIN(t *testing.T) {
-	for vin, want := range map[string]string{"1M8GDM9AXKP042788": "1M8••••••••••••••", "AB": "AB", "": "", "Öl1x": "Öl1•"} {
+	for vin, want := range map[string]string{"0H8GDM9A8KP042788": "0H8••••••••••••••", "AB": "AB", "": "", "Öl1x": "Öl1•"} {
 		trial.WantEqual(t, vin, maskVIN(vin), want)
 	}
 }
