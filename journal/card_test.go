@@ -20,7 +20,7 @@ build: Halden Fjord estate
 vehicle:
   make: Halden
   model: "Fjord: 2.0 estate"
-  VIN: 1M8GDM9AXKP042788
+  VIN: 0H8GDM9A8KP042788
 currency: GBP
 vat: 20%
 rates:

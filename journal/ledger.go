@@ -41,6 +41,18 @@ type Money struct {
 // Description is what the money was for, in the words of the line.
 func (m *Money) Description() string { return m.Line.Words().S }
 
+// ForPart is what the line adds to what is paid for its part: a refund takes off, and
+// what came back for an old part is no part of its price.
+func (m *Money) ForPart() decimal.Decimal {
+	switch {
+	case !m.Credit:
+		return m.Sum.Build
+	case m.Category == "refund":
+		return m.Sum.Build.Neg()
+	}
+	return decimal.Zero
+}
+
 // Supplier is where the money went or came from, "" where that is not said.
 func (m *Money) Supplier() string { return said(m.Line, "from") }
 

@@ -10,12 +10,12 @@ func TestVIN(t *testing.T) {
 	}{
 		{vin: "1G4AH59H45G118341"}, // 49 CFR part 565, table V (older revision): 411 mod 11 = 4
 		{vin: "1J9RP1A36A1644345"}, // NHTSA, Outline for New Manufacturer Information, 565.15(c)(4): 314 mod 11 = 6
-		{vin: "1M8GDM9AXKP042788"}, // widely published: 351 mod 11 = 10, written X
-		{vin: "11111111111111111"}, // a test number: 89 mod 11 = 1
+		{vin: "1M8GDM9AXKP042788"}, // from memory, of explanations of the rule: 351 mod 11 = 10, written X
+		{vin: "11111111111111111"}, // made up: 89 mod 11 = 1
 		{vin: "1m8gdm9axkp042788"}, // in small letters
 		{vin: "1G4AH59H55G118341", flaw: "vin-check-digit", at: 8},
 		{vin: "1G4AH59HX5G118341", flaw: "vin-check-digit", at: 8},
-		{vin: "WVWZZZ1JZ3W386752", flaw: "vin-check-digit", at: 8}, // many European numbers have none
+		{vin: "0HZZZZ1JZ3W386752", flaw: "vin-check-digit", at: 8}, // made up; many European numbers have none
 		{vin: "1G4AH59H45G11834I", flaw: "bad-vin", at: 16},
 		{vin: "1O4AH59H45G118341", flaw: "bad-vin", at: 1},
 		{vin: "1G4AH59H45G11834q", flaw: "bad-vin", at: 16},

@@ -126,7 +126,7 @@ func TestVehicleDataIsHarmless(t *testing.T) {
 	for card, want := range map[string]string{
 		"  year: 2015 or so":           "map[]",
 		"  year: 2015":                 "map[vehicleModelDate:2015]",
-		"  vin: 1M8GDM9AXKP042788":     "map[]", // masked
+		"  vin: 0H8GDM9A8KP042788":     "map[]", // masked
 		"  category: none":             "map[]",
 		"  category: N":                "map[knownVehicleDamages:Salvage category: N.]",
 		"  Make: Halden\n  Fuel: wood": "map[brand:map[@type:Brand name:Halden] fuelType:wood]",

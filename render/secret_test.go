@@ -24,7 +24,7 @@ const secretCard = `---
 build: Halden
 vehicle:
   make: zqmake
-  VIN: 1M8GDM9AXKP042788
+  VIN: 0H8GDM9A8KP042788
   registration: zqplate
   contact: zqcontact
 currency: GBP
@@ -197,7 +197,7 @@ func (o onlooker) hidden() []string {
 	unless(!public || o.suppliers, "zqsupplier zqpartsupplier zqpayer")
 	unless(!public, "zqreceipt zqcheckreceipt zqinspector zqcontact")
 	unless(o.workshop(), "zqcarreceipt")
-	unless(!public || o.number, "zqplate KP042788 GDM9AXKP")
+	unless(!public || o.number, "zqplate KP042788 GDM9A8KP")
 	return list
 }
 

@@ -18,7 +18,7 @@ A long day.
 ---
 build: Halden Fjord estate
 vehicle:
-  vin: 1M8GDM9AXKPO42788
+  vin: 0H8GDM9A8KPO42788
 currency: GBP
 ---
 `,
@@ -28,7 +28,7 @@ A long day.
 ---
 build: Halden Fjord estate
 vehicle:
-  vin: 1M8GDM9AXKP042788
+  vin: 0H8GDM9A8KP042788
 currency: GBP
 ---
 `,

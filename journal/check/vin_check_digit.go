@@ -20,7 +20,7 @@ A long day.
 ---
 build: Halden Fjord estate
 vehicle:
-  vin: 1M8GDM9A3KP042788
+  vin: 0H8GDM9A3KP042788
 currency: GBP
 ---
 `,
@@ -30,7 +30,7 @@ A long day.
 ---
 build: Halden Fjord estate
 vehicle:
-  vin: 1M8GDM9AXKP042788
+  vin: 0H8GDM9A8KP042788
 currency: GBP
 ---
 `,

@@ -127,7 +127,7 @@ func TestSplit(t *testing.T) {
 		// Largest remainder, 100 over 1:1:1 (Hare quota, ties to the first).
 		{"100", 3, jpy, []string{"34", "33", "33"}},
 		{"100.00", 3, gbp, []string{"33.34", "33.33", "33.33"}},
-		// Course notes on straight-line depreciation: 100 000 over three years.
+		// From memory: 100 000 written off in three equal years.
 		{"100000", 3, jpy, []string{"33334", "33333", "33333"}},
 		{"-100.00", 3, gbp, []string{"-33.34", "-33.33", "-33.33"}},
 		{"0.05", 6, gbp, []string{"0.01", "0.01", "0.01", "0.01", "0.01", "0"}},

@@ -10,7 +10,7 @@ func TestDistance(t *testing.T) {
 		a, b string
 		want int
 	}{
-		// Levenshtein's textbook pairs.
+		// From memory: pairs that explain Levenshtein's distance.
 		{"kitten", "sitting", 3}, {"saturday", "sunday", 3}, {"flaw", "lawn", 2},
 		// Swapped neighbours count once; the optimal string alignment of CA and ABC
 		// is 3, where unrestricted Damerau-Levenshtein gives 2.

@@ -27,12 +27,13 @@ func TestCodesOfTwoBytes(t *testing.T) {
 	}
 }
 
-// The structure by SAE J2012 / ISO 15031-6, P3 being shared between the two.
+// The structure by SAE J2012 / ISO 15031-6: P0, P2 and P1 as two handbooks give it, who has
+// which part of P3, C, B and U from memory.
 func TestDecode(t *testing.T) {
 	for code, want := range map[string]string{
 		"P0562": "powertrain, generic", "P1234": "powertrain, maker's own", "P2002": "powertrain, generic",
-		"P3000": "powertrain, maker's own", "P33FF": "powertrain, maker's own", "P3400": "powertrain, generic", "P39FF": "powertrain, generic", "P3A00": "powertrain, reserved by the standard",
-		"C0035": "chassis, generic", "B1412": "body, maker's own", "B1730-13": "body, maker's own", "U2103": "network, maker's own", "U3000": "network, reserved by the standard",
+		"P3000": "powertrain, maker's own", "P33FF": "powertrain, maker's own", "P3400": "powertrain, generic", "P39FF": "powertrain, generic", "P3A00": "powertrain",
+		"C0035": "chassis, generic", "B1412": "body, maker's own", "B1730-13": "body, maker's own", "U2103": "network, maker's own", "U3000": "network",
 		"P4000": "", "C035": "", "c0035": "", "X0035": "", "P0143-1": "",
 	} {
 		if got := Decode(code); got != want {

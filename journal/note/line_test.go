@@ -130,7 +130,7 @@ var lineCases = []struct {
 	{line: "credit: 40; plus vat", faults: []string{"unknown-clause 2:13-2:17 |plus|"}},
 
 	// Sold.
-	{line: "sold: 5200 to a neighbour; to Mrs Appleyard; on 2026-09-01; rate 0.9; private", want: "5200 GBP |to a neighbour| to=Mrs Appleyard; on=2026-09-01; rate=0.9; private"},
+	{line: "sold: 5200 to a neighbour; to Mrs Ottermere; on 2026-09-01; rate 0.9; private", want: "5200 GBP |to a neighbour| to=Mrs Ottermere; on=2026-09-01; rate=0.9; private"},
 	{line: "sold: 5200; receipt 3", faults: []string{"unknown-clause 2:13-2:20 |receipt|"}},
 
 	// Parts.

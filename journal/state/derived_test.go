@@ -169,7 +169,7 @@ func TestRequirements(t *testing.T) {
 		}
 		return strings.Join(out, ", ")
 	}
-	good := "vehicle:\n  vin: 1M8GDM9AXKP042788\n  category: none"
+	good := "vehicle:\n  vin: 0H8GDM9A8KP042788\n  category: none"
 	for _, c := range []struct{ name, card, front, body, sell, drive string }{
 		{name: "all met", card: good, front: "odometer: 5 km"},
 		{name: "record", card: "", sell: "record 3"},

@@ -34,9 +34,10 @@ func TestPhi(t *testing.T) {
 	}
 }
 
-// Published three-point networks: the activities of the critical path as stages,
-// a certain resale as the day asked about.
-func TestPublishedNetworks(t *testing.T) {
+// Three-point networks of the sources named; of the first the three numbers are from
+// memory, and all figures are worked out anew, without rounding z. The activities of
+// the critical path are stages, the day asked about is a certain resale.
+func TestNetworks(t *testing.T) {
 	for _, c := range []struct {
 		name, source string
 		stages       []string // best likely worst
@@ -47,7 +48,7 @@ func TestPublishedNetworks(t *testing.T) {
 	}{
 		{"paper mill", "Heizer and Render, Operations Management, project chapter, path A-C-E-G-H; printed 0.7157 by z rounded to 0.57",
 			[]string{"1 2 3", "1 2 3", "1 4 7", "3 4 11", "1 2 3"}, 15, 28.0 / 9, "16", .7146},
-		{"fourteen activities", "textbook exercise with worked means, path A-C-E-H-I-K-M-N; z = 0.65 in tables gives 0.7422",
+		{"fourteen activities", "an exercise, from memory, path A-C-E-H-I-K-M-N; z = 0.65 in tables gives 0.7422",
 			[]string{"5 5 7", "5 5 5", "1 10 17", "4 4 6", "2 7 10", "6 10 13", "2 2 3", "7 7 12"}, 305.0 / 6, 11.194444444444445, "53", .7414},
 		{"tutorial", "PM Knowledge Center, PERT article, table 1, path A-B-E-F", []string{"2 5 8", "1 2 9", "1 2 9", "1 3 11"}, 15, 22.0 / 3, "18", .8660},
 	} {

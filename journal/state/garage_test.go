@@ -208,10 +208,10 @@ func TestGarageWithABuildThatCannotBeRead(t *testing.T) {
 	trial.WantEqual(t, "the others", GarageAt(g, 0, trial.Today).Totals.Net.String(), "1999")
 }
 
-// Straight-line and other worked examples of accounting textbooks.
-func TestPublishedSharesAndReturns(t *testing.T) {
-	// Course notes, "Straight-Line Example #1": 100 000 over three is 33 334 + 33 333 + 33 333.
-	// Exercises with solutions: (17 000 - 2 000)/5 = 3 000; (38 000 - 7 000)/5 = 6 200.
+// Shares and returns as accounting works them out, from memory.
+func TestSharesAndReturns(t *testing.T) {
+	// Straight-line: 100 000 over three in whole pounds is 33 334 + 33 333 + 33 333;
+	// (17 000 - 2 000)/5 = 3 000; (38 000 - 7 000)/5 = 6 200.
 	for _, c := range []struct{ price, over, want string }{
 		{"100000", "3", "33333.34 33333.33 33333.33"}, {"15000", "5", "3000.00 3000.00 3000.00 3000.00 3000.00"}, {"31000", "5", "6200.00 6200.00 6200.00 6200.00 6200.00"},
 	} {
@@ -230,7 +230,7 @@ func TestPublishedSharesAndReturns(t *testing.T) {
 		}
 		trial.WantEqual(t, c.price, strings.Join(got, " ")+" "+rest.StringFixed(0), c.want+" 0")
 	}
-	// Textbook: cost 100, price 125 is a markup of 25 % (which return on cost is) and
+	// Cost 100, price 125 is a markup of 25 % (which return on cost is) and
 	// a margin of 20 %. Effective hourly rate: profit by hours, not defined at none.
 	r := At(trial.Compile(t, trial.Card("")+trial.Session("2026-04-01.md", "stage: x\ncost: 100\ntime: 4h\nsold: 125", "")), 0, trial.Today).Costs().Sold
 	trial.WantEqual(t, "markup and hourly rate", r.Return.String()+" "+r.PerHour.StringFixed(2), "0.25 6.25")

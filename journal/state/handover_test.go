@@ -163,7 +163,7 @@ func TestEachRequirement(t *testing.T) {
 	bare := trial.Compile(t, trial.Card("")+trial.Session("2026-04-01.md", "", ""))
 	trial.WantEqual(t, "no record", len(At(bare, 0, trial.Today).ToSell(nil)[6].Stops), 3)
 	trial.WantEqual(t, "to drive without a record", names(At(bare, 0, trial.Today).ToDrive(nil)), "")
-	withOdometer := trial.Compile(t, trial.Card("vehicle:\n  vin: 1M8GDM9AXKP042788\n  Category: S")+trial.Session("2026-04-01.md", "odometer: 5 km", ""))
+	withOdometer := trial.Compile(t, trial.Card("vehicle:\n  vin: 0H8GDM9A8KP042788\n  Category: S")+trial.Session("2026-04-01.md", "odometer: 5 km", ""))
 	trial.WantEqual(t, "the odometer in a note", unmet(At(withOdometer, 0, trial.Today)), "")
 	trial.WantEqual(t, "and before it", unmet(At(withOdometer, trial.Day("2026-03-01"), trial.Today)), "record")
 }

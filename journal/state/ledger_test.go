@@ -205,7 +205,7 @@ private: maybe
 func TestSale(t *testing.T) {
 	b := trial.Compile(t, trial.Card("vat: 20%\nresale: 4600 5200 5600\nrates:\n  EUR: 0.86\nstages:\n  x: budget 900")+
 		trial.Session("2026-04-01.md", "stage: x\ncost: 700\ntime: 7h", "")+
-		trial.Session("2026-05-01.md", "stage: x\nsold: 1000.00 EUR; to Mrs Appleyard; on 2026-04-20", "")+
+		trial.Session("2026-05-01.md", "stage: x\nsold: 1000.00 EUR; to Mrs Ottermere; on 2026-04-20", "")+
 		trial.Session("2026-05-02.md", "stage: x\nsold: 5; to nobody\ncost: 10 tyre after all", ""))
 	trial.WantFaults(t, "sale", b, "sold-twice 2026-05-02.md:3:7 |5|")
 	c := At(b, 0, trial.Today).Costs()

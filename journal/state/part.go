@@ -14,6 +14,8 @@ type Part struct {
 	fact.Part
 	Lines   []*journal.PartLine
 	Private bool
+	// Bought is the cost that Supplier is known from; nil where a line of the part says it.
+	Bought *journal.Money
 
 	roundStart measure.Date
 	// ownBack says that a round ended without the part and the vehicle's own was then
@@ -120,14 +122,12 @@ func (p *Part) newRound(pl *journal.PartLine) {
 }
 
 func (p *Part) pay(m *journal.Money) {
-	switch {
-	case !m.Credit:
-		*p.Paid = p.Paid.Add(m.Sum.Build)
-		p.PaidInRound = p.PaidInRound || m.Date >= p.roundStart
-		if p.Supplier == "" && !m.Private && (!p.ownBack || m.Date >= p.roundStart) {
-			p.Supplier = m.Supplier()
-		}
-	case m.Category == "refund":
-		*p.Paid = p.Paid.Sub(m.Sum.Build)
+	*p.Paid = p.Paid.Add(m.ForPart())
+	if m.Credit {
+		return
+	}
+	p.PaidInRound = p.PaidInRound || m.Date >= p.roundStart
+	if p.Supplier == "" && !m.Private && (!p.ownBack || m.Date >= p.roundStart) {
+		p.Supplier, p.Bought = m.Supplier(), m
 	}
 }

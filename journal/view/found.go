@@ -8,6 +8,8 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
+
+	"github.com/shopspring/decimal"
 )
 
 // viewSnags takes in the snags the audience may see. What is private and grave is
@@ -68,7 +70,8 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 	} else {
 		w.NotBefore, w.WaitsFor = nil, slices.DeleteFunc(slices.Clone(s.WaitsFor), func(id string) bool { return v.hidden[id] })
 	}
-	if s.Source == fact.FromSurcharge && !v.lines {
+	amountless := s.Source == fact.FromSurcharge && v.untold[s.Part]
+	if amountless {
 		w.Words = "surcharge on an exchange part, to come back for the old one"
 	}
 	for _, e := range s.Events {
@@ -79,7 +82,7 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
 		}
 		words := v.told(s, e.Words, e.Part)
-		if s.Source == fact.FromSurcharge && !v.lines {
+		if amountless {
 			words = ""
 		}
 		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words})
@@ -95,14 +98,13 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 
 // viewParts takes in the parts, as their lines that are not private tell it.
 func (v *viewer) viewParts(out *View) {
-	defer v.surchargesBack()
+	defer v.sumParts()
 	for _, p := range v.st.Parts {
 		q := p
 		if !v.private && p.Private {
 			if q = v.st.PartOf(slices.DeleteFunc(slices.Clone(p.Lines), func(pl *journal.PartLine) bool { return pl.Private })); q == nil {
 				continue
 			}
-			q.Paid = p.Paid
 		}
 		w := v.part(q)
 		v.parts[w.ID], out.Parts = w, append(out.Parts, w)
@@ -110,10 +112,23 @@ func (v *viewer) viewParts(out *View) {
 	}
 }
 
-// surchargesBack adds up what the lines that are shown say came back for old parts.
-func (v *viewer) surchargesBack() {
+// sumParts adds up what parts cost, and what the lines that are shown say came back for
+// old ones. Nothing is told of money that the audience may not know of.
+func (v *viewer) sumParts() {
 	for _, m := range v.st.Money {
-		if p := v.parts[m.Part]; p != nil && m.Credit && m.Category == "surcharge" && v.lines && (v.private || !m.Private) {
+		p := v.parts[m.Part]
+		if !v.lines || !v.moneySeen(m) {
+			v.untold[m.Part] = true
+			if p != nil {
+				p.PaidInRound = false
+			}
+			continue
+		}
+		if p == nil {
+			continue
+		}
+		*p.Paid = p.Paid.Add(m.ForPart())
+		if m.Credit && m.Category == "surcharge" && (v.private || !m.Private) {
 			p.SurchargeBack = p.SurchargeBack.Add(m.Sum.Build)
 		}
 	}
@@ -122,11 +137,14 @@ func (v *viewer) surchargesBack() {
 func (v *viewer) part(p *state.Part) *PartView {
 	last := p.Lines[len(p.Lines)-1].Line.HeadSpan()
 	w := &PartView{Part: p.Part, Note: last.File.Path, Line: last.Begin().Line}
-	if !v.suppliers {
+	if !v.suppliers || p.Bought != nil && !v.whole && v.ofBuying(p.Bought) {
 		w.Supplier = ""
 	}
-	if !v.lines {
-		w.Paid, w.PaidInRound = nil, false
+	w.Paid = nil
+	if v.lines {
+		w.Paid = new(decimal.Decimal) // of the money that is shown
+	} else {
+		w.PaidInRound = false
 	}
 	if !v.whole {
 		w.Estimate = nil

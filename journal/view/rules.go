@@ -104,7 +104,12 @@ func (v *viewer) ofPurchase(stage string) bool {
 
 // moneySeen tells whether a line of money belongs to what the audience may see.
 func (v *viewer) moneySeen(m *journal.Money) bool {
-	return v.whole || v.work && !v.ofPurchase(m.Stage) && !v.hiddenRefund[m] && (m.Credit || ofTheWork(m))
+	return v.whole || v.work && !v.ofBuying(m)
+}
+
+// ofBuying tells whether a line of money is for getting the vehicle, not for the work on it.
+func (v *viewer) ofBuying(m *journal.Money) bool {
+	return v.ofPurchase(m.Stage) || v.hiddenRefund[m] || !m.Credit && !ofTheWork(m)
 }
 
 // ofTheWork tells whether a cost is one of the work, not of the vehicle or its fees.

@@ -268,7 +268,7 @@ func Of(st *state.State, to Audience) *View {
 }
 
 func newViewer(st *state.State, to Audience) *viewer {
-	v := &viewer{st: st, Copy: CopyFor(to), names: map[*journal.Session]string{}, hidden: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}
+	v := &viewer{st: st, Copy: CopyFor(to), names: map[*journal.Session]string{}, hidden: map[string]bool{}, untold: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}
 	v.rights = v.with(st.Build.Card.Public)
 	return v
 }
@@ -281,6 +281,8 @@ type viewer struct {
 	// hiddenRefund are the refunds of costs that are not shown.
 	hiddenRefund map[*journal.Money]bool
 
+	// untold are the ids of parts that have money which the audience may not know of.
+	untold map[string]bool
 	names  map[*journal.Session]string // of the sessions that have a page
 	hidden map[string]bool             // the ids of parts and snags that are not shown
 	parts  map[string]*PartView

@@ -27,7 +27,7 @@ func secretBuild(public string) fstest.MapFS {
 build: Halden Fjord
 vehicle:
   make: Halden
-  VIN: 1M8GDM9AXKP042788
+  VIN: 0H8GDM9A8KP042788
   registration: plate-secret
 currency: GBP
 vat: 20%
@@ -236,8 +236,8 @@ var secrets = func() []secret {
 	add(func(a audience) bool { return a.workshop() }, "car.pdf")
 	add(func(a audience) bool { return !a.isPublic() }, "line.pdf check.pdf check.jpg inspector-shown")
 	// VIN and registration.
-	add(func(a audience) bool { return !a.isPublic() || a.vin == "full" }, "1M8GDM9AXKP042788 KP042788 GDM9A")
-	add(func(a audience) bool { return !a.isPublic() || a.vin != "no" }, "1M8")
+	add(func(a audience) bool { return !a.isPublic() || a.vin == "full" }, "0H8GDM9A8KP042788 KP042788 GDM9A")
+	add(func(a audience) bool { return !a.isPublic() || a.vin != "no" }, "0H8")
 	add(func(a audience) bool { return !a.isPublic() || a.plate }, "plate-secret")
 	return list
 }()
@@ -455,7 +455,7 @@ func TestWithheld(t *testing.T) {
 }
 
 func TestMaskedVIN(t *testing.T) {
-	for vin, want := range map[string]string{"1M8GDM9AXKP042788": "1M8••••••••••••••", "AB": "AB", "": "", "Öl1x": "Öl1•"} {
+	for vin, want := range map[string]string{"0H8GDM9A8KP042788": "0H8••••••••••••••", "AB": "AB", "": "", "Öl1x": "Öl1•"} {
 		trial.WantEqual(t, vin, maskVIN(vin), want)
 	}
 }
@@ -567,6 +567,29 @@ func TestCopies(t *testing.T) {
 		folders[c.Folder] = to
 		if public := to == ForPublic; (c.Banner == "") != public || c.Indexed != public || c.AsTyped != (to == ForWorkshop) || c.TellsPrivate() != (to == ForWorkshop) || c.TellsNames() == public {
 			t.Errorf("%s: %+v", to, c)
+		}
+	}
+}
+
+// A part that was bought with the vehicle tells neither what that cost nor from whom.
+func TestNothingOfBuyingOnParts(t *testing.T) {
+	b := trial.Compile(t, trial.Card("stages:\n  buying: purchase\n  paint:\npublic:\n  suppliers: yes")+
+		trial.Session("2026-04-11.md", "stage: paint\nparts:\n  spare-key: fitted key; free\n  lamp: fitted lamp\ncost:\n  - 55.55 for the key; for spare-key; from SECRETHOUSE; stage buying; surcharge 11.11\n"+
+			"  - 44.44 listed with it; for lamp; as fees; from SECRETFEES\n  - 7.00 bulb; for lamp; from Kestrand\n", ""))
+	for to, want := range map[Audience]string{ForPublic: "none none", ForBuyer: "0.00 7.00", ForWorkshop: "55.55 51.44"} {
+		v := Of(state.At(b, 0, trial.Today), to)
+		var paid []string
+		for _, p := range v.Parts {
+			if p.Paid == nil {
+				paid = append(paid, "none")
+			} else {
+				paid = append(paid, p.Paid.StringFixed(2))
+			}
+		}
+		trial.WantEqual(t, string(to)+": paid", strings.Join(paid, " "), want)
+		all := strings.Join(everythingIn(v), "\n")
+		for _, secret := range []string{"SECRET", "11.11"} {
+			trial.WantEqual(t, string(to)+" sees "+secret, strings.Contains(all, secret), to == ForWorkshop)
 		}
 	}
 }

@@ -5,8 +5,8 @@ import "testing"
 func TestAddress(t *testing.T) {
 	l := Links{Link: func(target string) string { return target }}
 	for _, c := range []struct{ target, href string }{
-		{"https://x.org/a b", "https://x.org/a%20b"},
-		{"HTTP://x.org", "HTTP://x.org"},
+		{"https://x.example/a b", "https://x.example/a%20b"},
+		{"HTTP://x.example", "HTTP://x.example"},
 		{"mailto:a@b.org", "mailto:a@b.org"},
 		{"tel:+441", "tel:+441"},
 		{"a/b.md#c", "a/b.md#c"},
@@ -45,7 +45,7 @@ func TestAddress(t *testing.T) {
 
 func TestSafe(t *testing.T) {
 	for href, want := range map[string]bool{
-		"a.html#b": true, "../a": true, "/a": true, "https://x.org": true, "": false, "//x": false, "javascript:x": false, "a\nb": false,
+		"a.html#b": true, "../a": true, "/a": true, "https://x.example": true, "": false, "//x": false, "javascript:x": false, "a\nb": false,
 	} {
 		if safe(href) != want {
 			t.Errorf("safe(%q) is %v", href, !want)

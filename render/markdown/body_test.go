@@ -29,10 +29,10 @@ var bodyCases = []struct{ name, in, want string }{
 
 	// Links.
 	{"a link within the build", `[a *b*](c.md "d &amp; e")`, `<p><a href="to/c.md" title="d &amp; e">a <em>b</em></a></p>`},
-	{"a link elsewhere", "[a](https://x.org/?q=1&r=ä)", `<p><a href="https://x.org/?q=1&amp;r=%C3%A4" rel="noopener noreferrer external">a</a></p>`},
-	{"addresses that are no address of a page", "[a](mailto:x@y.org) [b](tel:+44)", `<p><a href="mailto:x@y.org">a</a> <a href="tel:+44">b</a></p>`},
-	{"addresses in brackets", "<https://x.org> <x@y.org> <irc://a>", `<p><a href="https://x.org" rel="noopener noreferrer external">https://x.org</a> <a href="mailto:x@y.org">x@y.org</a> irc://a</p>`},
-	{"a link without words", "[](a.md) [<!-- x -->](https://x.org)", `<p><a href="to/a.md">a.md</a> <a href="https://x.org" rel="noopener noreferrer external">https://x.org</a></p>`},
+	{"a link elsewhere", "[a](https://x.example/?q=1&r=ä)", `<p><a href="https://x.example/?q=1&amp;r=%C3%A4" rel="noopener noreferrer external">a</a></p>`},
+	{"addresses that are no address of a page", "[a](mailto:x@y.example) [b](tel:+44)", `<p><a href="mailto:x@y.example">a</a> <a href="tel:+44">b</a></p>`},
+	{"addresses in brackets", "<https://x.example> <x@y.example> <irc://a>", `<p><a href="https://x.example" rel="noopener noreferrer external">https://x.example</a> <a href="mailto:x@y.example">x@y.example</a> irc://a</p>`},
+	{"a link without words", "[](a.md) [<!-- x -->](https://x.example)", `<p><a href="to/a.md">a.md</a> <a href="https://x.example" rel="noopener noreferrer external">https://x.example</a></p>`},
 	{"a link that the page knows nothing of", "[a](nowhere.md)", `<p>a</p>`},
 	{"a link to nothing", "[a]()", `<p>a</p>`},
 	{"unsafe links are words", "[*a*](javascript:alert) [b](JaVaScRiPt&colon;x) [c](data:text/html,x) [d](data:image/png;base64,x) [e](file:///a) [f](vbscript:x) [g](//host/a) [h](\\\\/host)",
@@ -144,7 +144,7 @@ func TestNoLinks(t *testing.T) {
 func TestLinksOfThePageAreChecked(t *testing.T) {
 	l := Links{
 		Link:    func(string) string { return "javascript:x" },
-		Picture: func(string, string) (Picture, bool) { return Picture{Src: "https://x.org/a.jpg"}, true },
+		Picture: func(string, string) (Picture, bool) { return Picture{Src: "https://x.example/a.jpg"}, true },
 		Snag:    func(string) string { return "//host" },
 	}
 	out := rendered(t, "[a](b.md) ![c](d.jpg)\n\n```scan abs\nC0035\n```", l)

@@ -23,7 +23,7 @@ func TestInline(t *testing.T) {
 		{"a `<!-- b` c", "a <code>&lt;!-- b</code> c", "a <!-- b c"},
 		{"a <b>c</b>", "a &lt;b&gt;c&lt;/b&gt;", "a <b>c</b>"},
 		{"<div>", "&lt;div&gt;", "<div>"},
-		{"[a](b.md) [c](https://d.org) [e](javascript:f)", `a <a href="https://d.org" rel="noopener noreferrer external">c</a> e`, "a c e"},
+		{"[a](b.md) [c](https://d.example) [e](javascript:f)", `a <a href="https://d.example" rel="noopener noreferrer external">c</a> e`, "a c e"},
 		{"![a *b*](c.jpg) ![](d.jpg)", "a b", "a b"},
 		{"a\nb  \nc\n\n*d*", "a\nb<br>\nc <em>d</em>", "a b c d"},
 		{"", "", ""},
