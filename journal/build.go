@@ -33,7 +33,7 @@ type Build struct {
 	PartLines []*PartLine
 	Acts      []*Act  // what the task-list items do, in order
 	Moves     []*Move // what happened to surcharges, by date
-	Sale      *Sale   // nil while it is not sold
+	Sales     []*Sale // the lines of the sale's account, by date
 	Files     map[string]bool
 	Outside   map[string]bool // files that are links out of the folder the user named
 
@@ -228,6 +228,7 @@ func (b *Build) compile() {
 	}
 	b.resolveItems()
 	b.resolveSurcharges()
+	b.resolveSale()
 	b.countLeftOut()
 	b.near = nearNames{} // everything was told by now
 }
@@ -239,6 +240,7 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"cost":      (*Build).addMoney,
 	"credit":    (*Build).addMoney,
 	"sold":      (*Build).addSale,
+	"sale":      (*Build).addSale,
 	"checks":    (*Build).addCheck,
 	"readings":  (*Build).addReading,
 	"remaining": (*Build).addRemaining,

@@ -16,7 +16,6 @@ const (
 	WorksOutToZero    source.Flaw = "works-out-to-zero"
 	UnknownPart       source.Flaw = "unknown-part"
 	UnstagedMoney     source.Flaw = "unstaged-money"
-	SoldTwice         source.Flaw = "sold-twice"
 	SurchargeNeedsFor source.Flaw = "surcharge-needs-for"
 	SurchargeShared   source.Flaw = "surcharge-shared"
 	SurchargeTooLarge source.Flaw = "surcharge-too-large"
@@ -65,16 +64,6 @@ func said(l *note.Line, clause string) string {
 	return text
 }
 
-// A Sale is the sale of the vehicle.
-type Sale struct {
-	Session *Session
-	Line    *note.Line
-	Date    measure.Date
-	Price   decimal.Decimal
-	To      string
-	Private bool
-}
-
 func (b *Build) addMoney(s *Session, l *note.Line) {
 	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Private: s.Private || l.Has("private")}
 	var ok bool
@@ -118,7 +107,7 @@ func dateOn(s *Session, l *note.Line) measure.Date {
 // workOut turns the amount of a line into the build's currency, in the four steps
 // of [money.WorkOut]. A line that cannot be is rejected.
 func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
-	a := l.Head.(note.Amount)
+	a, _ := l.Amount()
 	terms, home := money.Terms{ToGarage: toGarage}, b.Card.Currency
 	if l.Has("plus vat") {
 		vat, ok := b.vat(b.Card, l)
@@ -217,17 +206,4 @@ func (b *Build) warnUnstaged(m *Money) {
 	}
 	m.Session.saidUnstaged = true
 	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text()})
-}
-
-func (b *Build) addSale(s *Session, l *note.Line) {
-	sum, ok := b.workOut(l, false)
-	if !ok {
-		return
-	}
-	if b.Sale != nil {
-		b.reject(l, source.Fault{Flaw: SoldTwice, Span: l.HeadSpan(), Other: b.Sale.Line.HeadSpan()})
-		return
-	}
-	b.Sale = &Sale{Session: s, Line: l, Date: dateOn(s, l), Price: sum.Whole, Private: s.Private || l.Has("private")}
-	b.Sale.To = said(l, "to")
 }

@@ -86,22 +86,42 @@ func (p moneyLeaf) forecast() {
 }
 
 func (p moneyLeaf) sale() {
-	r := p.v.Money.Costs.Sold
-	if r == nil {
+	var list []Plate
+	if r := p.v.Money.Costs.Sold; r != nil {
+		list = append(list, Plate{Label: "Sold for", Value: p.sum(r.Price), Note: "on " + day(r.Date)}, Plate{Label: "Profit", Value: minus(p.sum(r.Profit))})
+		if r.PerHour != nil {
+			list = append(list, Plate{Label: "Profit by the hour", Value: minus(p.sum(*r.PerHour))})
+		}
+		if r.Return != nil {
+			list = append(list, Plate{Label: "Return on what was spent", Value: percent(r.Return.InexactFloat64())})
+		}
+	}
+	account := p.accountFacts()
+	if list == nil && account == nil {
 		return
-	}
-	list := []Plate{
-		{Label: "Sold for", Value: p.sum(r.Price), Note: "on " + day(r.Date)},
-		{Label: "Profit", Value: minus(p.sum(r.Profit))},
-	}
-	if r.PerHour != nil {
-		list = append(list, Plate{Label: "Profit by the hour", Value: minus(p.sum(*r.PerHour))})
-	}
-	if r.Return != nil {
-		list = append(list, Plate{Label: "Return on what was spent", Value: percent(r.Return.InexactFloat64())})
 	}
 	p.Labelled(`<section id="_sale" aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
 `)
-	writePlates(p.W, list)
+	if list != nil {
+		writePlates(p.W, list)
+	}
+	if account != nil {
+		p.facts(account)
+	}
 	p.Raw("</section>\n")
+}
+
+// accountFacts are the figures of the sale's account, where more than its price is told.
+func (s *site) accountFacts() []Fact {
+	if s.v.Money == nil || s.v.Money.Costs.Account == nil {
+		return nil
+	}
+	var facts []Fact
+	for _, r := range s.v.Money.Costs.Account.Rows() {
+		facts = append(facts, plainFact(title(r.Name), s.sum(r.Sum)))
+	}
+	if s.v.Money.Costs.Sold != nil && len(facts) == 1 { // the price, which is told already
+		return nil
+	}
+	return facts
 }

@@ -9,7 +9,7 @@ import (
 
 func (s *site) hasMoney() bool {
 	m := s.v.Money
-	return m != nil && (!m.Costs.Spent.IsZero() || !m.Costs.Credits.IsZero() || m.Costs.Sold != nil || len(m.Lines) > 0)
+	return m != nil && (!m.Costs.Spent.IsZero() || !m.Costs.Credits.IsZero() || m.Costs.Sold != nil || m.Costs.Account != nil || len(m.Lines) > 0)
 }
 
 func (s *site) moneySheets() []sheet {
@@ -38,7 +38,7 @@ func (p moneyLeaf) moneyPage(v volume) {
 	budgets := v.front && p.hasBudgets()
 	if len(categories) > 0 {
 		p.Raw(`<p class="jump">`)
-		p.If(v.front && m.Costs.Sold != nil, `<a href="#_sale">{The sale}</a> `)
+		p.If(v.front && (m.Costs.Sold != nil || p.accountFacts() != nil), `<a href="#_sale">{The sale}</a> `)
 		p.Labelled(`<a href="#_stages">{By stage}</a> `)
 		p.If(budgets, `<a href="#_h-budgets">{Budgets}</a> `)
 		p.Labelled(`<a href="#_h-categories">{By category}</a> `)

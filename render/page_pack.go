@@ -128,6 +128,11 @@ What is written here was checked against the builder’s own notes, not against 
 `)
 		p.facts(facts).Raw("</section>\n")
 	}
+	if facts := p.accountFacts(); facts != nil {
+		p.Labelled(`<section aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
+`)
+		p.facts(facts).Raw("</section>\n")
+	}
 }
 
 // requirement writes a requirement with what stands in its way.
@@ -182,6 +187,9 @@ func (s *site) contents(at string) []Link {
 	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[s.v.Handover.Cleared], "_h-requirements")
 	if len(s.vehicleFacts()) > 0 {
 		add("The vehicle", "_h-vehicle")
+	}
+	if s.accountFacts() != nil {
+		add("The sale", "_h-sale")
 	}
 	if tells(s.v.About) {
 		add(happenedTo, "_h-happened")

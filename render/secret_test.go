@@ -127,7 +127,19 @@ C0999 zqprivatecode
 ~~~
 `
 
-const secretSale = "---\nsold: 9871.23 zqsoldwords; to zqbuyer\n---\nGone.\n"
+const secretSale = `---
+sale:
+  - deposit 717.61 zqkeptwords; on 2026-05-02; from zqfirstbuyer
+  - kept 717.61 zqkeptwords; on 2026-05-04
+  - asked 9933.71 zqaskedwords
+  - floor 9411.53 zqfloorwords
+  - deposit 613.37 zqdepositwords; from zqdepositor
+  - part exchange 1717.19 zqexchangewords; into zqinto
+  - claim 81.47 zqclaimwords
+sold: 9871.23 zqsoldwords; to zqbuyer
+---
+Gone.
+`
 
 func secretBuild(public string) fstest.MapFS {
 	fsys := fstest.MapFS{}
@@ -186,10 +198,12 @@ func (o onlooker) hidden() []string {
 	unless(o.workshop(), "zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
 		"zqpartremarkprivate zqpartprivate hidden-part zqnumberprivate zqdonorprivate 45059 45,059 zqpartphoto zqcheckprivate brake-feel zqinspectorprivate zqcheckphoto "+
 		"zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
-		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining 60811 60,811 61616 61,616 zqfeename")
+		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining zqkeptwords zqfirstbuyer 717.61 zqaskedwords 9411.53 9,411.53 zqfloorwords zqdepositwords zqdepositor zqexchangewords zqinto zqclaimwords 81.47 zqsoldwords 60811 60,811 61616 61,616 zqfeename")
 	unless(!public || o.snags, "zqsnag-a zqsnagwords")
 	// Money: the vehicle, the fees, the forecast and the profit are not the buyer's, nor the public's at `work`.
-	unless(o.whole(), "7341.17 7,341.17 195.31 60431 60432 60433 60,431 60,432 60,433 51013 51014 51015 51,013 51,014 51,015 52023 52024 52,023 52,024 53530 53,530 41013 42024 41,013 42,024 9871.23 9,871.23 20.08")
+	unless(o.whole(), "7341.17 7,341.17 195.31 60431 60432 60433 60,431 60,432 60,433 51013 51014 51015 51,013 51,014 51,015 52023 52024 52,023 52,024 53530 53,530 41013 42024 41,013 42,024 20.08")
+	unless(!public, "9933.71 9,933.71 613.37 1717.19 1,717.19 7540.67 7,540.67")
+	unless(!public || o.whole(), "9871.23 9,871.23")
 	unless(o.lines() && o.whole(), "zqvehicleline zqfeeline")
 	unless(o.lines(), "zqline 33.33 zqpartline 66.74 4.47")
 	unless(!public || o.hours, "zqtime 497 8h17 8&nbsp;h 377")

@@ -171,6 +171,11 @@ func (s costsScreen) facts() [][2]string {
 				percent(f.Chance), show(f.Goal), percent(f.ChanceShared)))
 		}
 	}
+	if c.Account != nil {
+		for _, r := range c.Account.Rows() {
+			add(r.Name, show(r.Sum))
+		}
+	}
 	if r := c.Sold; r != nil {
 		add("profit", s.gain(r.Profit))
 		if r.Return != nil {

@@ -142,8 +142,8 @@ func meanings(st *state.State) map[*note.Line]any {
 	for _, x := range b.Acts {
 		m[x.Line] = x
 	}
-	if b.Sale != nil {
-		m[b.Sale.Line] = b.Sale
+	for _, x := range b.Sales {
+		m[x.Line] = x
 	}
 	return m
 }

@@ -1,6 +1,7 @@
 package aloud
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -42,6 +43,7 @@ var tellers = map[string]func(*telling){
 	"cost":     (*telling).money,
 	"credit":   (*telling).money,
 	"sold":     (*telling).sale,
+	"sale":     (*telling).sale,
 	"parts":    (*telling).part,
 	"checks":   (*telling).check,
 	"readings": (*telling).reading,
@@ -115,10 +117,16 @@ func (t *telling) partNamed(id string) string {
 }
 
 func (t *telling) sale() {
-	if sale, ok := meant[*journal.Sale](t); ok {
-		t.Amount = t.st.Build.FormatMoney(sale.Price)
-		t.say("sold for " + t.Amount)
+	sale, ok := meant[*journal.Sale](t)
+	if !ok {
+		return
 	}
+	if !sale.Price.IsZero() {
+		t.Amount = t.st.Build.FormatMoney(sale.Price)
+	}
+	what := map[string]string{"asked": "asking", "floor": "not for less than", "kept": "kept of what the buyer had paid:", "agreed": "sold for",
+		"claim": "paid back on a claim:", "returned": "the vehicle came back, the sale has ended"}[sale.What]
+	t.say(strings.TrimSpace(cmp.Or(what, sale.What) + " " + t.Amount))
 }
 
 func (t *telling) part() {

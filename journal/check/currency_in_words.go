@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 )
 
@@ -24,7 +23,7 @@ var currencyInWords = &Check{
 		}
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				a, ok := l.Head.(note.Amount)
+				a, ok := l.Amount()
 				if l.Bad || !ok || a.Code != "" || a.Symbol != "" {
 					continue
 				}

@@ -57,7 +57,7 @@ func misfit(key, clause string, day measure.Date, s *journal.Session, before []*
 		return "more than a year after the note, " + s.Date.String()
 	case day.DaysUntil(first.Date) > 2*year:
 		return "more than two years before the first note, " + first.Date.String()
-	case key == "sold" && len(before) > 0:
+	case (key == "sold" || key == "sale") && len(before) > 0:
 		if last := before[len(before)-1]; day.DaysUntil(last.Date) > month {
 			return "more than a month before the work of " + last.Date.String()
 		}

@@ -210,7 +210,7 @@ func (s *clauseSearch) isMeant(l *note.Line, f *note.Found, before string, goesO
 	case "photo":
 		return someFile.MatchString(value)
 	case "rate":
-		a, ok := l.Head.(note.Amount)
+		a, ok := l.Amount()
 		return ok && a.Currency.Code != s.home
 	case "due": // of money is with a surcharge
 		return l.Kind.Key != "cost" || l.Has("surcharge")

@@ -22,7 +22,7 @@ var secondAmount = &Check{
 		var search *clauseSearch
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				if l.Bad || !slices.Contains([]string{"cost", "credit", "sold", "tools"}, l.Kind.Key) {
+				if l.Bad || !slices.Contains([]string{"cost", "credit", "sold", "sale", "tools"}, l.Kind.Key) {
 					continue
 				}
 				from, to, help := alsoAmount(l)
@@ -87,7 +87,7 @@ func isUnit(word string) bool {
 // alsoAmount returns where the words of a line hold what was probably meant as part
 // of its amount, and how that is written.
 func alsoAmount(l *note.Line) (from, to int, help string) {
-	a, ok := l.Head.(note.Amount)
+	a, ok := l.Amount()
 	words, head := l.Words().S, l.HeadSpan().Text()
 	if !ok || dashed.MatchString(words) {
 		return 0, 0, ""

@@ -26,6 +26,7 @@ type Costs struct {
 	Suppliers    []Supplier `json:"suppliers"`
 	Forecast     *Forecast  `json:"forecast"` // null once sold
 	Sold         *Sold      `json:"sold"`     // null while it is not sold
+	Sale         *Sale      `json:"sale"`     // null where no line tells of one
 }
 
 // A Stage is the money and time of one stage.
@@ -80,6 +81,28 @@ type Sold struct {
 	Return *float64 `json:"return_on_cost"`
 }
 
+// Sale is how a sale stands. Floor is the workshop's; what is owed is null while nothing is
+// agreed.
+type Sale struct {
+	Asked        *string `json:"asked"`
+	Floor        *string `json:"floor,omitempty"`
+	Agreed       *string `json:"agreed"`
+	Deposit      *string `json:"deposit"`
+	PartExchange *string `json:"part_exchange"`
+	Paid         *string `json:"paid"`
+	Claims       *string `json:"claims"`
+	Kept         *string `json:"kept"`
+	Owed         *string `json:"owed"`
+}
+
+func (f figures) sale(a *fact.Account) *Sale {
+	if a == nil {
+		return nil
+	}
+	return &Sale{Asked: f.orNull(a.Asked), Floor: f.orNull(a.Floor), Agreed: f.orNull(a.Agreed), Deposit: f.orNull(a.Deposit), PartExchange: f.orNull(a.PartExchange),
+		Paid: f.orNull(a.Paid), Claims: f.orNull(a.Claims), Kept: f.orNull(a.Kept), Owed: f.orNull(a.Owed)}
+}
+
 // A head is what stands above the figures of a build, and what of them is shown.
 type head struct {
 	name, path   string
@@ -105,7 +128,7 @@ func costsOf(h head, c *fact.Costs) Costs {
 		Spent: f.sum(c.Spent), Credits: f.sum(c.Credits), Net: f.sum(c.Net), ToGarage: f.sum(c.ToGarage),
 		Minutes: f.minutes(c.Minutes), SurchargeDue: f.ofWhole(c.SurchargeDue), LinesLeftOut: h.leftOut,
 		Stages: []Stage{}, Categories: []Category{}, Suppliers: []Supplier{},
-		Forecast: f.forecast(c.Forecast), Sold: f.sold(c.Sold),
+		Forecast: f.forecast(c.Forecast), Sold: f.sold(c.Sold), Sale: f.sale(c.Account),
 	}
 	for _, s := range c.Stages {
 		out.Stages = append(out.Stages, f.stage(s))

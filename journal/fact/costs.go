@@ -28,6 +28,7 @@ type Costs struct {
 	Suppliers    []NamedSum // those that are not zero, by name
 	Forecast     *Forecast  // nil once sold
 	Sold         *Sold      // nil while it is not sold
+	Account      *Account   // of the sale; nil where no line tells of one
 }
 
 // A Stage is the money and time of one stage.

@@ -1,5 +1,7 @@
 package note
 
+import "strings"
+
 // The grammar of the note language is this table: which keys a file may have,
 // what each holds, and which clauses its lines may carry. The reader, the checks'
 // help and the manual are all made from it; a new clause is one entry here and
@@ -100,7 +102,12 @@ var Session = []*Kind{
 	{Key: "sold", Head: amount, Words: true, Clauses: []Clause{
 		{Word: "to", Value: text("WHOM"), About: "the buyer; never shown to the public"},
 		clauseRate, clauseOn, clausePrivate,
-	}, About: "the sale of the vehicle; once in a build"},
+	}, About: "the sale of the vehicle: `agreed` in the sale's account"},
+	{Key: "sale", Shape: Many, Head: ofSale, Words: true, Clauses: []Clause{
+		{Word: "from", Value: text("WHOM"), About: "who paid it; never shown to public or buyer"},
+		{Word: "into", Value: text("BUILD"), About: "the folder of the build that the vehicle taken in part exchange became"},
+		clauseRate, clauseOn, clausePrivate,
+	}, About: "the sale's account: " + strings.Join(SaleHeads, ", ")},
 	{Key: "parts", Shape: Named, Name: id("ID"), Head: oneOf("STATE", UnknownState, States), Words: true, Clauses: []Clause{
 		{Word: "new", Group: "condition", About: "never used"},
 		{Word: "used", Group: "condition", About: "from another vehicle"},

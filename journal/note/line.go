@@ -223,7 +223,11 @@ func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
 	if end <= start {
 		start, end = 0, len(t.S)
 	}
-	n.lineFault(l, source.Fault{Flaw: v.Flaw, Span: t.Span(start, end), Word: t.S[start:end], Near: v.Near, Why: bad.Why, Help: bad.Sentence()})
+	flaw, near := v.Flaw, v.Near
+	if bad.Flaw != "" {
+		flaw, near = bad.Flaw, nil
+	}
+	n.lineFault(l, source.Fault{Flaw: flaw, Span: t.Span(start, end), Word: t.S[start:end], Near: near, Why: bad.Why, Help: bad.Sentence()})
 }
 
 func (n *Note) lineFault(l *Line, f source.Fault) {

@@ -29,6 +29,11 @@ func show(v any) string {
 			s = v.Quantity.String() + "x" + s
 		}
 		return s + " " + v.Currency.Code
+	case SaleHead:
+		if v.End == 0 {
+			return v.Word
+		}
+		return v.Word + " " + show(v.Amount)
 	case [3]decimal.Decimal:
 		return fmt.Sprintf("%s/%s/%s", v[0], v[1], v[2])
 	case [3]measure.Minutes:
@@ -119,6 +124,18 @@ var lineCases = []struct {
 	{line: "cost: 5 g; plus vat 200%", faults: []string{"bad-number 2:21-2:25 |200%|"}},
 	{line: "cost: 5 g; due 500 km", faults: []string{"bad-date 2:16-2:22 |500 km|"}},
 	{line: "cost:\n  - 5 é; as öarts", faults: []string{"unknown-category 3:13-3:18 |öarts|"}},
+
+	// The sale's account.
+	{line: "sale: deposit £300 in hand; from Karl; on 2026-07-18; private", want: "deposit 300 GBP |in hand| from=Karl; on=2026-07-18; private"},
+	{line: "sale:\n  - part exchange: 1,100.00 EUR his van; into skeld-van; rate 0.86", want: "part exchange 1100 EUR |his van| into=skeld-van; rate=0.86"},
+	{line: "sale: returned gearbox", want: "returned |gearbox|"},
+	{line: "sale: returned", want: "returned"},
+	{line: "sale: returned, 500", want: "returned 500 GBP"},
+	{line: "sale: paid 2 x 50.00", want: "paid 2x50 GBP"},
+	{line: "sale: paid", faults: []string{"bad-amount 2:7-2:11 |paid|"}},
+	{line: "sale: paid 12,50", faults: []string{"bad-amount 2:12-2:17 |12,50|"}},
+	{line: "sale: part ex 500", faults: []string{"unknown-sale 2:7-2:11 |part|"}},
+	{line: "sale: 500 deposit", faults: []string{"unknown-sale 2:7-2:10 |500|"}},
 
 	// Credit.
 	{line: "credit: 12.50 refund; as refund; for hub; from Tidewell; receipt r-1.jpg; rate 1; on 2026-05-01; stage x; private",

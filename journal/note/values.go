@@ -28,6 +28,7 @@ const (
 	BadYesNo        source.Flaw = "bad-yes-no"
 	UnknownCurrency source.Flaw = "unknown-currency"
 	UnknownCategory source.Flaw = "unknown-category"
+	UnknownSale     source.Flaw = "unknown-sale"
 	UnknownState    source.Flaw = "unknown-state"
 	UnknownSystem   source.Flaw = "unknown-system"
 	UnknownResult   source.Flaw = "unknown-result"
@@ -132,6 +133,7 @@ var (
 	hours         = &Value{Name: "A M B", Flaw: BadEstimate, Read: whole(measure.ParseThreeHours)}
 	bands         = &Value{Name: "BANDS", Flaw: BadFee, Read: readBands}
 	amount        = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: readAmount}
+	ofSale        = &Value{Name: "WHAT AMOUNT", Flaw: UnknownSale, Near: SaleHeads, Read: readSale}
 	remaining     = &Value{Name: "A M B", Flaw: BadEstimate, Read: readRemaining}
 	due           = &Value{Name: "DATE or DISTANCE", Flaw: BadDate, Read: readDue}
 	limit         = &Value{Name: "VALUE", Flaw: BadMeasurement, Read: readLimit}

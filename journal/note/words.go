@@ -10,6 +10,9 @@ var Categories = []string{"vehicle", "fees", "transport", "parts", "paint", "con
 // Credits are the sorts of money that comes back.
 var Credits = []string{"refund", "surcharge", "spares", "scrap"}
 
+// SaleHeads are what happens to the money of a sale.
+var SaleHeads = []string{"asked", "floor", "deposit", "kept", "agreed", "part exchange", "paid", "claim", "returned"}
+
 // States of a part. The first four go forward only; the last three end a round.
 var States = []string{"needed", "ordered", "arrived", "fitted", "refitted", "returned", "cancelled", "sold"}
 

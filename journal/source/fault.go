@@ -12,6 +12,7 @@ import (
 type Malformed struct {
 	Start, End int
 	Why, Help  string
+	Flaw       Flaw // where it is of another sort than the value's form tells; "" elsewhere
 }
 
 func (m *Malformed) Error() string { return m.Why }

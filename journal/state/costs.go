@@ -72,6 +72,7 @@ func (st *State) Costs() *fact.Costs {
 		}
 	}
 	slices.SortFunc(c.Suppliers, func(a, b fact.NamedSum) int { return cmp.Compare(a.Name, b.Name) })
+	c.Account = accountOf(st.Account)
 	if st.Sale != nil {
 		c.Sold = st.sold(c)
 	} else {
@@ -92,7 +93,7 @@ func inOrder(sums map[string]decimal.Decimal) []fact.NamedSum {
 }
 
 func (st *State) sold(c *fact.Costs) *fact.Sold {
-	r := &fact.Sold{Price: st.Sale.Price, Date: st.Sale.Date, Profit: st.Sale.Price.Sub(c.Net)}
+	r := &fact.Sold{Price: st.Sale.Price, Date: st.Sale.Date, Profit: st.Account.Profit(c.Net)}
 	r.PerHour = perHour(r.Profit, c.Minutes, st.Build.Card.Currency.Digits)
 	if c.Net.IsPositive() {
 		r.Return = new(r.Profit.DivRound(c.Net, 8))

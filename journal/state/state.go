@@ -22,9 +22,10 @@ type State struct {
 	Sessions []*journal.Session
 	Money    []*journal.Money
 	Work     []*journal.Work
-	Parts    []*Part // in the order of their declaration
-	Snags    []*Snag // worst first, then oldest, then by id
-	Sale     *journal.Sale
+	Parts    []*Part           // in the order of their declaration
+	Snags    []*Snag           // worst first, then oldest, then by id
+	Sale     *journal.Sale     // the price agreed; nil while it is not sold
+	Account  *journal.Account  // of the sale; nil where no line tells of one
 	Odometer *measure.Quantity // the newest one; nil where there is none
 
 	// SurchargeDue is what was charged for old parts and is still to come back.
@@ -57,8 +58,14 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 			st.Work = append(st.Work, w)
 		}
 	}
-	if b.Sale != nil && st.Counts(b.Sale.Date) {
-		st.Sale = b.Sale
+	for _, s := range b.Sales {
+		if st.Counts(s.Date) {
+			if st.Account == nil {
+				st.Account = &journal.Account{}
+			}
+			st.Account.Take(s)
+			st.Sale = st.Account.Agreed
+		}
 	}
 	st.partsAt()
 	st.snagsAt()

@@ -49,6 +49,7 @@ func (v *viewer) money() *MoneyView {
 	if costs.Forecast != nil && !v.private {
 		costs.Forecast.Goal = decimal.Zero
 	}
+	costs.Account = v.account(costs.Account)
 	out := &MoneyView{Whole: v.whole, Costs: costs, LinesShown: v.lines}
 	if v.lines {
 		for _, m := range seen.Money {
@@ -58,6 +59,23 @@ func (v *viewer) money() *MoneyView {
 		}
 	}
 	return out
+}
+
+// account returns what may be seen of the sale.
+func (v *viewer) account(a *fact.Account) *fact.Account {
+	if a == nil || v.business {
+		return a
+	}
+	lines := append(slices.Clone(v.st.Account.Lines), v.st.Account.Asked)
+	if !v.sale || slices.ContainsFunc(lines, func(s *journal.Sale) bool { return s != nil && s.Private }) {
+		return nil
+	}
+	seen := *a
+	seen.Floor, seen.Claims, seen.Kept = nil, nil, nil
+	if len(seen.Rows()) == 0 {
+		return nil // only of what is hidden
+	}
+	return &seen
 }
 
 // hideHours leaves out everything that tells of time, where time is not shown.

@@ -32,6 +32,8 @@ type rights struct {
 	whole     bool // and so is everything else about money
 	lines     bool // and so is each line
 	purchase  bool // what belongs to a stage of buying is shown
+	sale      bool // how the sale stands: asked, agreed, paid and owed
+	business  bool // what is between the trader and himself: floor, claims, quotes, papers, donors' prices
 	hours     bool
 	snagsSeen bool
 	withheld  bool // grave snags that are private are told of by their severity
@@ -48,10 +50,10 @@ type rights struct {
 var table = []Copy{
 	{Audience: ForPublic, Folder: "site", Indexed: true, rights: rights{notes: true, asSet: true}},
 	{Audience: ForBuyer, Folder: "site-buyer", Banner: "The buyer’s copy",
-		rights: rights{notes: true, work: true, lines: true, hours: true, snagsSeen: true, withheld: true,
+		rights: rights{notes: true, work: true, lines: true, sale: true, hours: true, snagsSeen: true, withheld: true,
 			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}},
 	{Audience: ForWorkshop, Folder: "site-workshop", Banner: "The workshop copy: not for publication", AsTyped: true,
-		rights: rights{notes: true, private: true, work: true, whole: true, lines: true, purchase: true, hours: true, snagsSeen: true,
+		rights: rights{notes: true, private: true, work: true, whole: true, lines: true, purchase: true, sale: true, business: true, hours: true, snagsSeen: true,
 			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}},
 }
 

@@ -1,0 +1,31 @@
+package check
+
+import (
+	"regexp"
+
+	"guidecoat/journal/problem"
+)
+
+var buyersDeposit = &Check{
+	Name:     "buyers-deposit",
+	Severity: problem.Warning,
+	Summary:  "a credit in the words of what a buyer paid for the vehicle",
+	Explain: "A credit lowers what the build has cost. A buyer's deposit is part of the price of the vehicle: as a credit it counts twice, " +
+		"and the profit comes out too high.",
+	Bad:  "---\nstage: body\ncost: 400.00 respray of the doors\ncredit: 300.00 deposit from the buyer\n---\n",
+	Good: "---\nstage: body\ncost: 400.00 respray of the doors\nsale: deposit 300.00; from the buyer\n---\n",
+	Run: func(p *Pass) {
+		for _, m := range p.State.Build.Money {
+			words := m.Description() + " " + m.Supplier()
+			if m.Credit && m.Part == "" && !m.Line.Has("as") && ofBuyer.MatchString(words) && !goesBack.MatchString(words) {
+				p.Report(m.Line.HeadSpan(), "this is counted as money back, and reads as if a buyer paid it for the vehicle",
+					"Write it below \"sale\" as \"deposit\", \"paid\" or \"part exchange\".")
+			}
+		}
+	},
+}
+
+var (
+	ofBuyer  = regexp.MustCompile(`(?i)\b(?:deposit|down[- ]payment|buyer|purchaser|part[- ]exchange)\b`)
+	goesBack = regexp.MustCompile(`(?i)\b(?:back|return(?:s|ed)?|refund(?:s|ed)?)\b`)
+)

@@ -1,0 +1,176 @@
+package journal
+
+import (
+	"cmp"
+	"slices"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The flaws of the sale's account.
+const (
+	SoldTwice source.Flaw = "sold-twice"
+	NotAgreed source.Flaw = "not-agreed"
+	NotSold   source.Flaw = "not-sold"
+	SaleOver  source.Flaw = "sale-over"
+)
+
+// A Sale is one line of the sale's account. `sold` is one that says `agreed`.
+type Sale struct {
+	Session *Session
+	Line    *note.Line
+	What    string // one of note.SaleHeads
+	Date    measure.Date
+	Price   decimal.Decimal // zero where `returned` names none
+	To      string          // the buyer
+	Into    string          // the folder of the build that a part exchange became
+	Private bool
+}
+
+func (b *Build) addSale(s *Session, l *note.Line) {
+	x := &Sale{Session: s, Line: l, What: "agreed", Date: dateOn(s, l), Private: s.Private || l.Has("private"), To: said(l, "to"), Into: said(l, "into")}
+	if head, ok := l.Head.(note.SaleHead); ok {
+		x.What, x.To = head.Word, said(l, "from")
+	}
+	if _, named := l.Amount(); named {
+		sum, ok := b.workOut(l, false)
+		if !ok {
+			return
+		}
+		x.Price = sum.Whole
+	}
+	b.Sales = append(b.Sales, x)
+}
+
+// An Account is how a sale stands after some of its lines. A sale ends when a deposit is
+// kept or the vehicle comes back; the next begins with nothing paid.
+type Account struct {
+	Asked, Floor *Sale // the newest of all
+	Agreed       *Sale // of the sale that stands; nil while it is not sold
+	// Of the sale that stands:
+	Deposit, PartExchange, Paid decimal.Decimal
+	Lines                       []*Sale
+	// Of all sales there were:
+	Claims, Kept decimal.Decimal
+
+	back    decimal.Decimal // of the sale that ended last: what the buyer had paid and nobody has kept
+	unready bool            // that one ended with money kept, and the vehicle may still come back
+}
+
+// Received is what the buyer has given for the sale that stands.
+func (a *Account) Received() decimal.Decimal { return a.Deposit.Add(a.PartExchange).Add(a.Paid) }
+
+// Owed is what is still to be paid, less than zero where too much was; nil while nothing
+// is agreed.
+func (a *Account) Owed() *decimal.Decimal {
+	if a.Agreed == nil {
+		return nil
+	}
+	return new(a.Agreed.Price.Sub(a.Received()))
+}
+
+// Profit is what the sale that stands has earned.
+func (a *Account) Profit(net decimal.Decimal) decimal.Decimal {
+	return a.Agreed.Price.Sub(net).Sub(a.Claims).Add(a.Kept)
+}
+
+// Take brings in the next line, by date.
+func (a *Account) Take(s *Sale) {
+	add := func(to *decimal.Decimal) { *to = to.Add(s.Price) }
+	switch s.What {
+	case "asked":
+		a.Asked = s
+		return
+	case "floor":
+		a.Floor = s
+		return
+	case "deposit":
+		add(&a.Deposit)
+	case "part exchange":
+		add(&a.PartExchange)
+	case "paid":
+		add(&a.Paid)
+	case "claim":
+		add(&a.Claims)
+	case "agreed":
+		a.Agreed = s
+	case "kept", "returned":
+		a.end(s)
+		return
+	}
+	a.Lines = append(a.Lines, s)
+}
+
+func (a *Account) end(s *Sale) {
+	a.back = a.back.Add(a.Received())
+	if s.What == "kept" {
+		a.Kept, a.back = a.Kept.Add(s.Price), a.back.Sub(s.Price)
+	}
+	a.unready = s.What == "kept" && (a.unready || a.Agreed != nil)
+	a.Agreed, a.Lines = nil, nil
+	a.Deposit, a.PartExchange, a.Paid = decimal.Zero, decimal.Zero, decimal.Zero
+}
+
+// resolveSale judges the lines of the account by date, and leaves out those that cannot be.
+func (b *Build) resolveSale() {
+	slices.SortStableFunc(b.Sales, func(x, y *Sale) int { return cmp.Compare(x.Date, y.Date) })
+	var a Account
+	var early []*Sale // what asks for a price that is not agreed yet
+	var over bool     // said of the sale that stands
+	doubt := b.saleInDoubt()
+	unagreed := func() {
+		if doubt {
+			early = nil
+		}
+		for i, s := range early {
+			if s.Line.Bad = true; i == 0 {
+				b.fault(source.Fault{Flaw: NotAgreed, Span: s.Line.HeadSpan(), Word: s.What})
+			}
+		}
+		early = nil
+	}
+	for _, s := range b.Sales {
+		switch {
+		case s.What == "agreed" && a.Agreed != nil:
+			b.reject(s.Line, source.Fault{Flaw: SoldTwice, Span: s.Line.HeadSpan(), Other: a.Agreed.Line.HeadSpan()})
+			continue
+		case s.What == "returned" && a.Agreed == nil && !a.unready && !doubt:
+			b.reject(s.Line, source.Fault{Flaw: NotSold, Span: s.Line.HeadSpan()})
+			continue
+		case s.What == "agreed":
+			early = nil
+		case s.What == "kept" || s.What == "returned":
+			unagreed()
+			over = false
+			if had := a.back.Add(a.Received()); s.What == "kept" && s.Price.GreaterThan(had) {
+				b.fault(source.Fault{Flaw: SaleOver, Span: s.Line.HeadSpan(), Word: s.What, Why: b.ShowMoney(had)})
+			}
+		case a.Agreed == nil && slices.Contains([]string{"paid", "part exchange", "claim"}, s.What):
+			early = append(early, s)
+		}
+		a.Take(s)
+		if owed := a.Owed(); owed != nil && owed.IsNegative() && !over {
+			over = true
+			b.fault(source.Fault{Flaw: SaleOver, Span: s.Line.HeadSpan(), Word: s.What, Why: b.ShowMoney(a.Agreed.Price)})
+		}
+	}
+	unagreed()
+	b.Sales = slices.DeleteFunc(b.Sales, func(s *Sale) bool { return s.Line.Bad })
+}
+
+// saleInDoubt tells whether a line of the account was left out, which may have said what
+// others lack.
+func (b *Build) saleInDoubt() bool {
+	for _, s := range b.Sessions {
+		for _, l := range s.Note.Lines {
+			if l.Bad && (l.Kind.Key == "sale" || l.Kind.Key == "sold") {
+				return true
+			}
+		}
+	}
+	return false
+}
