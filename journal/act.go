@@ -64,6 +64,7 @@ func (b *Build) checkWaits(it *Item) {
 type Act struct {
 	*Item
 	What fact.EventKind // a ticked item that opens a snag clears it at once
+	Of   *Act           // of an item without an id that clears another: what opened that
 	fact.Standing
 }
 

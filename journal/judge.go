@@ -1,6 +1,9 @@
 package journal
 
 import (
+	"slices"
+	"strings"
+
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
@@ -28,8 +31,11 @@ const (
 type judge struct {
 	b       *Build
 	byID    map[string]*judged
-	waiting []*Item // lines about an id that the same note opens below
-	late    bool    // it is those that are taken
+	plains  plainItems
+	earlier int            // how many of plains were open when the session began
+	inVain  []source.Fault // ticks that clear nothing
+	waiting []*Item        // lines about an id that the same note opens below
+	late    bool           // it is those that are taken
 	// unsure are the ids of which a tick was left out for another mistake. That
 	// they are opened again then is not said to be wrong.
 	unsure map[string]bool
@@ -42,6 +48,8 @@ type judged struct {
 	standing
 	open            bool
 	opened, cleared source.Span // its last ones
+	words           string      // of one without an id, as plainKey has them
+	opening         *Act        // its first
 }
 
 // run takes the sound ones of the items in, session by session.
@@ -59,7 +67,12 @@ func (f *judge) run() {
 			for _, it := range f.waiting {
 				f.take(it)
 			}
-			f.late, f.waiting = false, nil
+			f.late, f.waiting, f.earlier = false, nil, f.plains.open
+		}
+	}
+	for _, fault := range f.inVain {
+		if len(fault.Near) == 0 || f.byID[fault.Near[0]].open {
+			f.warn(fault)
 		}
 	}
 }
@@ -70,6 +83,9 @@ func (f *judge) warn(fault source.Fault) { f.b.fault(fault) }
 
 // take brings one item in.
 func (f *judge) take(it *Item) {
+	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort {
+		it.TakeAsID() // the name of a check needs no hyphen
+	}
 	known := f.byID[it.ID]
 	switch {
 	case it.ID == "":
@@ -112,10 +128,16 @@ func (f *judge) plain(it *Item) {
 			}
 		}
 	}
+	if it.Ticked && f.tickInWords(it) {
+		return
+	}
 	if it.Kind == "temporary" && !it.Ticked {
 		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{suggestID(it.Words().S)}})
 	}
-	f.open(it, nil)
+	if s := f.open(it, nil); s != nil && s.open {
+		s.words = plainKey(it)
+		f.plains.add(s)
+	}
 }
 
 // opening takes an item whose kind, or `again`, says that it opens something.
@@ -159,7 +181,7 @@ func (f *judge) unknown(it *Item) {
 	case it.Ticked && other == nil && f.b.isCode(it.ID):
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Why: "scan"})
 	case it.Ticked && other != nil:
-		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Why: other.sort})
+		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Why: other.sort, Help: checkHelp(it, other)})
 	case it.Ticked:
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.b.nearAny(it.ID)})
 	case other != nil:
@@ -173,9 +195,21 @@ func (f *judge) unknown(it *Item) {
 	}
 }
 
+// checkHelp writes the line of a check that was ticked, "" of anything else.
+func checkHelp(it *Item, known *identity) string {
+	if known.sort != checkSort {
+		return ""
+	}
+	words := note.PlainWords(it.Words().S)
+	if first, _, _ := strings.Cut(words, " "); !slices.Contains(note.Results, strings.TrimRight(first, ",:.")) {
+		words = strings.TrimSpace("done " + words)
+	}
+	return "Write \"" + it.ID + ": " + words + "\" under \"checks\"."
+}
+
 // open opens a snag, a new one where known is nil, and clears it again where the
-// item is ticked.
-func (f *judge) open(it *Item, known *judged) {
+// item is ticked. It returns nil where the item cannot stand.
+func (f *judge) open(it *Item, known *judged) *judged {
 	what := fact.Reopened
 	next := standing{Standing: fact.Standing{Stage: it.Session.Stage}}
 	if known == nil {
@@ -193,7 +227,7 @@ func (f *judge) open(it *Item, known *judged) {
 	}
 	next.Private = next.Private || it.Private()
 	if !f.clauses(it, &next) {
-		return
+		return nil
 	}
 	if known == nil {
 		known = &judged{}
@@ -208,7 +242,11 @@ func (f *judge) open(it *Item, known *judged) {
 	if it.Ticked {
 		known.open, known.cleared = false, it.HeadSpan()
 	}
-	f.act(what, it, next)
+	a := f.act(what, it, next)
+	if known.opening == nil {
+		known.opening = a
+	}
+	return known
 }
 
 func (f *judge) remark(it *Item, s *judged) {
@@ -228,11 +266,15 @@ func (f *judge) clear(it *Item, s *judged) {
 		f.warn(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: it.ID})
 	}
 	s.standing, s.open, s.cleared = next, false, it.HeadSpan()
-	f.act(fact.Cleared, it, next)
+	if a := f.act(fact.Cleared, it, next); it.ID == "" {
+		a.Of = s.opening
+	}
 }
 
-func (f *judge) act(what fact.EventKind, it *Item, after standing) {
-	f.b.Acts = append(f.b.Acts, &Act{Item: it, What: what, Standing: after.Standing})
+func (f *judge) act(what fact.EventKind, it *Item, after standing) *Act {
+	a := &Act{Item: it, What: what, Standing: after.Standing}
+	f.b.Acts = append(f.b.Acts, a)
+	return a
 }
 
 // clauses takes the clauses of an item into the snag; false where they do not fit.

@@ -16,6 +16,15 @@ type CheckLine struct {
 	By      string
 	System  string
 	Private bool
+	Denied  bool // its words take the result back, so it settles nothing
+}
+
+// Told is the result as it can be told.
+func (c *CheckLine) Told() string {
+	if c.Denied {
+		return "unclear"
+	}
+	return c.Result
 }
 
 // A Reading is something that was measured.
@@ -47,6 +56,7 @@ func (b *Build) addCheck(s *Session, l *note.Line) {
 	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
 		c.At = &at
 	}
+	c.Denied = c.Denial().S != "" && !l.Has("sure")
 	note.Set(&c.By, l, "by")
 	note.Set(&c.System, l, "system")
 	b.Checks = append(b.Checks, c)

@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"regexp"
+
 	"guidecoat/journal/fact"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
@@ -21,9 +23,19 @@ type PartLine struct {
 	Line    *note.Line
 	ID      string
 	State   string
-	Remark  string // "" on the declaring line, whose words describe the part
-	Private bool
+	// Description is what the declaring line calls the part, "" where it calls it nothing.
+	Description string
+	Remark      string
+	Private     bool
 }
+
+// aSentence tells of a part instead of naming it: it begins with a word that points
+// back, or has a verb.
+var aSentence = regexp.MustCompile(`(?i)^(?:it|they|this|that|these|those|see|as|because|since|if|when|not|no \pL+|maybe|perhaps|by|until|the (?:old|other|first|last) one)\b|` +
+	`\b(?:is|are|was|were|isn't|wasn't|has|have|had|will|won't|can|can't|could|must|should|would|needs|came|cannot)\b`)
+
+// namesThing tells whether words can be the name of a part.
+func namesThing(words string) bool { return words != "" && !aSentence.MatchString(words) }
 
 // declareParts reads all lines of parts, in order, before anything refers to them.
 func (b *Build) declareParts() {
@@ -72,8 +84,8 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 		known.stage = stage
 	}
 	p := &PartLine{Session: s, Line: l, ID: l.Name, State: l.Head.(string), Private: s.Private || l.Has("private")}
-	if known.span != l.NameSpan() {
-		p.Remark = l.Words().S
+	if p.Remark = l.Words().S; known.span == l.NameSpan() && namesThing(p.Remark) {
+		p.Description, p.Remark = p.Remark, ""
 	}
 	if !fact.Reached(p.State, state[p.ID]) && !fact.EndsRound(p.State) {
 		b.fault(source.Fault{Flaw: PartBackwards, Span: l.HeadSpan(), Word: p.State, Why: state[p.ID]})

@@ -195,3 +195,18 @@ func TestBudgetsSayWhatIsNeeded(t *testing.T) {
 		}
 	}
 }
+
+// Of what was ticked where it stands nobody wrote the day, and no page makes one up.
+func TestDayNobodyWrote(t *testing.T) {
+	fsys := fstest.MapFS{
+		"build.md":      {Data: []byte("---\nbuild: b\ncurrency: GBP\npublic:\n  snags: yes\n---\n")},
+		"2026-04-11.md": {Data: []byte("---\nodometer: 91252 mi\n---\n- [x] rope off the door\n- [ ] buy tape\n")},
+		"2026-04-12.md": {Data: []byte("---\nodometer: 91252 mi\n---\n- [x] buy tape\n")},
+	}
+	files := siteOf(t, fsys, view.ForWorkshop, 0)
+	for page, times := range map[string]int{"snags.html": 1, "sessions/2026-04-11.html": 1, "sessions/2026-04-12.html": 0} {
+		if got := strings.Count(text(t, files, page), "on a day that nobody wrote"); got != times {
+			t.Errorf("%s says it %d times", page, got)
+		}
+	}
+}

@@ -172,8 +172,7 @@ func (p packLeaf) packDone(x *view.SnagView) {
 	p.Raw(`<li class="item" id="`).Text(p.paths.snags[x]).Raw(`"><p class="words">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw(`<p class="about">`).With("<code>", x.ID, "</code> ")
-	p.date(x.Session, x.Opened).Raw(" to ")
-	p.date(x.ClearedIn, x.Cleared).With(" · ", sourceOf(x), "").Raw("</p>\n")
+	p.fromTo(x).With(" · ", sourceOf(x), "").Raw("</p>\n")
 	p.packStory(x)
 }
 

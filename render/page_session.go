@@ -138,7 +138,7 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 		p.Raw(`<li class="`).Text(o.Severity.String()).Raw(`">`)
 		p.severity(o).Raw(" ")
 		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
-		p.snagID(o).If(slices.Contains(x.Cleared, o), " <small>cleared the same day</small>").Raw("</li>\n")
+		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>cleared the same day</small>").If(o.Undated, " <small>ticked off, on a day that nobody wrote</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
 		p.Raw("<li>")

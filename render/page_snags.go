@@ -211,10 +211,19 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
 	p.snagID(x)
 	p.private(x.Private).Raw(" ")
-	p.date(x.Session, x.Opened).Raw(" to ")
-	p.date(x.ClearedIn, x.Cleared).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "")
+	p.fromTo(x).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "")
 	p.typed(x)
 	p.story(x)
+}
+
+// fromTo tells when a snag was opened and put right, as far as anybody wrote it.
+func (p *leaf) fromTo(x *view.SnagView) *markup.W {
+	p.date(x.Session, x.Opened)
+	if x.Undated {
+		return p.Raw(", ticked off on a day that nobody wrote")
+	}
+	p.Raw(" to ")
+	return p.date(x.ClearedIn, x.Cleared)
 }
 
 func (p *leaf) severity(x *view.SnagView) *markup.W {

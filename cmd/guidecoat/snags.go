@@ -189,6 +189,9 @@ func (e entry) row() row {
 func (e entry) standing() string {
 	var said []string
 	if !e.Open {
+		if e.Undated {
+			return "ticked where it stands, on a day that nobody wrote"
+		}
 		return fmt.Sprintf("cleared %s at %s:%d", e.Cleared, e.ClearedAt, e.ClearedRow)
 	}
 	if e.Overdue {

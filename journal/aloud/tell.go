@@ -110,7 +110,7 @@ func (t *telling) money() {
 // partNamed heads a part by its description, its id behind it.
 func (t *telling) partNamed(id string) string {
 	p := t.st.Part(id)
-	if p == nil || p.Description == id {
+	if p == nil || p.Description == strings.ReplaceAll(id, "-", " ") {
 		return id
 	}
 	return p.Description + " (" + id + ")"
@@ -158,7 +158,10 @@ func (t *telling) check() {
 		return
 	}
 	t.ID, t.System = c.Name, c.System
-	t.say(c.Result)
+	t.say(c.Told())
+	if c.Denied {
+		t.say("settles nothing")
+	}
 	if c.At != nil {
 		t.named("at")
 		t.say("at " + c.At.String())

@@ -67,6 +67,9 @@ var helpCases = []struct{ note, want string }{
 	{"---\nstage: body\ncost: 12.00 oil; vat\n---\n", `Write "plus vat"`},
 	{"---\nstage: body\ncost: 12.00 oil; tax disc\n---\n", `Write a comma if this is description.`},
 	{"---\nstage: body\ncredit: 12.00 oil; plus vat\n---\n", `begins with "plus"`},
+	{"- [x] lamp-aim: on the wall\n", `Write "lamp-aim: done on the wall" under "checks".`},
+	{"- [x] lamp-aim: passed, both sides\n", `Write "lamp-aim: passed, both sides" under "checks".`},
+	{"- [x] alignment\n", `Write "alignment: done" under "checks".`},
 	{"---\nstage: painting\n---\n", `Choose from buying, rear axle, body, or list it in build.md.`},
 }
 

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"cmp"
+
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -16,7 +18,7 @@ var unknownSnag = &Check{
 	Good: "---\nstage: rear axle\n---\n- [ ] temporary exhaust-hanger: hung on wire\n- [x] exhaust-hanger: rubber fitted\n",
 	Say: func(f source.Fault) (string, string) {
 		if help, ok := settledOtherwise[f.Why]; ok {
-			return quote(f.Word) + " is a " + f.Why + ", which no tick clears", help
+			return quote(f.Word) + " is a " + f.Why + ", which no tick clears", cmp.Or(f.Help, help)
 		}
 		return "no snag called " + quote(f.Word), Nearest(f.Word, f.Near, "Write a kind before it, such as \"job\", if it was opened and cleared today.")
 	},
@@ -25,7 +27,7 @@ var unknownSnag = &Check{
 // settledOtherwise says how each thing that is no snag of the notes is settled.
 var settledOtherwise = map[string]string{
 	"part":      "What becomes of a part stands under \"parts\".",
-	"check":     "Write it under \"checks\" with \"passed\" or \"done\".",
+	"check":     "",
 	"reading":   "A later reading within the limits, under \"readings\", settles it.",
 	"scan":      "A later scan that no longer lists the code settles it.",
 	"surcharge": "A \"credit\" with \"as surcharge\" settles it.",

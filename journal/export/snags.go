@@ -24,8 +24,8 @@ type Snag struct {
 	Source    string   `json:"source"`
 	State     string   `json:"state"` // open or cleared
 	Opened    string   `json:"opened"`
-	Cleared   *string  `json:"cleared"`
-	Due       *string  `json:"due"` // a date, or an odometer such as "148330 km"
+	Cleared   *string  `json:"cleared"` // null while it is open, and where nobody wrote the day
+	Due       *string  `json:"due"`     // a date, or an odometer such as "148330 km"
 	Overdue   bool     `json:"overdue"`
 	Doable    bool     `json:"doable"`
 	NotBefore *string  `json:"not_before"` // the odometer from which it can be done
@@ -55,6 +55,9 @@ func (l *Snags) Add(s *view.SnagView, folder string) {
 	}
 	if !s.Open {
 		out.State = "cleared"
+	}
+	if s.Undated {
+		out.Cleared = nil
 	}
 	if s.ClearedAt != "" {
 		out.ClearedBy = &Place{s.ClearedAt, s.ClearedRow}

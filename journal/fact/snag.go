@@ -20,6 +20,9 @@ type Snag struct {
 	Open    bool
 	Opened  measure.Date // of its last opening
 	Cleared measure.Date // 0 while it is open
+	// Undated says that it was ticked where it was opened, in plain words: on the day
+	// Cleared or later, which nobody wrote.
+	Undated bool
 	// NotBefore is the odometer reading from which it can be done; nil: at once. TooEarly
 	// says that it has not been reached.
 	NotBefore                 *measure.Quantity

@@ -36,6 +36,14 @@ func (it *Item) Lead() Text { return it.part(it.lead) }
 // TakeAsWords makes plain words of an id that was none.
 func (it *Item) TakeAsWords() { it.ID, it.words = "", it.lead }
 
+// TakeAsID makes an id of what stands before the colon, or of all words without one.
+func (it *Item) TakeAsID() {
+	lead := it.Lead()
+	it.ID, it.IDSpan = lead.S, lead.Whole()
+	end := int(it.head.end)
+	it.words = reachOf(trim(it.Text.S, min(int(it.lead.end)+1, end), end))
+}
+
 // readItem reads the item whose text is t.
 func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 	it := &Item{Line: newLine(Snag, t), At: at, Ticked: ticked}

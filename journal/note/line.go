@@ -201,6 +201,11 @@ func (n *Note) readHead(l *Line, c context, at, stop int) {
 		return
 	}
 	v, end, bad := l.Kind.Head.Read(c, t.S)
+	if comma := strings.Index(t.S, ","); bad != nil && l.Kind.Words && comma > 0 && !endsNumber(t.S[comma+1:]) { // 5 mm, was 9
+		if w, stop, worse := l.Kind.Head.Read(c, t.S[:comma]); worse == nil && stop == comma {
+			v, end, bad = w, comma, nil
+		}
+	}
 	if !l.Kind.Words && bad != nil {
 		if w, before := beforeMore(l.Kind, c, l.Kind.Head, t); before > 0 {
 			v, end, bad = w, before, nil
@@ -215,8 +220,12 @@ func (n *Note) readHead(l *Line, c context, at, stop int) {
 		n.extraWords(l, t, end)
 		end = len(t.S)
 	}
+	end += len(l.Text.S[at+end:stop]) - len(strings.TrimLeft(l.Text.S[at+end:stop], " \t,"))
 	l.words = reachOf(trim(l.Text.S, at+end, stop))
 }
+
+// endsNumber tells whether a comma before s would part the digits of one number.
+func endsNumber(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
 
 func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
 	start, end := min(bad.Start, len(t.S)), min(bad.End, len(t.S))

@@ -93,8 +93,12 @@ var lineCases = []struct {
 	{line: "time: 3h; hands 2 men", faults: []string{"bad-number 2:17-2:22 |2 men|"}},
 	{line: "time: 25h", faults: []string{"bad-duration 2:7-2:10 |25h|"}},
 	{line: "time: all day", faults: []string{"bad-duration 2:7-2:10 |all|"}},
+	{line: "time: 3h, filler", want: "180min |filler|"},
+	{line: "readings:\n  disc-left: 8 mm, was 9", want: "8 mm |was 9|"},
+	{line: "readings:\n  disc-left: 8 mm,9 before", faults: []string{"bad-measurement 3:16-3:20 |mm,9|"}},
 
 	// Cost.
+	{line: "cost: 138.00, beam, used", want: "138 GBP |beam, used|"},
 	{line: "cost: 138.00 rear axle beam, used; for rear-beam; from Tidewell Dismantlers; receipt 20411",
 		want: "138 GBP |rear axle beam, used| for=rear-beam; from=Tidewell Dismantlers; receipt=20411"},
 	{line: "cost: 2 x 6.49 copper grease; as consumables", want: "2x6.49 GBP |copper grease| as=consumables"},

@@ -187,7 +187,7 @@ func disguised(s, latin string, first rune) *source.Malformed {
 func oneOf(name string, flaw source.Flaw, words []string) *Value {
 	return &Value{Name: name, Flaw: flaw, Near: words, Read: func(_ context, s string) (any, int, *source.Malformed) {
 		end := wordEnd(s)
-		word := strings.TrimSuffix(s[:end], ",")
+		word := strings.TrimRight(s[:end], ",:.;")
 		for _, w := range words {
 			if w == word {
 				return w, end, nil

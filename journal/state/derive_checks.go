@@ -50,7 +50,9 @@ func (st *State) checkItems(warn func(*journal.CheckLine, string)) []*checkItem 
 		}
 	}
 	for _, c := range st.Build.Checks {
-		checks[c.Session] = append(checks[c.Session], c)
+		if !c.Denied {
+			checks[c.Session] = append(checks[c.Session], c)
+		}
 	}
 	for _, s := range st.Sessions {
 		for _, w := range work[s] {

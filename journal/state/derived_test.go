@@ -198,3 +198,16 @@ func TestRequirements(t *testing.T) {
 	}
 	trial.WantEqual(t, "order", strings.Join(names, " "), "notes temporary safety minor parts money record")
 }
+
+// A check whose next words take its result back settles nothing; where the builder is
+// sure, it does.
+func TestDeniedResultSettlesNothing(t *testing.T) {
+	for words, open := range map[string]bool{
+		"passed - no, failed": true, "done, result pending": true, "passed on one side only": true, "passed": false, "done, leaks in the boot dealt with": false, "passed - no, none at all; sure": false,
+	} {
+		b := trial.Compile(t, trial.Session("2026-04-01.md", "stage: axle\nparts:\n  hose: refitted hose; system restraints\nchecks:\n  restraint-scan: "+words, ""))
+		if s := At(b, 0, trial.Today).Snag("restraint-scan"); s == nil || s.Open != open {
+			t.Errorf("%q: %+v, want open %v", words, s, open)
+		}
+	}
+}

@@ -52,7 +52,11 @@ func snagsOf(st *State, from fact.Source) []string {
 		if !s.Open {
 			state = "cleared"
 		}
-		list = append(list, fmt.Sprintf("%s %s %s %s %s..%s |%s|", s.ID, s.Kind, state, s.Severity, s.Opened, s.Cleared, s.Words))
+		cleared := s.Cleared.String()
+		if s.Undated {
+			cleared = "?"
+		}
+		list = append(list, fmt.Sprintf("%s %s %s %s %s..%s |%s|", s.ID, s.Kind, state, s.Severity, s.Opened, cleared, s.Words))
 	}
 	return list
 }

@@ -1,6 +1,9 @@
 package state
 
 import (
+	"cmp"
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
@@ -66,11 +69,7 @@ func (st *State) PartOf(lines []*journal.PartLine) *Part {
 // newPart begins a part with its first line, which describes it. Where no line
 // says otherwise it belongs to the stage of that line's session.
 func newPart(pl *journal.PartLine) *Part {
-	p := &Part{Part: fact.Part{ID: pl.ID, Description: pl.Line.Words().S, Stage: pl.Session.Stage, Paid: new(decimal.Decimal)}}
-	if p.Description == "" { // the line that described it is in error
-		p.Description = pl.ID
-	}
-	return p
+	return &Part{Part: fact.Part{ID: pl.ID, Description: cmp.Or(pl.Description, strings.ReplaceAll(pl.ID, "-", " ")), Stage: pl.Session.Stage, Paid: new(decimal.Decimal)}}
 }
 
 // finish settles what depends on all lines or on the day.

@@ -172,3 +172,16 @@ func TestOwnPartBackIsNotWhatWasBought(t *testing.T) {
 		trial.WantEqual(t, c.name, told(At(b, 0, trial.Today).Part("springs")), c.want)
 	}
 }
+
+// What a part's first words call it heads it; where they call it nothing, its id does.
+func TestDescriptionIsAName(t *testing.T) {
+	for words, want := range map[string]string{
+		"needed, the old one is scrap": "sliding door||the old one is scrap", "needed the other one, bent": "sliding door||the other one, bent", "needed it was missing": "sliding door||it was missing",
+		"needed sliding door, silver": "sliding door, silver|sliding door, silver|", "needed isolator": "isolator|isolator|", "needed The right door, no rust": "The right door, no rust|The right door, no rust|", "needed badge, as new": "badge, as new|badge, as new|",
+	} {
+		b := trial.Compile(t, trial.Session("2026-04-01.md", "parts:\n  - sliding-door: "+words+"\n  - sliding-door: ordered; from Tidewell", ""))
+		trial.WantFaults(t, words, b)
+		p := At(b, 0, trial.Today).Part("sliding-door")
+		trial.WantEqual(t, words, p.Description+"|"+p.Lines[0].Description+"|"+p.Lines[0].Remark, want)
+	}
+}

@@ -77,16 +77,16 @@ func (st *State) snagsAt() {
 // fold brings together what the task-list items that count do.
 func (st *State) fold() []*Snag {
 	var snags []*Snag
-	byID := map[string]*Snag{}
+	byID, byOpening := map[string]*Snag{}, map[*journal.Act]*Snag{}
 	for _, a := range st.Build.Acts {
 		if !st.Counts(a.Session.Date) {
 			break // the acts are in the order of the sessions
 		}
-		s := byID[a.ID]
+		s := cmp.Or(byID[a.ID], byOpening[a.Of])
 		if s == nil {
 			s = &Snag{Snag: fact.Snag{ID: a.ID, Source: fact.FromNote}}
 			snags = append(snags, s)
-			if a.ID != "" {
+			if byOpening[a] = s; a.ID != "" {
 				byID[a.ID] = s
 			}
 		}
@@ -114,6 +114,7 @@ func (s *Snag) take(a *journal.Act) {
 	if a.What == fact.Cleared || a.Ticked && s.Open {
 		s.Open, s.Cleared = false, a.Session.Date
 		if a.What != fact.Cleared {
+			s.Undated = s.ID == ""
 			s.say(fact.Cleared, a.Item)
 		}
 	}

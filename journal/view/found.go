@@ -168,7 +168,7 @@ func (v *viewer) viewMeasured(out *View) {
 		if !v.st.Counts(c.Session.Date) || c.Private && !v.private {
 			continue
 		}
-		w := &CheckView{Name: c.Name, Result: c.Result, Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System}
+		w := &CheckView{Name: c.Name, Result: c.Told(), Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System}
 		v.shows(c.Line, c.Line.Words())
 		if c.At != nil {
 			w.At = c.At.String()

@@ -1,0 +1,119 @@
+package journal
+
+import (
+	"strings"
+	"unicode"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// TickWithoutID is a tick in plain words that clears nothing, though something is open
+// that may be meant.
+const TickWithoutID source.Flaw = "tick-without-id"
+
+// plainItems are the snags without an id, which later words find again: by each
+// beginning of their words.
+type plainItems struct {
+	begins map[string][]*judged
+	open   int
+}
+
+// mostWords bounds the beginnings that are kept of one item.
+const mostWords = 60
+
+// plainKey is what tells the words of an item from others: letters and digits, before
+// any colon, each word with a space behind it.
+func plainKey(it *Item) string {
+	s, _, _ := strings.Cut(note.PlainWords(it.Words().S), ":")
+	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) })
+	if len(words) == 0 {
+		return ""
+	}
+	return strings.Join(words[:min(len(words), mostWords)], " ") + " "
+}
+
+// beginnings yields the beginnings of a key by which it can be found: all of it, then
+// those of two words or more, the longest first.
+func beginnings(key string) func(yield func(string) bool) {
+	return func(yield func(string) bool) {
+		for end, words := len(key), strings.Count(key, " "); words > 1 || end == len(key); words-- {
+			if !yield(key[:end]) {
+				return
+			}
+			end = strings.LastIndexByte(key[:end-1], ' ') + 1
+		}
+	}
+}
+
+func (p *plainItems) add(s *judged) {
+	if s.words == "" {
+		return
+	}
+	if p.begins == nil {
+		p.begins = map[string][]*judged{}
+	}
+	for b := range beginnings(s.words) {
+		p.begins[b] = append(p.begins[b], s)
+	}
+	p.open++
+}
+
+// find returns the open item that words tick off: one of the two texts begins with the
+// other. Of several it is the one that has most in common, then the one with the same
+// words, then the longest, then the oldest.
+func (p *plainItems) find(words string) *judged {
+	if p.open == 0 || words == "" {
+		return nil
+	}
+	for b := range beginnings(words) {
+		var found *judged
+		for _, s := range p.begins[b] {
+			fits := s.words == b || b == words && strings.Count(words, " ") > 1
+			if s.open && fits && (found == nil || found.words != words && (s.words == words || len(s.words) > len(found.words))) {
+				found = s
+			}
+		}
+		if found != nil {
+			p.open--
+			return found
+		}
+	}
+	return nil
+}
+
+// tickInWords takes a ticked item in plain words; false where it is one of its own.
+func (f *judge) tickInWords(it *Item) bool {
+	if known := f.plains.find(plainKey(it)); known != nil {
+		f.clear(it, known)
+		return true
+	}
+	id := f.openIDIn(it.Text.S)
+	if id != "" || f.earlier > 0 && it.Kind == "" {
+		f.inVain = append(f.inVain, source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Near: oneOrNone(id)})
+	}
+	return false
+}
+
+// longestID is how many words at the beginning are looked at.
+const longestID = 5
+
+// openIDIn finds the id of an open snag among the first words of a text, or in pieces
+// at its very beginning.
+func (f *judge) openIDIn(text string) string {
+	open := func(id string) bool { s := f.byID[id]; return s != nil && s.open }
+	text = dashes.Replace(strings.ToLower(text))
+	words := strings.FieldsFunc(text, func(r rune) bool { return r != '-' && !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	joined := ""
+	for i, w := range words[:min(len(words), longestID)] {
+		if w = strings.Trim(w, "-"); open(w) {
+			return w
+		}
+		if joined += "-" + w; i > 0 && open(joined[1:]) {
+			return joined[1:]
+		}
+	}
+	return ""
+}
+
+var dashes = strings.NewReplacer("–", "-", "—", "-", "‑", "-")
