@@ -73,7 +73,10 @@ const Between = " · "
 // Of reads every line of the notes that count in the state: the job card's, then the
 // sessions' in order, each in the order of writing. What is private is told to be hidden
 // from those audiences.
-func Of(st *state.State, kept []string) []*Line {
+func Of(st *state.State, kept []string) []*Line { return OfNote(st, kept, "") }
+
+// OfNote reads the lines of one note, by its path; "" for all.
+func OfNote(st *state.State, kept []string, path string) []*Line {
 	r := &reader{st: st, kept: kept, meant: meanings(st), happened: map[place][]happening{}}
 	for _, s := range st.Snags {
 		for _, e := range s.Events {
@@ -81,9 +84,13 @@ func Of(st *state.State, kept []string) []*Line {
 			r.happened[at] = append(r.happened[at], happening{e.What, s})
 		}
 	}
-	r.note(st.Build.Card.Note, nil)
+	if card := st.Build.Card.Note; path == "" || path == card.File.Path {
+		r.note(card, nil)
+	}
 	for _, s := range st.Sessions {
-		r.note(s.Note, s)
+		if path == "" || path == s.Path {
+			r.note(s.Note, s)
+		}
 	}
 	return r.lines
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -18,8 +19,17 @@ type words struct {
 	private bool // of the whole note
 }
 
-// notes are all of them, whatever the date of the state.
+// notes are those whose words are looked at.
 func (p *Pass) notes() []words {
+	all := p.allNotes()
+	if p.only == nil {
+		return all
+	}
+	return slices.DeleteFunc(all, func(w words) bool { return !p.only[w.note.File.Path] })
+}
+
+// allNotes are all of them, whatever the date of the state.
+func (p *Pass) allNotes() []words {
 	b := p.State.Build
 	all := []words{{b.Card.Note, false}}
 	for _, s := range b.Sessions {
@@ -37,7 +47,7 @@ func (p *Pass) notes() []words {
 func (p *Pass) doubtful() map[string]bool {
 	b := p.State.Build
 	inBuild := map[*source.File]bool{}
-	for _, w := range p.notes() {
+	for _, w := range p.allNotes() {
 		inBuild[w.note.File] = true
 	}
 	doubt := map[string]bool{}

@@ -56,6 +56,9 @@ func (f *File) index() []int32 {
 	return f.starts
 }
 
+// Typed is the text as the user sees it, which must not be changed.
+func (f *File) Typed() []byte { return f.typed }
+
 // A Position is a line and a column, both counted from 1. Columns count code points.
 type Position struct{ Line, Column int }
 

@@ -1,0 +1,33 @@
+package main
+
+import (
+	"os"
+
+	"guidecoat/cmd/guidecoat/server"
+
+	"github.com/spf13/cobra"
+)
+
+func newLanguageServer(w *world) *cobra.Command {
+	return &cobra.Command{
+		Use:   "language-server",
+		Short: "Serves a text editor: the whole program while you type.",
+		Long: "Speaks the Language Server Protocol on standard input and output, with which most text editors show problems as you type, " +
+			"offer ids, stages and suppliers, say what each line was understood to say, and put mistakes right with a key. " +
+			"An editor starts it; \"guidecoat manual editor\" says how to set yours up. The notes are never written to: it is the editor that changes them.",
+		Example:           "guidecoat manual editor",
+		Args:              cobra.NoArgs,
+		ValidArgsFunction: cobra.NoFileCompletions,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if f, ok := w.stdin.(*os.File); ok {
+				if _, typed := terminal(f); typed {
+					return cmd.Help()
+				}
+			}
+			if !server.Serve(cmd.Context(), w.stdin, w.stdout, version(), w.today) {
+				return &exit{code: exitProblems} // as the protocol asks where the editor took no leave
+			}
+			return nil
+		},
+	}
+}

@@ -1,0 +1,185 @@
+package server
+
+import (
+	"bytes"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"guidecoat/journal/note"
+)
+
+// Files are a folder as the editor shows it: the texts that it has open over what is on
+// disk. What was seen on disk is kept until look is called, for between two keystrokes
+// nothing changes there, and asking for a thousand notes takes longer than reading them.
+// It only ever reads.
+type files struct {
+	disk fs.FS
+
+	mu   sync.Mutex
+	open map[string]string // by path, as long as the editor has them open
+	seen *seen
+}
+
+// Seen is what was seen on disk since the last look, by path.
+type seen struct {
+	stats, lstats map[string]answer[fs.FileInfo]
+	links         map[string]answer[string]
+	folders       map[string]answer[[]fs.DirEntry]
+	texts         map[string]answer[string]
+}
+
+type answer[T any] struct {
+	value T
+	err   error
+}
+
+func newFiles(disk fs.FS) *files {
+	f := &files{disk: disk, open: map[string]string{}}
+	f.look()
+	return f
+}
+
+// look forgets what was seen.
+func (f *files) look() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.seen = &seen{map[string]answer[fs.FileInfo]{}, map[string]answer[fs.FileInfo]{}, map[string]answer[string]{},
+		map[string]answer[[]fs.DirEntry]{}, map[string]answer[string]{}}
+}
+
+// ask returns what is known, or asks the disk. It asks without the lock, and two may ask
+// at once.
+func ask[T any](f *files, known func(*seen) map[string]answer[T], name string, disk func() (T, error)) (T, error) {
+	f.mu.Lock()
+	s := f.seen
+	a, ok := known(s)[name]
+	f.mu.Unlock()
+	if !ok {
+		a.value, a.err = disk()
+		f.mu.Lock()
+		known(s)[name] = a
+		f.mu.Unlock()
+	}
+	return a.value, a.err
+}
+
+// text is what the editor has open at a path.
+func (f *files) text(name string) (string, bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	text, ok := f.open[name]
+	return text, ok
+}
+
+// put lays a text over the file; drop takes it off.
+func (f *files) put(name, text string) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.open[name] = text
+}
+
+func (f *files) drop(name string) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	delete(f.open, name)
+}
+
+func (f *files) Stat(name string) (fs.FileInfo, error) {
+	if text, ok := f.text(name); ok {
+		return info{path.Base(name), len(text)}, nil
+	}
+	return ask(f, func(s *seen) map[string]answer[fs.FileInfo] { return s.stats }, name, func() (fs.FileInfo, error) { return fs.Stat(f.disk, name) })
+}
+
+func (f *files) Lstat(name string) (fs.FileInfo, error) {
+	if text, ok := f.text(name); ok {
+		return info{path.Base(name), len(text)}, nil
+	}
+	return ask(f, func(s *seen) map[string]answer[fs.FileInfo] { return s.lstats }, name, func() (fs.FileInfo, error) { return fs.Lstat(f.disk, name) })
+}
+
+func (f *files) ReadLink(name string) (string, error) {
+	if _, ok := f.text(name); ok {
+		return "", &fs.PathError{Op: "readlink", Path: name, Err: fs.ErrInvalid}
+	}
+	return ask(f, func(s *seen) map[string]answer[string] { return s.links }, name, func() (string, error) { return fs.ReadLink(f.disk, name) })
+}
+
+// ReadDir lists a folder, and in it what is open and not yet on disk.
+func (f *files) ReadDir(dir string) ([]fs.DirEntry, error) {
+	list, err := ask(f, func(s *seen) map[string]answer[[]fs.DirEntry] { return s.folders }, dir, func() ([]fs.DirEntry, error) { return fs.ReadDir(f.disk, dir) })
+	if err != nil {
+		return nil, err
+	}
+	list = slices.Clone(list)
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for name, text := range f.open {
+		if path.Dir(name) != dir {
+			continue
+		}
+		entry := fs.FileInfoToDirEntry(info{path.Base(name), len(text)})
+		if at := slices.IndexFunc(list, func(e fs.DirEntry) bool { return e.Name() == entry.Name() }); at >= 0 {
+			list[at] = entry
+		} else {
+			list = append(list, entry)
+		}
+	}
+	slices.SortFunc(list, func(a, b fs.DirEntry) int { return strings.Compare(a.Name(), b.Name()) })
+	return list, nil
+}
+
+// Open opens a file. What may be a note is read whole, but no further than shows that it
+// is too large.
+func (f *files) Open(name string) (fs.File, error) {
+	text, ok := f.text(name)
+	if !ok && !strings.HasSuffix(name, ".md") {
+		return f.disk.Open(name)
+	}
+	if !ok {
+		var err error
+		text, err = ask(f, func(s *seen) map[string]answer[string] { return s.texts }, name, func() (string, error) { return f.read(name) })
+		if err != nil {
+			return nil, err
+		}
+	}
+	return &memory{info{path.Base(name), len(text)}, strings.NewReader(text)}, nil
+}
+
+func (f *files) read(name string) (string, error) {
+	file, err := f.disk.Open(name)
+	if err != nil {
+		return "", err
+	}
+	defer file.Close()
+	var data bytes.Buffer
+	_, err = io.Copy(&data, io.LimitReader(file, note.MaxSize+64))
+	return data.String(), err
+}
+
+// Memory is a file that is a text.
+type memory struct {
+	info
+	*strings.Reader
+}
+
+func (m *memory) Stat() (fs.FileInfo, error) { return m.info, nil }
+func (m *memory) Close() error               { return nil }
+func (m *memory) Size() int64                { return m.info.Size() }
+
+type info struct {
+	name string
+	size int
+}
+
+func (i info) Name() string       { return i.name }
+func (i info) Size() int64        { return int64(i.size) }
+func (i info) Mode() fs.FileMode  { return 0o444 }
+func (i info) ModTime() time.Time { return time.Time{} }
+func (i info) IsDir() bool        { return false }
+func (i info) Sys() any           { return nil }

@@ -1,0 +1,75 @@
+package server
+
+import (
+	"encoding/json"
+
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+// tell tells the editor the problems of some files of a folder, of all for nil. What was
+// told of a file before is told again only if it is another.
+func (s *server) tell(f *folder, r *reading, only map[string]bool, found []problem.Problem) {
+	byFile := map[string][]problem.Problem{}
+	for _, p := range found {
+		byFile[p.Span.File.Path] = append(byFile[p.Span.File.Path], p)
+	}
+	names := only
+	if names == nil {
+		names = map[string]bool{}
+		for name := range byFile {
+			names[name] = true
+		}
+		s.mu.Lock()
+		for name := range f.told {
+			names[name] = true
+		}
+		for _, d := range s.open {
+			if d.folder == f {
+				names[d.name] = true
+			}
+		}
+		s.mu.Unlock()
+	}
+	for _, name := range sorted(names) {
+		s.tellOf(f, r, name, byFile[name])
+	}
+}
+
+// tellOf tells the problems of one file, unless its text is newer than they are.
+func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Problem) {
+	params := publishParams{URI: s.address(f, name), Diagnostics: []diagnostic{}}
+	if d := s.openAt(f, name); d != nil {
+		if r.changes != f.changed() {
+			return
+		}
+		params.Version = &d.version
+	}
+	if len(found) > 0 {
+		pages := map[*source.File]page{}
+		for i := range found {
+			params.Diagnostics = append(params.Diagnostics, s.diagnostic(f, pages, &found[i]))
+		}
+	}
+	message, err := json.Marshal(params)
+	if err != nil || f.told[name] == string(message) {
+		return
+	}
+	s.mu.Lock()
+	f.told[name] = string(message)
+	s.mu.Unlock()
+	s.rpc.Notify(s.ctx, "textDocument/publishDiagnostics", params) // an editor that is gone needs none
+}
+
+// diagnostic is a problem as the protocol tells it. Pages are those of its files so far.
+func (s *server) diagnostic(f *folder, pages map[*source.File]page, p *problem.Problem) diagnostic {
+	file := p.Span.File
+	if _, ok := pages[file]; !ok {
+		pages[file] = s.page(f, file)
+	}
+	d := diagnostic{Range: pages[file].span(p.Span), Severity: int(p.Severity), Code: p.Check, Source: "guidecoat", Message: p.Message}
+	if p.Help != "" {
+		d.Message += "\n" + p.Help
+	}
+	return d
+}

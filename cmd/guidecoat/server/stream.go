@@ -1,0 +1,94 @@
+package server
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// How much is read of one message, and of one line of what stands before it.
+const (
+	maxMessage = 64 << 20
+	maxHeader  = 8 << 10
+)
+
+// A stream carries messages as the protocol frames them: a header with the length, an
+// empty line, the message. What is no header, or tells of more than is ever read, is
+// passed on as a message that is no JSON, so that it is answered as one; the next header
+// is then looked for.
+type stream struct {
+	in  *bufio.Reader
+	out io.Writer
+
+	mu     sync.Mutex
+	closer io.Closer
+}
+
+func newStream(in io.Reader, out io.Writer) *stream {
+	s := &stream{in: bufio.NewReaderSize(in, maxHeader), out: out}
+	s.closer, _ = in.(io.Closer)
+	return s
+}
+
+// Recv returns the next message.
+func (s *stream) Recv() ([]byte, error) {
+	size := -1
+	for stray := false; ; {
+		line, err := s.in.ReadSlice('\n')
+		if err != nil && !errors.Is(err, bufio.ErrBufferFull) {
+			return nil, io.EOF
+		}
+		text := strings.ToLower(strings.TrimSpace(string(line)))
+		switch at := strings.LastIndex(text, "content-length:"); {
+		case at >= 0: // behind the rest of a message whose length lied, as well
+			size, stray = -1, stray || at > 0
+			if n, err := strconv.ParseUint(strings.TrimSpace(text[at+len("content-length:"):]), 10, 63); err == nil {
+				size = int(n)
+			} else {
+				stray = true
+			}
+			continue
+		case text != "":
+			stray = stray || !strings.HasPrefix(text, "content-type:")
+			continue
+		case size < 0 && !stray: // empty lines between messages
+			continue
+		}
+		if stray && size < 0 {
+			return []byte("a header without a length"), nil
+		}
+		break
+	}
+	if size > maxMessage {
+		if _, err := io.CopyN(io.Discard, s.in, int64(size)); err != nil {
+			return nil, io.EOF
+		}
+		return []byte("a message that is too long"), nil
+	}
+	var message bytes.Buffer // grows with what comes, not with what was promised
+	if n, _ := io.CopyN(&message, s.in, int64(size)); n < int64(size) {
+		return nil, io.EOF
+	}
+	return message.Bytes(), nil
+}
+
+// Send writes a message.
+func (s *stream) Send(message []byte) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	_, err := fmt.Fprintf(s.out, "Content-Length: %d\r\n\r\n%s", len(message), message)
+	return err
+}
+
+// Close lets a reader that waits go.
+func (s *stream) Close() error {
+	if s.closer == nil {
+		return nil
+	}
+	return s.closer.Close()
+}

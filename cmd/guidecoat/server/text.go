@@ -1,0 +1,123 @@
+package server
+
+import (
+	"sort"
+	"strings"
+	"unicode/utf8"
+
+	"guidecoat/journal/source"
+)
+
+// The encodings of positions that are spoken.
+const (
+	utf8Positions  = "utf-8"
+	utf16Positions = "utf-16" // what every editor speaks
+)
+
+// Lines are where the lines of a text begin. The protocol ends a line at \n, \r\n and \r.
+type lines struct {
+	text   string
+	starts []int
+	utf8   bool // positions count bytes, not units of UTF-16
+}
+
+func linesOf(text string, utf8 bool) *lines {
+	l := &lines{text: text, starts: []int{0}, utf8: utf8}
+	for at := 0; ; {
+		i := strings.IndexAny(text[at:], "\r\n")
+		if i < 0 {
+			return l
+		}
+		if at += i + 1; text[at-1] == '\r' && at < len(text) && text[at] == '\n' {
+			at++
+		}
+		l.starts = append(l.starts, at)
+	}
+}
+
+// line returns where a line begins and where its words end.
+func (l *lines) line(n int) (start, end int) {
+	start, end = l.starts[n], len(l.text)
+	if n+1 < len(l.starts) {
+		end = l.starts[n+1]
+	}
+	return start, start + len(strings.TrimRight(l.text[start:end], "\r\n"))
+}
+
+// offset is the byte at a position. One behind a line is its end, one behind the text
+// the end of that, and one within a character where that begins.
+func (l *lines) offset(p position) int {
+	if int64(p.Line) >= int64(len(l.starts)) {
+		return len(l.text)
+	}
+	at, end := l.line(int(p.Line))
+	for left := int64(p.Character); at < end; {
+		r, size := utf8.DecodeRuneInString(l.text[at:end])
+		if left -= int64(l.units(r, size)); left < 0 {
+			break
+		}
+		at += size
+	}
+	return at
+}
+
+func (l *lines) units(r rune, size int) int {
+	switch {
+	case l.utf8:
+		return size
+	case r > 0xffff:
+		return 2
+	}
+	return 1
+}
+
+// position is where a byte stands.
+func (l *lines) position(offset int) position {
+	offset = min(max(offset, 0), len(l.text))
+	n := sort.SearchInts(l.starts, offset+1) - 1
+	start, end := l.line(n)
+	p := position{Line: uint32(n)}
+	for at := start; at < min(offset, end); {
+		r, size := utf8.DecodeRuneInString(l.text[at:end])
+		if at+size > offset {
+			break
+		}
+		p.Character += uint32(l.units(r, size))
+		at += size
+	}
+	return p
+}
+
+func (l *lines) between(start, end int) textRange {
+	return textRange{l.position(start), l.position(end)}
+}
+
+// edit returns the text as a change leaves it.
+func (l *lines) edit(c change) string {
+	if c.Range == nil {
+		return c.Text
+	}
+	start, end := l.offset(c.Range.Start), l.offset(c.Range.End)
+	if start > end {
+		start, end = end, start
+	}
+	return l.text[:start] + c.Text + l.text[end:]
+}
+
+const byteOrderMark = "\ufeff"
+
+// A page is a file as an editor shows it beside what was read of it.
+type page struct {
+	*lines
+	file *source.File
+	mark int // bytes before what was read
+}
+
+// span is where a span of the file stands.
+func (p page) span(s source.Span) textRange {
+	r := s.TypedRange()
+	return p.between(r.Start+p.mark, r.End+p.mark)
+}
+
+// at is the place in what was read that a position stands for.
+func (p page) at(pos position) int { return p.file.InData(max(p.offset(pos)-p.mark, 0)) }
