@@ -9,7 +9,6 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
-	"guidecoat/journal/state"
 
 	"github.com/creachadair/jrpc2"
 )
