@@ -15,7 +15,7 @@ func newLanguageServer(w *world) *cobra.Command {
 		Long: "Speaks the Language Server Protocol on standard input and output, with which most text editors show problems as you type, " +
 			"offer ids, stages and suppliers, say what each line was understood to say, and put mistakes right with a key. " +
 			"An editor starts it; \"guidecoat manual editor\" says how to set yours up. The notes are never written to: it is the editor that changes them.",
-		Example:           "guidecoat manual editor",
+		Example:           "guidecoat language-server",
 		Args:              cobra.NoArgs,
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE: func(cmd *cobra.Command, _ []string) error {

@@ -43,6 +43,9 @@ func (n *Note) ClauseIn(l *Line, t Text, start, end int) *Found {
 // longestClause is more than the letters of any keyword.
 const longestClause = 20
 
+// Begun returns the clause of the kind whose word begins s, or nil.
+func (k *Kind) Begun(s string) *Clause { return findClause(k, s) }
+
 // findClause returns the clause whose word begins s, or nil.
 func findClause(k *Kind, s string) *Clause {
 	var best *Clause

@@ -205,7 +205,7 @@ func (x *lexer) words(end int) {
 			x.emit(chroma.Text, i)
 			x.emit(chroma.Punctuation, i+1)
 			x.spaces(end)
-			if clause := findClause(note.Snag, x.text[x.at:x.clauseEnd(end)]); clause != nil {
+			if clause := note.Snag.Begun(x.text[x.at:x.clauseEnd(end)]); clause != nil {
 				x.clause(clause, x.clauseEnd(end))
 			}
 			i = x.at

@@ -130,7 +130,7 @@ func (x *lexer) clauses(k *note.Kind, end int, rest bool) {
 			stop = x.at + i
 		}
 		x.spaces(stop)
-		if c := findClause(k, x.text[x.at:stop]); c != nil && (!first || k.Head == nil) {
+		if c := k.Begun(x.text[x.at:stop]); c != nil && (!first || k.Head == nil) {
 			x.clause(c, stop)
 		} else if first {
 			x.value(k.Head, stop)
@@ -140,18 +140,6 @@ func (x *lexer) clauses(k *note.Kind, end int, rest bool) {
 			x.emit(chroma.Punctuation, stop+1)
 		}
 	}
-}
-
-// findClause returns the clause whose word begins the text, or nil.
-func findClause(k *note.Kind, text string) *note.Clause {
-	var best *note.Clause
-	for i := range k.Clauses {
-		c := &k.Clauses[i]
-		if strings.HasPrefix(text, c.Word) && (len(text) == len(c.Word) || isSpace(text[len(c.Word)])) && (best == nil || len(c.Word) > len(best.Word)) {
-			best = c
-		}
-	}
-	return best
 }
 
 func (x *lexer) clause(c *note.Clause, end int) {

@@ -51,6 +51,9 @@ type reading struct {
 	garage  *journal.Garage
 	state   *state.State // nil for a garage
 
+	once  sync.Once
+	named []mention // see mentions
+
 }
 
 // restful is how long the keys rest before all is looked at.
@@ -168,6 +171,19 @@ func (r *reading) notes() map[string]*source.File {
 		}
 	}
 	return list
+}
+
+// noteAt is the note of that path, or nil.
+func (r *reading) noteAt(name string) *note.Note {
+	if r.garage != nil {
+		return r.garage.Note
+	}
+	for _, n := range notesOf(r.state.Build) {
+		if n.File.Path == name {
+			return n
+		}
+	}
+	return nil
 }
 
 // notesOf are the notes of a build, its card first.

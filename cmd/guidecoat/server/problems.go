@@ -20,10 +20,10 @@ func (s *server) tell(f *folder, r *reading, only map[string]bool, found []probl
 		for name := range byFile {
 			names[name] = true
 		}
-		s.mu.Lock()
 		for name := range f.told {
 			names[name] = true
 		}
+		s.mu.Lock()
 		for _, d := range s.open {
 			if d.folder == f {
 				names[d.name] = true
@@ -55,9 +55,7 @@ func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Prob
 	if err != nil || f.told[name] == string(message) {
 		return
 	}
-	s.mu.Lock()
 	f.told[name] = string(message)
-	s.mu.Unlock()
 	s.rpc.Notify(s.ctx, "textDocument/publishDiagnostics", params) // an editor that is gone needs none
 }
 

@@ -35,6 +35,7 @@ type server struct {
 	mu       sync.Mutex // over all below; never held while a folder is read
 	begun    bool       // initialize was answered
 	ending   bool       // shutdown was asked for
+	over     bool       // nothing is begun any more
 	exited   chan struct{}
 	utf8     bool
 	watching bool // the editor can be asked to tell of files
@@ -73,27 +74,45 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, version string, tod
 		s.rpc.Stop()
 	}
 	stop()
-	s.tending.Wait()
 	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.ending
+	s.over, clean = true, s.ending
+	s.mu.Unlock()
+	s.tending.Wait()
+	return clean
+}
+
+// start does something beside the answers, unless all is over. It is called with the lock.
+func (s *server) start(work func()) {
+	if !s.over {
+		s.tending.Go(work)
+	}
 }
 
 // handlers are the requests that are answered, by name.
 func (s *server) handlers() handler.Map {
 	all := handler.Map{
-		"initialize":                      answered(s.initialize),
-		"initialized":                     answered(s.initialized),
-		"shutdown":                        answered(s.shutdown),
-		"exit":                            answered(s.exit),
-		"$/cancelRequest":                 answered(s.cancel),
-		"textDocument/didOpen":            answered(s.didOpen),
-		"textDocument/didChange":          answered(s.didChange),
-		"textDocument/didClose":           answered(s.didClose),
-		"textDocument/didSave":            answered(func(p documentParams) (any, error) { return nil, s.lookAgain() }),
-		"workspace/didChangeWatchedFiles": answered(func(filesParams) (any, error) { return nil, s.lookAgain() }),
-		"textDocument/hover":              answered(s.hover),
-		"textDocument/inlayHint":          answered(s.inlayHints),
+		"initialize":                       answered(s.initialize),
+		"initialized":                      answered(s.initialized),
+		"shutdown":                         answered(s.shutdown),
+		"exit":                             answered(s.exit),
+		"$/cancelRequest":                  answered(s.cancel),
+		"textDocument/didOpen":             answered(s.didOpen),
+		"textDocument/didChange":           answered(s.didChange),
+		"textDocument/didClose":            answered(s.didClose),
+		"textDocument/didSave":             answered(func(p documentParams) (any, error) { return nil, s.lookAgain() }),
+		"workspace/didChangeWatchedFiles":  answered(func(filesParams) (any, error) { return nil, s.lookAgain() }),
+		"textDocument/hover":               answered(s.hover),
+		"textDocument/inlayHint":           answered(s.inlayHints),
+		"textDocument/completion":          answered(s.complete),
+		"textDocument/definition":          answered(s.definition),
+		"textDocument/references":          answered(s.references),
+		"textDocument/documentHighlight":   answered(s.highlights),
+		"textDocument/prepareRename":       answered(s.prepareRename),
+		"textDocument/rename":              answered(s.rename),
+		"textDocument/documentSymbol":      answered(s.symbols),
+		"textDocument/foldingRange":        answered(s.folds),
+		"textDocument/semanticTokens/full": answered(s.tokens),
+		"workspace/symbol":                 answered(s.findSymbols),
 	}
 	for name, h := range all {
 		all[name] = s.guarded(name, h)
@@ -168,10 +187,19 @@ func (s *server) initialize(p initializeParams) (any, error) {
 		encoding = utf8Positions
 	}
 	result.Capabilities = map[string]any{
-		"positionEncoding":  encoding,
-		"textDocumentSync":  map[string]any{"openClose": true, "change": 2, "save": true},
-		"hoverProvider":     true,
-		"inlayHintProvider": true,
+		"positionEncoding":          encoding,
+		"textDocumentSync":          map[string]any{"openClose": true, "change": 2, "save": true},
+		"hoverProvider":             true,
+		"inlayHintProvider":         true,
+		"completionProvider":        map[string]any{"triggerCharacters": []string{" ", ";", ":", "-"}},
+		"definitionProvider":        true,
+		"referencesProvider":        true,
+		"documentHighlightProvider": true,
+		"renameProvider":            map[string]any{"prepareProvider": true},
+		"documentSymbolProvider":    true,
+		"workspaceSymbolProvider":   true,
+		"foldingRangeProvider":      true,
+		"semanticTokensProvider":    map[string]any{"legend": map[string]any{"tokenTypes": tokenTypes, "tokenModifiers": []string{}}, "full": true},
 	}
 	return result, nil
 }
@@ -185,7 +213,9 @@ func (s *server) initialized(struct{}) (any, error) {
 		return nil, nil
 	}
 	params := json.RawMessage(`{"registrations":[{"id":"files","method":"workspace/didChangeWatchedFiles","registerOptions":{"watchers":[{"globPattern":"**/*"}]}}]}`)
-	s.tending.Go(func() { s.rpc.Callback(s.ctx, "client/registerCapability", params) }) // one that cannot tells of nothing
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.start(func() { s.rpc.Callback(s.ctx, "client/registerCapability", params) }) // one that cannot tells of nothing
 	return nil, nil
 }
 
@@ -270,7 +300,7 @@ func (s *server) folder(root string, garage bool) *folder {
 	if f == nil {
 		f = newFolder(root, garage)
 		s.folders[key] = f
-		s.tending.Go(func() {
+		s.start(func() {
 			f.tend(s.ctx, s.today, func(r *reading, only map[string]bool, found []problem.Problem) { s.tell(f, r, only, found) })
 		})
 	}
@@ -375,13 +405,14 @@ func (s *server) page(f *folder, file *source.File) page {
 	return p
 }
 
-// openAt is the open file of that path in a folder, or nil.
+// openAt is the open file of that path in a folder, as it is now, or nil.
 func (s *server) openAt(f *folder, name string) *openFile {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for _, d := range s.open {
 		if d.folder == f && d.name == name {
-			return d
+			now := *d
+			return &now
 		}
 	}
 	return nil

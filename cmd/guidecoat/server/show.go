@@ -1,13 +1,13 @@
 package server
 
 import (
+	"fmt"
 	"strings"
 
 	"guidecoat/journal/aloud"
 )
 
-// lineAt is the line of a note that a place is on, nil for none: the last that begins
-// before it and ends after it, or on its line.
+// lineAt is the line of a note that a place is on, nil for none.
 func (v shown) lineAt(at position) *aloud.Line {
 	for _, l := range v.aloud(v.name) {
 		if r := v.span(l.Span); r.Start.Line <= at.Line && at.Line <= r.End.Line {
@@ -17,7 +17,7 @@ func (v shown) lineAt(at position) *aloud.Line {
 	return nil
 }
 
-// hover says what the line was understood to say.
+// hover says what the line was understood to say, and the history of what is named there.
 func (s *server) hover(p placeParams) (any, error) {
 	v, ok := s.see(p.Document.URI)
 	if !ok {
@@ -26,8 +26,12 @@ func (s *server) hover(p placeParams) (any, error) {
 	var said []string
 	var at textRange
 	if l := v.lineAt(p.Position); l != nil {
-		at = v.span(l.Span)
-		said = append(said, escaped(l.Words))
+		at, said = v.span(l.Span), append(said, escaped(l.Words))
+	}
+	if m := v.mentionAt(p.Position); m != nil {
+		at, said = v.span(m.span), append(said, v.history(m.thing))
+	} else if about := v.lines.about(v.name, p.Position); about != "" {
+		said = append(said, escaped(about))
 	}
 	if said == nil {
 		return nil, nil
@@ -35,28 +39,74 @@ func (s *server) hover(p placeParams) (any, error) {
 	return hover{markup{"markdown", strings.Join(said, "\n\n")}, at}, nil
 }
 
+// longestHistory is how many lines of one are told.
+const longestHistory = 12
+
+// history is how a thing stands and each line that names it, the newest last.
+func (r *reading) history(t thing) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "**%s**%s", escaped(t.name), escaped(r.standing(t)))
+	var told []string
+	for _, m := range r.of(t) {
+		if m.line == nil || m.session == nil {
+			continue
+		}
+		words := m.line.Text.S
+		if m.line.Name != "" {
+			words = m.line.Name + ": " + words
+		}
+		if line := "\n- " + m.session.Date.String() + " " + escaped(words); len(told) == 0 || told[len(told)-1] != line {
+			told = append(told, line)
+		}
+	}
+	b.WriteString("\n")
+	if more := len(told) - longestHistory; more > 0 {
+		fmt.Fprintf(&b, "\n- %d more before", more)
+		told = told[more:]
+	}
+	b.WriteString(strings.Join(told, ""))
+	return b.String()
+}
+
+// standing says how a thing stands today.
+func (r *reading) standing(t thing) string {
+	b := r.state.Build
+	if part := r.state.Part(t.name); part != nil && t.sort == anID {
+		said := ": " + part.Description + ", " + part.State + " since " + part.Since.String()
+		if part.Paid != nil && !part.Paid.IsZero() {
+			said += ", " + b.ShowMoney(*part.Paid) + " paid"
+		}
+		return said
+	}
+	if snag := r.state.Snag(t.name); snag != nil && t.sort == anID {
+		if !snag.Open {
+			return ": " + snag.PlainWords() + ", " + snag.Severity.String() + ", cleared"
+		}
+		return ": " + snag.PlainWords() + ", " + snag.Severity.String() + ", open since " + snag.Opened.String()
+	}
+	if stage := b.StageNamed(t.name); stage != nil && t.sort == aStage && stage.Budget != nil {
+		return ": budget " + b.ShowMoney(stage.Budget[0]) + ", " + b.ShowMoney(stage.Budget[1]) + " or " + b.ShowMoney(stage.Budget[2])
+	}
+	return ""
+}
+
 // inlayHints say behind each line what it was understood to say, where that is more than
 // what is typed.
 func (s *server) inlayHints(p rangeParams) (any, error) {
+	hints := []inlayHint{}
 	v, ok := s.see(p.Document.URI)
 	if !ok {
-		return nil, nil
+		return hints, nil
 	}
-	hints := []inlayHint{}
 	for _, l := range v.aloud(v.name) {
 		at := v.span(l.Span)
 		if l.Same() || l.LeftOut || at.End.Line < p.Range.Start.Line || at.Start.Line > p.Range.End.Line {
 			continue
 		}
-		hints = append(hints, inlayHint{v.position(v.lineEnd(at)), l.Words, true})
+		_, end := v.line(int(at.End.Line))
+		hints = append(hints, inlayHint{v.position(end), l.Words, true})
 	}
 	return hints, nil
-}
-
-// lineEnd is where the words of the line end on which a range ends.
-func (v shown) lineEnd(r textRange) int {
-	_, end := v.line(int(r.End.Line))
-	return end
 }
 
 // escaped makes Markdown that shows words as they are.

@@ -1,7 +1,7 @@
 package server
 
 import (
-	"sort"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -74,7 +74,10 @@ func (l *lines) units(r rune, size int) int {
 // position is where a byte stands.
 func (l *lines) position(offset int) position {
 	offset = min(max(offset, 0), len(l.text))
-	n := sort.SearchInts(l.starts, offset+1) - 1
+	n, exact := slices.BinarySearch(l.starts, offset)
+	if !exact {
+		n--
+	}
 	start, end := l.line(n)
 	p := position{Line: uint32(n)}
 	for at := start; at < min(offset, end); {
