@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"math/big"
 	"path"
 	"slices"
 	"strings"
@@ -43,6 +44,7 @@ type Card struct {
 	Stages     []*Stage
 	DueRules   []DueRule // its own, besides the built-in ones
 	Public     Public
+	Ahead
 
 	near near.Index // the stages so far
 }
@@ -65,6 +67,7 @@ type Stage struct {
 	Name     string
 	About    string
 	Budget   *[3]decimal.Decimal // best, likely, worst
+	Hours    *[3]measure.Minutes // of one person; best, likely, worst
 	System   string
 	Purchase bool // what was paid for the vehicle itself
 }
@@ -163,6 +166,7 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 			set(b, c, l)
 		}
 	}
+	b.timeForHolding(c)
 	if !exists {
 		c.Name = path.Base(b.Path)
 		return c
@@ -182,7 +186,7 @@ func (b *Build) rejectRepeats(n *note.Note) {
 	first := map[[2]string]*note.Line{}
 	for _, l := range n.Lines {
 		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
-		case "rates", "stages", "public":
+		case "rates", "stages", "public", "holding", "offers":
 			if o := first[name]; o != nil {
 				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan(), Word: l.Name, Other: o.NameSpan()})
 			} else {
@@ -206,6 +210,13 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"stages":        (*Build).cardStage,
 	"due checks":    (*Build).cardDueCheck,
 	"public":        (*Build).cardPublic,
+	"hourly":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.Hourly = &v },
+	"holding":       (*Build).cardHolding,
+	"weeks":         func(_ *Build, c *Card, l *note.Line) { v := l.Head.([3]decimal.Decimal); c.Weeks = &v },
+	"pace":          func(_ *Build, c *Card, l *note.Line) { c.Pace = l.Head.(*big.Rat) },
+	"away":          func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
+	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
+	"offers":        (*Build).cardOffer,
 }
 
 func (b *Build) cardDetail(c *Card, l *note.Line) {
@@ -245,6 +256,9 @@ func (b *Build) cardStage(c *Card, l *note.Line) {
 	s := &Stage{Name: l.Name, About: l.Words().S, Purchase: l.Has("purchase")}
 	if v, ok := note.Arg[[3]decimal.Decimal](l, "budget"); ok {
 		s.Budget = &v
+	}
+	if v, ok := note.Arg[[3]measure.Minutes](l, "hours"); ok {
+		s.Hours = &v
 	}
 	s.System, _ = note.Arg[string](l, "system")
 	// They stand side by side, so more than a letter was meant to tell them apart.

@@ -25,7 +25,7 @@ var mayImport = map[string]string{
 	"journal/measure/number": "journal/source decimal",
 	"journal/measure":        "journal/source journal/near journal/measure/number decimal",
 	"journal/money":          "journal/source journal/measure/number decimal",
-	"journal/note":           "journal/source journal/near journal/measure journal/money decimal goldmark goldmark-meta yaml.v2",
+	"journal/note":           "journal/source journal/near journal/measure journal/measure/number journal/money decimal goldmark goldmark-meta yaml.v2",
 	"journal/fact":           "journal/measure journal/money journal/note decimal",
 	"journal":                "journal/fact journal/source journal/near journal/parallel journal/marker journal/measure journal/money journal/note journal/picture decimal goldmark golang.org/x/text",
 	"journal/state":          "journal/fact journal/source journal/measure journal/money journal/note journal decimal",

@@ -178,12 +178,16 @@ func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 // ReadCard reads and compiles the job card of a build alone, as if there were no
 // notes. The files beside it are listed, since the card may name some.
 func ReadCard(fsys fs.FS, dir string) *Build {
+	return readCardAlone(fsys, dir, func(b *Build) { b.readCard(fsys) })
+}
+
+func readCardAlone(fsys fs.FS, dir string, read func(*Build)) *Build {
 	b := &Build{Path: dir}
 	if f, err := scan(fsys, dir); err == nil { // an unreadable folder tells of itself where the notes matter
 		b.found(fsys, f)
 		b.Faults = f.lost()
 	}
-	b.readCard(fsys)
+	read(b)
 	b.compile()
 	return b
 }
@@ -200,9 +204,14 @@ func (b *Build) readCard(fsys fs.FS) {
 	case err != nil:
 		b.fault(source.Fault{Flaw: Unreadable, Span: file.Span(0, 0), Word: p, Why: reason(err), Help: wayOut(err)})
 	}
+	b.cardOf(file, err == nil)
+}
+
+// cardOf takes the card in as a file holds it.
+func (b *Build) cardOf(file *source.File, exists bool) {
 	n := note.Open(file)
 	n.Read(note.Card, cardCurrency(n))
-	b.Card = newCard(b, n, err == nil && !n.Unread)
+	b.Card = newCard(b, n, exists && !n.Unread)
 }
 
 // cardCurrency finds the currency before the lines that need it are read.

@@ -1,30 +1,29 @@
 package main
 
 import (
-	"fmt"
-	"math"
-	"strconv"
+	"slices"
+	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/check"
 	"guidecoat/journal/export"
 	"guidecoat/journal/fact"
-	"guidecoat/journal/money"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
 
-	"github.com/shopspring/decimal"
 	"github.com/spf13/cobra"
 )
 
 func newBid(w *world) *cobra.Command {
 	var asJSON bool
+	var instead []string
 	cmd := &cobra.Command{
 		Use:   "bid [DIR]",
 		Short: "Tells the most to pay at the auction.",
 		Long: "Works out from the job card alone the highest bid that still leaves the profit asked for with the confidence asked for, " +
-			"after the auction's fees and the budgets of the stages; and what the bids around it would earn.\n\n" +
+			"the one that pays your hours, and the one that loses nothing; what matters most; and what the bids around the first would earn.\n\n" +
 			"It reckons with a normal distribution, and that one hidden fault may spoil every stage at once.",
-		Example:           "guidecoat bid halden",
+		Example:           "guidecoat bid halden\nguidecoat bid halden --if \"resale: 4000 4600 5000\" --if \"stages: paint: budget 100\"",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -32,26 +31,68 @@ func newBid(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			answer, ok := state.BestBid(p.builds[0].Card)
-			switch {
-			case asJSON:
-				err = export.Write(w.stdout, export.BidOf(answer))
-			case ok:
-				err = w.showBid(p, answer)
+			bids := []bidAnswer{answerBid(p)}
+			if len(instead) > 0 {
+				other, err := w.cardWith(p, instead)
+				if err != nil {
+					return err
+				}
+				bids = append(bids, answerBid(other))
+			}
+			if asJSON {
+				err = export.Write(w.stdout, bidJSON(bids))
+			} else {
+				err = w.showBids(p, bids)
 			}
 			if err != nil {
 				return cannotPrint(err)
 			}
-			told := w.tell(p)
-			if ok || told != nil { // a resale that cannot be read was told of
-				return told
+			if err := w.tell(p); err != nil {
+				return err
 			}
-			return &exit{exitProblems, "no resale is known from the job card, so there is nothing to bid against",
-				"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
+			if p.builds[0].Card.Resale == nil {
+				return &exit{exitProblems, "no resale is known from the job card, so there is nothing to bid against",
+					"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
+			}
+			return nil
 		},
 	}
+	cmd.Flags().StringArrayVar(&instead, "if", nil, "answer beside it for a card with this `LINE`, such as \"resale: 4000 4600 5000\"; several are one alternative")
+	completeNothing(cmd, "if")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the answer as JSON")
 	return cmd
+}
+
+// A bidAnswer is what a card answers; it has no figures where a mistake on the card counts
+// or it names no resale.
+type bidAnswer struct {
+	fact.BidAnswer
+	known bool
+	wrong []problem.Problem // the mistakes that count
+}
+
+func answerBid(p *place) bidAnswer {
+	card := p.builds[0].Card
+	if wrong := wrongForBid(p); len(wrong) > 0 {
+		return bidAnswer{BidAnswer: fact.BidAnswer{Currency: card.Currency, Confidence: card.Confidence, Profit: card.Profit}, wrong: wrong}
+	}
+	answer, known := state.BestBid(card)
+	return bidAnswer{answer, known, nil}
+}
+
+// wrongForBid are the errors of a card that may change a bid.
+func wrongForBid(p *place) []problem.Problem {
+	return slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool {
+		return pr.Severity != problem.Error || pr.Check == string(journal.MissingName) || !p.builds[0].Card.CountsForBid(pr.Span)
+	})
+}
+
+func bidJSON(bids []bidAnswer) export.BidAnswer {
+	out := export.BidOf(bids[0].BidAnswer)
+	if len(bids) > 1 {
+		out.If = new(export.BidOf(bids[1].BidAnswer))
+	}
+	return out
 }
 
 // loadCard reads the job card in a folder and leaves the notes alone.
@@ -69,45 +110,38 @@ func (w *world) loadCard(dir string) (*place, error) {
 		}
 		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
 	}
-	b := journal.ReadCard(fsys, ".")
-	return &place{dir: dir, builds: []*journal.Build{b}, states: []*state.State{state.At(b, 0, w.today())}, least: problem.Warning}, nil
+	return w.cardPlace(dir, journal.ReadCard(fsys, ".")), nil
 }
 
-func (w *world) showBid(p *place, a fact.BidAnswer) error {
-	s, name := newScreen(w.stdout, w.getenv), p.name(p.views()[0])
-	show := func(d decimal.Decimal) string { return money.Show(d, a.Currency) }
-	if left := p.leftOut(); left != "" {
-		s.say("", left+" Put the card right before you bid.")
-		s.gap()
+func (w *world) cardPlace(dir string, b *journal.Build) *place {
+	return &place{dir: dir, builds: []*journal.Build{b}, states: []*state.State{state.At(b, 0, w.today())}, least: problem.Warning}
+}
+
+// cardWith reads the card with other lines on it. A mistake that they bring is one of the
+// command line.
+func (w *world) cardWith(p *place, lines []string) (*place, error) {
+	fsys, err := openFolder(p.dir)
+	if err != nil {
+		return nil, err
 	}
-	goal := fmt.Sprintf("%s with a confidence of %s%%", show(a.Profit), a.Confidence)
-	if a.Highest == nil {
-		s.say("", fmt.Sprintf("%s: no bid leaves a profit of %s.", name, goal))
-		return s.flush()
+	before := map[string]bool{}
+	for _, pr := range p.problems() {
+		before[pr.Message] = true
 	}
-	s.say("", fmt.Sprintf("%s: bid %s at most. With fees of %s that is %s, and leaves a profit of %s.", name,
-		show(a.Highest.Price), show(a.Highest.Fees), show(a.Highest.Total), goal))
-	s.gap()
-	t := table{columns: []column{{head: "bid", right: true}, {head: "fees", right: true}, {head: "in all", right: true},
-		{head: "mean profit", right: true}, {head: "chance", right: true}}}
-	for _, bid := range a.Table {
-		r := row{cells: []string{show(bid.Price), show(bid.Fees), show(bid.Total), show(bid.ProfitMean), tenths(bid.Chance)}}
-		if bid.Price.Equal(a.Highest.Price) {
-			r.style = bold
+	for _, line := range lines {
+		card, added, bad := p.builds[0].CardWith(fsys, line)
+		if bad != nil {
+			return nil, wrongUsage(check.Nearest(bad.Word, bad.From, "Write what may stand on the card, such as \"resale: 4000 4600 5000\"."), "--if %q: %s", line, bad.Why)
 		}
-		t.rows = append(t.rows, r)
+		if added {
+			w.say("The card has no such line, so the alternative adds it: %s", line)
+		}
+		p = w.cardPlace(p.dir, card)
 	}
-	t.print(s)
-	s.gap()
-	s.say("", "The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card, and that one hidden fault spoils all stages at once.")
-	return s.flush()
-}
-
-// tenths writes a chance with one decimal, cut off rather than rounded: a bid must
-// never look as sure as what was asked for when it is not.
-func tenths(chance float64) string {
-	if chance > 0 && chance < 0.001 {
-		return "under 0.1%"
+	for _, pr := range wrongForBid(p) {
+		if !before[pr.Message] {
+			return nil, wrongUsage(pr.Help, "--if %s: %s", strings.Join(lines, "; "), pr.Message)
+		}
 	}
-	return strconv.FormatFloat(math.Floor(chance*1000)/10, 'f', 1, 64) + "%"
+	return p, nil
 }

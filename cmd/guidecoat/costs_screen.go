@@ -23,6 +23,9 @@ func showBuildCosts(s *screen, name string, v *view.View) {
 	c := v.Money.Costs
 	cs := costsScreen{s, v, c}
 	s.say("", cs.headline(name))
+	if more := cs.ahead(); more != "" {
+		s.say("", more)
+	}
 	s.gap()
 	cs.stages()
 	cs.sums("category", c.Categories)
@@ -108,6 +111,10 @@ func (s costsScreen) stages() {
 		}
 		t.add(st.Name, s.figure(st.Spent), s.unlessZero(st.Credits), net, toCome, end, budget, off, s.unlessZero(st.Overrun))
 	}
+	if f := s.c.Forecast; f != nil && f.Holding != nil {
+		rest = rest.Add(*f.Holding)
+		t.add("holding", "", "", "", s.figure(*f.Holding), s.figure(*f.Holding), "", "", "")
+	}
 	all := []string{"all", s.figure(s.c.Spent), s.unlessZero(s.c.Credits), "", "", "", "", "", ""}
 	if sold {
 		all[3] = s.figure(s.c.Net)
@@ -152,6 +159,9 @@ func (s costsScreen) facts() [][2]string {
 	if hours, any := s.hoursToCome(); any {
 		add("hours to come", fmt.Sprintf("likely %s, best %s, worst %s", hours[1], hours[0], hours[2]))
 	}
+	if r := c.Ready; r != nil && len(r.Undated) > 0 {
+		add("without a day", "nobody knows when they come: "+idList(r.Undated))
+	}
 	if !c.ToGarage.IsZero() {
 		add("to the garage", show(c.ToGarage))
 	}
@@ -188,15 +198,39 @@ func (s costsScreen) facts() [][2]string {
 	return rows
 }
 
-// hoursToCome are those of the re-estimates that say hours; any is false where none does.
-func (s costsScreen) hoursToCome() (hours [3]measure.Minutes, any bool) {
-	for _, st := range s.c.Stages {
-		any = any || st.HoursLeft != nil
+// idList names the first few parts.
+func idList(ids []string) string {
+	const few = 6
+	text := strings.Join(ids[:min(len(ids), few)], ", ")
+	if more := len(ids) - few; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
 	}
-	if s.c.Forecast == nil || !any {
+	return text
+}
+
+// hoursToCome are those of estimates and open snags; any is false where there are none.
+func (s costsScreen) hoursToCome() (hours [3]measure.Minutes, any bool) {
+	if s.c.Forecast == nil || s.c.Forecast.HoursLeft[2] == 0 {
 		return hours, false
 	}
 	return s.c.Forecast.HoursLeft, true
+}
+
+// guessed says how many snags count for an hour, since they say no time.
+func (s costsScreen) guessed() []string {
+	n := 0
+	for _, sn := range s.v.Snags {
+		if time, said := sn.Time(); sn.Open && !said && time > 0 {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return nil
+	case 1:
+		return []string{"1 snag says no time and counts for an hour."}
+	}
+	return []string{fmt.Sprintf("%d snags say no time and count for an hour each.", n)}
 }
 
 // footnote says what the table and the figures assume, or how good the first budgets were.
@@ -219,6 +253,9 @@ func (s costsScreen) footnote() string {
 		said = append(said, "No estimate has any spread, so the chance is 0% or 100%.")
 	default:
 		said = append(said, "The chances assume a normal distribution about three-point estimates; the first that stages vary each on its own, the second that one hidden fault spoils all of them.")
+	}
+	if s.c.Ready != nil || s.hoursKnown() {
+		said = append(said, s.guessed()...)
 	}
 	return strings.Join(said, " ")
 }

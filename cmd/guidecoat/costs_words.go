@@ -1,9 +1,12 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"guidecoat/journal/fact"
 )
@@ -32,6 +35,39 @@ func (s costsScreen) headline(name string) string {
 		goal = "to lose nothing"
 	}
 	return text + "; " + chances(f) + " " + goal + "."
+}
+
+// ahead says when it is ready and what an hour earns, "" where neither is known.
+func (s costsScreen) ahead() string {
+	f, r := s.c.Forecast, s.c.Ready
+	if f == nil {
+		return ""
+	}
+	hours := f.HoursLeft[1].String() + " of work from now"
+	var said []string
+	switch {
+	case r == nil && s.hoursKnown():
+		said = append(said, f.HoursLeft[1].String()+" of work to come; the card names no \"pace\", so nobody can say when it is ready")
+	case r == nil:
+	case r.Likely == 0:
+		said = append(said, "not ready before the year 2200 at this pace, "+hours)
+	case r.Early == r.Late:
+		said = append(said, "ready on "+r.Likely.String()+", "+hours)
+	default:
+		said = append(said, fmt.Sprintf("ready about %s, between %s and %s, %s", r.Likely, r.Early, cmp.Or(r.Late.String(), "after 2199"), hours))
+	}
+	if f.PerHour != nil {
+		said = append(said, fmt.Sprintf("an hour earns %s in the end", s.show(*f.PerHour)))
+	}
+	if said == nil {
+		return ""
+	}
+	return upper(strings.Join(said, "; ")) + "."
+}
+
+// hoursKnown tells whether any hours are to come that the notes say.
+func (s costsScreen) hoursKnown() bool {
+	return slices.ContainsFunc(s.c.Stages, func(st fact.Stage) bool { return st.HoursKnown && st.HoursLeft[2] > 0 })
 }
 
 // chances puts both chances of a forecast in words that claim no more than they hold.

@@ -88,7 +88,7 @@ func (w *world) today() measure.Date {
 // commands are all commands, in the order in which the help lists them.
 func commands() []func(*world) *cobra.Command {
 	return []func(*world) *cobra.Command{
-		newNote, newProofread, newCosts, newSnags, newParts, newBid, newPublish, newHandover, newPreview, newLanguageServer, newManual, newCompletion,
+		newNote, newProofread, newCosts, newSnags, newParts, newBid, newChoices, newPublish, newHandover, newPreview, newLanguageServer, newManual, newCompletion,
 	}
 }
 

@@ -56,6 +56,7 @@ var All = []*Check{
 	missingCurrency,
 	unknownSetting,
 	noAfter,
+	holdingWithoutTime,
 	badVIN,
 	vinCheckDigit,
 	// the garage

@@ -27,6 +27,24 @@ type Costs struct {
 	Forecast     *Forecast  `json:"forecast"` // null once sold
 	Sold         *Sold      `json:"sold"`     // null while it is not sold
 	Sale         *Sale      `json:"sale"`     // null where no line tells of one
+	Holding      *string    `json:"holding"`  // still to come; null where nothing is paid, or once sold
+	Ready        *Ready     `json:"ready"`    // null without a pace, or once sold
+}
+
+// Ready is when it will be done; a date is null where it is beyond all dates or not shown.
+type Ready struct {
+	Early   *string  `json:"early"`
+	Likely  *string  `json:"likely"`
+	Late    *string  `json:"late"`
+	Guessed int      `json:"guessed"` // snags that count for an hour, since none is said
+	Undated []string `json:"undated"` // parts still to come, nobody knows when
+}
+
+func readyOf(r *fact.Ready) *Ready {
+	if r == nil {
+		return nil
+	}
+	return &Ready{text(r.Early.String()), text(r.Likely.String()), text(r.Late.String()), r.Guessed, list(r.Undated)}
 }
 
 // A Stage is the money and time of one stage.
@@ -69,6 +87,7 @@ type Forecast struct {
 	Chance         *float64  `json:"chance"`
 	ChanceTogether *float64  `json:"chance_together"`
 	MinutesToCome  [3]int    `json:"minutes_to_come"`
+	PerHour        *string   `json:"per_hour"` // the mean profit by all hours, worked and to come
 }
 
 // Sold is what the sale has brought.
@@ -128,7 +147,10 @@ func costsOf(h head, c *fact.Costs) Costs {
 		Spent: f.sum(c.Spent), Credits: f.sum(c.Credits), Net: f.sum(c.Net), ToGarage: f.sum(c.ToGarage),
 		Minutes: f.minutes(c.Minutes), SurchargeDue: f.ofWhole(c.SurchargeDue), LinesLeftOut: h.leftOut,
 		Stages: []Stage{}, Categories: []Category{}, Suppliers: []Supplier{},
-		Forecast: f.forecast(c.Forecast), Sold: f.sold(c.Sold), Sale: f.sale(c.Account),
+		Forecast: f.forecast(c.Forecast), Sold: f.sold(c.Sold), Sale: f.sale(c.Account), Ready: readyOf(c.Ready),
+	}
+	if c.Forecast != nil {
+		out.Holding = f.orNull(c.Forecast.Holding)
 	}
 	for _, s := range c.Stages {
 		out.Stages = append(out.Stages, f.stage(s))
@@ -162,7 +184,7 @@ func (f figures) forecast(c *fact.Forecast) *Forecast {
 	if c.Resale != nil {
 		out.ResaleMean, out.ResaleSD = new(f.sum(c.ResaleMean)), new(f.sum(c.ResaleSD))
 		out.ProfitMean = new(f.sum(c.ProfitMean))
-		out.Chance, out.ChanceTogether = new(c.Chance), new(c.ChanceShared)
+		out.Chance, out.ChanceTogether, out.PerHour = new(c.Chance), new(c.ChanceShared), f.orNull(c.PerHour)
 	}
 	return out
 }

@@ -12,6 +12,7 @@ type Seen struct {
 	Newest   *string        `json:"newest"` // the date of the newest session
 	Sold     *string        `json:"sold"`   // the date of the sale
 	Odometer *string        `json:"odometer"`
+	Ready    *Ready         `json:"ready"`
 	Minutes  *int           `json:"minutes"`
 	Vehicle  []SeenDetail   `json:"vehicle"`
 	Sessions []SeenSession  `json:"sessions"`
@@ -42,7 +43,7 @@ type SeenSession struct {
 func SeenOf(v *view.View, page func(session string) string) Seen {
 	f, snags, parts := figures{v.Currency, true, v.Hours}, NewSnags(), NewParts()
 	out := Seen{Build: v.Name, Audience: string(v.Audience), Currency: text(v.Currency.Code), AsOf: text(v.AsOf.String()), Newest: text(v.Newest.String()),
-		Sold: text(v.SoldOn.String()), Odometer: text(v.Odometer), Minutes: f.minutes(v.Minutes), Vehicle: []SeenDetail{}, Sessions: []SeenSession{},
+		Sold: text(v.SoldOn.String()), Odometer: text(v.Odometer), Ready: readyOf(v.Ready), Minutes: f.minutes(v.Minutes), Vehicle: []SeenDetail{}, Sessions: []SeenSession{},
 		Costs: CostsOf(v), Withheld: map[string]int{}}
 	for _, d := range v.Vehicle {
 		out.Vehicle = append(out.Vehicle, SeenDetail{d.Name, d.Value})

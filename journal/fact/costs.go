@@ -29,6 +29,7 @@ type Costs struct {
 	Forecast     *Forecast  // nil once sold
 	Sold         *Sold      // nil while it is not sold
 	Account      *Account   // of the sale; nil where no line tells of one
+	Ready        *Ready     // nil once sold, and where the card names no pace
 }
 
 // A Stage is the money and time of one stage.
@@ -42,9 +43,9 @@ type Stage struct {
 	Budget    *Three          // nil where it has none
 	Remaining Three           // what it still needs
 	Overrun   decimal.Decimal // spent above the worst budget
-	// HoursLeft is what the newest `remaining` line says in hours, less the person time
-	// noted since; nil where it says none.
-	HoursLeft *[3]measure.Minutes
+	// HoursLeft are the hours to come; nil where nothing tells of any.
+	HoursLeft  *[3]measure.Minutes
+	HoursKnown bool // an estimate says hours, not only the snags
 	// Categories are the stage's costs by category, in the order of note.Categories.
 	Categories []NamedSum
 }
@@ -75,14 +76,14 @@ type NamedSum struct {
 	Sum  decimal.Decimal
 }
 
-// A Forecast is what the build will have cost in the end, by three-point
-// estimates: mean (best + 4 likely + worst)/6, standard deviation (worst - best)/6.
+// A Forecast is what the build will have cost in the end, by three-point estimates.
 // Nothing in it is rounded; whoever prints a figure rounds it once.
 type Forecast struct {
-	Cost         Three // spent net, and best, likely and worst of what remains
+	Cost         Three // spent net, and best, likely and worst of what remains, with what holding costs
 	Mean         decimal.Decimal
-	SD           decimal.Decimal // stages vary independently: variances add
-	SDTogether   decimal.Decimal // one hidden fault spoils every stage: deviations add
+	Holding      *decimal.Decimal // what it still costs to keep, on average; nil where nothing is paid
+	SD           decimal.Decimal  // stages vary independently: variances add
+	SDTogether   decimal.Decimal  // one hidden fault spoils every stage: deviations add
 	HoursLeft    [3]measure.Minutes
 	Resale       *Three // nil where the card names none; then there is no chance to give
 	ResaleMean   decimal.Decimal
@@ -91,6 +92,8 @@ type Forecast struct {
 	Goal         decimal.Decimal // the profit asked for
 	Chance       float64         // of that profit, stages independent
 	ChanceShared float64         // the same, stages together
+	// PerHour is the mean profit by the hours worked and to come; nil where no estimate says hours.
+	PerHour *decimal.Decimal
 }
 
 // Certain tells whether neither cost nor resale has any spread: the chance is then 0 or 1.

@@ -45,6 +45,21 @@ type Standing struct {
 	Private  bool
 }
 
+// guessedTime is what a snag counts for whose lines say no time.
+const guessedTime measure.Minutes = 60
+
+// Time is how long it takes, and whether its lines say so. Nothing where it will be told
+// to the buyer instead of mended.
+func (s *Standing) Time() (time measure.Minutes, said bool) {
+	switch {
+	case s.Disclose:
+		return 0, true
+	case s.Takes == 0:
+		return guessedTime, false
+	}
+	return s.Takes, true
+}
+
 // DueText is when it is due: an odometer reading, or a date; "" for neither.
 func (s *Standing) DueText() string {
 	if s.DueAt != nil {

@@ -108,6 +108,14 @@ func (d Date) AddDays(n int) Date {
 	return FromTime(d.Time().AddDate(0, 0, n))
 }
 
+// InReach returns the day, or the zero Date where no note can be about it.
+func (d Date) InReach() Date {
+	if year, _, _ := d.parts(); year < firstYear || year > lastYear {
+		return 0
+	}
+	return d
+}
+
 // DaysUntil returns how many days after d the other is. Days are dates: a night
 // when the clocks change is one day like any other. Both must be dates.
 func (d Date) DaysUntil(other Date) int {

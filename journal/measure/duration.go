@@ -84,40 +84,7 @@ func ParseDuration(text string) (Minutes, *source.Malformed) {
 // and worst, or one that stands for all three: plain hours (4, 6.5) or durations
 // (3h40). They may be zero or equal, and over 24 hours, but not fall.
 func ParseThreeHours(text string) ([3]Minutes, *source.Malformed) {
-	three, bad := parseThreeHours(text)
-	if bad != nil {
-		if better := number.Apart(text); better != nil {
-			bad = better
-		}
-	}
-	return three, bad
-}
-
-func parseThreeHours(text string) ([3]Minutes, *source.Malformed) {
-	var three [3]Minutes
-	fields := strings.Fields(text)
-	if len(fields) != 1 && len(fields) != 3 {
-		return three, malformed(0, len(text), "one number of hours or three are needed",
-			"write best, likely and worst, as in 4 6.5 9, or one number for all three")
-	}
-	at := 0
-	for i, field := range fields {
-		at += strings.Index(text[at:], field)
-		m, bad := parseHours(field)
-		if bad != nil {
-			return [3]Minutes{}, shifted(bad, at)
-		}
-		if i > 0 && m < three[i-1] {
-			return [3]Minutes{}, malformed(at, at+len(field),
-				fmt.Sprintf("best, likely and worst must rise, but %s is less than %s", field, fields[i-1]), "write the smallest first")
-		}
-		three[i] = m
-		at += len(field)
-	}
-	if len(fields) == 1 {
-		three[1], three[2] = three[0], three[0]
-	}
-	return three, nil
+	return number.Three(text, "4 6.5 9", parseHours, func(a, b Minutes) bool { return a < b })
 }
 
 // parseHours reads a plain number of hours or a duration without spaces.

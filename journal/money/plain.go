@@ -1,9 +1,6 @@
 package money
 
 import (
-	"fmt"
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"guidecoat/journal/measure/number"
@@ -32,42 +29,9 @@ func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed)
 // ParseThree reads three plain amounts set apart by spaces, best, likely and
 // worst, or one that stands for all three. They may be equal but not fall.
 func ParseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
-	three, bad := parseThree(text, home)
-	if bad != nil {
-		if better := Apart(text); better != nil {
-			bad = better
-		}
-	}
-	return three, bad
+	return number.Three(text, "260 340 520", func(s string) (decimal.Decimal, *source.Malformed) { return ParsePlain(s, home) }, decimal.Decimal.LessThan)
 }
 
 // Apart returns the complaint about sums at the start of text that something else
 // than spaces sets apart, nil where there are none.
 func Apart(text string) *source.Malformed { return number.Apart(text) }
-
-func parseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
-	var three [3]decimal.Decimal
-	fields := strings.Fields(text)
-	if len(fields) != 1 && len(fields) != 3 {
-		return three, malformed(0, len(text), "one number or three are needed",
-			"write best, likely and worst, as in 260 340 520, or one number for all three")
-	}
-	at := 0
-	for i, field := range fields {
-		at += strings.Index(text[at:], field)
-		d, bad := ParsePlain(field, home)
-		if bad != nil {
-			return [3]decimal.Decimal{}, shifted(bad, at)
-		}
-		if i > 0 && d.LessThan(three[i-1]) {
-			return [3]decimal.Decimal{}, malformed(at, at+len(field),
-				fmt.Sprintf("best, likely and worst must rise, but %s is less than %s", field, fields[i-1]), "write the smallest number first")
-		}
-		three[i] = d
-		at += len(field)
-	}
-	if len(fields) == 1 {
-		three[1], three[2] = three[0], three[0]
-	}
-	return three, nil
-}

@@ -145,9 +145,15 @@ func firstWord(s string) (end, next int) {
 }
 
 // beginsClause tells whether a line without a typed head begins with a clause, or
-// with what is so near to one that it is not taken as description in silence.
+// with what is so near to one that it is not taken as description in silence: two
+// slips, but for the first letter, or one. Doors are no hours.
 func beginsClause(k *Kind, s string) bool {
-	return findClause(k, s) != nil || near.Nearest(s[:wordEnd(s)], k.keywords()) != ""
+	if findClause(k, s) != nil {
+		return true
+	}
+	word := s[:wordEnd(s)]
+	like := near.Nearest(word, k.keywords())
+	return like != "" && (strings.EqualFold(like[:1], word[:1]) || near.Distance(word, like, 1) <= 1)
 }
 
 func (k *Kind) keywords() []string {

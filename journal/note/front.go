@@ -37,6 +37,21 @@ type Field struct {
 // empty tells whether nothing at all is written for the key.
 func (f *Field) empty() bool { return f.Value.S == "" && len(f.Entries) == 0 }
 
+// Lines are the texts of what is written for the key, on its line or below it.
+func (f *Field) Lines() []Text {
+	if f == nil {
+		return nil
+	}
+	if f.Value.S != "" {
+		return []Text{f.Value}
+	}
+	var list []Text
+	for _, e := range f.Entries {
+		list = append(list, e.Text)
+	}
+	return list
+}
+
 // An Entry is one line below a key. Its text may still begin with `NAME: `;
 // whether names are expected is known to the key.
 type Entry struct {

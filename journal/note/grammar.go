@@ -169,8 +169,15 @@ var Card = []*Kind{
 	{Key: "confidence", Head: confidence, About: "how sure that must be; 90% unless said otherwise"},
 	{Key: "bid increment", Head: sum, About: "bids are multiples of this; 1 unless said otherwise"},
 	{Key: "fees", Shape: Named, Head: bands, Clauses: []Clause{clauseVAT}, About: "what the auction adds to the hammer price, in bands"},
+	{Key: "hourly", Head: sum, About: "what an hour of your own work should earn"},
+	{Key: "holding", Shape: Named, Head: holding, Words: true, About: "what it costs to keep, `a day`, `a week`, `a month` or `a year`"},
+	{Key: "weeks", Head: weeks, About: "how many weeks it will take: best, likely, worst, or one number"},
+	{Key: "pace", Head: pace, Words: true, About: "how much you work, such as `6h a week`"},
+	{Key: "away", Shape: Many, Head: away, About: "days without work, the first and the last, `2026-07-01..2026-07-14`"},
+	{Key: "worst", Head: worstCase, About: "how often a best or a worst case is met: `hardly ever`, unless you say `1 in 10`"},
 	{Key: "stages", Shape: Named, Bare: true, Clauses: []Clause{
 		{Word: "budget", Value: three, About: "best, likely, worst, or one number"},
+		{Word: "hours", Value: hours, About: "person-hours it will take: best, likely, worst, or one number"},
 		clauseSystem,
 		{Word: "purchase", About: "what was paid for the vehicle itself; left out of the bid"},
 	}, About: "the stages of the build, in order"},
@@ -179,6 +186,11 @@ var Card = []*Kind{
 		{Word: "distance", Value: distance, About: "how far it must have been driven since"},
 		{Word: "because", Value: text("REASON"), About: "why, in plain words"},
 	}, severityClause...), About: "checks that follow from work, besides the built-in ones"},
+	{Key: "offers", Shape: Named, Head: offer, Words: true, Clauses: []Clause{
+		{Word: "from", Value: text("WHOM"), About: "who offers it"},
+		{Word: "until", Value: dateAhead, About: "the last day on which it stands"},
+		{Word: "hours", Value: hours, About: "person-hours that it still takes: best, likely, worst, or one number"},
+	}, About: "what it would bring now, unfinished"},
 	{Key: "public", Shape: Named, About: "what the public page tells"},
 }
 

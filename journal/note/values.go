@@ -209,23 +209,10 @@ func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	if s[:wordEnd(s)] == "nothing" {
 		return [3]decimal.Decimal{}, len("nothing"), nil
 	}
-	if bad := money.Apart(s); bad != nil {
-		return nil, 0, bad
+	v, end, bad := leadingThree(false)(c, s)
+	if bad != nil && end == 0 && !strings.ContainsAny(s[:wordEnd(s)], "0123456789") {
+		bad.Help = strings.TrimSuffix(bad.Help, ", or one number.") + ", one number, or \"nothing\"."
 	}
-	end := 0
-	for at := 0; at < len(s); {
-		stop := at + wordEnd(s[at:])
-		if !strings.ContainsAny(s[at:stop], "0123456789") {
-			break
-		}
-		end = stop
-		at, _ = trim(s, stop, len(s))
-	}
-	if end == 0 {
-		return nil, 0, &source.Malformed{End: wordEnd(s), Why: "it begins with no number",
-			Help: "Write best, likely and worst, such as \"120 180 300\", one number, or \"nothing\"."}
-	}
-	v, bad := money.ParseThree(s[:end], orAnyCurrency(c.home))
 	return v, end, bad
 }
 

@@ -2,6 +2,7 @@ package state
 
 import (
 	"cmp"
+	"math/big"
 	"slices"
 	"sort"
 
@@ -18,65 +19,127 @@ const tableSide = 5
 
 // bidder holds what does not depend on the price.
 type bidder struct {
-	card   *journal.Card
-	left   decimal.Decimal // six times: mean resale less mean of the work
-	sd     float64         // of resale and work, the stages together
-	needed float64         // confidence as a fraction
+	card    *journal.Card
+	left    *big.Rat // mean resale less what the work and holding cost on average
+	sd      float64  // of resale and the rest, the rest together
+	hours   *big.Rat
+	weeks   *big.Rat
+	matters []matter
 }
 
-// BestBid finds the largest multiple of the card's increment that leaves at least the
-// profit with at least the confidence. Ok is false where the card names no resale,
-// without which there is nothing to say.
+// A matter is something with a spread: its name, how much better than its mean it is at
+// its best, and how much worse at its worst.
+type matter struct {
+	name          string
+	better, worse *big.Rat
+}
+
+// BestBid finds the largest multiples of the card's increment that leave what is asked
+// for. Ok is false where the card names no resale, without which there is nothing to say.
 func BestBid(c *journal.Card) (answer fact.BidAnswer, ok bool) {
-	answer = fact.BidAnswer{Currency: c.Currency, Confidence: c.Confidence, Profit: c.Profit}
+	answer = fact.BidAnswer{Currency: c.Currency, Confidence: c.Confidence, Profit: c.Profit, Pay: c.Hourly}
 	if c.Resale == nil {
 		return answer, false
 	}
 	b := newBidder(c)
-	steps := c.Resale[2].Div(c.Increment).Floor().IntPart()
-	best := b.highest(steps)
-	if best == 0 {
-		return answer, true
+	answer.Hours = rounded(b.hours)
+	if b.weeks != nil {
+		answer.Weeks = new(rounded(b.weeks))
 	}
-	highest := b.at(best)
-	answer.Highest = &highest
-	for i := max(best-tableSide, 1); i <= best+tableSide; i++ {
-		answer.Table = append(answer.Table, b.at(i))
+	if c.Holding != nil {
+		answer.Holding = new(rounded(times(c.Holding, b.weeks)))
+	}
+	confidence := c.Confidence.InexactFloat64() / 100
+	best := b.highest(func(profit *big.Rat) bool { return b.chance(profit) >= confidence })
+	even := b.highest(func(profit *big.Rat) bool { return profit.Sign() >= 0 })
+	answer.Highest, answer.BreakEven = b.bid(best), b.bid(even)
+	if c.Hourly != nil && b.hours.Sign() > 0 {
+		pay := times(c.Hourly.Rat(), b.hours)
+		answer.Hourly = b.bid(b.highest(func(profit *big.Rat) bool { return profit.Cmp(pay) >= 0 }))
+	}
+	if best > 0 {
+		for i := max(best-tableSide, 1); i <= best+tableSide; i++ {
+			answer.Table = append(answer.Table, *b.bid(i))
+		}
+	}
+	if at := cmp.Or(best, even); at > 0 {
+		answer.Matters = b.swings(b.profit(at))
 	}
 	return answer, true
 }
 
 func newBidder(c *journal.Card) *bidder {
-	b := &bidder{card: c, left: sixfoldMean(*c.Resale), needed: c.Confidence.InexactFloat64() / 100}
-	together := decimal.Zero
+	b := &bidder{card: c, left: new(big.Rat), hours: new(big.Rat)}
+	together := new(big.Rat)
+	costs := func(name string, t fact.Three, by *big.Rat) {
+		r := read(c, t)
+		b.left, together = minus(b.left, times(r.mean, by)), plus(together, times(r.deviation(), by))
+		b.matter(name, minus(r.mean, t[0].Rat()), minus(t[2].Rat(), r.mean), by)
+	}
 	for _, s := range c.Stages {
 		if !s.Purchase && s.Budget != nil {
-			b.left = b.left.Sub(sixfoldMean(*s.Budget))
-			together = together.Add(sixfoldDeviation(*s.Budget))
+			costs(s.Name, *s.Budget, one)
+		}
+		if !s.Purchase && s.Hours != nil {
+			b.hours = plus(b.hours, over(meanMinutes(c, *s.Hours), sixty))
 		}
 	}
-	b.sd = spread(sixth(together), sixth(sixfoldDeviation(*c.Resale)))
+	resale := read(c, *c.Resale)
+	b.left = plus(b.left, resale.mean)
+	b.matter("resale", minus(c.Resale[2].Rat(), resale.mean), minus(resale.mean, c.Resale[0].Rat()), one)
+	switch {
+	case c.Weeks != nil:
+		b.weeks = read(c, *c.Weeks).mean
+		costs("weeks", *c.Weeks, holding(c))
+	case c.Pace != nil:
+		b.weeks = over(times(b.hours, sixty), c.Pace)
+		b.left = minus(b.left, times(holding(c), b.weeks))
+	}
+	b.sd = spread(rounded(together), rounded(resale.deviation()))
 	return b
 }
 
-// at works out the bid of that many increments.
-func (b *bidder) at(step int64) fact.Bid {
-	bid := fact.Bid{Price: b.price(step)}
-	bid.Fees = FeesAt(b.card, bid.Price)
-	bid.Total = bid.Price.Add(bid.Fees)
-	sixfold := b.sixfold(bid.Total)
-	bid.ProfitMean = sixth(sixfold)
-	bid.Chance = b.chance(sixfold)
-	return bid
+// holding is what the card says it costs to keep by the week.
+func holding(c *journal.Card) *big.Rat { return cmp.Or(c.Holding, new(big.Rat)) }
+
+// matter notes something, if it has a spread.
+func (b *bidder) matter(name string, better, worse, by *big.Rat) {
+	if better.Sign() != 0 || worse.Sign() != 0 {
+		b.matters = append(b.matters, matter{name, times(better, by), times(worse, by)})
+	}
 }
 
-func (b *bidder) sixfold(total decimal.Decimal) decimal.Decimal { return b.left.Sub(total.Mul(six)) }
-
-func (b *bidder) chance(sixfold decimal.Decimal) float64 {
-	return Chance(sixfold.Sub(b.card.Profit.Mul(six)), b.sd)
+// swings are what moves a profit, the widest first.
+func (b *bidder) swings(profit *big.Rat) []fact.Matter {
+	wide := func(m matter) *big.Rat { return plus(m.better, m.worse) }
+	slices.SortStableFunc(b.matters, func(x, y matter) int { return wide(y).Cmp(wide(x)) })
+	list := make([]fact.Matter, len(b.matters))
+	for i, m := range b.matters {
+		list[i] = fact.Matter{Name: m.name, AtBest: rounded(plus(profit, m.better)), AtWorst: rounded(minus(profit, m.worse))}
+	}
+	return list
 }
 
-func (b *bidder) enough(step int64) bool { return b.at(step).Chance >= b.needed }
+// bid works out the bid of that many increments, nil for none.
+func (b *bidder) bid(step int64) *fact.Bid {
+	if step == 0 {
+		return nil
+	}
+	price := b.price(step)
+	fees, profit := FeesAt(b.card, price), b.profit(step)
+	return &fact.Bid{Price: price, Fees: fees, Total: price.Add(fees), ProfitMean: rounded(profit), Chance: b.chance(profit)}
+}
+
+// profit is the mean profit at that many increments.
+func (b *bidder) profit(step int64) *big.Rat {
+	price := b.price(step)
+	return minus(b.left, price.Add(FeesAt(b.card, price)).Rat())
+}
+
+// chance is that of the profit asked for where that one is the mean.
+func (b *bidder) chance(profit *big.Rat) float64 {
+	return Chance(minus(profit, b.card.Profit.Rat()), b.sd)
+}
 
 // An edge is the last number of increments that a band of a fee holds for.
 type edge struct {
@@ -85,12 +148,13 @@ type edge struct {
 	band int
 }
 
-// highest returns the largest number of increments that is enough, 0 for none.
+// highest returns the largest number of increments whose mean profit is enough, 0 for none.
 // Within a stretch where every fee stays in its band, price and fees only rise
 // together, so the last that is enough is found by halving; a band's edge can make
 // a higher price cheaper, so each stretch is looked at, the highest first. Thousands
 // of fees are not worked out for each: what they come to at least is kept up to date.
-func (b *bidder) highest(steps int64) int64 {
+func (b *bidder) highest(enough func(profit *big.Rat) bool) int64 {
+	steps := b.card.Resale[2].Div(b.card.Increment).Floor().IntPart()
 	var edges []edge
 	fixed, share := decimal.Zero, decimal.Zero // fees at least, and the percents of the price besides
 	count := func(f *journal.Fee, band int, sign int64) {
@@ -112,8 +176,8 @@ func (b *bidder) highest(steps int64) int64 {
 			first = edges[0].step + 1
 		}
 		total := b.price(first).Add(fixed).Add(b.price(first).Mul(share).Shift(-2))
-		if first <= last && b.chance(b.sixfold(total)) >= b.needed {
-			if step := b.lastEnough(first, last); step >= first {
+		if first <= last && enough(minus(b.left, total.Rat())) {
+			if step := b.lastEnough(first, last, enough); step >= first {
 				return step
 			}
 		}
@@ -132,11 +196,11 @@ func (b *bidder) price(step int64) decimal.Decimal {
 // lastEnough returns the last step from first to last that is enough, where all that
 // are come before all that are not; below first for none. It counts in 64 bits, which
 // sort.Search does only on some machines.
-func (b *bidder) lastEnough(first, last int64) int64 {
+func (b *bidder) lastEnough(first, last int64, enough func(profit *big.Rat) bool) int64 {
 	low, high := first-1, last
 	for low < high {
 		middle := high - (high-low)/2
-		if b.enough(middle) {
+		if enough(b.profit(middle)) {
 			low = middle
 		} else {
 			high = middle - 1

@@ -2,6 +2,7 @@ package state
 
 import (
 	"math"
+	"math/big"
 
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
@@ -10,39 +11,20 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-var (
-	four = decimal.NewFromInt(4)
-	six  = decimal.NewFromInt(6)
-)
-
-// meanPlaces is how far a mean is worked out; sixths do not end.
-const meanPlaces = 16
-
-func sixfoldMean(t fact.Three) decimal.Decimal { return t[0].Add(t[1].Mul(four)).Add(t[2]) }
-
-func sixfoldDeviation(t fact.Three) decimal.Decimal { return t[2].Sub(t[0]) }
-
-func sixth(d decimal.Decimal) decimal.Decimal { return d.DivRound(six, meanPlaces) }
-
-// root is the square root, cut off after twice meanPlaces. A root that ends is
-// exact: binary fractions would round its half pennies by chance.
-func root(d decimal.Decimal) decimal.Decimal {
-	whole := d.Shift(4 * meanPlaces).BigInt()
-	return decimal.NewFromBigInt(whole.Sqrt(whole), -2*meanPlaces)
-}
-
 // stageLines are what a state knows by the name of its stage.
 type stageLines struct {
 	left  map[string][]*journal.Remaining
 	money map[string][]*journal.Money
 	work  map[string][]*journal.Work
 	parts map[string][]*Part
+	snags map[string][]*Snag
 }
 
 func (st *State) byStage() stageLines {
 	return stageLines{
 		by(st.Build.Left, func(r *journal.Remaining) string { return r.Stage }), by(st.Money, func(m *journal.Money) string { return m.Stage }),
 		by(st.Work, func(w *journal.Work) string { return w.Stage }), by(st.Parts, func(p *Part) string { return p.Stage }),
+		by(st.Snags, func(s *Snag) string { return s.Stage }),
 	}
 }
 
@@ -60,8 +42,8 @@ func (st *State) forecastStage(s *fact.Stage, in stageLines) {
 	if b := s.Budget; b != nil {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
-	if r := st.newest(in.left[s.Name]); r != nil {
-		s.HoursLeft = hoursLeft(r, in.work[s.Name])
+	st.hoursToCome(s, in)
+	if r := st.newest(in.left[s.Name], func(*journal.Remaining) bool { return true }); r != nil {
 		if r.Closed {
 			return
 		}
@@ -89,32 +71,16 @@ func (st *State) forecastStage(s *fact.Stage, in stageLines) {
 
 func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
 
-// newest is the newest of the estimates for a stage, of one day the later session's.
-func (st *State) newest(list []*journal.Remaining) *journal.Remaining {
+// newest is the newest of the estimates for a stage that tell what is asked, of one day
+// the later session's.
+func (st *State) newest(list []*journal.Remaining, tells func(*journal.Remaining) bool) *journal.Remaining {
 	var newest *journal.Remaining
 	for _, r := range list {
-		if st.Counts(r.Session.Date) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+		if st.Counts(r.Session.Date) && tells(r) && (newest == nil || r.Session.Date >= newest.Session.Date) {
 			newest = r
 		}
 	}
 	return newest
-}
-
-// hoursLeft is what an estimate says in hours, used up by the person time that was
-// noted for the stage after its day, as its money is by costs. Nil where it says none.
-func hoursLeft(r *journal.Remaining, work []*journal.Work) *[3]measure.Minutes {
-	if r.Hours == nil {
-		return nil
-	}
-	left := *r.Hours
-	for _, w := range work {
-		if w.Session.Date > r.Session.Date {
-			for i := range left {
-				left[i] = max(left[i]-w.Minutes, 0)
-			}
-		}
-	}
-	return &left
 }
 
 // netSince is what the money of a stage comes to net after a day.
@@ -132,53 +98,78 @@ func netSince(money []*journal.Money, day measure.Date) decimal.Decimal {
 	return sum
 }
 
+// An outlook is what is still to come, on average and exactly.
+type outlook struct {
+	work
+	money   *big.Rat // to be paid, holding included
+	holding *big.Rat // nil where nothing is paid
+	hours   *big.Rat
+}
+
+func (st *State) outlook(c *fact.Costs) outlook {
+	o := outlook{work: st.workToCome(c), money: new(big.Rat)}
+	for _, s := range c.Stages {
+		o.money = plus(o.money, read(st.Build.Card, s.Remaining).mean)
+	}
+	if weekly := st.Build.Card.Holding; weekly != nil {
+		o.holding = times(weekly, st.weeksToCome(o.work))
+		o.money = plus(o.money, o.holding)
+	}
+	o.hours = over(o.mean, sixty)
+	return o
+}
+
 func (st *State) forecast(c *fact.Costs) *fact.Forecast {
-	f := &fact.Forecast{Cost: fact.Three{c.Net, c.Net, c.Net}}
-	means, variance, together := decimal.Zero, decimal.Zero, decimal.Zero
+	card, o := st.Build.Card, st.outlook(c)
+	c.Ready = st.whenReady(o.work)
+	f := &fact.Forecast{Cost: fact.Three{c.Net, c.Net, c.Net}, HoursLeft: o.minutes}
+	if o.holding != nil {
+		f.Holding = new(rounded(o.holding))
+		for i := range f.Cost {
+			f.Cost[i] = f.Cost[i].Add(*f.Holding)
+		}
+	}
+	variance, together, known := new(big.Rat), new(big.Rat), false
 	for _, s := range c.Stages {
 		for i := range f.Cost {
 			f.Cost[i] = f.Cost[i].Add(s.Remaining[i])
-			if s.HoursLeft != nil {
-				f.HoursLeft[i] += s.HoursLeft[i]
-			}
 		}
-		means = means.Add(sixfoldMean(s.Remaining))
-		d := sixfoldDeviation(s.Remaining)
-		variance = variance.Add(d.Mul(d))
-		together = together.Add(d)
+		needs := read(card, s.Remaining)
+		variance, together, known = plus(variance, needs.variance), plus(together, needs.deviation()), known || s.HoursKnown
 	}
-	f.Mean = c.Net.Add(sixth(means))
-	f.SD, f.SDTogether = sixth(root(variance)), sixth(together)
-	card := st.Build.Card
+	f.Mean = rounded(plus(c.Net.Rat(), o.money))
+	f.SD, f.SDTogether = rounded(root(variance)), rounded(together)
 	if card.Resale == nil {
 		return f
 	}
 	f.Resale, f.Goal = card.Resale, card.Profit
-	resale := sixfoldMean(*card.Resale)
-	f.ResaleMean, f.ResaleSD = sixth(resale), sixth(sixfoldDeviation(*card.Resale))
-	// One division for the whole keeps equality exact where the sixths would not end.
-	sixfold := resale.Sub(means).Sub(c.Net.Mul(six))
-	f.ProfitMean = sixth(sixfold)
-	margin := sixfold.Sub(card.Profit.Mul(six))
+	resale := read(card, *card.Resale)
+	f.ResaleMean, f.ResaleSD = rounded(resale.mean), rounded(resale.deviation())
+	profit := minus(minus(resale.mean, o.money), c.Net.Rat())
+	f.ProfitMean = rounded(profit)
+	margin := minus(profit, card.Profit.Rat())
 	f.Chance = Chance(margin, spread(f.SD, f.ResaleSD))
 	f.ChanceShared = Chance(margin, spread(f.SDTogether, f.ResaleSD))
+	if all := plus(o.hours, big.NewRat(int64(c.Minutes), 60)); known && all.Sign() > 0 {
+		f.PerHour = new(rounded(over(profit, all)))
+	}
 	return f
 }
 
 // spread is the standard deviation of two things that vary independently.
 func spread(a, b decimal.Decimal) float64 { return math.Hypot(a.InexactFloat64(), b.InexactFloat64()) }
 
-// Chance is the probability that a normal variable whose mean is sixfold/6 and
-// whose standard deviation is sd is at least zero. Without spread it is exactly 0 or
-// 1; at equality 1.
-func Chance(sixfold decimal.Decimal, sd float64) float64 {
+// Chance is the probability that a normal variable of that mean and standard deviation
+// is at least zero. Without spread it is exactly 0 or 1; at equality 1.
+func Chance(mean *big.Rat, sd float64) float64 {
 	if sd == 0 {
-		if sixfold.IsNegative() {
+		if mean.Sign() < 0 {
 			return 0
 		}
 		return 1
 	}
-	return Phi(sixfold.InexactFloat64() / 6 / sd)
+	m, _ := mean.Float64()
+	return Phi(m / sd)
 }
 
 // Phi is the cumulative standard normal distribution.

@@ -46,6 +46,9 @@ func (v *viewer) money() *MoneyView {
 	if !v.whole {
 		costs.Forecast, costs.Sold = nil, nil
 	}
+	if costs.Ready = v.ready(); costs.Forecast != nil && !v.business {
+		costs.Forecast.Holding = nil
+	}
 	if costs.Forecast != nil && !v.private {
 		costs.Forecast.Goal = decimal.Zero
 	}
@@ -78,6 +81,15 @@ func (v *viewer) account(a *fact.Account) *fact.Account {
 	return &seen
 }
 
+// ready is when it will be done; all but the likely day are for the workshop.
+func (v *viewer) ready() *fact.Ready {
+	r := v.st.Ready()
+	if r != nil && !v.business {
+		return &fact.Ready{Likely: r.Likely}
+	}
+	return r
+}
+
 // hideHours leaves out everything that tells of time, where time is not shown.
 func (v *viewer) hideHours(c *fact.Costs) {
 	if v.hours {
@@ -88,7 +100,7 @@ func (v *viewer) hideHours(c *fact.Costs) {
 		c.Stages[i].Minutes, c.Stages[i].HoursLeft = 0, nil
 	}
 	if c.Forecast != nil {
-		c.Forecast.HoursLeft = [3]measure.Minutes{}
+		c.Forecast.HoursLeft, c.Forecast.PerHour = [3]measure.Minutes{}, nil
 	}
 	if c.Sold != nil {
 		c.Sold.PerHour = nil

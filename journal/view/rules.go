@@ -33,7 +33,7 @@ type rights struct {
 	lines     bool // and so is each line
 	purchase  bool // what belongs to a stage of buying is shown
 	sale      bool // how the sale stands: asked, agreed, paid and owed
-	business  bool // what is between the trader and himself: floor, claims, quotes, papers, donors' prices
+	business  bool // what is between the trader and himself: floor, claims, quotes, papers, donors' prices, hours and risk
 	hours     bool
 	snagsSeen bool
 	withheld  bool // grave snags that are private are told of by their severity

@@ -40,6 +40,7 @@ type View struct {
 	Odometer string
 	Newest   measure.Date // the date of the newest session counted
 	SoldOn   measure.Date // 0 while it is not sold
+	Ready    *fact.Ready  // nil once sold, and where nobody can tell
 	Sessions []*SessionView
 	Pages    []*PageView
 	Money    *MoneyView // nil where no money is shown
@@ -316,6 +317,7 @@ func (v *viewer) view() *View {
 	if v.saleSeen() {
 		out.SoldOn = st.Sale.Date
 	}
+	out.Ready = v.ready()
 	out.Money = v.money()
 	v.viewParts(out)
 	v.viewSnags(out)

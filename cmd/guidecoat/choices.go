@@ -1,0 +1,158 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"guidecoat/journal/export"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/view"
+
+	"github.com/spf13/cobra"
+)
+
+func newChoices(w *world) *cobra.Command {
+	var day measure.Date
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "choices [DIR]",
+		Short: "Tells whether to go on, or to sell it unfinished.",
+		Long: "Weighs finishing against the offers on the job card: sell it as it stands, or break it for parts. Only what is still to come " +
+			"counts, in money and in hours of work. What is spent is spent, whatever you choose.",
+		Example:           "guidecoat choices halden\nguidecoat choices halden --as-of 2026-06-01",
+		Args:              oneFolder,
+		ValidArgsFunction: completeFolders,
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := w.load(folder(args), day)
+			if err != nil {
+				return err
+			}
+			if p.garage != nil {
+				return wrongUsage("Name the folder of one of its builds.", "%s is a garage, and choices are weighed for one build", p.dir)
+			}
+			choices, v := p.states[0].Choices(), p.views()[0]
+			if asJSON {
+				err = export.Write(w.stdout, export.ChoicesOf(p.builds[0].Card.Currency, choices))
+			} else {
+				err = w.showChoices(p, v, choices)
+			}
+			if err != nil {
+				return cannotPrint(err)
+			}
+			if err := w.tell(p); err != nil || choices != nil || v.SoldOn != 0 {
+				return err
+			}
+			return &exit{exitProblems, "no resale is known from the job card, so nobody can tell what finishing brings",
+				"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
+		},
+	}
+	asOf(cmd, &day, howItStood)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the figures as JSON")
+	return cmd
+}
+
+func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
+	s := newScreen(w.stdout, w.getenv)
+	switch {
+	case v.SoldOn != 0:
+		s.say("", fmt.Sprintf("It was sold on %s, so there is nothing left to choose.", v.SoldOn))
+		return s.flush()
+	case c == nil: // told of where the run ends
+		return nil
+	}
+	cs := choiceScreen{costsScreen{s, v, v.Money.Costs}, c}
+	s.say("", cs.advice())
+	s.gap()
+	t := table{columns: []column{{head: "way", least: 10}, {head: "brings", right: true}, {head: "hours", right: true}, {head: "an hour", right: true},
+		{head: "finishing brings", right: true}, {head: "turns at", right: true}, {head: "until"}}}
+	row := func(name string, w fact.Way, more ...string) {
+		perHour := ""
+		if w.PerHour != nil {
+			perHour = cs.figure(*w.PerHour)
+		}
+		t.add(append([]string{name, cs.figure(w.Money), w.Minutes().String(), perHour}, more...)...)
+	}
+	row("finish it", c.Finish, "", "", "")
+	for _, o := range c.Offers {
+		row(o.Name, o.Brings, cs.signed(o.Gain), cs.figure(o.TurnsAt), o.Until.String())
+	}
+	t.print(s)
+	s.gap()
+	s.say("", cs.footnote())
+	if left := p.leftOut(); left != "" {
+		s.gap()
+		s.say("", left+" So the figures above are not complete.")
+	}
+	return s.flush()
+}
+
+// A choiceScreen writes what the choices come to.
+type choiceScreen struct {
+	costsScreen
+	choices *fact.Choices
+}
+
+// advice is the answer in one sentence.
+func (s choiceScreen) advice() string {
+	show, best := s.show, s.choices.Best()
+	if best == nil {
+		text := fmt.Sprintf("No offer stands. Going on brings %s", show(s.choices.Finish.Money))
+		if h := s.choices.Finish; h.PerHour != nil {
+			text += fmt.Sprintf(" for %s, %s an hour", hoursWord(h.Hours), show(*h.PerHour))
+		}
+		return text + "."
+	}
+	if best.Better() {
+		return fmt.Sprintf("%s: %s; go on only below %s.", upper(sell(best.Name)), s.difference(best), show(best.TurnsAt))
+	}
+	return fmt.Sprintf("%s; %s from %s up.", upper(s.difference(best)), sell(best.Name), show(best.TurnsAt))
+}
+
+// sell is what to do about an offer of that name.
+func sell(name string) string {
+	if how, _, _ := strings.Cut(name, " "); how == "as" || how == "for" {
+		return "sell " + name
+	}
+	return "take the offer \"" + name + "\""
+}
+
+// difference says what going on brings and takes beside an offer.
+func (s choiceScreen) difference(o *fact.Offered) string {
+	show := s.show
+	text := fmt.Sprintf("going on brings %s more than the offer", show(o.Gain))
+	switch {
+	case o.Gain.IsNegative():
+		text = fmt.Sprintf("going on brings %s less than the offer", show(o.Gain.Neg()))
+	case o.Gain.IsZero():
+		text = "going on brings just what the offer does"
+	}
+	switch {
+	case o.MoreHours.IsNegative():
+		return text + fmt.Sprintf(" and takes %s less", hoursWord(o.MoreHours.Neg()))
+	case o.MoreHours.IsZero():
+		return text
+	case !o.Gain.IsPositive():
+		return text + fmt.Sprintf(" and takes %s more", hoursWord(o.MoreHours))
+	}
+	return text + fmt.Sprintf(" for %s, %s an hour", hoursWord(o.MoreHours), show(*o.GainPerHour))
+}
+
+func upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// footnote says what the figures rest on.
+func (s choiceScreen) footnote() string {
+	said := []string{fmt.Sprintf("What is spent, %s, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent))}
+	if h := s.choices.Pay; h != nil {
+		said = append(said, fmt.Sprintf("The answer turns where an hour more earns less than %s.", s.show(*h)))
+	} else {
+		said = append(said, "Your hours count for nothing, since the card names no \"hourly\".")
+	}
+	if h := s.choices.Holding; h != nil {
+		said = append(said, fmt.Sprintf("Finishing has %s of holding to pay.", s.show(*h)))
+	}
+	if s.choices.Finish.Hours.IsZero() {
+		said = append(said, "Nothing says how many hours are to come.")
+	}
+	return strings.Join(append(said, s.guessed()...), " ")
+}

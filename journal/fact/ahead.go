@@ -1,0 +1,71 @@
+package fact
+
+import (
+	"guidecoat/journal/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Ready is when the build will be done by one person who works at the card's pace and
+// is never idle while something can be done. A date that lies farther off than notes
+// can be about is 0.
+type Ready struct {
+	Early, Likely, Late measure.Date
+	Undated             []string // the parts still to come of which nobody knows when
+	Guessed             int      // the snags that say no time and count for an hour
+}
+
+// Choices compare finishing with the offers that stand, by what is still to come of each.
+type Choices struct {
+	Finish Way
+	Offers []Offered
+	Spent  decimal.Decimal // whatever is chosen
+	Pay    *decimal.Decimal
+	// Holding is what finishing still costs to keep; nil where nothing is paid.
+	Holding *decimal.Decimal
+}
+
+// A Way is what one way brings from now on and the hours that it still takes, on average.
+type Way struct {
+	Money   decimal.Decimal
+	Hours   decimal.Decimal
+	PerHour *decimal.Decimal // nil where it takes no hours
+}
+
+// Minutes are the hours to the minute.
+func (w Way) Minutes() measure.Minutes { return inMinutes(w.Hours) }
+
+// An Offered is one offer beside finishing.
+type Offered struct {
+	Name        string
+	Until       measure.Date // 0: it stands without end
+	Brings      Way
+	Gain        decimal.Decimal  // what finishing brings more
+	MoreHours   decimal.Decimal  // what finishing takes more; below zero where it takes fewer
+	GainPerHour *decimal.Decimal // nil where finishing takes no more hours
+	TurnsAt     decimal.Decimal  // from this price on it is better than finishing
+}
+
+// MoreMinutes are the hours that finishing takes more, to the minute.
+func (o Offered) MoreMinutes() measure.Minutes { return inMinutes(o.MoreHours) }
+
+// Better tells whether the offer is at least as good as finishing.
+func (o Offered) Better() bool { return !o.Brings.Money.LessThan(o.TurnsAt) }
+
+// Best is the offer that is farthest above the price at which the answer turns, or least
+// below it; nil where none stands.
+func (c *Choices) Best() *Offered {
+	var best *Offered
+	for i := range c.Offers {
+		o := &c.Offers[i]
+		if best == nil || o.Brings.Money.Sub(o.TurnsAt).GreaterThan(best.Brings.Money.Sub(best.TurnsAt)) {
+			best = o
+		}
+	}
+	return best
+}
+
+// inMinutes is a length of time in whole minutes, those of a half rounded up.
+func inMinutes(hours decimal.Decimal) measure.Minutes {
+	return measure.Minutes(hours.Mul(decimal.NewFromInt(60)).Round(0).IntPart())
+}

@@ -1,0 +1,103 @@
+package note
+
+import (
+	"math/big"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/measure/number"
+	"guidecoat/journal/money"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The values of what a card says about what lies ahead: hours, weeks, risk, offers.
+var (
+	weeks     = &Value{Name: "A M B", Flaw: BadEstimate, Read: whole(parseWeeks)}
+	pace      = &Value{Name: "DURATION a week", Flaw: BadDuration, Read: leading(measure.ScanPace)}
+	holding   = &Value{Name: "AMOUNT a week", Flaw: BadAmount, Read: readHolding}
+	away      = &Value{Name: "DATE..DATE", Flaw: BadDate, Read: readAway}
+	worstCase = &Value{Name: strings.Join(WorstCases, " or "), Flaw: BadEstimate, Read: whole(parseWorst)}
+	offer     = &Value{Name: "A M B", Flaw: BadEstimate, Read: leadingThree(true)}
+)
+
+// WorstCases are the readings of best and worst, the default first.
+var WorstCases = []string{"hardly ever", "1 in 10"}
+
+func parseWorst(s string) (string, *source.Malformed) {
+	for _, w := range WorstCases {
+		if strings.EqualFold(s, w) {
+			return w, nil
+		}
+	}
+	return "", &source.Malformed{End: len(s), Why: "a worst case is met hardly ever, or 1 time in 10",
+		Help: "Write \"" + strings.Join(WorstCases, "\" or \"") + "\"."}
+}
+
+func parseWeeks(s string) ([3]decimal.Decimal, *source.Malformed) {
+	three, bad := number.Three(strings.TrimSuffix(s, " weeks"), "14 18 26", func(s string) (decimal.Decimal, *source.Malformed) {
+		n, bad := number.Scan(s)
+		if bad == nil && n.End < len(s) {
+			bad = &source.Malformed{Start: n.End, End: len(s), Why: "something follows the number", Help: "Leave only the number here."}
+		}
+		return n.Value, bad
+	}, decimal.Decimal.LessThan)
+	if bad == nil {
+		bad = notZero(three, len(s))
+	}
+	return three, bad
+}
+
+// readHolding reads what it costs to keep the vehicle, by the week.
+func readHolding(c context, s string) (any, int, *source.Malformed) {
+	what, period, end, bad := measure.ScanEach(s, "10.00 a week")
+	if bad != nil {
+		return nil, 0, bad
+	}
+	sum, bad := money.ParsePlain(what, orAnyCurrency(c.home))
+	if bad == nil {
+		bad = notZero(sum, len(what))
+	}
+	if bad != nil {
+		return nil, 0, bad
+	}
+	return new(big.Rat).Mul(sum.Rat(), period.InWeek), end, nil
+}
+
+func readAway(c context, s string) (any, int, *source.Malformed) {
+	span, bad := measure.ScanSpan(s, func(s string) (measure.Date, *source.Malformed) {
+		d, _, bad := date.Read(c, s)
+		day, _ := d.(measure.Date)
+		return day, bad
+	})
+	return span, len(s), bad
+}
+
+// leadingThree makes the reader of one number or three at the start of a text; what
+// else stands is a remark.
+func leadingThree(positive bool) func(context, string) (any, int, *source.Malformed) {
+	return func(c context, s string) (any, int, *source.Malformed) {
+		if bad := money.Apart(s); bad != nil {
+			return nil, 0, bad
+		}
+		end := 0
+		for at := 0; at < len(s); {
+			stop := at + wordEnd(s[at:])
+			if !strings.ContainsAny(s[at:stop], "0123456789") {
+				break
+			}
+			end = stop
+			at, _ = trim(s, stop, len(s))
+		}
+		if end == 0 {
+			return nil, 0, &source.Malformed{End: wordEnd(s), Why: "it begins with no number",
+				Help: "Write best, likely and worst, such as \"120 180 300\", or one number."}
+		}
+		v, bad := money.ParseThree(s[:end], orAnyCurrency(c.home))
+		if bad == nil && positive {
+			bad = notZero(v, end)
+		}
+		return v, end, bad
+	}
+}
