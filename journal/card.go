@@ -212,7 +212,7 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"public":        (*Build).cardPublic,
 	"hourly":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.Hourly = &v },
 	"holding":       (*Build).cardHolding,
-	"weeks":         func(_ *Build, c *Card, l *note.Line) { v := l.Head.([3]decimal.Decimal); c.Weeks = &v },
+	"weeks":         func(_ *Build, c *Card, l *note.Line) { v := [3]decimal.Decimal(l.Head.(note.Weeks)); c.Weeks = &v },
 	"pace":          func(_ *Build, c *Card, l *note.Line) { c.Pace = l.Head.(*big.Rat) },
 	"away":          func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
 	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },

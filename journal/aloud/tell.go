@@ -299,13 +299,23 @@ func (t *telling) value(v any, typed string) string {
 			return v.Date.String()
 		}
 		return "in " + v.Distance.String()
+	case note.Weeks:
+		return either(v, decimal.Decimal.String) + " weeks"
+	case measure.Span:
+		return v.From.String() + " to " + v.To.String()
 	case [3]decimal.Decimal:
-		if v[0].Equal(v[2]) {
-			return t.st.Build.FormatMoney(v[1])
-		}
-		return t.st.Build.FormatMoney(v[0]) + ", " + t.st.Build.FormatMoney(v[1]) + " or " + t.st.Build.FormatMoney(v[2])
+		return either(v, t.st.Build.FormatMoney)
 	}
 	return typed
+}
+
+// either words best, likely and worst.
+func either(v [3]decimal.Decimal, show func(decimal.Decimal) string) string {
+	best, likely, worst := show(v[0]), show(v[1]), show(v[2])
+	if best == worst {
+		return likely
+	}
+	return best + ", " + likely + " or " + worst
 }
 
 // hidden tells who does not see the line.

@@ -35,7 +35,10 @@ func parseWorst(s string) (string, *source.Malformed) {
 		Help: "Write \"" + strings.Join(WorstCases, "\" or \"") + "\"."}
 }
 
-func parseWeeks(s string) ([3]decimal.Decimal, *source.Malformed) {
+// Weeks are best, likely and worst.
+type Weeks [3]decimal.Decimal
+
+func parseWeeks(s string) (Weeks, *source.Malformed) {
 	three, bad := number.Three(strings.TrimSuffix(s, " weeks"), "14 18 26", func(s string) (decimal.Decimal, *source.Malformed) {
 		n, bad := number.Scan(s)
 		if bad == nil && n.End < len(s) {
@@ -46,7 +49,7 @@ func parseWeeks(s string) ([3]decimal.Decimal, *source.Malformed) {
 	if bad == nil {
 		bad = notZero(three, len(s))
 	}
-	return three, bad
+	return Weeks(three), bad
 }
 
 // readHolding reads what it costs to keep the vehicle, by the week.

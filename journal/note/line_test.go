@@ -36,6 +36,8 @@ func show(v any) string {
 		return v.Word + " " + show(v.Amount)
 	case [3]decimal.Decimal:
 		return fmt.Sprintf("%s/%s/%s", v[0], v[1], v[2])
+	case Weeks:
+		return show([3]decimal.Decimal(v))
 	case [3]measure.Minutes:
 		return fmt.Sprintf("%d/%d/%d", v[0], v[1], v[2])
 	case measure.Minutes:
