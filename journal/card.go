@@ -206,6 +206,7 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"stages":        (*Build).cardStage,
 	"due checks":    (*Build).cardDueCheck,
 	"public":        (*Build).cardPublic,
+	"papers":        func(b *Build, _ *Card, l *note.Line) { b.addPaper(nil, l) },
 }
 
 func (b *Build) cardDetail(c *Card, l *note.Line) {

@@ -97,6 +97,7 @@ var All = []*Check{
 	notSold,
 	saleOver,
 	// parts
+	noUntil,
 	undescribedPart,
 	nearPart,
 	partBackwards,

@@ -63,6 +63,7 @@ const (
 	FromReading   Source = "reading"
 	FromScan      Source = "scan"
 	FromSurcharge Source = "surcharge"
+	FromPaper     Source = "paper"
 )
 
 // EventKind is what happened to a snag.
