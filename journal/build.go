@@ -31,9 +31,10 @@ type Build struct {
 	Scans     []*Scan
 	Left      []*Remaining
 	PartLines []*PartLine
-	Acts      []*Act  // what the task-list items do, in order
-	Moves     []*Move // what happened to surcharges, by date
-	Sales     []*Sale // the lines of the sale's account, by date
+	Acts      []*Act   // what the task-list items do, in order
+	Moves     []*Move  // what happened to surcharges, by date
+	Papers    []*Paper // of the card, then in the order of the notes
+	Sales     []*Sale  // the lines of the sale's account, by date
 	Files     map[string]bool
 	Outside   map[string]bool // files that are links out of the folder the user named
 
@@ -244,6 +245,7 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"checks":    (*Build).addCheck,
 	"readings":  (*Build).addReading,
 	"remaining": (*Build).addRemaining,
+	"papers":    (*Build).addPaper,
 }
 
 func (b *Build) countLeftOut() {

@@ -217,6 +217,7 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"away":          func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
 	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
 	"offers":        (*Build).cardOffer,
+	"papers":        func(b *Build, _ *Card, l *note.Line) { b.addPaper(nil, l) },
 }
 
 func (b *Build) cardDetail(c *Card, l *note.Line) {

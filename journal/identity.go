@@ -25,6 +25,7 @@ const (
 	snagSort      = "snag"
 	checkSort     = "check"
 	surchargeSort = "surcharge"
+	paperSort     = "paper"
 )
 
 func (b *Build) isPart(id string) bool {
@@ -126,6 +127,9 @@ func (b *Build) declareDerived() {
 		}
 		add(id, sort, at)
 	}
+	for _, p := range b.Papers {
+		add(p.ID(), paperSort, p.Line.NameSpan())
+	}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			switch part, forPart := note.Arg[string](l, "for"); {
@@ -134,6 +138,8 @@ func (b *Build) declareDerived() {
 			case l.Bad:
 			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
 				reserve(s, l, SurchargeID(part), surchargeSort, l.Clause("surcharge").Span)
+			case l.Kind.Key == "papers":
+				reserve(s, l, PaperID(l.Name), paperSort, l.NameSpan())
 			case l.Kind.Key == "readings":
 				reserve(s, l, "reading-"+l.Name, "reading", l.NameSpan())
 			}

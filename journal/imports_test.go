@@ -34,7 +34,7 @@ var mayImport = map[string]string{
 	"journal/trial":          "journal/source journal/measure journal txtar decimal",
 	"journal/problem":        "journal/source uniseg",
 	"journal/check":          "journal/fact journal/view journal/source journal/near journal/parallel journal/measure journal/money journal/note journal/picture journal journal/state journal/problem decimal goldmark golang.org/x/text",
-	"journal/export":         "journal/fact journal/view journal/aloud journal/measure journal/money journal/note journal/problem decimal",
+	"journal/export":         "journal/fact journal/view journal/aloud journal/measure journal/money journal/note journal/problem decimal golang-ical",
 	"themes":                 "journal/near",
 	"render/photo":           "journal/picture",
 	"render/place":           "journal/marker journal/parallel golang.org/x/sys golang.org/x/text",
@@ -47,7 +47,7 @@ var mayImport = map[string]string{
 var outside = map[string]string{
 	"github.com/shopspring/decimal": "decimal", "github.com/yuin/goldmark": "goldmark", "github.com/yuin/goldmark-meta": "goldmark-meta", "gopkg.in/yaml.v2": "yaml.v2",
 	"github.com/rivo/uniseg": "uniseg", "github.com/alecthomas/chroma/v2": "chroma", "golang.org/x/sys": "golang.org/x/sys", "golang.org/x/image": "golang.org/x/image", "golang.org/x/text": "golang.org/x/text",
-	"github.com/gen2brain/heic": "heic", "github.com/rogpeppe/go-internal": "txtar",
+	"github.com/gen2brain/heic": "heic", "github.com/arran4/golang-ical": "golang-ical", "github.com/rogpeppe/go-internal": "txtar",
 }
 
 // sources parses every Go file of the project that is no test and not in cmd.

@@ -42,6 +42,8 @@ due checks:
   evil-test: after brakes; because EVIL
 stages:
   st EVIL: about EVIL; budget 1 2 3; system brakes
+papers:
+  EVIL: EVIL; until 2026-05-02
 public:
   money: lines
   suppliers: yes
@@ -69,6 +71,8 @@ checks:
   brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL
 readings:
   disc-left: 8 mm EVIL; min 9 mm
+papers:
+  permit EVIL: EVIL; until 2026-05-02
 remaining:
   st EVIL: 1 2 3 EVIL
 ---
@@ -88,6 +92,9 @@ EVIL
 date: 2026-05-01
 title: EVIL
 sold: 2000 EVIL; to EVIL
+sale:
+  - deposit 5 EVIL; from EVIL
+  - part exchange 6 EVIL; into EVIL
 ---
 EVIL
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/export"
+	"guidecoat/journal/view"
 	"guidecoat/render/place"
 )
 
@@ -26,6 +27,7 @@ var machines = []machine{
 	{feedName, "Feed", (*site).hasFeed, single((*site).feed)},
 	{"build.json", "Data (JSON)", func(*site) bool { return true }, single((*site).buildJSON)},
 	{csvName, "Costs (CSV)", (*site).hasCSV, single((*site).costsCSV)},
+	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, single((*site).calendar)},
 	{"sitemap.xml", "", (*site).hasSitemap, (*site).sitemap},
 	{"robots.txt", "", (*site).hasRobots, single((*site).robots)},
 }
@@ -109,6 +111,12 @@ func CheckBaseURL(base string) error {
 func (s *site) buildJSON() ([]byte, error) {
 	var b bytes.Buffer
 	err := export.WriteCompact(&b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
+	return b.Bytes(), err
+}
+
+func (s *site) calendar() ([]byte, error) {
+	var b bytes.Buffer
+	err := export.WriteCalendar(&b, s.v)
 	return b.Bytes(), err
 }
 

@@ -28,6 +28,7 @@ type snagsAsked struct {
 	kind          string
 	hours         measure.Minutes
 	json          bool
+	calendar      bool
 	left, untimed int     // by the filling of a day: what no longer fits, what says no time
 	waiting       []entry // what cannot be done now
 }
@@ -43,7 +44,7 @@ func newSnags(w *world) *cobra.Command {
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := cmp.Or(alone(cmd, "all", "doable"), alone(cmd, "all", "hours")); err != nil {
+			if err := cmp.Or(alone(cmd, "all", "doable"), alone(cmd, "all", "hours"), alone(cmd, "json", "calendar")); err != nil {
 				return err
 			}
 			p, err := w.load(folder(args), ask.day)
@@ -52,13 +53,18 @@ func newSnags(w *world) *cobra.Command {
 			}
 			views := p.views()
 			entries := ask.choose(views)
-			if ask.json {
+			switch {
+			case ask.calendar && !export.HasCalendar(views):
+				w.say("No day is noted that lies ahead, so there is no calendar.")
+			case ask.calendar:
+				err = export.WriteCalendar(w.stdout, views...)
+			case ask.json:
 				list := export.NewSnags()
 				for _, e := range entries {
 					list.Add(e.SnagView, p.folder(e.v))
 				}
 				err = export.Write(w.stdout, list)
-			} else {
+			default:
 				err = w.showSnags(p, views, ask, entries)
 			}
 			if err != nil {
@@ -72,6 +78,7 @@ func newSnags(w *world) *cobra.Command {
 	cmd.Flags().BoolVar(&ask.doable, "doable", false, "list only what can be done now, with the parts in hand")
 	length(cmd, &ask.hours, "hours", "choose what fills a day of that `LENGTH`, such as 6h, from what can be done now")
 	asOf(cmd, &ask.day, howItStood)
+	cmd.Flags().BoolVar(&ask.calendar, "calendar", false, "print every day ahead as a calendar (iCalendar), papers and warranties too")
 	cmd.Flags().BoolVar(&ask.json, "json", false, "print the list as JSON")
 	return cmd
 }

@@ -98,6 +98,7 @@ var All = []*Check{
 	notSold,
 	saleOver,
 	// parts
+	noUntil,
 	undescribedPart,
 	nearPart,
 	partBackwards,

@@ -29,6 +29,7 @@ var settledOtherwise = map[string]string{
 	"part":      "What becomes of a part stands under \"parts\".",
 	"check":     "",
 	"reading":   "A later reading within the limits, under \"readings\", settles it.",
+	"paper":     "Write the paper again below \"papers\", with its new \"until\".",
 	"scan":      "A later scan that no longer lists the code settles it.",
 	"surcharge": "A \"credit\" with \"as surcharge\" settles it.",
 }

@@ -78,6 +78,7 @@ const (
 	FromReading   Source = "reading"
 	FromScan      Source = "scan"
 	FromSurcharge Source = "surcharge"
+	FromPaper     Source = "paper"
 )
 
 // EventKind is what happened to a snag.

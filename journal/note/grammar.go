@@ -52,6 +52,7 @@ var (
 	clauseOn       = Clause{Word: "on", Value: date, About: "the day it was paid, instead of the note's date"}
 	clauseRate     = Clause{Word: "rate", Value: rate, About: "build currency for one unit of the written one"}
 	clauseVAT      = Clause{Word: "plus vat", Value: percent, Optional: true, About: "the price is without tax: add the card's, or this, rate"}
+	clauseUntil    = Clause{Word: "until", Value: dateAhead, About: "the last day on which it holds"}
 	clauseSure     = Clause{Word: "sure", About: "it is meant so: a warning on this line is settled"}
 	severityClause = []Clause{
 		{Word: "minor", Group: "severity", About: "no significant effect on safety"},
@@ -69,6 +70,16 @@ func init() {
 			}
 		}
 	}
+}
+
+// papers are on the job card and in sessions.
+func papers() *Kind {
+	return &Kind{Key: "papers", Shape: Named, Clauses: []Clause{
+		clauseUntil,
+		{Word: "warn", Value: days, About: "how many days before that it is listed; 14 unless said otherwise"},
+		{Word: "road", Value: yesNo, About: "`no`: it does not allow driving; `yes`: it does, until that day"},
+		clausePrivate,
+	}, About: "what runs out, such as the insurance; a later line of the same name takes its place"}
 }
 
 // Session are the keys of a session note.
@@ -139,6 +150,7 @@ var Session = []*Kind{
 	{Key: "remaining", Shape: Named, Head: remaining, Words: true, Clauses: []Clause{
 		{Word: "hours", Value: hours, About: "hours still needed: best, likely, worst, or one number"},
 	}, About: "a fresh estimate of what a stage still needs from this date on"},
+	papers(),
 }
 
 // Snag is the line of a task-list item in the body. Its head is read in item.go.
@@ -191,6 +203,7 @@ var Card = []*Kind{
 		{Word: "until", Value: dateAhead, About: "the last day on which it stands"},
 		{Word: "hours", Value: hours, About: "person-hours that it still takes: best, likely, worst, or one number"},
 	}, About: "what it would bring now, unfinished"},
+	papers(),
 	{Key: "public", Shape: Named, About: "what the public page tells"},
 }
 

@@ -131,6 +131,12 @@ var lineCases = []struct {
 	{line: "cost: 5 g; due 500 km", faults: []string{"bad-date 2:16-2:22 |500 km|"}},
 	{line: "cost:\n  - 5 é; as öarts", faults: []string{"unknown-category 3:13-3:18 |öarts|"}},
 
+	// Papers.
+	{line: "papers:\n  road tax: six months; until 2026-12-31; warn 3 weeks; road yes; private", want: "|six months| until=2026-12-31; warn=21; road=true; private"},
+	{line: "papers:\n  insurance: until 2026-12-31; warn 21 d; road no", want: "until=2026-12-31; warn=21; road=false"},
+	{line: "papers:\n  insurance: until 2026-12-31; warn 21", faults: []string{"bad-number 3:37-3:39 |21|"}},
+	{line: "papers:\n  insurance: until 31.12.2026; warn 2000 days", faults: []string{"bad-number 3:37-3:46 |2000 days|"}},
+
 	// The sale's account.
 	{line: "sale: deposit £300 in hand; from Karl; on 2026-07-18; private", want: "deposit 300 GBP |in hand| from=Karl; on=2026-07-18; private"},
 	{line: "sale:\n  - part exchange: 1,100.00 EUR his van; into skeld-van; rate 0.86", want: "part exchange 1100 EUR |his van| into=skeld-van; rate=0.86"},

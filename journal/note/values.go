@@ -124,6 +124,7 @@ var (
 	confidence    = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parseConfidence)}
 	rate          = &Value{Name: "RATE", Flaw: BadNumber, Read: whole(money.ParseRate)}
 	share         = &Value{Name: "SHARE", Flaw: BadNumber, Read: whole(money.ParseShare)}
+	days          = &Value{Name: "N d", Flaw: BadNumber, Read: whole(parseDays)}
 	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(parseHands)}
 	builds        = &Value{Name: "N builds", Flaw: BadNumber, Read: whole(parseBuilds)}
 	sum           = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, true)}
@@ -288,6 +289,23 @@ func count(low, high int) func(string) (int, *source.Malformed) {
 		}
 		return n, nil
 	}
+}
+
+// parseDays reads a number of days, or of weeks: 24d, 24 days, 3 weeks.
+func parseDays(s string) (int, *source.Malformed) {
+	number := strings.TrimRight(s, "adeksyw ")
+	unit := strings.TrimSpace(s[len(number):])
+	n, bad := count(0, 1000)(number)
+	switch {
+	case contains([]string{"w", "week", "weeks"}, unit):
+		n *= 7
+	case !contains([]string{"d", "day", "days"}, unit):
+		bad = &source.Malformed{End: len(s), Why: "it is no number of days"}
+	}
+	if bad != nil {
+		bad.End, bad.Help = len(s), "Write for instance 14d."
+	}
+	return n, bad
 }
 
 func parseHands(s string) (int, *source.Malformed) {

@@ -41,7 +41,7 @@ var (
 		{"temporary", "no temporary fix is left", "a temporary fix is still in place", openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
 		{"safety", "nothing dangerous or major is open, from any source", "something dangerous or major is open", openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
 		{"minor", "what is minor is mended, or will be told to the buyer", "something minor is neither mended nor marked disclose", openSnags(func(s *Snag) bool {
-			return s.Severity < note.Major && !s.Disclose && s.Source != fact.FromSurcharge
+			return s.Severity < note.Major && !s.Disclose && s.Source != fact.FromSurcharge && s.Source != fact.FromPaper
 		})},
 		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
 		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == fact.FromSurcharge })},
@@ -50,6 +50,7 @@ var (
 	toDrive = []requirement{
 		toSell[0],
 		{"dangerous", "nothing dangerous is open, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
+		{"papers", "the papers that are noted allow driving", "a paper does not allow driving", (*State).roadPapers},
 	}
 )
 

@@ -171,7 +171,7 @@ func TestEachRequirement(t *testing.T) {
 // What is said of a requirement agrees with whether it is met.
 func TestRequirementsSayHowTheyStand(t *testing.T) {
 	met := At(trial.Compile(t, trial.Card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")), 0, trial.Today)
-	unmet := At(trial.Compile(t, trial.Card("stages:\n  brakes: all of them; system brakes")+trial.Session("2026-04-01.md",
+	unmet := At(trial.Compile(t, trial.Card("stages:\n  brakes: all of them; system brakes\npapers:\n  insurance: until 2026-12-31; road no")+trial.Session("2026-04-01.md",
 		"stage: brakes\ncost: 90.00 caliper; for caliper; surcharge 30.00\nparts:\n  caliper: arrived caliper, right",
 		"- [ ] temporary line-plug: plugged\n- [ ] dented-shield: dented; minor\n- [ ] loose-hose: loose; dangerous")), 0, trial.Today)
 	mistakes := []Stop{{Text: "a mistake"}}
@@ -193,7 +193,7 @@ func TestRequirementsSayHowTheyStand(t *testing.T) {
 func TestNothingIsMetWithoutDoubt(t *testing.T) {
 	st := At((&journal.Build{Card: &journal.Card{Note: note.Open(source.NewFile(journal.CardName, nil))}}), 0, measure.NewDate(2026, 4, 11))
 	for _, r := range st.ToDrive([]Stop{{Text: "a line that cannot be read"}})[1:] {
-		if want := "nothing dangerous is open, from any source, as far as the notes can be read"; r.About != want {
+		if !strings.HasSuffix(r.About, ", as far as the notes can be read") {
 			t.Errorf("%s: %q", r.Name, r.About)
 		}
 	}

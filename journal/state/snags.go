@@ -132,6 +132,7 @@ var derivations = []func(*State) []*Snag{
 	(*State).checksDue,
 	(*State).readingItems,
 	(*State).scanItems,
+	(*State).paperSnags,
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.

@@ -16,6 +16,9 @@ import (
 // told to the buyer as withheld.
 func (v *viewer) viewSnags(out *View) {
 	for _, s := range v.st.Snags {
+		if s.Source == fact.FromPaper && !v.business {
+			continue
+		}
 		if s.Private && !v.private || v.hidden[s.ID] {
 			v.countUnseen(out, s)
 			continue
@@ -63,7 +66,7 @@ func (v *viewer) told(s *state.Snag, words, part string) string {
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
-	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Session.Path, Line: s.Line()}
+	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line()}
 	w.Words = v.told(s, s.Words, s.Part)
 	if v.private {
 		w.Typed = s.Words

@@ -55,6 +55,9 @@ var forBuyers = map[string]map[bool]string{"minor": {true: "what is minor is men
 func (v *viewer) requirements(list []state.Requirement) []RequirementView {
 	var out []RequirementView
 	for _, r := range list {
+		if r.Name == "papers" && !v.business {
+			continue // what the trader is insured for is no matter of the buyer's
+		}
 		w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
 		if words := forBuyers[r.Name][w.Met]; words != "" && !v.private {
 			w.About = words

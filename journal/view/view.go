@@ -57,6 +57,7 @@ type View struct {
 	Checks                    []*CheckView
 	Readings                  []*ReadingView
 	Scans                     []*ScanView
+	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
 	// Handover is how it stands against the requirements for selling; nil but in the
@@ -322,6 +323,9 @@ func (v *viewer) view() *View {
 	v.viewParts(out)
 	v.viewSnags(out)
 	v.viewMeasured(out)
+	if v.business {
+		out.Calendar = st.Calendar()
+	}
 	v.viewSessions(out)
 	for _, p := range b.Pages {
 		if v.private || !p.Private {

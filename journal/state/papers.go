@@ -1,0 +1,60 @@
+package state
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+)
+
+// papers are the newest of each name, in the order in which the names first came.
+func (st *State) papers() []*journal.Paper {
+	var list []*journal.Paper
+	at := map[string]int{}
+	for _, p := range st.Build.Papers {
+		if !st.Counts(p.Since()) {
+			continue
+		}
+		if i, ok := at[p.ID()]; ok {
+			list[i] = p
+			continue
+		}
+		at[p.ID()], list = len(list), append(list, p)
+	}
+	return list
+}
+
+// paperSnags are the papers that run out soon, or have.
+func (st *State) paperSnags() []*Snag {
+	var list []*Snag
+	for _, p := range st.papers() {
+		from := p.Until.AddDays(-p.Warn)
+		if st.Today < from {
+			continue
+		}
+		s := &Snag{Snag: fact.Snag{ID: p.ID(), Source: fact.FromPaper, Open: true, Opened: max(from, p.Since())}, Span: p.Line.NameSpan(), Session: p.Session}
+		s.Words, s.Severity, s.Due, s.Private = p.Name+" runs out", note.Minor, p.Until, p.Private
+		if p.Until < st.Today {
+			s.Words = p.Name + " has run out"
+		}
+		if words := p.Line.Words().S; words != "" {
+			s.Words += ": " + words
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// roadPapers are what stands in the way of driving by the papers.
+func (st *State) roadPapers([]Stop) []Stop {
+	var list []Stop
+	for _, p := range st.papers() {
+		switch {
+		case p.Road == nil:
+		case !*p.Road:
+			list = append(list, Stop{Text: p.Name + " does not allow driving", Span: p.Line.NameSpan()})
+		case p.Until < st.Today:
+			list = append(list, Stop{Text: p.Name + " ran out on " + p.Until.String(), Span: p.Line.NameSpan()})
+		}
+	}
+	return list
+}
