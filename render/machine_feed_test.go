@@ -91,10 +91,10 @@ func TestFeedIDsStay(t *testing.T) {
 		t.Errorf("%s is no UUID by name", one[0])
 	}
 	var many []string
-	for i := range feedEntries + 20 {
+	for i := range 120 {
 		many = append(many, fmt.Sprintf("2026-01-01-%04d.md", i))
 	}
-	if n := len(ids(many...)); n != feedEntries {
+	if n := len(ids(many...)); n != 100 /* what the manual says */ {
 		t.Errorf("%d entries", n)
 	}
 }

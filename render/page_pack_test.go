@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -174,4 +175,28 @@ func TestPackLeavesOutWhatIsEmpty(t *testing.T) {
 	holds(t, pages, "pack.html", "no: _h-vehicle", "no: _h-happened", "May it be driven?")
 	holds(t, pages, "index.html", "no: About this build")
 	holds(t, packSite(t, 0, nil), "index.html", "About this build")
+}
+
+// What is still to be looked at or decided are the buyer's questions; an own part that
+// was put back ends the pictures of how it came.
+func TestPackQuestionsAndFirstPictures(t *testing.T) {
+	pages := packSite(t, 0, map[string]string{
+		"2026-05-02.md": packNotes["2026-05-02.md"] + "- [ ] inspect sill-end: look behind the trim\n- [ ] decide door-trim: renew or dye\n- [ ] job door-stay: bent\n",
+		"2026-05-03.md": "---\nstage: finding\nparts:\n  door-skin: refitted door skin\n---\n![The axle bare](axle.png)\n",
+		"2026-05-04.md": "", "2026-05-05.md": "",
+	})
+	sectionHolds(t, pages["pack.html"], "_h-questions", "look behind the trim", "renew or dye", "no: bent")
+	sectionHolds(t, pages["pack.html"], "_h-happened", `alt="The door pushed in"`, `no: alt="The axle bare"`)
+}
+
+// The first page lists fifty of what stops a requirement, and counts the rest.
+func TestPackListsFifty(t *testing.T) {
+	for n, want := range map[int]string{50: "no:  more</li>", 52: "<li>and 2 more</li>"} {
+		var snags strings.Builder
+		for i := range n {
+			fmt.Fprintf(&snags, "- [ ] job hole-a%d: hole\n", i)
+		}
+		pages := packSite(t, 0, map[string]string{"2026-05-02.md": "", "2026-05-03.md": snags.String(), "2026-05-04.md": "", "2026-05-05.md": ""})
+		sectionHolds(t, pages["pack.html"], "_h-requirements", want)
+	}
 }

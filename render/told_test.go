@@ -110,3 +110,18 @@ func TestScansAgainstTheirOwnUnit(t *testing.T) {
 		t.Errorf("%d comparisons:\n%s", n, page)
 	}
 }
+
+// What pages tell of a small build: parts put back count as fitted, a reading near its
+// limit says so, and a snag's history is told once there is more to it than its two ends.
+func TestSmallThingsAreTold(t *testing.T) {
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: x\ncurrency: GBP\n---\n")},
+		"2026-01-01.md": {Data: []byte("---\nparts:\n  hub: refitted own hub\n  seal: fitted seal\n  lamp: needed lamp\nreadings:\n  disc: 8.1 mm; min 8 mm\n---\n- [ ] job a-long: begun\n- [ ] job b-short: begun\n")},
+		"2026-01-02.md": {Data: []byte("- [ ] a-long: halfway\n- [x] b-short: ended\n")}, "2026-01-03.md": {Data: []byte("- [x] a-long: done\n")}}
+	pages := map[string]string{}
+	for _, f := range siteOf(t, fsys, view.ForWorkshop, 0) {
+		pages[f.Path] = spaced(string(f.Data))
+	}
+	holds(t, pages, "index.html", `aria-label="Parts fitted: 2">2</a> <small>of 3</small>`)
+	holds(t, pages, "measured.html", "near the least of 8 mm")
+	holds(t, pages, "snags.html", "halfway")
+}

@@ -194,3 +194,12 @@ func TestLargestNoteIsRead(t *testing.T) {
 		t.Error(printed(t, found))
 	}
 }
+
+// Nothing is said of a part for lack of what a line with a mistake was to say, whatever
+// its id is made of.
+func TestMistakesLeavePartsInDoubt(t *testing.T) {
+	for id, want := range map[string]string{"hub-2a": "", "hub-3": "is fitted, but nothing is paid for it"} {
+		wantOf(t, "fitted-unpaid", "---\nstage: body\nparts:\n  "+id+": fitted hub\ncost: 12,5 hub; for hub-2a\n---\n", want)
+	}
+	wantOf(t, "fitted-unpaid", "---\nstage: body\nstage: hub-4\nparts:\n  hub-4: fitted hub\n---\n", "")
+}

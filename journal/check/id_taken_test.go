@@ -39,3 +39,10 @@ func TestOlderSnagKeepsItsID(t *testing.T) {
 	// In one note front matter comes first.
 	wantOf(t, "id-taken", "---\nparts:\n  roof-tarp: needed new tarp\n---\n- [ ] temporary roof-tarp: tarp\n", "5:17: error, id-taken: \"roof-tarp\" already names a part")
 }
+
+// A tick with a mistake may have cleared the snag: that it is opened anew is no second mistake.
+func TestOpenedAgainAfterABadTick(t *testing.T) {
+	const opened, anew = "- [ ] job arch-seal: seal it\n", "- [ ] job arch-seal: it leaks\n"
+	wantOf(t, "opened-twice", opened+"- [x] arch-seal: sealed; mayor\n"+anew, "")
+	wantOf(t, "opened-twice", opened+"- [ ] arch-seal: sealed; mayor\n"+anew, "already open")
+}

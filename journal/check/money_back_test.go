@@ -8,6 +8,7 @@ func TestRefundOver(t *testing.T) {
 		"cost: 20.00 hose; for hose\ncredit: 25.00 sent back; for hose":                                           `£5.00 more is refunded for "hose" than was paid`,
 		"cost: 20.00 clamps\ncredit: 25.00 clamps sent back":                                                      `£5.00 more is refunded in the stage "body" than was paid`,
 		"cost: 20.00 hose; for hose; surcharge 5\ncredit:\n  - 5.00; as surcharge; for hose\n  - 20.00; for hose": `£5.00 more is refunded for "hose"`,
+		"cost:\n  - 30.00 clamps; stage rear axle\n  - 20.00 clamps\ncredit: 25.00 clamps sent back":              `£5.00 more is refunded in the stage "body" than was paid`,
 		"credit: 20.00 sent back; for hose":                                                                       `£20.00 more is refunded for "hose"`,
 		"cost: 20.00 hose; for hose\ncredit: 20.00 sent back; for hose":                                           "",
 		"credit: 20.00 old panels; as spares":                                                                     "",

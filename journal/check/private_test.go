@@ -36,6 +36,8 @@ func TestPrivateWords(t *testing.T) {
 		{"Number 0H8GDM9A8KP042788 is stamped here.", vin},
 		{"Number 0h8gdm9a8kp042788.", vin},
 		{"Number 0H8.", ""},
+		{"From Skylark -- Metals.", supplier("Skylark Metals")},
+		{"From Skylark --- Metals.", ""}, // they stand too far apart
 		{"<!-- QB12 CDE, Northmarl -->", ""},
 		{"a <!-- QB12 CDE --> b <!-- Northmarl --> c", ""},
 		{"a <!-- QB12 CDE --> QB12 CDE", plate},

@@ -81,6 +81,13 @@ func TestUsedInWords(t *testing.T) {
 	}
 }
 
+// Each of the systems in which bushes, joints and belts wear, and no other.
+func TestUsedSafetyPartSystems(t *testing.T) {
+	for system, want := range map[string]string{"steering": "a used part", "suspension": "a used part", "brakes": "a used part", "restraints": "a used part", "body": "", "lighting": ""} {
+		wantOf(t, "used-safety-part", "---\nstage: body\nparts:\n  thing: needed thing; used; system "+system+"\n---\n", want)
+	}
+}
+
 func TestNearReading(t *testing.T) {
 	const before = "-- 2026-04-10.md --\n---\nreadings:\n  gas-pressure: 30 mbar\n---\n~~~scan engine\nno faults\n~~~\n-- 2026-04-12.md --\n"
 	for reading, want := range map[string]string{"gas-presure": "close to \"gas-pressure\"", "gas-pressure-2": "", "gas-pressure-after": "", "gas-pressure": ""} {

@@ -84,7 +84,7 @@ func (s *scanner) secondHalf() *source.Malformed {
 	end := next+n == len(s.text)
 	apart := end || s.text[next+n] == ' ' || s.text[next+n] == '\t'
 	switch {
-	case len(first) <= 3 && len(group) == 3 && (point && decimals != "" || end):
+	case len(first) <= 3 && len(group) == 3 && (decimals != "" || end):
 		return malformed(s.w.NumberStart, next+n, "a space stands inside the number",
 			fmt.Sprintf("write %s,%.30s, or put a word between them", first, second))
 	case len(second) == 2 && !point && apart:

@@ -25,6 +25,7 @@ var readable = []struct {
 	{"64.5", "", "64.5", "", "", ""},
 	{"138.00 rear axle beam, used", "", "138", "", "", " rear axle beam, used"},
 	{"1,250.00", "", "1250", "", "", ""},
+	{"1250 125.5 is its number", "", "1250", "", "", " 125.5 is its number"}, // no thousands
 	{"1,250", "", "1250", "", "", ""},
 	{"123,456,789,012.00", "", "123456789012", "", "", ""},
 	{"0.5", "", "0.5", "", "", ""},
@@ -112,6 +113,9 @@ var unreadable = []struct{ text, at, why, help string }{
 	{"EUR pallets", "EUR pallets", "no number follows the currency", "EUR 64.00"},
 	{"gbp 64", "gbp", "not the code of a currency", "GBP"},
 	{"ABC 64", "ABC", "not the code of a currency", "ISO 4217"},
+	{"1 250.00 jig", "1 250.00", "a space stands", "1,250.00"},
+	{"1 250", "1 250", "a space stands", "1,250"},
+	{"125 50 jig", "125 50", "a space stands", "125.50"},
 	{"12,50", "12,50", "wrong places", "12.50"},
 	{"12,50 bolts", "12,50", "wrong places", "12.50"},
 	{"1,2500", "1,2500", "wrong places", ""},

@@ -184,3 +184,29 @@ func TestDueOfOneDay(t *testing.T) {
 		t.Errorf("not of the first id:\n%s", got)
 	}
 }
+
+// What two works ask for can be done once the later of both distances is driven.
+func TestNotBeforeTheLater(t *testing.T) {
+	fitted := func(date, at, part string) string {
+		return trial.Session(date, "odometer: "+at+"\nparts:\n  "+part+": fitted x; system wheels; free", "")
+	}
+	for at, want := range map[string]string{"1140 km": "not before 1150 km, doable false", "1150 km": "not before 1150 km, doable true"} {
+		b := trial.Compile(t, fitted("2026-04-01.md", "1000 km", "tyre")+fitted("2026-04-02.md", "1100 km", "hub")+trial.Session("2026-04-03.md", "odometer: "+at, ""))
+		s := At(b, 0, trial.Today).Snags[0]
+		trial.WantEqual(t, at, fmt.Sprintf("not before %s, doable %v", s.NotBefore, s.Doable), want)
+	}
+}
+
+// A check at an odometer that the work is beyond says so; at that of the work nothing was driven.
+func TestChecksTooEarly(t *testing.T) {
+	for at, want := range map[string]string{"999 km": "less than the 1000 km", "1000 km": "before 50 km were driven", "1049 km": "before 50 km were driven", "1050 km": ""} {
+		b := trial.Compile(t, trial.Session("2026-04-01.md", "odometer: 1000 km\nparts:\n  tyre: fitted x; system wheels; free", "")+trial.Session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+at, ""))
+		said := ""
+		for _, f := range ChecksInVain(b) {
+			said += f.Why
+		}
+		if want == "" && said != "" || !strings.Contains(said, want) {
+			t.Errorf("at %s: %q", at, said)
+		}
+	}
+}

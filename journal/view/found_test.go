@@ -81,3 +81,11 @@ func TestVehicleUnderOtherNames(t *testing.T) {
 	b := trial.Compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\nvehicle:\n  Reg no.: QX16 ZZT\n  phone: 01234\n  chassis number: 0H8GDM9A8KP042788\n  make: Halden\n---\n")
 	trial.WantEqual(t, "public", fmt.Sprint(Of(state.At(b, 0, trial.Today), ForPublic).Vehicle), "[{chassis number 0H8•••••••••••••• false} {make Halden false}]")
 }
+
+// A note that words lead to has a page, if it has one: as a file it would tell what is private.
+func TestNotesAreNoFiles(t *testing.T) {
+	b := trial.Compile(t, "-- build.md --\n---\nbuild: H\ncurrency: GBP\n---\n[a](2026-04-01.md) ![b](2026-04-01.md)\n-- 2026-04-01.md --\n---\nprivate: yes\ncost: 5.00 x; receipt build.md\n---\n[c](build.md) [d](sheet.pdf)\n-- sheet.pdf --\nx\n")
+	for to, want := range map[Audience]string{ForPublic: "[]", ForBuyer: "[]", ForWorkshop: "[sheet.pdf]"} {
+		trial.WantEqual(t, string(to), fmt.Sprint(Of(state.At(b, 0, trial.Today), to).Files), want)
+	}
+}

@@ -21,7 +21,12 @@ func lock(parent disk, name string) (release func(), err error) {
 		busy := true
 		err = control(file, func(fd uintptr) error { busy = !hold(fd); return nil })
 		if !busy && stands(parent, held, file) {
-			return func() { parent.Remove(held); file.Close() }, nil
+			return func() {
+				if stands(parent, held, file) {
+					parent.Remove(held)
+				}
+				file.Close()
+			}, nil
 		}
 		file.Close()
 		if err != nil {
@@ -34,15 +39,16 @@ func lock(parent disk, name string) (release func(), err error) {
 	return nil, fmt.Errorf("another run of guidecoat is publishing to %q; wait until it has ended", name)
 }
 
-// stands tells whether the open file still has that name. The run that held it
-// before may have removed it, after it was opened here; then it keeps nobody out.
+// stands tells whether the open file still has that name, and is empty as ours are: a
+// disk that fails may have hidden that somebody's file stood there. The run that held
+// ours before may have removed it, after it was opened here; then it keeps nobody out.
 func stands(parent disk, name string, file *os.File) bool {
 	ours, err := file.Stat()
 	if err != nil {
 		return false
 	}
 	now, err := parent.Lstat(name)
-	return err == nil && os.SameFile(ours, now)
+	return err == nil && os.SameFile(ours, now) && ours.Size() == 0
 }
 
 // control calls do with the descriptor of the file.

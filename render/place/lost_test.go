@@ -188,7 +188,12 @@ func TestNothingIsLost(t *testing.T) {
 		runs = 200_000
 	}
 	published, refused, aside := 0, 0, 0
-	for seed := range runs {
+	found := []uint64{4705, 10802} // by longer searches
+	for n := range runs {
+		seed := n
+		if n < uint64(len(found)) {
+			seed = found[n]
+		}
 		root := openIn(t, memory)
 		c := &chance{Rand: rand.New(rand.NewPCG(seed, 12)), root: root}
 		c.save("note.md")
