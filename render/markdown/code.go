@@ -5,6 +5,9 @@ import (
 	"strings"
 	"sync"
 
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
 	"github.com/alecthomas/chroma/v2"
 	"github.com/alecthomas/chroma/v2/lexers"
 	"github.com/yuin/goldmark/ast"
@@ -58,11 +61,17 @@ type block struct{ language, code string }
 
 // highlighted returns code as HTML.
 func (m *memory) highlighted(language, code string) string {
-	lexer := m.lexer(strings.ToLower(language))
-	if lexer == nil || len(code) > maxCode {
+	language = strings.ToLower(language)
+	lexer := m.lexer(language)
+	switch {
+	case len(code) > maxCode, lexer == nil && language != noteLanguage:
 		var b bytes.Buffer
 		escape(&b, code)
 		return b.String()
+	case lexer == nil:
+		return highlight(func() (chroma.Iterator, error) {
+			return chroma.Literator(typedTokens(note.Open(source.NewFile("", []byte(code))).File)...), nil
+		}, code)
 	}
 	key := block{lexer.Config().Name, code}
 	m.mu.Lock()
@@ -71,7 +80,7 @@ func (m *memory) highlighted(language, code string) string {
 	if ok {
 		return out
 	}
-	out = highlight(lexer, code)
+	out = highlight(func() (chroma.Iterator, error) { return lexer.Tokenise(nil, code) }, code)
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if m.blocks == nil || m.size > maxRemembered {
@@ -84,11 +93,8 @@ func (m *memory) highlighted(language, code string) string {
 
 // lexer returns the lexer of a language, nil where there is none.
 func (m *memory) lexer(language string) chroma.Lexer {
-	switch {
-	case language == "" || len(language) > maxLanguage:
+	if language == "" || len(language) > maxLanguage || language == noteLanguage {
 		return nil
-	case language == Lexer.Config().Name:
-		return Lexer
 	}
 	m.mu.Lock()
 	l, ok := m.lexers[language]
@@ -106,9 +112,9 @@ func (m *memory) lexer(language string) chroma.Lexer {
 	return l
 }
 
-// highlight returns code as HTML with the classes of its tokens. Code that the
-// lexer cannot read, or of which it would lose or add anything, stays plain.
-func highlight(lexer chroma.Lexer, code string) (out string) {
+// highlight returns code as HTML with the classes of its tokens. Code that cannot be
+// read, or of which the tokens would lose or add anything, stays plain.
+func highlight(read func() (chroma.Iterator, error), code string) (out string) {
 	var b bytes.Buffer
 	defer func() {
 		if recover() != nil { // a lexer that gave up; chroma says so by panicking
@@ -117,7 +123,7 @@ func highlight(lexer chroma.Lexer, code string) (out string) {
 			out = b.String()
 		}
 	}()
-	tokens, err := lexer.Tokenise(nil, code)
+	tokens, err := read()
 	if err != nil {
 		panic(err)
 	}

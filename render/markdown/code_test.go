@@ -47,25 +47,18 @@ func TestHighlightKeepsTheCode(t *testing.T) {
 			return chroma.Literator(chroma.Token{Type: chroma.Keyword, Value: "A"}), nil
 		},
 	} {
-		if got := highlight(fake{noteLexer{}, tokens}, "a<b\n"); got != "a&lt;b\n" {
+		if got := highlight(tokens, "a<b\n"); got != "a&lt;b\n" {
 			t.Errorf("a lexer that %s makes %q", name, got)
 		}
 	}
 }
-
-type fake struct {
-	noteLexer
-	tokens func() (chroma.Iterator, error)
-}
-
-func (f fake) Tokenise(*chroma.TokeniseOptions, string) (chroma.Iterator, error) { return f.tokens() }
 
 // The memory is bounded.
 func TestMemory(t *testing.T) {
 	var m memory
 	code := strings.Repeat("# x\n", maxCode/5)
 	for i := range 2 * maxRemembered / len(code) {
-		m.highlighted("guidecoat", "# "+strconv.Itoa(i)+"\n"+code)
+		m.highlighted("python", "# "+strconv.Itoa(i)+"\n"+code)
 		if m.size > maxRemembered+4*maxCode {
 			t.Fatalf("%d bytes are remembered", m.size)
 		}

@@ -21,7 +21,7 @@ func LineAnchor(line int) string { return "typed-" + strconv.Itoa(line) }
 func (r *Renderer) Note(f *source.File, problems []problem.Problem, read map[int]string) HTML {
 	p := r.page(Links{})
 	defer r.put(p)
-	w := rawWriter{page: p, tokens: lex(string(f.Data)), marks: marksOf(f, problems), read: read}
+	w := rawWriter{page: p, tokens: typedTokens(f), marks: marksOf(f, problems), read: read}
 	p.put(`<ol class="raw chroma">`, "\n")
 	for i, l := range linesOf(f) {
 		if l.last && l.start == l.end && i > 0 && len(w.marks) == 0 {

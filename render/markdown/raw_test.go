@@ -76,7 +76,7 @@ func TestNote(t *testing.T) {
 func FuzzNote(f *testing.F) {
 	f.Add("---\ndate: x\n---\n# a\n<!-- b\n\n-->\n- [ ] c-d: e; due f\n", 3, 9, 5, 30)
 	f.Fuzz(func(t *testing.T, text string, a, b, c, d int) {
-		file := source.NewFile("a.md", []byte(text))
+		file := note.Open(source.NewFile("a.md", []byte(text))).File
 		list := []problem.Problem{
 			{Check: "a", Severity: problem.Error, Span: file.Span(a, b), Message: "<m>"},
 			{Check: "b", Severity: problem.Information, Span: file.Span(c, d), Message: "\"n", Help: "h"},
@@ -100,6 +100,9 @@ func FuzzNote(f *testing.F) {
 			return // a mark may cut a character of several bytes, which is then shown as what it is
 		}
 		got, want := strings.Join(shown, "\n"), clean(file.Data)
+		if file.IsCut() { // the lines of a comment are there, and empty
+			got, want = strings.ReplaceAll(got, "\n", ""), strings.ReplaceAll(want, "\n", "")
+		}
 		if got != want && got != strings.TrimSuffix(want, "\n") {
 			t.Errorf("%q is shown as %q", want, got)
 		}

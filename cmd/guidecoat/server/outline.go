@@ -3,14 +3,10 @@ package server
 import (
 	"cmp"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
-	"guidecoat/render/markdown"
-
-	"github.com/alecthomas/chroma/v2"
 )
 
 // symbols are the lines of a note below their keys, then its items and scans.
@@ -88,14 +84,9 @@ func (s *server) findSymbols(p queryParams) (any, error) {
 	return list, nil
 }
 
-// tokenTypes are what the protocol calls the sorts of word that notes are coloured by.
-var tokenTypes = []string{"property", "keyword", "variable", "enumMember", "number", "string", "comment", "operator", "class"}
-
-var typeOfToken = map[chroma.TokenType]string{
-	chroma.NameTag: "property", chroma.Keyword: "keyword", chroma.KeywordPseudo: "keyword", chroma.NameLabel: "variable",
-	chroma.NameConstant: "enumMember", chroma.LiteralNumber: "number", chroma.LiteralDate: "number", chroma.LiteralString: "string",
-	chroma.Comment: "comment", chroma.Punctuation: "operator", chroma.GenericHeading: "class",
-}
+// tokenTypes are what the protocol calls the parts of a note, by their sort.
+var tokenTypes = []string{note.KeyPart: "property", note.NamePart: "variable", note.WordPart: "keyword", note.ChoicePart: "enumMember",
+	note.FigurePart: "number", note.QuotePart: "string", note.HeadingPart: "class", note.RemarkPart: "comment"}
 
 // tokens colour a note as its typed form on the site is coloured.
 func (s *server) tokens(p documentParams) (any, error) {
@@ -105,23 +96,18 @@ func (s *server) tokens(p documentParams) (any, error) {
 		return result, nil
 	}
 	text := strings.TrimPrefix(l.text, byteOrderMark)
-	at, last := len(l.text)-len(text), position{}
-	coloured, err := markdown.Lexer.Tokenise(&chroma.TokeniseOptions{}, text)
-	if err != nil {
-		return nil, err
-	}
-	for _, t := range coloured.Tokens() {
-		start := at
-		at += len(t.Value)
-		kind := slices.Index(tokenTypes, typeOfToken[t.Type])
-		for _, piece := range strings.SplitAfter(t.Value, "\n") { // a token of the protocol is on one line
+	before, last := len(l.text)-len(text), position{}
+	for _, part := range note.PartsOf(note.Open(source.NewFile("", []byte(text))).File) {
+		typed := part.TypedRange()
+		start := before + typed.Start
+		for _, piece := range strings.SplitAfter(l.text[start:before+typed.End], "\n") { // a token of the protocol is on one line
 			words := strings.TrimRight(piece, "\r\n")
-			if words != "" && kind >= 0 {
+			if words != "" {
 				r := l.between(start, start+len(words))
 				if r.Start.Line != last.Line {
 					last.Character = 0
 				}
-				result.Data = append(result.Data, r.Start.Line-last.Line, r.Start.Character-last.Character, r.End.Character-r.Start.Character, uint32(kind), 0)
+				result.Data = append(result.Data, r.Start.Line-last.Line, r.Start.Character-last.Character, r.End.Character-r.Start.Character, uint32(part.Sort), 0)
 				last = r.Start
 			}
 			start += len(piece)
