@@ -8,10 +8,23 @@ import (
 	"guidecoat/journal/source"
 )
 
-// An Item is a task-list item with the session it stands in.
+// An Item is a task-list item with the session it stands in. What its id is, is known
+// only when others are.
 type Item struct {
 	Session *Session
 	*note.Item
+	ID     string // "" where it has none
+	IDSpan source.Span
+
+	words *note.Text // nil where they are as they were read
+}
+
+// Words are what it says of its snag.
+func (it *Item) Words() note.Text {
+	if it.words != nil {
+		return *it.words
+	}
+	return it.Item.Words()
 }
 
 // Private tells whether the item or its session is.
@@ -29,7 +42,7 @@ func (b *Build) collectItems() {
 	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
 	for _, s := range b.Sessions {
 		for _, it := range s.Note.Items {
-			i := &Item{s, it}
+			i := &Item{Session: s, Item: it, ID: it.ID, IDSpan: it.IDSpan}
 			b.items = append(b.items, i)
 			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
 				b.openings[it.ID] = i

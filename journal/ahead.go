@@ -49,10 +49,10 @@ func (b *Build) timeForHolding(c *Card) {
 	}
 	told := slices.ContainsFunc(c.Note.Fields, func(f note.Field) bool { return near.Nearest(f.Key, []string{"weeks", "pace"}) != "" })
 	for _, l := range c.Note.Lines {
-		if l.Kind.Key != "holding" || l.Bad {
+		if l.Kind.Key != "holding" || b.LeftOut(l) {
 			continue
 		}
-		if l.Bad = true; !told {
+		if b.leaveOut(l); !told {
 			b.fault(source.Fault{Flaw: HoldingWithoutTime, Span: l.NameSpan(), Word: l.Name})
 			told = true
 		}

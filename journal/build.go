@@ -43,6 +43,7 @@ type Build struct {
 	// LinesLeftOut counts the lines that carry a mistake and therefore count nowhere.
 	LinesLeftOut int
 
+	leftOut   map[*note.Line]bool // those that could be read, but not be true
 	fsys      fs.FS
 	reader    *Reader           // nil where it is read only once
 	composed  map[string]string // see Find
@@ -110,9 +111,21 @@ func (b *Build) fault(f source.Fault) { b.Faults = append(b.Faults, f) }
 
 // reject records what is wrong with a line, which then counts nowhere.
 func (b *Build) reject(l *note.Line, f source.Fault) {
-	l.Bad = true
+	b.leaveOut(l)
 	b.fault(f)
 }
+
+// leaveOut settles that a line counts nowhere. What is wrong was said elsewhere.
+func (b *Build) leaveOut(l *note.Line) {
+	if b.leftOut == nil {
+		b.leftOut = map[*note.Line]bool{}
+	}
+	b.leftOut[l] = true
+}
+
+// LeftOut tells whether a line counts nowhere: it could not be read, or does not fit
+// what other lines say.
+func (b *Build) LeftOut(l *note.Line) bool { return l.Bad || b.leftOut[l] }
 
 func newPage(n *note.Note) *Page {
 	p := &Page{Note: n, Path: n.File.Path}
@@ -192,7 +205,7 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 		return 0, false
 	case field == nil:
 		return named.date, true
-	case field.Bad:
+	case b.LeftOut(field):
 		return 0, false
 	}
 	date := field.Head.(measure.Date)
@@ -219,7 +232,7 @@ func (b *Build) compile() {
 				continue
 			}
 			b.checkNames(l)
-			if !l.Bad {
+			if !b.LeftOut(l) {
 				resolve(b, s, l)
 			}
 		}
@@ -251,7 +264,7 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 func (b *Build) countLeftOut() {
 	count := func(lines []*note.Line) {
 		for _, l := range lines {
-			if l.Bad {
+			if b.LeftOut(l) {
 				b.LinesLeftOut++
 			}
 		}
@@ -261,7 +274,7 @@ func (b *Build) countLeftOut() {
 	for _, s := range b.Sessions {
 		count(s.Note.Lines)
 		for _, it := range s.Note.Items {
-			if it.Bad {
+			if b.LeftOut(it.Line) {
 				b.LinesLeftOut++
 			}
 		}
@@ -301,7 +314,7 @@ func (b *Build) checkOdometers() {
 func (b *Build) checksBackwards(s *Session, last measure.Quantity, where source.Span) {
 	for _, l := range s.Note.Lines {
 		at, ok := note.Arg[measure.Quantity](l, "at")
-		if ok && !l.Bad && at.Compare(last) < 0 {
+		if ok && !b.LeftOut(l) && at.Compare(last) < 0 {
 			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.Clause("at").Arg.Whole(), Word: at.String(), Why: last.String(), Other: where,
 				Help: "Write what the odometer read when the check was carried out."})
 		}

@@ -162,7 +162,7 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 	for _, l := range n.Lines {
 		// A stage whose line is in error still has its name, or every note in that
 		// stage would be reported as well.
-		if set := cardLines[l.Kind.Key]; set != nil && (!l.Bad || l.Kind.Key == "stages") {
+		if set := cardLines[l.Kind.Key]; set != nil && (!b.LeftOut(l) || l.Kind.Key == "stages") {
 			set(b, c, l)
 		}
 	}
@@ -316,7 +316,7 @@ func (b *Build) vat(c *Card, l *note.Line) (decimal.Decimal, bool) {
 	if c.VAT != nil {
 		return *c.VAT, true
 	}
-	if l.Bad = true; !c.badVAT() {
+	if b.leaveOut(l); !c.badVAT() {
 		b.fault(source.Fault{Flaw: MissingVAT, Span: l.Clause("plus vat").Span})
 	}
 	return decimal.Decimal{}, false

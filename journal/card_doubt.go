@@ -22,7 +22,7 @@ func (c *Card) badVAT() bool {
 
 // badRate tells whether the card may name a rate of that currency, but in a line
 // that could not be read.
-func (c *Card) badRate(code string) bool {
+func (b *Build) badRate(c *Card, code string) bool {
 	if c.unread() {
 		return true
 	}
@@ -37,7 +37,7 @@ func (c *Card) badRate(code string) bool {
 			continue
 		}
 		left--
-		if l.Bad && (l.Name == code || !money.IsCode(l.Name)) {
+		if b.LeftOut(l) && (l.Name == code || !money.IsCode(l.Name)) {
 			return true
 		}
 	}

@@ -110,7 +110,7 @@ func (g *Garage) readCard() {
 	b.Faults = g.Note.Faults
 	b.rejectRepeats(g.Note)
 	for _, l := range g.Note.Lines {
-		if set := cardLines[l.Kind.Key]; set != nil && !l.Bad {
+		if set := cardLines[l.Kind.Key]; set != nil && !b.LeftOut(l) {
 			set(b, b.Card, l)
 		}
 		if l.Kind.Key == "garage" {
@@ -125,10 +125,10 @@ func (g *Garage) readCard() {
 		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
 	}
 	for _, l := range g.Note.Lines {
-		if l.Kind.Key == "tools" && !l.Bad {
+		if l.Kind.Key == "tools" && !b.LeftOut(l) {
 			g.addTool(b, l)
 		}
-		if l.Bad {
+		if b.LeftOut(l) {
 			g.LinesLeftOut++
 		}
 	}
@@ -146,7 +146,7 @@ func (g *Garage) addTool(b *Build, l *note.Line) {
 		b.reject(l, source.Fault{Flaw: ToolNeedsOn, Span: l.HeadSpan(), Word: l.Words().S})
 	}
 	sum, ok := b.workOut(l, false)
-	if !ok || l.Bad {
+	if !ok || b.LeftOut(l) {
 		return
 	}
 	t.Price = sum.Whole

@@ -98,13 +98,14 @@ func oneOrNone(word string) []string {
 // be forgotten for a line that has nothing to do with it.
 func (b *Build) keepSnag(s *Session, l *note.Line, id string, at source.Span) {
 	o := b.openings[id]
-	if o == nil || o.Bad || cmp.Or(cmp.Compare(o.Session.Date, s.Date), comparePaths(o.Session.Path, s.Path)) >= 0 {
+	if o == nil || b.LeftOut(o.Line) || cmp.Or(cmp.Compare(o.Session.Date, s.Date), comparePaths(o.Session.Path, s.Path)) >= 0 {
 		return
 	}
-	if !l.Bad && !b.snagFirst[id] { // said once
+	if !b.LeftOut(l) && !b.snagFirst[id] { // said once
 		b.reject(l, source.Fault{Flaw: IDTaken, Span: at, Word: id, Why: snagSort, Other: o.IDSpan})
 	}
-	l.Bad, b.snagFirst[id] = true, true
+	b.leaveOut(l)
+	b.snagFirst[id] = true
 }
 
 // declareDerived takes in the ids of what follows by itself from lines that are
@@ -117,7 +118,7 @@ func (b *Build) declareDerived() {
 	}
 	reserve := func(s *Session, l *note.Line, id, sort string, at source.Span) {
 		if b.ids[id] == nil {
-			if b.keepSnag(s, l, id, at); l.Bad {
+			if b.keepSnag(s, l, id, at); b.LeftOut(l) {
 				return
 			}
 		}
@@ -133,9 +134,9 @@ func (b *Build) declareDerived() {
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			switch part, forPart := note.Arg[string](l, "for"); {
-			case l.Kind.Key == "cost" && forPart && l.Has("surcharge") && l.Bad:
+			case l.Kind.Key == "cost" && forPart && l.Has("surcharge") && b.LeftOut(l):
 				b.badID[SurchargeID(part)] = true
-			case l.Bad:
+			case b.LeftOut(l):
 			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
 				reserve(s, l, SurchargeID(part), surchargeSort, l.Clause("surcharge").Span)
 			case l.Kind.Key == "papers":

@@ -57,7 +57,7 @@ func (f *judge) run() {
 	items := f.b.items
 	f.circle, f.steps = circling(items), mostSteps
 	for i, it := range items {
-		if !it.Bad {
+		if !f.b.LeftOut(it.Line) {
 			f.take(it)
 		} else if it.Ticked {
 			f.unsure[it.ID] = true
@@ -84,21 +84,22 @@ func (f *judge) warn(fault source.Fault) { f.b.fault(fault) }
 // take brings one item in.
 func (f *judge) take(it *Item) {
 	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort {
-		it.TakeAsID() // the name of a check needs no hyphen
+		id, words := it.AsID() // the name of a check needs no hyphen
+		it.ID, it.IDSpan, it.words = id.S, id.Whole(), &words
 	}
 	known := f.byID[it.ID]
 	switch {
 	case it.ID == "":
 		f.plain(it)
 	case it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && f.b.nearID(it.ID) == "":
-		it.TakeAsWords() // nobody opens it, so it is no id
+		it.ID, it.words = "", new(it.Lead()) // nobody opens it, so it is none
 		f.plain(it)
 	case it.Kind != "" || it.Again:
 		f.opening(it, known)
 	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == surchargeSort:
 		// said of a surcharge; see surcharge.go
 	case known == nil && f.b.badID[it.ID] && !f.b.snagFirst[it.ID]:
-		it.Bad = true // what it hangs on was reported
+		f.b.leaveOut(it.Line) // what it hangs on was reported
 	case known == nil:
 		f.unknown(it)
 	case it.Ticked && !known.open:
@@ -172,10 +173,10 @@ func (f *judge) unknown(it *Item) {
 	}
 	other := f.b.taken(it.ID)
 	switch {
-	case opening != nil && opening.Session == it.Session && !f.late && !opening.Bad:
+	case opening != nil && opening.Session == it.Session && !f.late && !f.b.LeftOut(opening.Line):
 		f.waiting = append(f.waiting, it)
-	case opening != nil && opening.Bad:
-		it.Bad = true // the opening was reported, and this hangs on it
+	case opening != nil && f.b.LeftOut(opening.Line):
+		f.b.leaveOut(it.Line) // the opening was reported, and this hangs on it
 	case it.Ticked && opening != nil:
 		f.fault(it, source.Fault{Flaw: ClearedBeforeOpened, Span: it.IDSpan, Word: it.ID, Other: opening.IDSpan})
 	case it.Ticked && other == nil && f.b.isCode(it.ID):

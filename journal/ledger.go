@@ -152,8 +152,8 @@ func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
 	if own != nil {
 		rate, ok = own.Value.(decimal.Decimal)
 	}
-	if !ok && own == nil && b.Card.badRate(a.Currency.Code) {
-		l.Bad = true
+	if !ok && own == nil && b.badRate(b.Card, a.Currency.Code) {
+		b.leaveOut(l)
 		return false
 	}
 	if !ok {

@@ -58,7 +58,7 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	first := known == nil && !b.badID[l.Name]
 	b.checkNames(l)
 	if known != nil && known.sort != partSort {
-		l.Bad = true
+		b.leaveOut(l)
 		if !b.badID[l.Name] { // said once
 			b.fault(source.Fault{Flaw: IDTaken, Span: l.NameSpan(), Word: l.Name, Why: known.sort, Other: known.span})
 		}
@@ -66,10 +66,10 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	if known == nil {
 		b.keepSnag(s, l, l.Name, l.NameSpan())
 	}
-	if !l.Bad && first && l.Words().S == "" {
+	if !b.LeftOut(l) && first && l.Words().S == "" {
 		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan(), Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})
 	}
-	if l.Bad {
+	if b.LeftOut(l) {
 		b.badID[l.Name] = true
 		return
 	}

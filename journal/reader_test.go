@@ -73,10 +73,10 @@ func tellAll(b *Build) string {
 	for _, x := range b.Sessions {
 		s += x.Path + " " + x.Title + "\n"
 		for _, l := range x.Note.Lines {
-			s += fmt.Sprintf("  %s %s bad %v\n", l.Kind.Key, l.Text.S, l.Bad)
+			s += fmt.Sprintf("  %s %s bad %v\n", l.Kind.Key, l.Text.S, b.LeftOut(l))
 		}
 		for _, it := range x.Note.Items {
-			s += fmt.Sprintf("  item %q %q bad %v\n", it.ID, it.Words().S, it.Bad)
+			s += fmt.Sprintf("  item %q %q bad %v\n", it.ID, it.Words().S, b.LeftOut(it.Line))
 		}
 	}
 	for _, a := range b.Acts {

@@ -127,7 +127,7 @@ func (b *Build) resolveSale() {
 			early = nil
 		}
 		for i, s := range early {
-			if s.Line.Bad = true; i == 0 {
+			if b.leaveOut(s.Line); i == 0 {
 				b.fault(source.Fault{Flaw: NotAgreed, Span: s.Line.HeadSpan(), Word: s.What})
 			}
 		}
@@ -159,7 +159,7 @@ func (b *Build) resolveSale() {
 		}
 	}
 	unagreed()
-	b.Sales = slices.DeleteFunc(b.Sales, func(s *Sale) bool { return s.Line.Bad })
+	b.Sales = slices.DeleteFunc(b.Sales, func(s *Sale) bool { return b.LeftOut(s.Line) })
 }
 
 // saleInDoubt tells whether a line of the account was left out, which may have said what
@@ -167,7 +167,7 @@ func (b *Build) resolveSale() {
 func (b *Build) saleInDoubt() bool {
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			if l.Bad && (l.Kind.Key == "sale" || l.Kind.Key == "sold") {
+			if b.LeftOut(l) && (l.Kind.Key == "sale" || l.Kind.Key == "sold") {
 				return true
 			}
 		}

@@ -45,7 +45,7 @@ func (b *Build) collectStages() {
 		b.addStage(&Stage{Name: name})
 	}
 	clause := func(l *note.Line) {
-		if c := l.Clause("stage"); c != nil && !l.Bad {
+		if c := l.Clause("stage"); c != nil && !b.LeftOut(l) {
 			add(c.Arg.S, c.Arg.Whole())
 		}
 	}
@@ -55,7 +55,7 @@ func (b *Build) collectStages() {
 		}
 		for _, l := range s.Note.Lines {
 			clause(l)
-			if l.Kind.Key == "remaining" && !l.Bad {
+			if l.Kind.Key == "remaining" && !b.LeftOut(l) {
 				add(l.Name, l.NameSpan())
 			}
 		}

@@ -55,7 +55,7 @@ func (b *Build) moves() []*Move {
 		}
 	}
 	for _, it := range b.items {
-		if parts[it.ID] && !it.Bad && it.Kind == "" && !it.Again {
+		if parts[it.ID] && !b.LeftOut(it.Line) && it.Kind == "" && !it.Again {
 			list = append(list, &Move{Date: it.Session.Date, Item: it})
 		}
 	}
@@ -105,8 +105,8 @@ func (b *Build) resolveSurcharges() {
 	}
 	for _, it := range b.items {
 		id := b.ids[it.ID]
-		if !it.Bad && id != nil && id.sort == surchargeSort && it.Kind == "" && !it.Again && charged[it.ID] == nil {
-			it.Bad = true // the line that charges it was reported, and this hangs on it
+		if !b.LeftOut(it.Line) && id != nil && id.sort == surchargeSort && it.Kind == "" && !it.Again && charged[it.ID] == nil {
+			b.leaveOut(it.Line) // the line that charges it was reported, and this hangs on it
 		}
 	}
 }

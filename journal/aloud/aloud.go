@@ -167,7 +167,7 @@ func (r *reader) note(n *note.Note, s *journal.Session) {
 func (r *reader) line(l *note.Line, s *journal.Session) {
 	out := &Line{Span: l.Text.Whole(), Key: l.Kind.Key, Name: l.Name}
 	r.lines = append(r.lines, out)
-	if out.LeftOut = l.Bad; l.Bad {
+	if out.LeftOut = r.st.Build.LeftOut(l); out.LeftOut {
 		out.Words = "left out: it holds a mistake"
 		return
 	}

@@ -24,7 +24,7 @@ var currencyInWords = &Check{
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
 				a, ok := l.Amount()
-				if l.Bad || !ok || a.Code != "" || a.Symbol != "" {
+				if p.leftOut(l) || !ok || a.Code != "" || a.Symbol != "" {
 					continue
 				}
 				at := currencyName.FindStringSubmatchIndex(l.Words().S)

@@ -19,7 +19,7 @@ var dateSlip = &Check{
 		sessions := p.State.Build.Sessions
 		for i, s := range sessions {
 			for _, l := range s.Note.Lines {
-				if l.Bad {
+				if p.leftOut(l) {
 					continue
 				}
 				for _, c := range l.Clauses {
@@ -32,7 +32,7 @@ var dateSlip = &Check{
 			}
 			for _, it := range s.Note.Items {
 				due, ok := note.Arg[note.Due](it.Line, "due")
-				if ok && !it.Bad && due.Date != 0 && due.Date.DaysUntil(s.Date) > halfYear {
+				if ok && !p.leftOut(it.Line) && due.Date != 0 && due.Date.DaysUntil(s.Date) > halfYear {
 					c := it.Clause("due")
 					p.Report(c.Arg.Whole(), quote(c.Arg.S)+" is more than half a year before the note, "+s.Date.String(), "Check the date.")
 				}

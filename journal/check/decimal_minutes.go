@@ -21,12 +21,12 @@ var decimalMinutes = &Check{
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				if m, ok := l.Head.(measure.Minutes); ok && !l.Bad {
+				if m, ok := l.Head.(measure.Minutes); ok && !p.leftOut(l) {
 					p.decimalMinutes(l.HeadSpan(), m)
 				}
 			}
 			for _, it := range w.note.Items {
-				if c := it.Clause("takes"); c != nil && !it.Bad {
+				if c := it.Clause("takes"); c != nil && !p.leftOut(it.Line) {
 					if m, ok := c.Value.(measure.Minutes); ok {
 						p.decimalMinutes(c.Arg.Whole(), m)
 					}

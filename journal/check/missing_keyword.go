@@ -52,7 +52,7 @@ var figures = map[string]figure{
 
 func (p *Pass) missingKeyword(l *note.Line) {
 	f, ok := figures[l.Kind.Key]
-	if !ok || l.Bad || l.Has(f.keyword) {
+	if !ok || p.leftOut(l) || l.Has(f.keyword) {
 		return
 	}
 	at := f.written.FindStringSubmatchIndex(l.Words().S)

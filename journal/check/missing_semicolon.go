@@ -36,7 +36,7 @@ var missingSemicolon = &Check{
 }
 
 func (p *Pass) missingSemicolon(s *clauseSearch, w words, l *note.Line) {
-	if l.Bad {
+	if p.leftOut(l) {
 		return
 	}
 	for t := range textsOf(l) {

@@ -43,7 +43,7 @@ func suppliers(p *Pass) (names []string, used map[string][]source.Span) {
 	for _, s := range p.State.Build.Sessions {
 		for _, l := range s.Note.Lines {
 			name, ok := note.Arg[string](l, "from")
-			if !ok || l.Bad || name == "" {
+			if !ok || p.leftOut(l) || name == "" {
 				continue
 			}
 			if used[name] == nil {

@@ -54,7 +54,7 @@ odometer: 146,900 km; new cluster
 				differs(*s.Odometer, l.HeadSpan())
 			}
 			for _, l := range s.Note.Lines {
-				if at, ok := note.Arg[measure.Quantity](l, "at"); ok && !l.Bad {
+				if at, ok := note.Arg[measure.Quantity](l, "at"); ok && !p.leftOut(l) {
 					differs(at, l.Clause("at").Arg.Whole())
 				}
 			}

@@ -21,7 +21,7 @@ var pastMidnight = &Check{
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
 				m, ok := l.Head.(measure.Minutes)
-				if !ok || l.Bad || m <= halfDay {
+				if !ok || p.leftOut(l) || m <= halfDay {
 					continue
 				}
 				t := clockRange.FindStringSubmatch(l.HeadSpan().Text())

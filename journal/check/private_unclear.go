@@ -68,7 +68,7 @@ func (p *Pass) privateUnclear(n *note.Note) {
 		if slices.ContainsFunc(l.Kind.Clauses, func(c note.Clause) bool { return c.Word == "private" }) {
 			help = privateLine
 		}
-		if l.Bad || l.Has("private") || l.Kind.Name == nil && l.Name != "" && look(l.NameSpan(), help, false) || look(l.Words().Whole(), help, false) {
+		if p.leftOut(l) || l.Has("private") || l.Kind.Name == nil && l.Name != "" && look(l.NameSpan(), help, false) || look(l.Words().Whole(), help, false) {
 			return
 		}
 		for _, c := range l.Clauses {

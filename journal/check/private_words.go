@@ -54,7 +54,7 @@ func (h *hidden) report(p *Pass, n *note.Note, seen *view.Shown, search *clauseS
 				if !said[s] {
 					said[s] = true
 					place := at.Part(start, end)
-					if clause := search.supplier(n, l, place); clause != "" && !l.Bad {
+					if clause := search.supplier(n, l, place); clause != "" && !p.leftOut(l) {
 						p.Report(place, s.shownHere(), "Write \"; "+clause+"\" if it is meant as a clause, which that page does not show.")
 					} else {
 						s.report(p, place, nil)

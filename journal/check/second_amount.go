@@ -22,7 +22,7 @@ var secondAmount = &Check{
 		var search *clauseSearch
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				if l.Bad || !slices.Contains([]string{"cost", "credit", "sold", "sale", "tools"}, l.Kind.Key) {
+				if p.leftOut(l) || !slices.Contains([]string{"cost", "credit", "sold", "sale", "tools"}, l.Kind.Key) {
 					continue
 				}
 				from, to, help := alsoAmount(l)

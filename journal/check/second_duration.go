@@ -23,7 +23,7 @@ var secondDuration = &Check{
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
 				m, ok := l.Head.(measure.Minutes)
-				if !ok || l.Bad {
+				if !ok || p.leftOut(l) {
 					continue
 				}
 				if from, to, help := alsoDuration(l, m); from < to {

@@ -16,7 +16,7 @@ var unaddedTax = &Check{
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				if l.Bad || l.Kind.Key != "cost" || l.Has("plus vat") {
+				if p.leftOut(l) || l.Kind.Key != "cost" || l.Has("plus vat") {
 					continue
 				}
 				if at := taxOnTop.FindStringIndex(l.Words().S); at != nil {

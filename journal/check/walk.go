@@ -41,6 +41,9 @@ func (p *Pass) allNotes() []words {
 	return all
 }
 
+// leftOut tells whether a line counts nowhere.
+func (p *Pass) leftOut(l *note.Line) bool { return p.State.Build.LeftOut(l) }
+
 // doubtful are the ids and other words of lines that were left out for a mistake.
 // What such a line was to say of a part is not known, and nothing is said of that
 // part for lack of it: one mistake, one message.

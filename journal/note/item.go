@@ -33,15 +33,11 @@ type Item struct {
 // Lead is what stands before the first colon, or all of a head without one.
 func (it *Item) Lead() Text { return it.part(it.lead) }
 
-// TakeAsWords makes plain words of an id that was none.
-func (it *Item) TakeAsWords() { it.ID, it.words = "", it.lead }
-
-// TakeAsID makes an id of what stands before the colon, or of all words without one.
-func (it *Item) TakeAsID() {
-	lead := it.Lead()
-	it.ID, it.IDSpan = lead.S, lead.Whole()
+// AsID reads what stands before the colon, or all words without one, as an id: it and
+// the words behind it.
+func (it *Item) AsID() (id, words Text) {
 	end := int(it.head.end)
-	it.words = reachOf(trim(it.Text.S, min(int(it.lead.end)+1, end), end))
+	return it.Lead(), it.part(reachOf(trim(it.Text.S, min(int(it.lead.end)+1, end), end)))
 }
 
 // readItem reads the item whose text is t.

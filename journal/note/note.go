@@ -322,23 +322,6 @@ func (k *Kind) begins(name, words string) bool {
 	return bad == nil && worse == nil
 }
 
-// Copy returns a note whose lines and items can be changed without a trace in the
-// original, as resolving them in a build does. What nothing changes is shared.
-func (n *Note) Copy() *Note {
-	c := *n
-	c.Lines, c.Items = make([]*Line, len(n.Lines)), make([]*Item, len(n.Items))
-	for i, l := range n.Lines {
-		l := *l
-		c.Lines[i] = &l
-	}
-	for i, it := range n.Items {
-		l, it := *it.Line, *it
-		it.Line = &l
-		c.Items[i] = &it
-	}
-	return &c
-}
-
 // BodyStart returns the byte at which the front matter is over and the body begins.
 func (n *Note) BodyStart() int { return n.front }
 

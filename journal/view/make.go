@@ -200,7 +200,7 @@ func (v *viewer) session(s *journal.Session) *SessionView {
 	}
 	if v.private { // lines in error have no snag to speak for them
 		for _, it := range s.Note.Items {
-			if it.Bad {
+			if v.st.Build.LeftOut(it.Line) {
 				w.Body.Items[it.At] = &ItemView{Ticked: it.Ticked, Words: it.Text.S}
 			}
 		}

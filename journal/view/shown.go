@@ -50,7 +50,7 @@ func (v *viewer) shows(l *note.Line, texts ...note.Text) {
 // showsHead notes the lines that every page made of their note shows.
 func (v *viewer) showsHead(l *note.Line) {
 	switch {
-	case l.Bad:
+	case v.st.Build.LeftOut(l):
 	case l.Kind.Key == "build", l.Kind.Key == "page", l.Kind.Key == "title", l.Kind.Key == "stage":
 		v.shows(l, l.Words())
 	case l.Kind.Key == "stages":
