@@ -15,17 +15,17 @@ import (
 func (w *world) showBids(p *place, bids []bidAnswer) error {
 	s, a := newScreen(w.stdout, w.getenv), bids[0]
 	s.say("", strings.TrimSpace(p.name(p.views()[0])+": "+a.advice()))
-	if !a.known {
-		if len(a.wrong) == 0 { // a card without a resale is told of where the run ends
-			return nil
-		}
-		return s.flush()
+	if !a.known && len(a.wrong) == 0 && len(bids) == 1 { // a card without a resale is told of where the run ends
+		return nil
 	}
-	if more := a.more(); more != "" {
-		s.say("", more)
+	if a.known {
+		s.say("", a.more())
 	}
 	if len(bids) > 1 {
 		besides(s, a, bids[1])
+	}
+	if !a.known {
+		return s.flush()
 	}
 	matters(s, a.Currency.Digits, a.Matters)
 	if len(a.Table) > 0 {
@@ -51,7 +51,14 @@ func (a bidAnswer) advice() string {
 	case a.Highest == nil:
 		return fmt.Sprintf("no bid leaves a profit of %s with a confidence of %s%%.", a.show(a.Profit), a.Confidence)
 	}
-	return fmt.Sprintf("bid %s at most. With fees %s, and %s%% sure to leave %s.", a.show(a.Highest.Price), a.show(a.Highest.Total), a.Confidence, a.show(a.Profit))
+	with, leave := "", "lose nothing"
+	if !a.Highest.Fees.IsZero() {
+		with = fmt.Sprintf("With fees %s, and ", a.show(a.Highest.Total))
+	}
+	if !a.Profit.IsZero() {
+		leave = "leave " + a.show(a.Profit)
+	}
+	return fmt.Sprintf("bid %s at most. %s%s%% sure to %s.", a.show(a.Highest.Price), with, a.Confidence, leave)
 }
 
 // more says what the hours earn and where the money ends.
@@ -118,7 +125,9 @@ func (a bidAnswer) footnote() string {
 func besides(s *screen, card, other bidAnswer) {
 	t := table{columns: []column{{head: ""}, {head: "the card", right: true}, {head: "with --if", right: true}}}
 	line := func(name string, of func(a bidAnswer) *decimal.Decimal) {
-		t.add(name, priceOr(card, of), priceOr(other, of))
+		if of(card) != nil || of(other) != nil {
+			t.add(name, priceOr(card, of), priceOr(other, of))
+		}
 	}
 	price := func(b *fact.Bid) *decimal.Decimal {
 		if b == nil {
@@ -135,8 +144,10 @@ func besides(s *screen, card, other bidAnswer) {
 		}
 		return &a.Highest.ProfitMean
 	})
-	s.gap()
-	t.print(s)
+	if len(t.rows) > 0 {
+		s.gap()
+		t.print(s)
+	}
 	if !other.known {
 		s.say("", "With --if: "+other.advice())
 	}

@@ -104,7 +104,7 @@ func (s choiceScreen) advice() string {
 		return text + "."
 	}
 	if best.Better() {
-		return fmt.Sprintf("%s: %s; go on only below %s.", upper(sell(best.Name)), s.difference(best), show(best.TurnsAt))
+		return fmt.Sprintf("%s: %s. Go on only if it is less than %s.", upper(sell(best.Name)), s.difference(best), show(best.TurnsAt))
 	}
 	return fmt.Sprintf("%s; %s from %s up.", upper(s.difference(best)), sell(best.Name), show(best.TurnsAt))
 }

@@ -130,6 +130,11 @@ func (w *world) showSnags(p *place, views []*view.View, ask snagsAsked, entries 
 			s.say("", chase)
 		}
 	}
+	if ask.doable && ask.kind == "" {
+		for i, v := range views {
+			s.plan(p, v, p.states[i].Plan())
+		}
+	}
 	return s.flush()
 }
 

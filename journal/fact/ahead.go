@@ -69,3 +69,18 @@ func (c *Choices) Best() *Offered {
 func inMinutes(hours decimal.Decimal) measure.Minutes {
 	return measure.Minutes(hours.Mul(decimal.NewFromInt(60)).Round(0).IntPart())
 }
+
+// A Plan is what to do over the next days, one thing after another at the card's pace.
+type Plan struct {
+	Days int
+	Pace measure.Minutes // by the week, to the minute
+	Jobs []Planned       // in the order in which they are done
+	More int             // snags that come later, or wait for what nobody knows the day of
+	Rest measure.Minutes // that the stages' estimates, at their likely, hold beyond the snags
+}
+
+// A Planned is a snag with the day by which it is done.
+type Planned struct {
+	*Snag
+	Done measure.Date
+}

@@ -1,0 +1,93 @@
+package state
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+)
+
+// How far ahead a plan looks, and how many things it names.
+const planDays, planJobs = 14, 60
+
+// Plan puts the open snags in the order in which one person does them at the card's pace:
+// what is dangerous, then what is due, then the worst and the oldest of what can be begun.
+// Nil without a pace, and once it is sold.
+func (st *State) Plan() *fact.Plan {
+	pace := st.Build.Card.Pace
+	if pace == nil || st.Sale != nil {
+		return nil
+	}
+	weekly, _ := pace.Float64()
+	p := &fact.Plan{Days: planDays, Pace: measure.Minutes(weekly + .5)}
+	todo, begins := st.toPlan(), st.beginnings()
+	p.Rest = st.workToCome(st.Costs()).minutes[1]
+	left := map[*Snag]*big.Rat{}
+	for _, s := range todo {
+		time := openTime([]*Snag{s})
+		p.Rest -= time
+		left[s] = big.NewRat(int64(time), 1)
+	}
+	for day := 1; day <= planDays && len(todo) > 0; day++ {
+		worth := over(pace, seven)
+		if st.after(day-1, 1) != day { // away
+			continue
+		}
+		for worth.Sign() > 0 && len(p.Jobs) < planJobs {
+			i := slices.IndexFunc(todo, func(s *Snag) bool { return begins[s] < day && st.freeOf(s, left) })
+			if i < 0 {
+				break
+			}
+			s := todo[i]
+			if left[s].Cmp(worth) > 0 {
+				left[s] = minus(left[s], worth)
+				break
+			}
+			worth = minus(worth, left[s])
+			delete(left, s)
+			todo = slices.Delete(todo, i, i+1)
+			p.Jobs = append(p.Jobs, fact.Planned{Snag: &s.Snag, Done: st.Today.AddDays(day)})
+		}
+	}
+	p.More = len(todo)
+	return p
+}
+
+// toPlan are the open snags that take time, in the order in which they are wanted.
+func (st *State) toPlan() []*Snag {
+	var list []*Snag
+	for _, s := range st.Snags {
+		if openTime([]*Snag{s}) > 0 {
+			list = append(list, s)
+		}
+	}
+	due := func(s *Snag) int {
+		switch {
+		case s.Overdue:
+			return 0
+		case s.Due != 0:
+			return int(s.Due)
+		}
+		return farOff * farOff
+	}
+	dangerous := func(s *Snag) int { return map[bool]int{true: 0, false: 1}[s.Severity == note.Dangerous] }
+	slices.SortStableFunc(list, func(a, b *Snag) int {
+		return cmp.Or(cmp.Compare(dangerous(a), dangerous(b)), cmp.Compare(due(a), due(b)), -cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened))
+	})
+	return list
+}
+
+// freeOf tells whether nothing that is still to be done, and no part without a day, stands
+// before a snag.
+func (st *State) freeOf(s *Snag, left map[*Snag]*big.Rat) bool {
+	return !slices.ContainsFunc(s.WaitsFor, func(id string) bool {
+		if p := st.Part(id); p != nil {
+			return !p.InHand() && (!p.Waited() || p.Due == 0)
+		}
+		other := st.Snag(id)
+		return other == nil || other.Open && (left[other] != nil || !st.freeOf(other, left))
+	})
+}
