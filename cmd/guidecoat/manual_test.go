@@ -64,7 +64,7 @@ func TestCommandsOfTheManual(t *testing.T) {
 func TestHelpHasOneForm(t *testing.T) {
 	root := newRoot(&world{getenv: os.Getenv, stdout: os.Stdout})
 	third := regexp.MustCompile(`^[A-Z][a-z]+s [^.]+\.$`)
-	order := regexp.MustCompile("^(choose|count|give|list|look|name|open|print|put|show|start|tell|use|with --[a-z]+: print|write) [^.]+$")
+	order := regexp.MustCompile("^(choose|count|give|list|look|name|open|print|put|read|show|start|tell|use|with --[a-z]+: print|write) [^.]+$")
 	flags := 0
 	for _, c := range append(root.Commands(), root) {
 		if !third.MatchString(c.Short) {

@@ -71,8 +71,9 @@ func (p *Pass) Report(at source.Span, message, help string) {
 // notes, whatever the date of the state.
 func Run(st *state.State, least problem.Severity) []problem.Problem { return RunOn(st, least, nil) }
 
-// RunOn is what Run says of some notes, by their paths. It takes far less time, for most
-// of that goes into the words of notes, each looked at by itself.
+// RunOn is what Run says of some notes, by their paths; of all for nil. It takes far less
+// time, for most of that goes into the words of notes, each looked at by itself, and into
+// what pages show, without which the checks of privacy are left out.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
 	found := inWords(st.Build.Faults, least)
 	var errors []source.Fault
@@ -84,7 +85,7 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 	shown := shownBy(st)
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
-		if c := All[i]; c.Run != nil && c.Severity <= least {
+		if c := All[i]; c.Run != nil && c.Severity <= least && (only == nil || !c.Privacy) {
 			c.Run(&Pass{State: st, check: c, only: only, errors: errors, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})

@@ -34,10 +34,10 @@ type folder struct {
 	files  *files
 
 	mu      sync.Mutex
-	changes int               // so far
-	touched map[string]bool   // the notes that changed since problems were told last
-	poked   chan struct{}     // that something has changed
-	told    map[string]string // what was last told of the problems of a file, by its name
+	changes int                // so far
+	touched map[string]bool    // the notes that changed since problems were told last
+	poked   chan struct{}      // that something has changed
+	told    map[string]telling // what was last told of the problems of a file, by its name
 
 	reading sync.Mutex // held while it is compiled
 	reader  journal.Reader
@@ -60,7 +60,7 @@ type reading struct {
 const restful = 300 * time.Millisecond
 
 func newFolder(root string, garage bool) *folder {
-	return &folder{root: root, garage: garage, files: newFiles(os.DirFS(root)), touched: map[string]bool{}, told: map[string]string{}, poked: make(chan struct{}, 1)}
+	return &folder{root: root, garage: garage, files: newFiles(os.DirFS(root)), touched: map[string]bool{}, told: map[string]telling{}, poked: make(chan struct{}, 1)}
 }
 
 // rootOf finds the folder that a file belongs to: the nearest above that holds a job card.

@@ -3,6 +3,7 @@ package server
 import (
 	"encoding/json"
 
+	"guidecoat/journal/check"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -32,30 +33,48 @@ func (s *server) tell(f *folder, r *reading, only map[string]bool, found []probl
 		s.mu.Unlock()
 	}
 	for _, name := range sorted(names) {
-		s.tellOf(f, r, name, byFile[name])
+		s.tellOf(f, r, name, byFile[name], only == nil)
 	}
 }
 
-// tellOf tells the problems of one file, unless its text is newer than they are.
-func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Problem) {
+// A telling is what was last told of a file.
+type telling struct {
+	message string
+	list    []diagnostic
+	lines   *lines
+}
+
+// tellOf tells the problems of one file, unless its text is newer than they are. Where
+// not all checks have run, what the others said stays on lines that are as they were.
+func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Problem, all bool) {
 	params := publishParams{URI: s.address(f, name), Diagnostics: []diagnostic{}}
-	if d := s.openAt(f, name); d != nil {
+	d := s.openAt(f, name)
+	if d != nil {
 		if r.changes != f.changed() {
 			return
 		}
 		params.Version = &d.version
 	}
-	if len(found) > 0 {
-		pages := map[*source.File]page{}
-		for i := range found {
-			params.Diagnostics = append(params.Diagnostics, s.diagnostic(f, pages, &found[i]))
+	pages := map[*source.File]page{}
+	for i := range found {
+		params.Diagnostics = append(params.Diagnostics, s.diagnostic(f, pages, &found[i]))
+	}
+	last := f.told[name]
+	if !all && d != nil && last.lines != nil {
+		for _, old := range last.list {
+			if n := int(old.Range.Start.Line); check.Named(old.Code).Privacy && last.lines.words(n) == d.lines.words(n) {
+				params.Diagnostics = append(params.Diagnostics, old)
+			}
 		}
 	}
 	message, err := json.Marshal(params)
-	if err != nil || f.told[name] == string(message) {
+	if err != nil || last.message == string(message) {
 		return
 	}
-	f.told[name] = string(message)
+	f.told[name] = telling{string(message), params.Diagnostics, nil}
+	if d != nil {
+		f.told[name] = telling{string(message), params.Diagnostics, d.lines}
+	}
 	s.rpc.Notify(s.ctx, "textDocument/publishDiagnostics", params) // an editor that is gone needs none
 }
 
