@@ -12,7 +12,8 @@ import (
 // inText is how wide a picture in running text is shown; the theme's layout must agree.
 const inText = "(min-width: 64em) 42rem, 94vw"
 
-// links says where what a body in dir refers to leads from the page at that path.
+// links says where what a body in dir refers to leads from the page at that path. A body's
+// own pictures that are from later, or shown elsewhere on the page, are left out.
 func (s *site) links(at, dir string) markdown.Links {
 	return markdown.Links{
 		Link: func(target string) string { return s.follow(at, dir, target) },
@@ -22,7 +23,7 @@ func (s *site) links(at, dir string) markdown.Links {
 				return markdown.Picture{}, false
 			}
 			p := s.picture(at, f, alt)
-			out := markdown.Picture{Src: p.Src, Srcset: p.Srcset, Width: p.Width, Height: p.Height}
+			out := markdown.Picture{Src: p.Src, Srcset: p.Srcset, Href: p.Href, Width: p.Width, Height: p.Height}
 			if out.Srcset != "" {
 				out.Sizes = inText
 			}
@@ -36,17 +37,27 @@ func (s *site) links(at, dir string) markdown.Links {
 // bodyPictures are the pictures in a body but for those in its task-list items,
 // which may not be shown.
 func (s *site) bodyPictures(at string, b *view.Body) []*Picture {
-	if b == nil {
+	var list []*Picture
+	for _, x := range s.shotsIn(b) {
+		list = append(list, s.picture(at, x.file, x.alt))
+	}
+	return list
+}
+
+// shotsIn are the same as they stand in the body.
+func (s *site) shotsIn(b *view.Body) []shot {
+	if b == nil || b.Doc == nil {
 		return nil
 	}
-	var list []*Picture
+	var list []shot
 	_ = ast.Walk(b.Doc(), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) {
 		case *ast.ListItem:
 			return ast.WalkSkipChildren, nil
 		case *ast.Image:
-			if f := s.find(b.Dir, unescaped(string(n.Destination))); entering && f != nil && f.picture != nil {
-				list = append(list, s.picture(at, f, note.PlainText(n, b.Source)))
+			target := unescaped(string(n.Destination))
+			if f := s.find(b.Dir, target); entering && f != nil && f.picture != nil && !b.Later[target] {
+				list = append(list, shot{file: f, alt: note.PlainText(n, b.Source), alone: n.Parent().Kind() == ast.KindParagraph && n.Parent().ChildCount() == 1})
 			}
 		}
 		return ast.WalkContinue, nil

@@ -25,9 +25,11 @@ type file struct {
 // A Picture is what a page needs to show one.
 type Picture struct {
 	Src, Srcset   string
-	Href          string // its largest size
+	Href          string // its page in the album, else the file
+	File          string // its largest size
 	Width, Height int
 	Alt           string
+	Eager         bool // it is fetched before anybody scrolls to it
 }
 
 // lookAtFiles settles what becomes of every file that the view names. Notes are
@@ -181,7 +183,11 @@ func (s *site) file(p string) *file {
 func (s *site) picture(at string, f *file, alt string) *Picture {
 	sizes := f.picture.Sizes
 	middle, large := sizes[len(sizes)/2], sizes[len(sizes)-1]
-	p := &Picture{Src: root(at) + picturePath(middle), Href: root(at) + f.at, Width: large.Width, Height: large.Height, Alt: alt}
+	p := &Picture{Src: root(at) + picturePath(middle), File: root(at) + f.at, Width: large.Width, Height: large.Height, Alt: alt}
+	p.Href = p.File
+	if x := s.shots[f.at]; x != nil {
+		p.Href = root(at) + x.page
+	}
 	if len(sizes) > 1 {
 		var set []string
 		for _, z := range sizes {

@@ -50,7 +50,7 @@ func (s *site) frame(t task) frame {
 		f.title, f.mark = "Not cleared · "+f.title, uncleared
 	}
 	if s.front != nil {
-		f.image = s.address(s.front.picture.Href)
+		f.image = s.address(s.front.picture.File)
 	}
 	return f
 }

@@ -42,7 +42,7 @@ func (p *Picture) from(at string) *Picture {
 
 // below is the picture as seen from the folder above that one.
 func (p Picture) below(folder string) *Picture {
-	p.Src, p.Href = folder+"/"+p.Src, folder+"/"+p.Href
+	p.Src, p.Href, p.File = folder+"/"+p.Src, folder+"/"+p.Href, folder+"/"+p.File
 	if p.Srcset != "" {
 		p.Srcset = folder + "/" + strings.ReplaceAll(p.Srcset, ", ", ", "+folder+"/")
 	}

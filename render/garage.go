@@ -92,7 +92,7 @@ func (s *garageSite) front() ([]place.File, error) {
 		}
 		if front := b.site.front; front != nil {
 			photos = true
-			f.image = cmp.Or(f.image, addressAt(b.o.BaseURL, front.picture.Href))
+			f.image = cmp.Or(f.image, addressAt(b.o.BaseURL, front.picture.File))
 		}
 	}
 	for _, m := range s.machines() {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"path"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -57,13 +58,22 @@ func (p *leaf) dated(session string, d measure.Date, words string) *markup.W {
 	return writeTime(p.Raw("<a").Href(href).Raw(">"), d, words).Raw("</a>")
 }
 
-// body writes a note's Markdown below the heading of its page.
-func (p *leaf) body(b *view.Body, heading string) *markup.W {
+// body writes a note's Markdown below the heading of its page, without the pictures that
+// the page shows already.
+func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 	if b == nil {
 		return p.W
 	}
 	l := p.links(p.path, b.Dir)
 	l.SkipHeading = heading
+	picture := l.Picture
+	l.Picture = func(target, alt string) (markdown.Picture, bool) {
+		f := p.find(b.Dir, unescaped(target))
+		if b.Later[unescaped(target)] || f != nil && slices.ContainsFunc(shown, func(x *shot) bool { return x.file.at == f.at }) {
+			return markdown.Picture{LeftOut: true}, false
+		}
+		return picture(target, alt)
+	}
 	h, err := p.md.Body(b, l)
 	if err != nil {
 		p.err = err

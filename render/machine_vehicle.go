@@ -51,7 +51,7 @@ func (s *site) vehicle() *vehicle {
 	v := &vehicle{Context: "https://schema.org", Type: "Vehicle", Name: s.v.Name, Description: shorten(bare(s.v.About), 320), URL: s.address("index.html"),
 		Condition: "https://schema.org/UsedCondition", Mileage: mileage(s.v.Odometer)}
 	if s.front != nil {
-		v.Image = s.address(s.front.picture.Href) // "" without a base: a picture's address must be whole
+		v.Image = s.address(s.front.picture.File) // "" without a base: a picture's address must be whole
 	}
 	category := ""
 	for _, d := range s.v.Vehicle {

@@ -19,24 +19,16 @@ func (s *site) buildSheets() []sheet {
 // A buildLeaf is the front page.
 type buildLeaf struct{ *leaf }
 
-var frontDial = markup.Around(`<a class="instrument" href="snags.html">`, "</a>\n")
-
 func (p buildLeaf) buildPage() {
 	st := p.status()
 	p.Raw(`<div class="hero">
-<div class="name">
-`).With(`<p class="eyebrow">`, p.lead(), "</p>\n").Raw("<h1>").Text(p.heading).Raw(`</h1>
-<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+`).With(`<p class="eyebrow">`, p.lead(), "</p>\n").Raw("<h1>").Text(p.heading).Raw("</h1>\n").With(`<p class="took">`, p.took(), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
 	if p.v.AsOf != 0 {
 		writeTime(p.Raw(" <span>as on "), p.v.AsOf, day(p.v.AsOf)).Raw("</span>")
 	}
-	writePoints(p.W, st.points).Raw(`</p>
-</div>
-`)
-	if len(p.v.Snags) > 0 {
-		p.dial(p.tally().dial(), frontDial)
-	}
-	p.Raw("</div>\n")
+	writePoints(p.W, st.points).Raw("</p>\n</div>\n")
+	crash, cured := p.cure()
+	p.cured(crash, cured)
 	writePlates(p.W, p.buildPlates())
 	p.Raw(`
 <div class="columns">
@@ -44,11 +36,7 @@ func (p buildLeaf) buildPage() {
 `)
 	if tells(p.v.About) {
 		p.Raw("<section class=\"prose\" aria-label=\"About this build\">\n")
-		p.body(p.v.About, "").Raw("\n</section>\n")
-	}
-	if f := p.front; f != nil && f.session != nil {
-		writeImage(p.Raw(`<figure class="photo"><a`).Href(f.picture.Href).Raw(">"), "", f.picture, inText).Raw("</a><figcaption>").With("", f.picture.Alt, " · ")
-		p.link(p.session(p.path, f.session.Name), f.session.Title+", "+day(f.session.Date)).Raw("</figcaption></figure>\n")
+		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</section>\n")
 	}
 	p.Raw(`</div>
 <div class="side">
@@ -106,8 +94,10 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 	p.Labelled(`<section class="teaser" aria-labelledby="_h-last">
 <h2 id="_h-last">{Newest session}</h2>
 `)
-	if list := p.bodyPictures(p.path, x.Body); len(list) > 0 && !(p.front != nil && p.front.session == x) {
-		writeImage(p.W, "", list[0], "(min-width: 64em) 24rem, 94vw").Raw("\n")
+	if _, cured := p.cure(); cured == nil || cured.session != x { // it stands in front already
+		if list := p.bodyPictures(p.path, x.Body); len(list) > 0 {
+			writeImage(p.W, "", list[0], "(min-width: 64em) 24rem, 94vw").Raw("\n")
+		}
 	}
 	p.Raw("<h3><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
 <p class="eyebrow">`)
@@ -317,13 +307,7 @@ func (s *site) buildPlates() []Plate {
 			add(true, Plate{"Sold for", s.sum(sold.Price), "profit " + minus(s.sum(sold.Profit)), "money.html#_sale"})
 		}
 	}
-	fitted := 0
-	for _, x := range v.Parts {
-		if x.State == "fitted" || x.State == "refitted" {
-			fitted++
-		}
-	}
-	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fitted), "of " + grouped(len(v.Parts)), "parts.html"})
+	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(s.fittedParts()), "of " + grouped(len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
 		add(true, Plate{"Checks done", grouped(n), strings.TrimPrefix("and "+count(m, "reading"), "and 0"+nbsp+"readings"), s.measured.to("index.html", "_h-checks")})
 	} else {

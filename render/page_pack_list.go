@@ -162,7 +162,7 @@ func (p packLeaf) packOpen(x *view.SnagView) {
 	p.snagID(x).Raw(`</p>
 <p class="words">`)
 	p.words(x, x.Words).Raw("</p>\n")
-	p.prints(x.Photos, note.PlainWords(x.Words)).Raw(`<p class="about">since `)
+	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`<p class="about">since `)
 	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").Raw("</p>\n")
 	p.packStory(x)
 }
@@ -291,7 +291,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 			if x.System == system && fitted(x) {
 				of.weight, of.in, of.write = 1, systemParts, func(p packLeaf) { p.systemPart(x) }
 				list = append(list, of)
-				pictures = append(pictures, s.pictures(packFront, x.Photos, x.Description)...)
+				pictures = append(pictures, s.pictures(packFront, x.Photos(), x.Description)...)
 			}
 		}
 		for _, x := range s.v.Snags {
@@ -299,7 +299,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 				e := of
 				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, systemItems, func(p packLeaf) { p.packDone(x) }
 				list = append(list, e)
-				pictures = append(pictures, s.pictures(packFront, x.Photos, note.PlainWords(x.Words))...)
+				pictures = append(pictures, s.pictures(packFront, x.Photos(), note.PlainWords(x.Words))...)
 			}
 		}
 		for _, x := range s.v.Checks {

@@ -74,7 +74,7 @@ func (s *site) bindParts() {
 	})
 	s.parts = bind(binding{front: partsFront, taken: s.paths.taken}, list, func(x *view.PartView) entry {
 		where := places[whereabouts(x)]
-		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos), anchors: []string{x.ID}}
+		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos()), anchors: []string{x.ID}}
 		if where.loose {
 			e.shelf, e.name = "loose", "To come and in hand"
 		}
@@ -125,7 +125,7 @@ func (p *leaf) part(x *view.PartView) {
 		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Text(f.Value).Raw("</dd></div>")
 	}, "</dl>")
 	p.Raw("\n")
-	p.prints(x.Photos, x.Description).Raw(`</div>
+	p.prints(x.Photos(), x.Description).Raw(`</div>
 <ol class="steps">
 `)
 	for _, e := range x.Events {

@@ -38,16 +38,26 @@ func (s *site) isEmpty(x *view.SessionView) bool {
 type sessionLeaf struct{ *leaf }
 
 func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
+	var lead []*shot
+	if in := p.shotsIn(x.Body); len(in) > 0 && in[0].alone {
+		lead = []*shot{&in[0]}
+	}
 	p.Raw(`<article>
 <header class="head">
 <p class="eyebrow">`)
 	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">private</span>`).Raw(`</p>
 <h1>`).Text(p.heading).Raw(`</h1>
 </header>
-<div class="sheet">
+`)
+	for _, in := range lead {
+		pic := p.picture(p.path, in.file, in.alt)
+		pic.Eager = true
+		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", pic, "94vw").Raw("</a>").With("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
+	}
+	p.Raw(`<div class="sheet">
 <div class="prose">
 `)
-	p.body(x.Body, x.Title).Raw(`
+	p.body(x.Body, x.Title, lead...).Raw(`
 </div>
 <aside class="margin" aria-label="The figures of this session">
 `)
@@ -65,10 +75,10 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	}
 	p.Raw("<nav class=\"neighbours\" aria-label=\"Neighbouring sessions\">\n")
 	if i > 0 {
-		p.neighbour(p.sessions[i-1], p.Raw(`<a class="prev"`), "prev", "Before")
+		p.neighbour(p.sessions[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
 	}
 	if i+1 < len(p.sessions) {
-		p.neighbour(p.sessions[i+1], p.Raw(`<a class="next"`), "next", "After")
+		p.neighbour(p.sessions[i+1], p.Raw(`<a class="next"`), "next", "Later")
 	}
 	p.Raw("</nav>\n")
 }

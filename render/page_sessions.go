@@ -1,6 +1,8 @@
 package render
 
 import (
+	"strings"
+
 	"guidecoat/journal/measure"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
@@ -71,12 +73,16 @@ func (p *leaf) month(list []*view.SessionView) {
 		if n := len(x.Cleared); n > 0 {
 			p.Raw(" · ").Text(grouped(n) + nbsp + "cleared")
 		}
-		p.Raw(`</p></div>
+		p.Raw("</p>\n").With(`<p class="first">`, firstSentence(bare(x.Body)), "</p>\n").Raw(`</div>
 <p class="figures"><span>`).Text(some(x.Minutes)).Raw("</span> <span>")
 		if x.Spent != nil && !x.Spent.IsZero() {
 			p.Text(minus(p.sum(*x.Spent)))
 		}
-		p.Raw("</span></p></li>\n")
+		p.Raw("</span></p>")
+		if list := p.bodyPictures(p.path, x.Body); len(list) > 0 {
+			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.session(p.path, x.Name)).Raw(">"), "", list[0], "9rem").Raw("</a>")
+		}
+		p.Raw("</li>\n")
 	}
 	p.Raw("</ol>\n</section>\n")
 }
@@ -88,3 +94,17 @@ func some(m measure.Minutes) string {
 	}
 	return minutes(m)
 }
+
+// firstSentence is that of a text, or as much of it as a row has room for.
+func firstSentence(s string) string {
+	for at := range s {
+		if at > 0 && s[at] == ' ' && strings.ContainsRune(".!?", rune(s[at-1])) && at > minSentence {
+			s = s[:at]
+			break
+		}
+	}
+	return shorten(s, 180)
+}
+
+// minSentence is how long a sentence is at least; what ends before is taken for an abbreviation.
+const minSentence = 12

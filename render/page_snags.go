@@ -57,7 +57,7 @@ func (s *site) bindSnags() {
 		return cmp.Compare(b.Cleared, a.Cleared)
 	})
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
-		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
+		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
 		if !x.Open {
 			e.shelf, e.name = year(x.Cleared), "Cleared in "+year(x.Cleared)
 		}
@@ -182,7 +182,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	p.private(x.Private).Raw(`</p>
 <p class="words">`)
 	p.words(x, x.Words).Raw("</p>\n")
-	p.prints(x.Photos, note.PlainWords(x.Words)).Raw(`
+	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`
 <p class="about">since `)
 	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").With(" · takes ", some(x.Takes), "").With(" · due ", dueOf(x), "").If(x.Overdue, ` <strong class="late">overdue</strong>`)
 	if len(x.WaitsFor) > 0 {
@@ -208,7 +208,7 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 <p class="words">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw("\n")
-	p.prints(x.Photos, note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
+	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
 	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
 	p.snagID(x)
 	p.private(x.Private).Raw(" ")

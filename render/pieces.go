@@ -65,7 +65,8 @@ func writeImage(w *markup.W, class string, p *Picture, sizes string) *markup.W {
 	if p.Srcset != "" {
 		w.Raw(` srcset="`).Text(p.Srcset).Raw(`" sizes="`).Text(sizes).Raw(`"`)
 	}
-	return w.Raw(` width="`).Int(p.Width).Raw(`" height="`).Int(p.Height).Raw(`" alt="`).Text(p.Alt).Raw(`" loading="lazy" decoding="async">`)
+	return w.Raw(` width="`).Int(p.Width).Raw(`" height="`).Int(p.Height).Raw(`" alt="`).Text(p.Alt).Raw(`"`).
+		If(p.Eager, ` loading="eager" fetchpriority="high">`).If(!p.Eager, ` loading="lazy" decoding="async">`)
 }
 
 // prints writes those of a list of files that are pictures, small, each leading to its

@@ -68,12 +68,12 @@ func holds(t *testing.T, pages map[string]string, page string, words ...string) 
 	}
 }
 
-// What is private counts in the headline, the dial and the page of snags, which say
+// What is private counts in the headline, the key figures and the page of snags, which say
 // that it is not shown. Three checks follow from the discs.
 func TestPrivateSnagsCount(t *testing.T) {
 	for _, to := range []view.Audience{view.ForPublic, view.ForBuyer} {
 		pages := shownSite(t, to, 0)
-		holds(t, pages, "index.html", ">5 outstanding<", "1 of them not shown", "0 of 5 snags cleared", "0 cleared, 1 not shown", "no: key-lost", "no: not for everybody")
+		holds(t, pages, "index.html", ">5 outstanding<", "1 of them not shown", "0 cleared, 1 not shown", "no: key-lost", "no: not for everybody")
 		holds(t, pages, "snags.html", "5 outstanding, 1 of them not shown here; 0 cleared.", "0 of 5 snags cleared", "1 snag not shown here", "no: key-lost")
 	}
 	holds(t, shownSite(t, view.ForWorkshop, 0), "index.html", ">5 outstanding<", "no: not shown", "key-lost")

@@ -100,6 +100,8 @@ var pages = []page{
 	{"build", buildFront, "Build", func(*site) bool { return true }, (*site).buildSheets},
 	{"sessions", sessionsFront, "Sessions", (*site).hasSessions, (*site).sessionsSheets},
 	{"session", "", "", (*site).hasSessions, (*site).sessionSheets},
+	{"album", albumFront, "Pictures", (*site).hasAlbum, (*site).albumSheets},
+	{"shot", "", "", (*site).hasAlbum, (*site).shotSheets},
 	{"money", moneyFront, "Money", (*site).hasMoney, (*site).moneySheets},
 	{"snags", snagsFront, "Snags", func(s *site) bool { return len(s.v.Snags) > 0 }, (*site).snagsSheets},
 	{"parts", partsFront, "Parts", func(s *site) bool { return len(s.v.Parts) > 0 }, (*site).partsSheets},
@@ -129,6 +131,10 @@ type site struct {
 	snags      bound[*view.SnagView]
 	parts      bound[*view.PartView]
 	measured   bound[measuredEntry]
+	album      []*shot          // every picture once, by date
+	shots      map[string]*shot // the same, by where they stand in the site
+	months     bound[*shot]
+	places     bound[*shot]
 	pack       bound[packEntry]
 	notes      bound[RawNote]
 	extra      bound[*view.PageView]
@@ -177,6 +183,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 	if err := s.lookAtFiles(); err != nil {
 		return nil, err
 	}
+	s.bindAlbum()
 	s.bindPack()
 	s.front = s.findFront()
 	if o.garage != "" {

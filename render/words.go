@@ -4,9 +4,9 @@ package render
 // What warns, or says whether a vehicle may be driven or sold, is not among them.
 var Labels = []string{
 	// What the navigation and the headings of pages say.
-	"Build", "Sessions", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Notes", "The notes as typed",
+	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Notes", "The notes as typed",
 	// Headings within pages.
-	"Newest session", "Outstanding", "Temporary fixes", "To be done", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Before", "After",
+	"Newest session", "Outstanding", "Temporary fixes", "To be done", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
 	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "By category", "By supplier", "Every line",
 	"Open snags over time", "Readings", "Checks",
 	// Key figures.

@@ -81,14 +81,15 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 		if e.Private && !v.private {
 			continue
 		}
+		var photos []string
 		if e.Item != nil {
-			w.Photos = append(w.Photos, v.photos(e.Item.Line, dirOf(e.Session.Path))...)
+			photos = v.photos(e.Item.Line, dirOf(e.Session.Path))
 		}
 		words := v.told(s, e.Words, e.Part)
 		if amountless {
 			words = ""
 		}
-		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words})
+		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, photos})
 	}
 	if by := s.ClearedBy(); by != nil {
 		w.ClearedIn = v.names[by.Session]
@@ -154,14 +155,14 @@ func (v *viewer) part(p *state.Part) *PartView {
 	}
 	for _, pl := range p.Lines {
 		v.shows(pl.Line, pl.Line.Words(), textOf(pl.Line, "number"), textOf(pl.Line, "donor"))
-		w.Photos = append(w.Photos, v.photos(pl.Line, dirOf(pl.Session.Path))...)
 		w.Events = append(w.Events, v.partEvent(pl, p.Description))
 	}
 	return w
 }
 
 func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
-	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark}
+	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark,
+		Photos: v.photos(pl.Line, dirOf(pl.Session.Path))}
 }
 
 // viewMeasured takes in checks, readings and scans.

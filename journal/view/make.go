@@ -44,13 +44,20 @@ func maskVIN(vin string) string {
 // use notes that a file is referred to, if it is one of the build, and returns its
 // path from the folder the user named; "" where there is no such file.
 func (v *viewer) use(ref, dir string) string {
+	p := v.find(ref, dir)
+	if p != "" {
+		v.files[p] = true
+	}
+	return p
+}
+
+func (v *viewer) find(ref, dir string) string {
 	for _, base := range []string{dir, v.st.Build.Path} {
 		p := path.Join(base, ref)
 		if strings.HasSuffix(p, ".md") {
 			return "" // a note leads to its page, if it has one; as a file it would tell what is private
 		}
 		if p = v.st.Build.Find(p); ref != "" && p != "" {
-			v.files[p] = true
 			return p
 		}
 	}
@@ -68,14 +75,15 @@ func (v *viewer) body(n *note.Note, dir string, snags bool) *Body {
 	if len(n.Items) > 0 {
 		b.Items = make(map[int]*ItemView, len(n.Items))
 	}
-	v.bodies = append(v.bodies, noteBody{n, b})
+	v.bodies = append(v.bodies, noteBody{n, b, !snags})
 	return b
 }
 
 // noteBody is a body that is shown, with the note it is of.
 type noteBody struct {
-	note *note.Note
-	body *Body
+	note    *note.Note
+	body    *Body
+	undated bool // it is of the job card or a page
 }
 
 // hidden are the task-list items that are not shown.
@@ -92,6 +100,7 @@ func (b noteBody) hidden() iter.Seq[*note.Item] {
 // useRefs notes the files that the shown bodies refer to, but for links inside
 // task-list items that are not shown.
 func (v *viewer) useRefs() {
+	told := v.toldThen()
 	for _, nb := range v.bodies {
 		hidden := map[int]bool{}
 		for it := range nb.hidden() {
@@ -102,7 +111,12 @@ func (v *viewer) useRefs() {
 				continue
 			}
 			target, _, _ := strings.Cut(r.Target, "#") // a.pdf#page=2 is a.pdf
-			if target, err := url.PathUnescape(target); err == nil {
+			target, err := url.PathUnescape(target)
+			switch {
+			case err != nil:
+			case nb.undated && r.Picture && told.mayBeLater(v.find(target, nb.body.Dir)):
+				nb.body.leaveOut(target)
+			default:
 				v.use(target, nb.body.Dir)
 			}
 		}
@@ -111,11 +125,9 @@ func (v *viewer) useRefs() {
 
 func (v *viewer) photos(l *note.Line, dir string) []string {
 	var list []string
-	for _, c := range l.Clauses {
-		if c.Word == "photo" {
-			if p := v.use(c.Arg.S, dir); p != "" {
-				list = append(list, p)
-			}
+	for _, ref := range photosOf(l) {
+		if p := v.use(ref, dir); p != "" {
+			list = append(list, p)
 		}
 	}
 	return list

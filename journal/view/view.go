@@ -102,6 +102,9 @@ type Body struct {
 	Snags bool
 	// Dir is the folder that its relative links start from.
 	Dir string
+	// Later are the targets of pictures that are left out, since they may be from after
+	// the day that is told of.
+	Later map[string]bool
 }
 
 // An ItemView is one task-list item as it is shown.
@@ -188,8 +191,7 @@ type MoneyLine struct {
 // A SnagView is one snag as it is shown.
 type SnagView struct {
 	fact.Snag
-	Typed      string   // its words with the ids that the notes have, for those who write them
-	Photos     []string // paths from the folder the user named
+	Typed      string // its words with the ids that the notes have, for those who write them
 	Events     []EventView
 	Session    string // the Name of the session it was opened in; "" where that has no page
 	Note       string
@@ -210,16 +212,34 @@ type EventView struct {
 	Date    measure.Date
 	Session string
 	Words   string
+	Photos  []string // paths from the folder the user named
+}
+
+// Photos are those of all that was said of a snag.
+func (x *SnagView) Photos() []string {
+	var list []string
+	for _, e := range x.Events {
+		list = append(list, e.Photos...)
+	}
+	return list
 }
 
 // A PartView is one part as it is shown.
 type PartView struct {
 	fact.Part
 	SurchargeBack decimal.Decimal // what came back for the old part, by the lines that are shown
-	Photos        []string
 	Events        []PartEvent
 	Note          string // where its state was written
 	Line          int
+}
+
+// Photos are those of all its changes of state.
+func (x *PartView) Photos() []string {
+	var list []string
+	for _, e := range x.Events {
+		list = append(list, e.Photos...)
+	}
+	return list
 }
 
 // A PartEvent is one change of state of a part.
@@ -229,6 +249,7 @@ type PartEvent struct {
 	Date            measure.Date
 	Session         string
 	Remark          string
+	Photos          []string
 }
 
 // A CheckView is a check that was carried out.

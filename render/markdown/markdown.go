@@ -35,10 +35,13 @@ type Links struct {
 	Prefix string
 }
 
-// A Picture is a published image. Srcset and Sizes may be empty.
+// A Picture is a published image. Srcset, Sizes and Href may be empty.
 type Picture struct {
 	Src, Srcset, Sizes string
+	Href               string // where it is shown large
 	Width, Height      int
+	Eager              bool // it is fetched before anybody scrolls to it
+	LeftOut            bool // nothing stands in its place
 }
 
 // A Renderer renders Markdown, and remembers the code it has highlighted. It is

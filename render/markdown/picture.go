@@ -1,6 +1,7 @@
 package markdown
 
 import (
+	"slices"
 	"strconv"
 
 	"github.com/yuin/goldmark/ast"
@@ -28,8 +29,26 @@ func (p *page) shot(n *ast.Image, link *ast.Link) shot {
 
 // image writes a picture among words.
 func (p *page) image(n ast.Node, _ bool) ast.WalkStatus {
-	p.shown(p.shot(n.(*ast.Image), nil), true)
+	if s := p.shot(n.(*ast.Image), nil); s.found && s.picture.Href != "" && !linked(n) {
+		p.put("<a")
+		p.attr("href", string(util.URLEscape([]byte(s.picture.Href), false)))
+		p.put(">")
+		p.shown(s, true)
+		p.put("</a>")
+	} else if !s.picture.LeftOut {
+		p.shown(s, true)
+	}
 	return p.skip(n)
+}
+
+// linked tells whether something stands within a link.
+func linked(n ast.Node) bool {
+	for n = n.Parent(); n != nil; n = n.Parent() {
+		if n.Kind() == ast.KindLink {
+			return true
+		}
+	}
+	return false
 }
 
 // shown writes a picture, its title too where it has no caption to say it.
@@ -60,6 +79,10 @@ func (p *page) shown(s shot, title bool) {
 	if title {
 		p.attr("title", s.title)
 	}
+	if s.picture.Eager {
+		p.put(` loading="eager" fetchpriority="high">`)
+		return
+	}
 	p.put(` loading="lazy" decoding="async">`)
 }
 
@@ -67,13 +90,10 @@ func (p *page) shown(s shot, title bool) {
 // gallery, and tells whether it did. Where none of them was published, the block
 // is one of words.
 func (p *page) figures(n ast.Node) bool {
-	shots := p.shots(n)
-	found := false
-	for _, s := range shots {
-		found = found || s.found
-	}
-	if !found {
-		return false
+	all := p.shots(n)
+	shots := slices.DeleteFunc(slices.Clone(all), func(s shot) bool { return s.picture.LeftOut })
+	if !slices.ContainsFunc(shots, func(s shot) bool { return s.found }) {
+		return len(all) > 0 && len(shots) == 0
 	}
 	if len(shots) > 1 {
 		p.put(`<div class="gallery">`, "\n")
@@ -89,12 +109,12 @@ func (p *page) figures(n ast.Node) bool {
 
 func (p *page) figure(s shot) {
 	p.put("<figure>")
-	var a address
+	a, title := address{href: string(util.URLEscape([]byte(s.picture.Href), false))}, ""
 	if s.link != nil {
-		a = p.address(string(unescaped(s.link.Destination)))
+		a, title = p.address(string(unescaped(s.link.Destination))), string(unescaped(s.link.Title))
 	}
 	if a.href != "" {
-		p.open(a, string(unescaped(s.link.Title)))
+		p.open(a, title)
 	}
 	p.shown(s, false)
 	if a.href != "" {

@@ -1,0 +1,122 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+
+	"guidecoat/journal/note"
+	"guidecoat/render/markup"
+)
+
+const (
+	albumFolder = "album/"
+	albumFront  = albumFolder + "index.html"
+	placesFront = albumFolder + "places.html"
+)
+
+// placeName is what a system of the vehicle is called in the album.
+func placeName(system string) string { return cmp.Or(title(said(system)), "The whole vehicle") }
+
+// bindAlbum binds the pictures twice: by month, and by the place of the vehicle that they
+// show.
+func (s *site) bindAlbum() {
+	s.gatherAlbum()
+	s.months = bind(binding{front: albumFront, taken: s.paths.taken}, s.album, func(x *shot) entry {
+		name := cmp.Or(year(x.date), undated)
+		return entry{shelf: slug(name), name: name, weight: 2}
+	})
+	places := slices.Clone(s.album)
+	slices.SortStableFunc(places, func(a, b *shot) int {
+		return cmp.Compare(slices.Index(note.Systems, a.place), slices.Index(note.Systems, b.place)) // the whole first
+	})
+	s.places = bind(binding{front: placesFront, taken: s.paths.taken}, places, func(x *shot) entry {
+		return entry{shelf: "place-" + slug(placeName(x.place)), name: placeName(x.place), weight: 2}
+	})
+}
+
+// undated is what pictures stand under that no session shows.
+const undated = "Without a date"
+
+func (s *site) hasAlbum() bool { return len(s.album) > 0 }
+
+func (s *site) albumSheets() []sheet {
+	about := "Every picture of " + s.v.Name
+	list := s.months.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s.called("Pictures")), description: about + ", by date.", main: func(p *leaf) {
+			p.albumPage(p.months.book, p.months.in(v), func(x *shot) string {
+				if x.date == 0 {
+					return undated
+				}
+				return month(x.date)
+			})
+		}}
+	})
+	return append(list, s.places.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading("Pictures by place"), description: about + ", by the place of the vehicle that it shows.", main: func(p *leaf) {
+			p.albumPage(p.places.book, p.places.in(v), func(x *shot) string { return placeName(x.place) })
+		}}
+	})...)
+}
+
+// albumPage shows pictures small, under headings.
+func (p *leaf) albumPage(b *book, list []*shot, under func(*shot) string) {
+	p.begin().Raw(`<p class="jump">`)
+	for _, l := range []Link{{Text: "By date", Href: albumFront}, {Text: "By place", Href: placesFront}} {
+		if l.Href == b.front() {
+			l.Current = "true"
+		}
+		l.Href = root(p.path) + l.Href
+		writeLink(p.W, l).Raw(" ")
+	}
+	p.Raw("</p>\n")
+	p.volumes(b)
+	p.Raw("</header>\n")
+	for _, same := range runs(list, under) {
+		p.Raw("<section><h2>").Text(under(same[0]))
+		markup.Each(p.W, same, "</h2>\n<ul class=\"album\">\n", func(x *shot) { p.smallShot(p.shot(p.path, x), x) }, "</ul></section>\n")
+	}
+}
+
+// smallShot writes a picture of an album, which leads to its page.
+func (p *leaf) smallShot(pic *Picture, x *shot) {
+	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
+	p.Text(pic.Alt).With(" · ", shortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
+}
+
+func (s *site) shotSheets() []sheet {
+	var list []sheet
+	for i, x := range s.album {
+		list = append(list, sheet{path: x.page, heading: x.words(), description: x.words(), calm: true, main: func(p *leaf) { p.shotPage(i, x) }})
+	}
+	return list
+}
+
+// shotPage shows one picture as large as it goes.
+func (p *leaf) shotPage(i int, x *shot) {
+	pic := p.shot(p.path, x)
+	pic.Eager = true
+	p.Raw(`<article class="shot">
+<header class="head">
+<p class="eyebrow">Picture `).Int(i+1).Raw(" of ").Int(len(p.album)).Raw(" · ").With("", day(x.date), " · ").Text(placeName(x.place)).Raw("</p>\n<h1>").Text(p.heading).Raw("</h1>\n</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="The picture alone">`)
+	writeImage(p.W, "", pic, "94vw").Raw("</a></p>\n<p class=\"from\">")
+	if x.session != nil {
+		p.Raw("From the session ")
+		p.link(p.session(p.path, x.session.Name), x.session.Title).Raw(" · ")
+	}
+	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">All pictures</a></p>\n</article>\n")
+	if len(p.album) == 1 {
+		return
+	}
+	p.Raw("<nav class=\"neighbours\" aria-label=\"Neighbouring pictures\">\n")
+	if i > 0 {
+		p.neighbourShot(p.album[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
+	}
+	if i+1 < len(p.album) {
+		p.neighbourShot(p.album[i+1], p.Raw(`<a class="next"`), "next", "Later")
+	}
+	p.Raw("</nav>\n")
+}
+
+func (p *leaf) neighbourShot(x *shot, w *markup.W, rel, label string) {
+	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", day(x.date), "").Raw("</small> <span>").Text(x.words()).Raw("</span></a>\n")
+}

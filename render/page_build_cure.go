@@ -1,0 +1,68 @@
+package render
+
+import (
+	"slices"
+
+	"guidecoat/journal/view"
+)
+
+// What stands first on the front page: how the vehicle came, what it has become, and what
+// that took.
+
+// took says in one sentence what it took, as far as the view tells it.
+func (s *site) took() string {
+	var list []string
+	if n := view.DistinctDays(s.v.Sessions); n > 0 {
+		list = append(list, count(n, "day"))
+	}
+	if s.v.Minutes > 0 {
+		list = append(list, minutes(s.v.Minutes)+" of work")
+	}
+	if n := s.fittedParts(); n > 0 {
+		list = append(list, count(n, "part"))
+	}
+	if s.hasMoney() && !s.v.Money.Costs.Net.IsZero() {
+		list = append(list, s.sum(s.v.Money.Costs.Net))
+	}
+	if list == nil {
+		return ""
+	}
+	right := ""
+	if t := s.tally(); t.cleared > 0 {
+		right = " to put " + count(t.cleared, "thing") + " right"
+	}
+	if s.v.SoldOn == 0 {
+		return "So far it has taken " + words(list...) + right + "."
+	}
+	return "It took " + words(list...) + right + "."
+}
+
+func (s *site) fittedParts() int {
+	n := 0
+	for _, x := range s.v.Parts {
+		if fitted(x) {
+			n++
+		}
+	}
+	return n
+}
+
+// cured shows the first picture of the story and the last.
+func (p buildLeaf) cured(list ...*shot) {
+	list = nonNil(list...)
+	if len(list) == 0 {
+		return
+	}
+	p.Raw("<div class=\"cure\">\n")
+	for _, x := range list {
+		pic := p.shot(p.path, x)
+		pic.Eager = true // both stand in front
+		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
+		writeTime(p.W, x.date, day(x.date)).Raw("</span> ").Text(pic.Alt).Raw("</figcaption></figure>\n")
+	}
+	p.Raw("</div>\n")
+}
+
+func nonNil(list ...*shot) []*shot {
+	return slices.DeleteFunc(slices.Clone(list), func(x *shot) bool { return x == nil })
+}
