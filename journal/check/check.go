@@ -62,8 +62,26 @@ type Pass struct {
 }
 
 // Report reports a problem of the check that is running.
-func (p *Pass) Report(at source.Span, message, help string) {
-	p.report(problem.Problem{Check: string(p.check.Name), Severity: p.check.Severity, Span: at, Message: message, Help: help})
+func (p *Pass) Report(at source.Span, message, help string) { p.ReportFix(at, message, help, nil) }
+
+// ReportFix reports a problem with what puts it right.
+func (p *Pass) ReportFix(at source.Span, message, help string, fix *source.Fix) {
+	p.report(p.check.problem(at, message, help, fix))
+}
+
+// problem is a problem of that check. Where the message quotes what stands there, the
+// nearest word that help offers puts it right; what is to be deleted is.
+func (c *Check) problem(at source.Span, message, help string, fix *source.Fix) problem.Problem {
+	word, near := strings.CutPrefix(help, nearestIs)
+	switch word, _, _ = strings.Cut(word, "\"."); {
+	case fix != nil:
+	case near && strings.Contains(message, quote(at.Text())), help == deleteIt:
+		fix = &source.Fix{Span: at, Text: word}
+		if help == deleteIt {
+			fix.Text = ""
+		}
+	}
+	return problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: at, Message: message, Help: help, Fix: fix}
 }
 
 // Run applies the checks of that severity and worse to a build as it stood, and
@@ -169,7 +187,7 @@ func inWords(faults []source.Fault, least problem.Severity) []problem.Problem {
 			continue
 		}
 		message, help := c.Say(f)
-		found = append(found, problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: f.Span, Message: message, Help: help})
+		found = append(found, c.problem(f.Span, message, help, f.Fix))
 	}
 	return found
 }
@@ -189,10 +207,15 @@ var byName = func() map[source.Flaw]*Check {
 // the rest; only the rest where nothing is near.
 func Nearest(word string, from []string, rest string) string {
 	if n := mostLikely(word, from); n != "" {
-		return strings.TrimSpace("Nearest: \"" + n + "\". " + rest)
+		return strings.TrimSpace(nearestIs + n + "\". " + rest)
 	}
 	return rest
 }
+
+const (
+	nearestIs = "Nearest: \""
+	deleteIt  = "Delete it."
+)
 
 // sameMeaning are words of the trade that people write for those of the notes.
 var sameMeaning = map[string]string{

@@ -45,7 +45,7 @@ type deception struct {
 	errors bool         // were looked at, as they are once something is found
 }
 
-func (d *deception) report(at source.Span, message, help string) {
+func (d *deception) report(at source.Span, message, help string, fix *source.Fix) {
 	if !d.errors {
 		d.errors = true
 		for _, f := range d.p.errors {
@@ -56,7 +56,7 @@ func (d *deception) report(at source.Span, message, help string) {
 	}
 	if line := at.Begin().Line; !d.said[line] {
 		d.said[line] = true
-		d.p.Report(at, message, help)
+		d.p.ReportFix(at, message, help, fix)
 	}
 }
 
@@ -73,9 +73,9 @@ func (d *deception) unseen() {
 		r, size := utf8.DecodeRune(data[at:])
 		switch {
 		case r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069:
-			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which turns the direction of writing round", r), "Delete it.")
+			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which turns the direction of writing round", r), deleteIt, nil)
 		case at < d.note.BodyStart() && (r >= 0x200B && r <= 0x200F || r == 0x2028 || r == 0x2029 || r == 0x2060) && !joins(data, at, r):
-			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which cannot be seen", r), "Delete it.")
+			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which cannot be seen", r), deleteIt, nil)
 		}
 		at += size
 	}
@@ -111,7 +111,7 @@ func (d *deception) lookalikes(in source.Span) {
 		if first != 0 && latin != word && strings.ContainsFunc(word, func(r rune) bool { return r < utf8.RuneSelf && unicode.IsLetter(r) }) {
 			only, _ := near.Latin(string(first))
 			d.report(in.Part(start, end), fmt.Sprintf("%s holds U+%04X, which only looks like the Latin letter %q", quote(word), first, only),
-				"Write "+quote(latin)+" with Latin letters.")
+				"Write "+quote(latin)+" with Latin letters.", &source.Fix{Span: in.Part(start, end), Text: latin})
 		}
 		at = max(end, at+1)
 	}

@@ -28,10 +28,14 @@ var missingFile = &Check{
 			references(w.note, func(r reference) {
 				if _, where := files.find(w.note, r.target); where == absent && !r.number {
 					help := "Paths go from the note's folder, or else from the build's."
+					at := r.at // the whole of a link
 					if like := files.nearest(w.note, r.target); like != "" {
 						help = "Nearest: " + quote(like) + ". " + help
 					}
-					p.Report(r.at, "no file called "+quote(r.target), help)
+					if i := strings.LastIndex(at.Text(), r.target); i >= 0 {
+						at = at.Part(i, i+len(r.target))
+					}
+					p.Report(at, "no file called "+quote(r.target), help)
 				}
 			})
 		}

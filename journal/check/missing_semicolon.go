@@ -63,8 +63,9 @@ func (p *Pass) clausesAtEnd(s *clauseSearch, w words, l *note.Line, t note.Text)
 	if len(clauses) == 0 || isSupplier(clauses) && !w.private && s.tellsOf(p, l, t.Span(from, to)) {
 		return // private-words tells of a supplier, and of the semicolon too
 	}
-	p.Report(t.Span(from, to), quote(t.S[from:to])+" is part of other words here, and does nothing",
-		"Write \"; "+strings.Join(clauses, "; ")+"\" if it is meant as a clause.")
+	written := "; " + strings.Join(clauses, "; ")
+	p.ReportFix(t.Span(from, to), quote(t.S[from:to])+" is part of other words here, and does nothing", "Write \""+written+"\" if it is meant as a clause.",
+		&source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:from], " \t,")), to), Text: written})
 }
 
 // A clauseSearch looks for clauses that lack their semicolon. It knows the names

@@ -27,6 +27,6 @@ parts:
 ---
 `,
 	Say: func(f source.Fault) (string, string) {
-		return "the part " + quote(f.Word) + " is new, and close to " + quote(f.Near[0]), "Spell both the same if they are one part, or tell them apart by more than a letter."
+		return "the part " + quote(f.Word) + " is new, and close to " + quote(f.Near[0]), "Nearest: " + quote(f.Near[0]) + ". Tell the two apart by more than a letter if they are not one part."
 	},
 }

@@ -17,12 +17,12 @@ var nearReading = &Check{
 		var readings, units near.Index
 		for _, r := range p.State.Build.Readings {
 			if like := readings.Slip(r.Name); like != "" {
-				p.Report(r.Line.NameSpan(), "the reading "+quote(r.Name)+" is new, and close to "+quote(like), "Spell both the same if they are one, or tell them apart by more than a letter.")
+				p.Report(r.Line.NameSpan(), "the reading "+quote(r.Name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
 			}
 		}
 		for _, s := range p.State.Build.Scans {
 			if like := units.Slip(s.Name); like != "" {
-				p.Report(s.Span, "the control unit "+quote(s.Name)+" is new, and close to "+quote(like), "Spell both the same if they are one, or tell them apart by more than a letter.")
+				p.Report(s.Span, "the control unit "+quote(s.Name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
 			}
 		}
 	},

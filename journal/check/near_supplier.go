@@ -24,7 +24,7 @@ var nearSupplier = &Check{
 				if len(used[like]) < len(used[name]) {
 					odd, usual = like, name
 				}
-				p.Report(used[odd][0], "the supplier "+quote(odd)+" is close to "+quote(usual), "Spell both the same if they are one.")
+				p.Report(used[odd][0], "the supplier "+quote(odd)+" is close to "+quote(usual), "Nearest: "+quote(usual)+". Spell both the same if they are one.")
 			}
 		}
 	},

@@ -46,6 +46,6 @@ currency: GBP
 		if f.Help != "" {
 			return "the stage " + quote(f.Word) + " is close to " + quote(f.Near[0]), f.Help
 		}
-		return "the stage " + quote(f.Word) + " is new, and close to " + quote(strings.Join(f.Near, "")), "Spell both the same, or list the stages in build.md."
+		return "the stage " + quote(f.Word) + " is new, and close to " + quote(strings.Join(f.Near, "")), "Nearest: " + quote(strings.Join(f.Near, "")) + ". Spell both the same, or list the stages in build.md."
 	},
 }

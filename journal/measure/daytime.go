@@ -38,7 +38,7 @@ func otherwise(text string) *source.Malformed {
 	if from == "" || to == "" {
 		return nil
 	}
-	return malformed(0, len(strings.TrimRight(m[0], " \t,")), "times of day are written with a colon, from 0:00 to 24:00", "write "+from+"-"+to)
+	return sure(0, len(strings.TrimRight(m[0], " \t,")), "times of day are written with a colon, from 0:00 to 24:00", from+"-"+to)
 }
 
 // bareHours returns the complaint about a range of hours alone, such as 10-12, nil

@@ -114,7 +114,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 	}
 	if hours, minute, end := clock(text); end > 0 {
 		if m := rangeInWords.FindStringSubmatchIndex(text[end:]); m != nil {
-			return 0, 0, malformed(0, end+m[1], "a clock range is written with a dash", "write "+text[:end]+"-"+text[end+m[2]:end+m[3]])
+			return 0, 0, sure(0, end+m[1], "a clock range is written with a dash", text[:end]+"-"+text[end+m[2]:end+m[3]])
 		}
 		return Minutes(hours*60 + minute), end, runsOn(text, end)
 	}
@@ -123,7 +123,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 	}
 	n, bad := number.Scan(text)
 	if bad != nil {
-		bad.End = max(bad.End, wordEnd(text, 0))
+		bad = widened(bad, text, wordEnd(text, 0))
 		if !number.Begins(text) && !strings.HasPrefix(text, ".") {
 			bad.Help = durationHelp
 		}
@@ -196,11 +196,11 @@ func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	if unit == "am" || unit == "pm" {
 		return malformed(0, unitStart+len(unit), "it is a time of day", "write how long it took, or when it began and ended, as in 19:30-21:15")
 	}
-	help := durationHelp
-	if n := near.Nearest(unit, timeWords); n != "" {
-		help = fmt.Sprintf("the nearest unit is %q", n)
+	bad := malformed(unitStart, unitStart+len(unit), fmt.Sprintf("%q is not a unit of time", unit), durationHelp)
+	if bad.Instead = near.Nearest(unit, timeWords); bad.Instead != "" {
+		bad.Help = fmt.Sprintf("the nearest unit is %q", bad.Instead)
 	}
-	return malformed(unitStart, unitStart+len(unit), fmt.Sprintf("%q is not a unit of time", unit), help)
+	return bad
 }
 
 // word returns the letters at the start of text, at most 64 bytes of them.

@@ -99,8 +99,7 @@ func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
 	sign, minus := number.Sign(text)
 	n, bad := number.Scan(text[sign:])
 	if bad != nil {
-		bad = shifted(bad, sign)
-		bad.End = max(bad.End, wordEnd(text, 0))
+		bad = widened(shifted(bad, sign), text, wordEnd(text, 0))
 		if !number.Begins(text[sign:]) && !strings.HasPrefix(text[sign:], ".") {
 			bad.Help = quantityHelp
 		}
@@ -136,10 +135,11 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 		return u, first, nil
 	}
 	bare := strings.TrimRight(name, ",.:;()")
-	help := quantityHelp
+	bad := malformed(start, first, fmt.Sprintf("%.40q is not a unit guidecoat knows", name), quantityHelp)
 	switch n := near.Nearest(bare, unitNames); {
 	case strings.EqualFold(bare, "C"), strings.EqualFold(bare, "F"): // near are others, but none that is meant
-		help = fmt.Sprintf("write the degree sign, °%s", strings.ToUpper(bare))
+		bad.Instead = "°" + strings.ToUpper(bare)
+		bad.Help = "write the degree sign, " + bad.Instead
 	case name == "":
 		return Unit{}, 0, malformed(0, start, "the number has no unit", quantityHelp)
 	case strings.HasPrefix(name, "gal"):
@@ -149,9 +149,10 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 	case n == bare:
 		return Unit{}, 0, malformed(start+len(bare), first, "the unit runs straight into other words", "write a space after the unit")
 	case n != "":
-		help = fmt.Sprintf("the nearest unit is %q", n)
+		bad.Instead = n + name[len(bare):]
+		bad.Help = fmt.Sprintf("the nearest unit is %q", n)
 	}
-	return Unit{}, 0, malformed(start, first, fmt.Sprintf("%.40q is not a unit guidecoat knows", name), help)
+	return Unit{}, 0, bad
 }
 
 const distanceHelp = "write a distance, as in 91252 mi or 146,000 km"

@@ -12,9 +12,26 @@ func malformed(start, end int, why, help string) *source.Malformed {
 	return &source.Malformed{Start: start, End: end, Why: why, Help: help}
 }
 
+// sure is the complaint about what can only be meant in one way.
+func sure(start, end int, why, instead string) *source.Malformed {
+	return &source.Malformed{Start: start, End: end, Why: why, Help: "write " + instead, Instead: instead}
+}
+
+// widened returns the complaint about a number as one about all up to that offset.
+func widened(m *source.Malformed, text string, end int) *source.Malformed {
+	if end > m.End {
+		if m.Instead != "" {
+			m.Instead += text[m.End:end]
+		}
+		m.End = end
+	}
+	return m
+}
+
 // shifted returns m as it stands in a text where its own begins at offset by.
 func shifted(m *source.Malformed, by int) *source.Malformed {
-	return malformed(m.Start+by, m.End+by, m.Why, m.Help)
+	m.Start, m.End = m.Start+by, m.End+by
+	return m
 }
 
 // spaces returns the offset of the first byte from at on that is no space or tab.

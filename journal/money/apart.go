@@ -66,8 +66,10 @@ func (s *scanner) hundredths() *source.Malformed {
 		return malformed(s.w.NumberStart, start+len(word), fmt.Sprintf("%q after it is for hundredths", word),
 			fmt.Sprintf("write %s%.30s alone if that is the price", s.w.Symbol, s.text[s.w.NumberStart:s.w.NumberEnd]))
 	}
-	return malformed(s.w.NumberStart, start+len(word), "it is written in hundredths",
-		"write "+s.w.Number.Div(decimal.NewFromInt(100)).StringFixed(2+s.w.Places))
+	bad := malformed(s.w.NumberStart, start+len(word), "it is written in hundredths", "")
+	bad.Instead = s.w.Number.Div(decimal.NewFromInt(100)).StringFixed(2 + s.w.Places)
+	bad.Help = "write " + bad.Instead
+	return bad
 }
 
 // secondHalf refuses a number that may have been meant as part of the amount:

@@ -46,11 +46,12 @@ func (s *scanner) unitBefore() *source.Malformed {
 		s.unit(s.at, s.at+len(word))
 		s.at = s.spaces(s.at)
 	case len(word) == 3 && number.Begins(s.text[next:]):
-		help := "write a code of ISO 4217, such as EUR, or nothing for the build's own currency"
+		bad := malformed(s.at, s.at+len(word), fmt.Sprintf("%q is not the code of a currency", word),
+			"write a code of ISO 4217, such as EUR, or nothing for the build's own currency")
 		if code := strings.ToUpper(word); IsCode(code) {
-			help = "write the code in capitals: " + code
+			bad.Help, bad.Instead = "write the code in capitals: "+code, code
 		}
-		return malformed(s.at, s.at+len(word), fmt.Sprintf("%q is not the code of a currency", word), help)
+		return bad
 	}
 	return nil
 }

@@ -95,5 +95,6 @@ func malformed(start, end int, why, help string) *source.Malformed {
 
 // shifted returns m as it stands in a text where its own begins at offset by.
 func shifted(m *source.Malformed, by int) *source.Malformed {
-	return malformed(m.Start+by, m.End+by, m.Why, m.Help)
+	m.Start, m.End = m.Start+by, m.End+by
+	return m
 }

@@ -80,7 +80,7 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 		if help == "" {
 			help = "Write a comma before \"" + f.Word + "\" if this is description."
 		}
-		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: f.Arg.Whole(), Word: f.Word, Why: "nothing may follow it", Help: help})
+		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: f.Arg.Whole(), Word: f.Word, Why: "nothing may follow it", Help: help, Fix: n.semicolon(l, t, start)})
 	case f.Clause.Value != nil && f.Arg.S == "" && !f.Optional:
 		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: t.Whole(), Word: f.Word, Why: "what should follow it is missing",
 			Help: "Write \"" + f.Word + " " + f.Clause.Value.Name + "\"."})
@@ -122,7 +122,7 @@ const longestValue = 100
 func (n *Note) extraWords(l *Line, t Text, from int) {
 	from += len(t.S[from:]) - len(strings.TrimLeft(t.S[from:], " \t,"))
 	if _, end := trim(t.S, from, len(t.S)); from < end {
-		n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: t.Span(from, end), Word: t.S[from:end], Help: n.moreHelp(l, t, from)})
+		n.lineFault(l, source.Fault{Flaw: ExtraWords, Span: t.Span(from, end), Word: t.S[from:end], Help: n.moreHelp(l, t, from), Fix: n.semicolon(l, t, from)})
 	}
 }
 
@@ -135,6 +135,15 @@ func (n *Note) moreHelp(l *Line, t Text, at int) string {
 		return "Write a semicolon before \"" + c.Word + "\"."
 	}
 	return ""
+}
+
+// semicolon is the fix that parts a clause from what stands before it, nil where none
+// begins there.
+func (n *Note) semicolon(l *Line, t Text, at int) *source.Fix {
+	if t.beginsLine(at) || findClause(l.Kind, t.S[at:]) == nil {
+		return nil
+	}
+	return &source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:at], " \t,")), at), Text: "; "}
 }
 
 // firstWord returns where the first word of s ends and where the next begins.
@@ -173,11 +182,15 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 		}
 	}
 	end, help := wordEnd(t.S), l.Kind.withKeyword(c, t.S)
+	var fix *source.Fix
+	if word, _, colon := strings.Cut(t.S, ":"); colon && slices.Contains(words, word) {
+		fix = &source.Fix{Span: t.Span(len(word), len(word)+1)}
+	}
 	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
 		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
 	}
 	if plain := strings.ReplaceAll(t.S, "\u00a0", " "); plain != t.S && findClause(l.Kind, plain) != nil {
-		help = "Write a plain space instead of the one that does not break, U+00A0."
+		help, fix = "Write a plain space instead of the one that does not break, U+00A0.", &source.Fix{Span: t.Whole(), Text: plain}
 	}
 	if second := end + 1; second < len(t.S) { // `plus vatt`, `wait for` are near as two words
 		two := second + wordEnd(t.S[second:])
@@ -185,7 +198,7 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 			end = two
 		}
 	}
-	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help})
+	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help, Fix: fix})
 }
 
 // withKeyword is help for a clause whose keyword is missing, or has a colon behind it.

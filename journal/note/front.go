@@ -119,7 +119,7 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 		return
 	}
 	if tab := strings.IndexByte(s[:lead], '\t'); tab >= 0 {
-		n.fault(source.Fault{Flaw: TabIndentation, Span: n.File.Span(begin+tab, begin+tab+1)})
+		n.fault(source.Fault{Flaw: TabIndentation, Span: n.File.Span(begin+tab, begin+tab+1), Fix: &source.Fix{Span: n.File.Span(begin, begin+lead), Text: "  "}})
 		n.unusable(span)
 		return
 	}
@@ -142,12 +142,14 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 	}
 	if mark := otherDash(s[lead:stop]); mark != "" {
 		n.shapeFault(span, field.Key, "\""+mark+"\" is not the hyphen that begins a line")
+		n.fix(n.File.Span(begin+lead, begin+lead+len(mark)), "-")
 		n.unusable(span)
 		return
 	}
 	if after := s[lead:stop]; !dash && strings.HasPrefix(after, "-\u00a0") {
 		n.shapeFault(n.File.Span(begin+lead+1, begin+lead+len("-\u00a0")), field.Key, "a space that does not break, U+00A0, stands behind the dash")
 		n.Faults[len(n.Faults)-1].Help = "Write a plain space instead."
+		n.fix(n.Faults[len(n.Faults)-1].Span.Part(0, len("\u00a0")), " ")
 		n.unusable(span)
 		return
 	}
@@ -189,7 +191,7 @@ func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {
 	if k := knownKeys[s[:stop]]; colon <= 0 && k != nil && k.Shape != One {
 		// Its lines are read, so that there is one message.
 		at := n.File.Span(begin, begin+stop)
-		n.fault(source.Fault{Flaw: NotALine, Span: at, Word: s[:stop], Why: "there is no colon behind the key", Help: "Write \"" + s[:stop] + ":\"."})
+		n.fault(source.Fault{Flaw: NotALine, Span: at, Word: s[:stop], Why: "there is no colon behind the key", Help: "Write \"" + s[:stop] + ":\".", Fix: &source.Fix{Span: n.File.Span(begin+stop, begin+stop), Text: ":"}})
 		n.Fields = append(n.Fields, Field{Key: s[:stop], KeySpan: at})
 		n.Lost++
 		return

@@ -74,11 +74,11 @@ func (n *Note) readItemClause(it *Item, t Text) {
 
 // badItemID reports an id that is written otherwise than it must be.
 func (n *Note) badItemID(it *Item, word string) {
-	bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + it.ID + "\"."}
+	bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + it.ID + "\".", Instead: it.ID}
 	if _, first := near.Latin(word); first != 0 {
 		bad = disguised(word, it.ID, first)
 	}
-	n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: word, Why: bad.Why, Help: bad.Sentence()})
+	n.lineFault(it.Line, source.Fault{Flaw: BadID, Span: it.IDSpan, Word: word, Why: bad.Why, Help: bad.Sentence(), Fix: instead(it.IDSpan, bad.Instead)})
 }
 
 // everyday are words that are near a kind, and that people mean as they write them.

@@ -232,11 +232,19 @@ func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
 	if end <= start {
 		start, end = 0, len(t.S)
 	}
-	flaw, near := v.Flaw, v.Near
+	flaw, near, at := v.Flaw, v.Near, t.Span(start, end)
 	if bad.Flaw != "" {
 		flaw, near = bad.Flaw, nil
 	}
-	n.lineFault(l, source.Fault{Flaw: flaw, Span: t.Span(start, end), Word: t.S[start:end], Near: near, Why: bad.Why, Help: bad.Sentence()})
+	n.lineFault(l, source.Fault{Flaw: flaw, Span: at, Word: t.S[start:end], Near: near, Why: bad.Why, Help: bad.Sentence(), Fix: instead(at, bad.Instead)})
+}
+
+// instead is the fix that writes a text in place of what stands there, nil for "".
+func instead(at source.Span, text string) *source.Fix {
+	if text == "" {
+		return nil
+	}
+	return &source.Fix{Span: at, Text: text}
 }
 
 func (n *Note) lineFault(l *Line, f source.Fault) {

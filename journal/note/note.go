@@ -7,6 +7,7 @@
 package note
 
 import (
+	"bytes"
 	"path"
 	"strings"
 	"unicode/utf8"
@@ -168,6 +169,7 @@ func (n *Note) readFields(kinds []*Kind) {
 		switch {
 		case above != nil && outdented(kinds, f):
 			n.shapeFault(f.KeySpan, above.Key, notIndented[above.Shape])
+			n.fix(f.KeySpan.Part(0, 0), map[Shape]string{Many: "  - ", Named: "  "}[above.Shape])
 			n.Lost++
 			continue
 		case f.Repeated:
@@ -227,6 +229,7 @@ func (n *Note) readField(k *Kind, f *Field) {
 			return
 		case !e.Dash:
 			n.shapeFault(e.Text.Whole(), f.Key, "each of its lines begins with a dash")
+			n.fix(e.Text.Span(0, 0), "- ")
 			n.Lost++
 		default:
 			n.add(n.readLine(k, n.context(), e.Text))
@@ -247,6 +250,7 @@ func indentedKey(line string) string {
 func (n *Note) indented(at source.Span, above, key string) {
 	n.shapeFault(at, above, "\""+key+"\" is a key of its own")
 	n.Faults[len(n.Faults)-1].Help = "Take out the spaces before it."
+	n.fix(n.File.Span(bytes.LastIndexByte(n.File.Data[:at.Start], '\n')+1, int(at.Start)), "")
 }
 
 // notIndented says what an outdented line lacks.
@@ -270,6 +274,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		n.shapeFault(t.Whole(), k.Key, "each of its lines begins with a name and a colon")
 		if name, rest := firstWord(t.S); k.begins(t.S[:name], t.S[rest:]) {
 			n.Faults[len(n.Faults)-1].Help = "Write \"" + t.S[:name] + ": \" at its beginning."
+			n.fix(t.Span(name, name), ":")
 		}
 		n.Lost++
 		return
@@ -279,6 +284,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 	if first, next := firstWord(name.S); k.begins(name.S[:first], name.S[next:]) {
 		n.shapeFault(name.Whole(), k.Key, "its colon stands too late")
 		n.Faults[len(n.Faults)-1].Help = "Write \"" + name.S[:first] + ": " + name.S[next:] + "\"."
+		n.fix(t.Span(start, colon+1), name.S[:first]+": "+name.S[next:])
 		n.Lost++
 		return
 	}
@@ -332,6 +338,11 @@ func (n *Note) add(l *Line) {
 	}
 	if why := loneQuote(l.Text.S); why != "" || inCurlyQuotes(l.Text.S) {
 		n.fault(source.Fault{Flaw: StrayQuotes, Span: l.Text.Whole(), Word: l.Text.S, Why: why})
+		if why == "" {
+			_, first := utf8.DecodeRuneInString(l.Text.S)
+			_, last := utf8.DecodeLastRuneInString(l.Text.S)
+			n.fix(l.Text.Whole(), l.Text.S[first:len(l.Text.S)-last])
+		}
 	}
 }
 
@@ -360,3 +371,8 @@ func (n *Note) sessionDay() measure.Date {
 }
 
 func (n *Note) fault(f source.Fault) { n.Faults = append(n.Faults, f) }
+
+// fix says what puts right the fault that was recorded last.
+func (n *Note) fix(at source.Span, text string) {
+	n.Faults[len(n.Faults)-1].Fix = &source.Fix{Span: at, Text: text}
+}

@@ -65,7 +65,7 @@ func (n *Note) readScan(node *ast.FencedCodeBlock) {
 		return
 	case !IsID(s.Name):
 		n.fault(source.Fault{Flaw: BadScan, Span: info.Span(start, end), Word: s.Name, Why: "the name of a control unit is lower-case words joined by hyphens",
-			Help: "Write \"scan " + SuggestID(s.Name) + "\"."})
+			Help: "Write \"scan " + SuggestID(s.Name) + "\".", Fix: instead(info.Span(start, end), SuggestID(s.Name))})
 		n.Lost++
 		return
 	}
@@ -105,7 +105,7 @@ func (n *Note) nearScan(node *ast.FencedCodeBlock, info Text) {
 	if name == "" {
 		name = "engine"
 	}
-	n.fault(source.Fault{Flaw: NearScan, Span: info.Whole(), Word: info.S, Near: []string{name}})
+	n.fault(source.Fault{Flaw: NearScan, Span: info.Whole(), Word: info.S, Near: []string{name}, Fix: instead(info.Whole(), "scan "+name)})
 	n.Lost++
 }
 
@@ -154,6 +154,7 @@ func (n *Note) scanLine(s *Scan, t Text) {
 		s.Codes = append(s.Codes, Code{Code: word, Span: t.Span(0, len(word)), Words: t.S[start:end]})
 	case IsCode(strings.ToUpper(word)):
 		n.scanFault(t.Slice(0, len(word)), "fault codes are written in capitals", "Write "+strings.ToUpper(word)+".")
+		n.Faults[len(n.Faults)-1].Fix = instead(t.Span(0, len(word)), strings.ToUpper(word))
 	default:
 		n.scanFault(t.Slice(0, len(word)), "it is not the structure of a fault code",
 			"A line begins with a letter B, C, P or U, a digit 0 to 3 and three hexadecimal digits, such as C0035, or reads \"no faults\".")

@@ -164,7 +164,7 @@ func id(name string) *Value {
 		}
 		bad := &source.Malformed{End: len(s), Why: "an id is lower-case words joined by hyphens"}
 		if better := SuggestID(withoutArticle(s)); better != "" {
-			bad.Help = "Write \"" + better + "\"."
+			bad.Help, bad.Instead = "Write \""+better+"\".", better
 		}
 		return "", bad
 	})}
@@ -181,7 +181,7 @@ func withoutArticle(s string) string {
 
 // disguised is the complaint about an id that looks right and is not.
 func disguised(s, latin string, first rune) *source.Malformed {
-	return &source.Malformed{End: len(s), Why: fmt.Sprintf("U+%04X in it only looks like a Latin letter", first), Help: "Write \"" + latin + "\" with Latin letters."}
+	return &source.Malformed{End: len(s), Why: fmt.Sprintf("U+%04X in it only looks like a Latin letter", first), Help: "Write \"" + latin + "\" with Latin letters.", Instead: latin}
 }
 
 // oneOf is the form of a word out of a list.
@@ -341,7 +341,7 @@ func parseCurrency(s string) (money.Currency, *source.Malformed) {
 	}
 	bad := &source.Malformed{End: len(s), Help: "Write a code of ISO 4217 in capitals, such as GBP or EUR."}
 	if up := strings.ToUpper(s); money.IsCode(up) {
-		bad.Help = "Write it in capitals: " + up + "."
+		bad.Help, bad.Instead = "Write it in capitals: "+up+".", up
 	}
 	return money.Currency{}, bad
 }
@@ -352,7 +352,7 @@ func parseYesNo(s string) (bool, *source.Malformed) {
 	}
 	bad := &source.Malformed{End: len(s), Help: "Write yes, or leave the line out."}
 	if n := near.Nearest(s, []string{"yes", "no"}); n != "" {
-		bad.Help = "Write " + n + "."
+		bad.Help, bad.Instead = "Write "+n+".", n
 	}
 	return false, bad
 }

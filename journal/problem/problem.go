@@ -52,6 +52,8 @@ type Problem struct {
 	// Help is a sentence or more that shows the way out, or empty where the
 	// message says it all.
 	Help string
+	// Fix carries the help out, nil where help leaves a choice.
+	Fix *source.Fix
 	// File is the path of the file that the problem is about, other than the note it
 	// stands in: it concerns only those who are shown that file. Mostly empty.
 	File string

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"guidecoat/journal/source"
 )
 
 // indent stands before everything that explains a problem, so that the places
@@ -17,6 +19,7 @@ const indent = "    "
 //	    stage: rear axel
 //	           ^^^^^^^^^
 //	    Nearest: "rear axle". The stages are listed in build.md.
+//	    Corrected: stage: rear axle
 type Text struct {
 	Colour bool // whether to mark up for a terminal
 	Brief  bool // the first line of each alone
@@ -38,14 +41,25 @@ func (t Text) Write(w io.Writer, problems []Problem) error {
 		if line, carets := snippet(p.Span); line != "" {
 			fmt.Fprintf(out, "%s%s\n%s%s\n", indent, line, indent, t.paintCarets(p.Severity, carets))
 		}
-		if p.Help == "" {
-			continue
-		}
 		for line := range strings.Lines(p.Help) {
 			fmt.Fprintln(out, strings.TrimRight(indent+Visible(strings.TrimSuffix(line, "\n")), " "))
 		}
+		if line := corrected(p.Fix); line != "" {
+			fmt.Fprintln(out, indent+"Corrected: "+line)
+		}
 	}
 	return out.Flush()
+}
+
+// corrected is the line as a fix leaves it, "" for one that touches several.
+func corrected(fix *source.Fix) string {
+	if fix == nil || strings.Contains(fix.Text, "\n") || fix.Span.Begin().Line != fix.Span.Finish().Line {
+		return ""
+	}
+	line, start, end := fix.Span.InLine()
+	put := source.NewFile("", []byte(line[:start]+fix.Text+line[end:]))
+	shown, _ := snippet(put.Span(start, start+len(fix.Text)))
+	return strings.TrimSpace(shown)
 }
 
 // A style is what ECMA-48 calls the parameters of a graphic rendition.

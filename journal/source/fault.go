@@ -13,6 +13,15 @@ type Malformed struct {
 	Start, End int
 	Why, Help  string
 	Flaw       Flaw // where it is of another sort than the value's form tells; "" elsewhere
+	// Instead is what is sure to be meant in place of that piece, "" where nothing is.
+	Instead string
+}
+
+// A Fix puts a mistake right: its text instead of what stands in the span. Whoever makes
+// one is sure of it.
+type Fix struct {
+	Span Span
+	Text string
 }
 
 func (m *Malformed) Error() string { return m.Why }
@@ -39,6 +48,7 @@ type Fault struct {
 	Why  string   // the reason, where the flaw alone does not say it
 	Help string   // a way out that only the reader of the text can know
 	Near []string // the words that would have been right
+	Fix  *Fix     // nil where it is not sure what was meant
 	// Other is another place that belongs to the story, such as the first of two
 	// equal keys. Its File is nil where there is none.
 	Other Span

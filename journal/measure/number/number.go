@@ -50,7 +50,11 @@ func Scan(text string) (Number, *source.Malformed) {
 	case token == "" || token == "." || token[0] == ',':
 		return fail("there is no number", "begin with a number, as in 64.00")
 	case strings.ContainsAny(decimals, ".,") || !grouped(whole):
-		return fail("its points and commas are in the wrong places", groupingHelp(token))
+		n, bad := fail("its points and commas are in the wrong places", "write the decimals after a point, as in 12.50, and thousands in groups of three, as in 1,250.00")
+		if bad.Instead = withPoint(token); bad.Instead != "" {
+			bad.Help = fmt.Sprintf("write the decimals after a point: %q", bad.Instead)
+		}
+		return n, bad
 	case whole == "":
 		return fail("nothing stands before the point", fmt.Sprintf("write %q", "0"+shorten(token)))
 	case point && decimals == "":
@@ -106,14 +110,13 @@ func grouped(whole string) bool {
 	return 1 <= len(groups[0]) && len(groups[0]) <= 3
 }
 
-// groupingHelp shows the number with a point where a lone decimal comma was
-// typed, and the two rules otherwise.
-func groupingHelp(token string) string {
+// withPoint is the number with a point where a lone decimal comma was typed, "" for any other.
+func withPoint(token string) string {
 	whole, decimals, _ := strings.Cut(token, ",")
 	if len(token) <= 2*MaxDigits && whole != "" && len(decimals) != 3 && decimals != "" && !strings.ContainsAny(whole+decimals, ".,") {
-		return fmt.Sprintf("write the decimals after a point: %q", whole+"."+decimals)
+		return whole + "." + decimals
 	}
-	return "write the decimals after a point, as in 12.50, and thousands in groups of three, as in 1,250.00"
+	return ""
 }
 
 // exponent returns the length of an exponent such as e3 or E-07 at the start of text.
