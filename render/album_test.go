@@ -33,13 +33,13 @@ func TestCrashAndCure(t *testing.T) {
 		"build.md":      card,
 		"2026-04-01.md": "# Came\n![Crushed](crushed.png)\n",
 		"2026-05-01.md": "# Primed\n\nGrey. ![Primed](primed.png) Now.\n",
-		"2026-06-01.md": "---\nsale: 900.00\n---\n# Sold\n![Gone](gone.png)\n",
+		"2026-06-01.md": "---\nsold: 900.00\n---\n# Sold\n![Gone](gone.png)\n",
 	}
 	dated := map[string]string{}
 	for name, words := range notes {
 		dated[name] = words
 	}
-	dated["2026-06-01.md"] = "---\nsale: 900.00\n---\n# Sold\n![Done](done.png)\n\n![The empty drive](gone.png)\n"
+	dated["2026-06-01.md"] = "---\nsold: 900.00\n---\n# Sold\n![Done](done.png)\n\n![The empty drive](gone.png)\n"
 	for _, c := range []struct {
 		name  string
 		notes map[string]string
