@@ -243,6 +243,7 @@ func (b *Build) compile() {
 	b.resolveItems()
 	b.resolveSurcharges()
 	b.resolveSale()
+	b.offerNames()
 	b.countLeftOut()
 	b.near = nearNames{} // everything was told by now
 }

@@ -55,8 +55,8 @@ func TestSupplierInWords(t *testing.T) {
 	const before = "---\nstage: body\ncost: 9.00 clip; from Tidewell Dismantlers\nparts:\n  seal: "
 	for words, want := range map[string]string{
 		"ordered seal from Tidewell Dismantlers":                 `private-words|Write "; from Tidewell Dismantlers" if it is meant as a clause, which that page does not show.`,
-		"ordered seal from Tidewell Dismantlers; private":        `missing-semicolon|Write "; from Tidewell Dismantlers" if it is meant as a clause.`,
-		"ordered seal from Tidewell Dismantlers, due 2026-05-01": `missing-semicolon private-words|due`,
+		"ordered seal from Tidewell Dismantlers; private":        "|",
+		"ordered seal from Tidewell Dismantlers, due 2026-05-01": `private-words missing-semicolon|due`,
 		"ordered seal, Tidewell Dismantlers know more":           `private-words|Use other words`,
 		"ordered seal; from Tidewell Dismantlers":                "|",
 	} {

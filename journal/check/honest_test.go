@@ -46,6 +46,12 @@ time:
   - 1h hose laid, 3m of it
   - 22:00-1:30 night shift
   - 7:00-20:00 a long day
+  - 2h filler, 12h hardening
+  - 3h wet sanding, each panel twice over
+  - 1h rust dealt with, leaks in the boot too
+  - 2h with Del, both doors
+  - 4h wiring, 12 V all round
+  - 10:00-12:00 lunch after that
 cost:
   - 64 x 0.45 fetching the axle, 64 miles in my own car; as transport
   - 18.00 supper for Dag; as labour
@@ -81,6 +87,14 @@ cost:
   - 9 O-ring 12.37 mm
   - 20 tracker part no 44.21
   - 12.00 cargo net
+  - 36 storage 3 days @ 12
+  - 15 euro pallet
+  - 20 hire before vat rise
+  - 20 bush 19.05 bore
+  - 5.00 dollar store tape
+  - 20.00 clips, pack of 2
+  - 14.00 nuts (pack x 12)
+  - 9.50 hose, 2 off the shelf
 parts:
   tailgate: needed tailgate, silver
   headlamp-left: fitted headlamp from the shelf; used; free
@@ -103,6 +117,9 @@ checks:
   structure-measure: passed, after it failed in May
   insulation-test: done, leaks mended
   horn-test: passed, not only by day
+  coolant-leak-check: passed, dripping wet day
+  camber-check: passed, fails nobody
+  boot-test: done, leaks in the boot dealt with
 readings:
   disc: 8.7 mm at its thinnest
   gap: 4.1 mm max play felt
@@ -111,6 +128,7 @@ readings:
   door-gap-2: 4.3 mm
   disc-fl: 8.7 mm
   disc-fr: 8.6 mm
+  seat-width: 8 mm, was 9
   gas-pressure: 30 mbar
   gas-pressure-after: 31 mbar
 remaining:
@@ -132,6 +150,10 @@ remaining:
 - [ ] job mot-test: was due before I bought it; due 2026-03-31
 - [ ] call the insurer about the glass
 - [x] call the insurer about the door
+- [ ] Major service due in spring
+- [ ] temp sensor reads low
+- [ ] the old bodge on the loom
+- [ ] due soon, the road tax
 
 ~~~scan engine
 no faults

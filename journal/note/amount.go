@@ -1,8 +1,10 @@
 package note
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
+	"strings"
 
 	"guidecoat/journal/money"
 	"guidecoat/journal/source"
@@ -14,8 +16,19 @@ import (
 // beside it in words.
 func readAmount(c context, s string) (any, int, *source.Malformed) {
 	w, bad := money.Scan(s)
-	if bad == nil && !w.HasQuantity {
+	switch {
+	case bad != nil:
+		if m := taxTouches.FindStringSubmatch(s); m != nil {
+			bad.Start, bad.End, bad.Help = 0, len(s), "Write \""+strings.TrimSpace(m[1]+m[2])+"; plus vat\"."
+		} else if forNothing.MatchString(s) {
+			bad.Help = "Leave the line out where nothing was paid, and write \"free\" on the line of the part."
+		}
+	case !w.HasQuantity:
 		bad = countInWords(&w, s)
+	}
+	if code, end := namedCurrency(w, s); bad == nil && code != "" && !strings.Contains(code, c.home.Code) {
+		code, _, _ = strings.Cut(code, " ")
+		bad = &source.Malformed{Start: w.End + len(s[w.End:end]) - len(strings.TrimLeft(s[w.End:end], " ")), End: end, Why: "the amount would count as " + c.home.Code, Help: fmt.Sprintf("Write \"%s %s\" and a rate.", s[:w.End], code)}
 	}
 	if bad != nil {
 		return nil, 0, bad
@@ -28,12 +41,29 @@ func readAmount(c context, s string) (any, int, *source.Malformed) {
 }
 
 var (
+	taxTouches = regexp.MustCompile(`(?i)^([£€]?[0-9][0-9.,]*) ?\+ ?vat\b(.*)$`)
+	forNothing = regexp.MustCompile(`(?i)^(?:free|nothing|gratis|no charge)\b`)
+	// currencies by their names in the plural: a euro pallet is a pallet
+	pluralNames = regexp.MustCompile(`(?i)^ ?(euros|dollars|bucks|kronor|kroner|francs|zlotys?)\b`)
+	pluralCodes = map[string]string{"euros": "EUR", "dollars": "USD CAD AUD NZD SGD HKD", "bucks": "USD CAD AUD NZD", "kronor": "SEK ISK", "kroner": "NOK DKK", "francs": "CHF"}
+)
+
+// namedCurrency returns the codes of the currency that words behind an amount name.
+func namedCurrency(w money.Written, s string) (codes string, end int) {
+	m := pluralNames.FindStringSubmatchIndex(s[w.End:])
+	if m == nil || w.Code != "" || w.Symbol != "" {
+		return "", 0
+	}
+	return cmp.Or(pluralCodes[strings.ToLower(s[w.End+m[2]:w.End+m[3]])], "PLN"), w.End + m[3]
+}
+
+var (
 	// a price of one with its count: 6.49 each, 2 off
 	eachCounted = regexp.MustCompile(`^,? ?(?:each|ea\.?|apiece),? \(?(?:x ?([1-9][0-9]{0,3})|([1-9][0-9]{0,3}) off)\)?(?:[ ,]|$)|^ \(?x ?([1-9][0-9]{0,3})\)? each(?:[ ,]|$)`)
 	// a count with the price of one behind its words: 4 bolts at 3.00 each
 	countedEach = regexp.MustCompile(`^ [^0-9£€$]+? (?:at |@ ?)?([£€$]? ?[0-9]+(?:\.[0-9]{2})?) (?:each|ea\.?|apiece)[.)]?$`)
 	// a price of one, or of all: 6.49 each; 6.49 bolts (x2); 6.49 bolts, 2 off
-	countUnclear = regexp.MustCompile(`^,? ?(each|ea|apiece)(?:[,.)]|$| for | [0-9]| \pL+s\b)| (each|apiece)[.)]?$|\((x ?[1-9][0-9]*)\)|[^0-9 ] (x ?[1-9][0-9]*)$|[ (,]([1-9][0-9]? off)\)?$`)
+	countUnclear = regexp.MustCompile(`^,? ?(each|ea|apiece)(?:[,.)]|$| for | [0-9]| \pL+s\b)| (each|apiece)[.)]?$|\((x ?[1-9][0-9]*|[1-9][0-9]? off)\)|[^0-9 ] (x ?[1-9][0-9]*)$|[ (,]([1-9][0-9]? off)\)?$`)
 )
 
 // countInWords takes in how many the price is of, where that can be meant in one way
@@ -58,6 +88,11 @@ func countInWords(w *money.Written, s string) *source.Malformed {
 	if m := countUnclear.FindStringSubmatchIndex(rest); m != nil {
 		from, to := group(m)
 		price, words := s[w.NumberStart:w.NumberEnd], rest[from:to]
+		if n := strings.Trim(words, "x of()"); n != "" && n[0] <= '9' {
+			plain := strings.TrimSpace(strings.TrimRight(rest[:from], " ,(") + strings.TrimLeft(rest[to:], ")"))
+			return &source.Malformed{End: len(s), Why: fmt.Sprintf("%s may be the price of one, or of all", price),
+				Help: fmt.Sprintf("Write %q if it is the price of one, or %q if it is for all.", n+" x "+s[:w.End]+" "+plain, s[:w.End]+" "+plain)}
+		}
 		return &source.Malformed{Start: w.End + from, End: w.End + to, Why: fmt.Sprintf("%s may be the price of one, or of all", price),
 			Help: fmt.Sprintf("Write QUANTITY x PRICE, such as 2 x %s, if it is the price of one, and leave out %q if it is for all.", price, words)}
 	}

@@ -1,7 +1,6 @@
 package note
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -186,8 +185,11 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 	if word, _, colon := strings.Cut(t.S, ":"); colon && slices.Contains(words, word) {
 		fix = &source.Fix{Span: t.Span(len(word), len(word)+1)}
 	}
-	if tax := taxWords.FindString(t.S); tax != "" && slices.Contains(words, clauseVAT.Word) {
-		end, help = len(tax), "Write \""+clauseVAT.Word+"\" if the price is without tax."
+	if strings.HasPrefix(help, "Write \"") && !strings.Contains(t.S, ":") {
+		end = len(t.S)
+	}
+	if meaning := l.Kind.meaning(c, t.S); meaning != "" {
+		end, help = len(t.S), meaning
 	}
 	if plain := strings.ReplaceAll(t.S, "\u00a0", " "); plain != t.S && findClause(l.Kind, plain) != nil {
 		help, fix = "Write a plain space instead of the one that does not break, U+00A0.", &source.Fix{Span: t.Whole(), Text: plain}
@@ -198,7 +200,7 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 			end = two
 		}
 	}
-	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help, Fix: fix})
+	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help, Fix: fix, Why: t.S})
 }
 
 // withKeyword is help for a clause whose keyword is missing, or has a colon behind it.
@@ -208,7 +210,7 @@ func (k *Kind) withKeyword(c context, s string) string {
 	}
 	var fits []string
 	for _, clause := range k.Clauses {
-		if v := clause.Value; v != nil && v.Flaw != "" && v.Flaw != BadID && len(s) < longestValue && len(fits) < 2 {
+		if v := clause.Value; v != nil && v.Flaw != "" && v.Flaw != BadID && len(s) < longestValue && len(fits) < 2 && !(k.Key == "cost" && clause.Word == "due") {
 			if _, end, bad := v.Read(c, s); bad == nil && end == len(s) {
 				fits = append(fits, "\""+clause.Word+" "+s+"\"")
 			}
@@ -217,8 +219,5 @@ func (k *Kind) withKeyword(c context, s string) string {
 	if fits == nil {
 		return ""
 	}
-	return "Write " + strings.Join(fits, " or ") + ", or a comma if this is description."
+	return "Write " + strings.Join(fits, " or ") + "."
 }
-
-// taxWords are other words for tax that comes on top.
-var taxWords = regexp.MustCompile(`(?i)^(?:\+ ?|plus +|ex\.? +|excl\.? +|excluding +|without +)?(?:vat|tax)(?: +[0-9.]+ *%?)?$`)

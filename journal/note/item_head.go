@@ -129,9 +129,15 @@ func (n *Note) begun(it *Item, words []word) (at int) {
 		case kind != "" && kind != again && it.Kind == "" && !ofTemperature(words[i:]):
 			it.Kind = kind
 		case i > 0 && strings.Trim(w.S, "-–—:") == "": // temporary - tied shut
+		case i == 0 && w.S == strings.ToUpper(w.S) && SeverityOf(strings.ToLower(w.S)) != NoSeverity: // MAJOR leak
+			it.grade(w)
 		default:
-			if like := near.Nearest(strings.ToLower(w.S), []string{temporary}); i == 0 && like != "" {
-				n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: w.Whole(), Word: w.S, Near: []string{like}})
+			like := near.Nearest(strings.ToLower(w.S), []string{temporary})
+			if contains(makeshift, strings.ToLower(strings.TrimRight(w.S, ":,"))) {
+				like = temporary
+			}
+			if i == 0 && like != "" {
+				n.lineFault(it.Line, source.Fault{Flaw: NearKind, Span: w.Whole(), Word: w.S, Near: []string{like}, Help: "Write \"temporary\" if it must not stay, or begin with another word."})
 			}
 			return at
 		}
@@ -177,11 +183,14 @@ func severityIn(w string) string {
 const (
 	again     = "again"
 	temporary = "temporary"
-	marksOf   = "*_~`\"'" // emphasis, code and quotes
+	marksOf   = "*_~`\"'()" // emphasis, code, quotes and parentheses
 )
 
 // shortKinds are what everybody writes for a kind.
 var shortKinds = map[string]string{"temp": temporary, "tmp": temporary}
+
+// makeshift are other words for a temporary fix, which ask what is meant.
+var makeshift = []string{"temporarily", "provisional", "provisionally", "makeshift", "stopgap", "bodge", "bodged"}
 
 // kindOf returns the kind, or `again`, that a word says, "" for none.
 func kindOf(w string) string {

@@ -72,6 +72,9 @@ var itemCases = []struct {
 		want: []string{"[ ] temporary #a-b |x|", "[x] #a-b |w|", "[ ] |sweep|"}},
 
 	// Plain words first: what everybody would read in one way.
+	{name: "a kind in parentheses, a severity in capitals", body: "- [ ] exhaust-strap (temp): wire\n- [ ] DANGEROUS no anchor\n- [ ] Major service due\n",
+		want: []string{"[ ] temporary #exhaust-strap |wire|", "[ ] |no anchor| dangerous", "[ ] |Major service due|"}},
+	{name: "other words for a temporary fix", body: "- [ ] bodge on the exhaust\n- [ ] provisional a-b: x\n- [ ] the bodge on the exhaust\n", want: []string{"[ ] |bodge on the exhaust|", "[ ] |provisional a-b: x|", "[ ] |the bodge on the exhaust|"}, faults: []string{"near-kind 4:7-4:12 |bodge|", "near-kind 5:7-5:18 |provisional|"}},
 	{name: "temp without a colon", body: "- [ ] TEMP sliding door tied shut\n- [ ] temp - bin bag\n- [ ] tmp: primer only\n- [ ] **temporary** cable tie\n- [ ] temp, wire\n",
 		want: []string{"[ ] temporary |sliding door tied shut|", "[ ] temporary |bin bag|", "[ ] temporary |primer only|", "[ ] temporary |cable tie|", "[ ] temporary |wire|"}},
 	{name: "temp of temperature", body: "- [ ] temp gauge reads low\n- [ ] temp sensor: fit the new one\n- [ ] Temp light on\n- [ ] temporary light on\n- [ ] temp-sensor: order\n",

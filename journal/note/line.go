@@ -113,6 +113,8 @@ func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 		switch {
 		case first && k.Head == nil && beginsClause(k, piece.S):
 			n.readClause(l, c, piece)
+		case first && k.Head == nil && k.withKeyword(c, piece.S) != "": // `body: 400` is no name of what is done
+			n.unknownClause(l, c, piece)
 		case first:
 			n.readHead(l, c, start, end)
 			c.head = l.Head

@@ -116,7 +116,7 @@ func orAnyCurrency(c money.Currency) money.Currency {
 var (
 	date          = &Value{Name: "DATE", Flaw: BadDate, Read: readDate(false)}
 	dateAhead     = &Value{Name: "DATE", Flaw: BadDate, Read: readDate(true)}
-	duration      = &Value{Name: "DURATION", Flaw: BadDuration, Read: leading(measure.ScanDuration)}
+	duration      = &Value{Name: "DURATION", Flaw: BadDuration, Read: readDuration}
 	wholeDuration = &Value{Name: "DURATION", Flaw: BadDuration, Read: whole(measure.ParseDuration)}
 	distance      = &Value{Name: "DISTANCE", Flaw: BadDistance, Read: whole(measure.ParseDistance)}
 	quantity      = &Value{Name: "VALUE UNIT", Flaw: BadMeasurement, Read: leading(measure.ScanQuantity)}
@@ -163,7 +163,8 @@ func id(name string) *Value {
 			return "", disguised(s, latin, first)
 		}
 		bad := &source.Malformed{End: len(s), Why: "an id is lower-case words joined by hyphens"}
-		if better := SuggestID(withoutArticle(s)); better != "" {
+		first, _, _ := strings.Cut(strings.Replace(s, " from ", ",", 1), ",")
+		if better := SuggestID(withoutArticle(first)); better != "" {
 			bad.Help, bad.Instead = "Write \""+better+"\".", better
 		}
 		return "", bad
@@ -215,29 +216,6 @@ func readRemaining(c context, s string) (any, int, *source.Malformed) {
 		bad.Help = strings.TrimSuffix(bad.Help, ", or one number.") + ", one number, or \"nothing\"."
 	}
 	return v, end, bad
-}
-
-// readDate reads a date; one without a year is near the session's, or ahead of it.
-func readDate(ahead bool) func(context, string) (any, int, *source.Malformed) {
-	return func(c context, s string) (any, int, *source.Malformed) {
-		d, bad := measure.ReadDate(s, measure.Near{Day: c.day, Ahead: ahead})
-		return d, len(s), bad
-	}
-}
-
-func readDue(c context, s string) (any, int, *source.Malformed) {
-	d, bad := measure.ReadDate(s, measure.Near{Day: c.day, Ahead: true})
-	if bad == nil {
-		return Due{Date: d}, len(s), nil
-	}
-	if q, notDistance := measure.ParseDistance(s); notDistance == nil {
-		return Due{Distance: q}, len(s), nil
-	}
-	if bad.Why == "it is not written YYYY-MM-DD" && !strings.Contains(s, "-") {
-		bad = &source.Malformed{End: len(s), Why: "it is neither a date nor a distance",
-			Help: "Write a date such as 2026-05-30, or a distance such as 500 km."}
-	}
-	return nil, len(s), bad
 }
 
 // readLimit reads a limit of what the head measures. Where the head itself could

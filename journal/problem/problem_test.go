@@ -26,13 +26,13 @@ func TestSort(t *testing.T) {
 	build := source.NewFile("build.md", []byte("one\ntwo\n"))
 	note := source.NewFile("notes/2026-04-11.md", []byte("one\ntwo\n"))
 	want := []Problem{
-		{"a", Error, build.Span(0, 1), "first", "", ""},
-		{"a", Error, build.Span(2, 3), "first", "", ""},
-		{"a", Error, build.Span(2, 3), "second", "", ""},
-		{"b", Warning, build.Span(2, 3), "first", "", ""},
-		{"a", Warning, build.Span(4, 5), "first", "Help.", ""},
-		{"a", Warning, build.Span(4, 6), "first", "", ""},
-		{"a", Information, note.Span(0, 1), "first", "", ""},
+		{"a", Error, build.Span(0, 1), "first", "", nil, ""},
+		{"a", Error, build.Span(2, 3), "first", "", nil, ""},
+		{"a", Error, build.Span(2, 3), "second", "", nil, ""},
+		{"b", Warning, build.Span(2, 3), "first", "", nil, ""},
+		{"a", Warning, build.Span(4, 5), "first", "Help.", nil, ""},
+		{"a", Warning, build.Span(4, 6), "first", "", nil, ""},
+		{"a", Information, note.Span(0, 1), "first", "", nil, ""},
 	}
 	for range 50 {
 		got := append([]Problem(nil), want...)
@@ -58,9 +58,9 @@ func TestJSON(t *testing.T) {
 
 	file := source.NewFile("notes/2026 é.md", []byte("é: <b>&\nc"))
 	problems := []Problem{
-		{"odd", Error, file.Span(4, 8), `odd "<b>"`, "Write <i>.", ""},
-		{"missing", Warning, file.Span(0, 0), "no date", "", ""},
-		{"hint", Information, file.Span(4, 10), "hint", "", ""},
+		{"odd", Error, file.Span(4, 8), `odd "<b>"`, "Write <i>.", nil, ""},
+		{"missing", Warning, file.Span(0, 0), "no date", "", nil, ""},
+		{"hint", Information, file.Span(4, 10), "hint", "", nil, ""},
 	}
 	out.Reset()
 	if err := WriteJSON(&out, problems); err != nil {
@@ -114,9 +114,9 @@ func TestJSON(t *testing.T) {
 func TestSARIF(t *testing.T) {
 	file := source.NewFile("a:b/2026 é#1.md", []byte("é: {x}\nc"))
 	problems := []Problem{
-		{"odd", Error, file.Span(4, 7), "odd {x}", "Write y.", ""},
-		{"hint", Information, file.Span(0, 0), "hint", "", ""},
-		{"unlisted", Warning, file.Span(4, 9), "unlisted", "", ""},
+		{"odd", Error, file.Span(4, 7), "odd {x}", "Write y.", nil, ""},
+		{"hint", Information, file.Span(0, 0), "hint", "", nil, ""},
+		{"unlisted", Warning, file.Span(4, 9), "unlisted", "", nil, ""},
 	}
 	rules := []Rule{
 		{"hint", "A hint", "", Information},

@@ -1,0 +1,94 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/problem"
+)
+
+var halfRead = &Check{
+	Name:     "half-read",
+	Severity: problem.Warning,
+	Summary:  "money, tax, time or a limit in a description, where it counts nowhere",
+	Explain: "The first value of a line is what counts, and everything behind it is description. " +
+		"A second amount, tax that comes on top, more time and what a reading should be are lost there.",
+	Bad:  "---\nstage: body\ncost: 12.00 hose (3.50 postage on top)\n---\n",
+	Good: "---\nstage: body\ncost:\n  - 12.00 hose\n  - 3.50 postage of the hose\n---\n",
+	Run: func(p *Pass) {
+		for _, w := range p.notes() {
+			for _, l := range w.note.Lines {
+				if at, help := leftOut(l); at.S != "" && !l.Bad {
+					p.Report(at.Whole(), quote(at.S)+" is description here, and counts nowhere", help)
+				}
+			}
+		}
+	},
+}
+
+const (
+	anAmount = `(?:[£€$] ?[0-9][0-9,]*(?:\.[0-9]+)?|[0-9][0-9,]*\.[0-9]{2})`
+	aTime    = `(?:[0-9]+(?:\.[0-9]+)? ?(?:h|hrs?|hours?)(?: ?[0-9]{1,2} ?(?:m|mins?))?|[0-9]*[05](?:m| ?mins?| ?minutes)|half an hour|an hour)`
+)
+
+// A pattern finds what of the words of a line was meant to count: its first group.
+type pattern struct {
+	written *regexp.Regexp
+	help    string
+	bare    bool // only behind an amount without pence or currency, which may be a quantity
+}
+
+var (
+	priceOf = pattern{regexp.MustCompile(`(?:^|[ (])(?:at |@ ?|[x×*] ?)?(` + anAmount + `)\)?$|[x×@] ?(` + anAmount + `)(?: |$)`), "Write QUANTITY x PRICE, or the amount first and another word in front of this one.", true}
+	addedTo = pattern{regexp.MustCompile(`((?:\+|&|\bplus|\bless|\bminus|\band|^-) ?` + anAmount + `)(?:[ ,;)]|$)|[(,] ?(` + anAmount + `)(?: [^o]|$)`),
+		"Write the sum, or a line for each amount, and money that came back as `credit`.", false}
+	taxOnTop = pattern{regexp.MustCompile(`(?i)((?:\+|\b(?:plus|ex|exc|excl|excluding|without|net of)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat|tax))(?:[,.;)]|$)|((?:\+|\bplus) ?vat)\b`), "Write \"; plus vat\" at the end if the price is without it.", false}
+	moreTime = pattern{regexp.MustCompile(`^(05|[1-5][05])(?: \pL+ing\b|,)|(?:[,(&+;] ?(?:\pL+ ){0,3}|\b(?:and|plus|then|another) (?:\pL+ ){0,2})(` + aTime + `)(?:[,.)]|$| [^ ]+ing\b| more\b)`), "Write a line for each, or the time worked in all.", false}
+	aPrice   = pattern{regexp.MustCompile(`(?:^|[ (,])(` + anAmount + `)\)?$`), "Write it as a clause, such as estimate 20.00, or as a line of cost or credit.", false}
+	aLimit   = pattern{regexp.MustCompile(`(?i)\b((?:minimum|maximum|limit|spec|should be|under|over|below|above|at least|at most)\.?(?: of| is| be| under| over)? ?[0-9][^ ,;)]*)|\(?([0-9][0-9.]*(?: ?[^ 0-9]+)? (?:min(?:imum)?|max(?:imum)?|limit))\b|^(too \pL+)`),
+		"Write what it may be as a clause, such as min 10 mm or max 0.05 A.", false}
+)
+
+var lost = map[string][]pattern{
+	"time": {moreTime}, "cost": {addedTo, taxOnTop, priceOf}, "credit": {addedTo, taxOnTop, priceOf}, "tools": {addedTo, taxOnTop, priceOf}, "sold": {addedTo}, "sale": {addedTo}, "parts": {aPrice}, "readings": {aLimit},
+}
+
+// otherFigure ends words before a figure that is none of the line's own.
+var otherFigure = regexp.MustCompile(`(?i)(?:\b(?:rrp|was|were|from|of|no|nr|number|size|like|list|normally|worth|incl|including|with|instead of|not|surcharge)[.:]?|[0-9]\S* ?[x×])[\s(£€$]*$`)
+
+// idle stands behind a length that nobody worked.
+var idle = regexp.MustCompile(`^ (?:dry|cur|harden|soak|cool|sett|clamp|wait)ing\b`)
+
+// leftOut returns what of a line's words was probably meant to count.
+func leftOut(l *note.Line) (found note.Text, help string) {
+	a, isMoney := l.Head.(note.Amount)
+	words := l.Words()
+	for _, p := range lost[l.Kind.Key] {
+		if isMoney && p.bare && (a.Places > 1 || a.Code != "" || a.Symbol != "" || a.HasQuantity) || l.Kind.Key == "readings" && len(l.Clauses) > 0 || l.Has("plus vat") && p.help == taxOnTop.help || l.Has("estimate") {
+			continue
+		}
+		for _, at := range p.written.FindAllStringSubmatchIndex(words.S, -1) {
+			for i := 2; i < len(at); i += 2 {
+				if at[i] < 0 || otherFigure.MatchString(words.S[:at[i]]) || l.Kind.Key != "readings" && l.Kind.Key != "time" && measured(words.S[at[i+1]:]) {
+					continue
+				}
+				if length, bad := measure.ParseDuration(words.S[at[i]:at[i+1]]); l.Kind.Key == "time" && (bad == nil && length >= halfDay || idle.MatchString(words.S[at[i+1]:])) {
+					continue
+				}
+				return words.Slice(at[i], at[i+1]), p.help
+			}
+		}
+	}
+	return note.Text{}, ""
+}
+
+// measured tells whether a unit follows a number, so that it is no money.
+func measured(after string) bool {
+	for word := range strings.FieldsSeq(after) {
+		_, known := measure.LookupUnit(strings.Trim(word, ",.;)"))
+		return known
+	}
+	return false
+}
