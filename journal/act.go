@@ -41,11 +41,14 @@ func (it *Item) changes() bool {
 func (b *Build) collectItems() {
 	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
 	for _, s := range b.Sessions {
+		list := inspectionItems(s)
 		for _, it := range s.Note.Items {
-			i := &Item{Session: s, Item: it, ID: it.ID, IDSpan: it.IDSpan}
-			b.items = append(b.items, i)
+			list = append(list, &Item{Session: s, Item: it, ID: it.ID, IDSpan: it.IDSpan})
+		}
+		b.items = append(b.items, list...)
+		for _, it := range list {
 			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
-				b.openings[it.ID] = i
+				b.openings[it.ID] = it
 				b.near.openings.Add(it.ID)
 			}
 		}
@@ -85,12 +88,18 @@ type Act struct {
 type standing struct {
 	fact.Standing
 	given note.Severity // what the notes say; NoSeverity: the default holds
-	own   string        // its own system
+}
+
+// IsWork tells whether its clearing is work that asks for checks: a job or a temporary fix
+// that names a safety system itself, or that says what it asks for.
+func (a *Act) IsWork() bool {
+	s := &a.Standing
+	return (s.Kind == "" || s.Kind == "job" || s.Kind == "temporary") && (note.IsSafety(s.Own) || s.Asks != nil)
 }
 
 // settle works out what the lines left open: system and severity.
 func (s *standing) settle(b *Build) {
-	s.System = s.own
+	s.System = s.Own
 	if s.System == "" {
 		s.System = b.SystemOf(s.Stage)
 	}

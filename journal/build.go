@@ -19,24 +19,28 @@ import (
 
 // A Build is one vehicle's notes, resolved.
 type Build struct {
-	Path      string // its folder, relative to what the user named
-	Card      *Card
-	Sessions  []*Session // by date, then by path
-	Pages     []*Page
-	Stages    []*Stage // the card's in its order; without any, the notes' by first use
-	Money     []*Money // costs and credits in the order of the notes
-	Work      []*Work
-	Checks    []*CheckLine
-	Readings  []*Reading
-	Scans     []*Scan
-	Left      []*Remaining
-	PartLines []*PartLine
-	Acts      []*Act   // what the task-list items do, in order
-	Moves     []*Move  // what happened to surcharges, by date
-	Papers    []*Paper // of the card, then in the order of the notes
-	Sales     []*Sale  // the lines of the sale's account, by date
-	Files     map[string]bool
-	Outside   map[string]bool // files that are links out of the folder the user named
+	Path        string // its folder, relative to what the user named
+	Card        *Card
+	Sessions    []*Session // by date, then by path
+	Pages       []*Page
+	Stages      []*Stage // the card's in its order; without any, the notes' by first use
+	Money       []*Money // costs and credits in the order of the notes
+	Work        []*Work
+	Checks      []*CheckLine
+	Readings    []*Reading
+	Scans       []*Scan
+	Left        []*Remaining
+	PartLines   []*PartLine
+	Inspections []*Inspection // in order
+	// Tightenings are what the sessions say of fasteners, in order.
+	Tightenings []*Tightening
+	Asides      []*Act   // what items say of checks, in order
+	Acts        []*Act   // what the task-list items do, in order
+	Moves       []*Move  // what happened to surcharges, by date
+	Papers      []*Paper // of the card, then in the order of the notes
+	Sales       []*Sale  // the lines of the sale's account, by date
+	Files       map[string]bool
+	Outside     map[string]bool // files that are links out of the folder the user named
 
 	// Faults is everything that could not be understood or deserves a word, as found.
 	Faults []source.Fault
@@ -54,6 +58,7 @@ type Build struct {
 	snagFirst map[string]bool        // opened by an item before another line takes the same id
 	firstOf   map[string]*Reading    // the first reading of each name
 	limitsOf  map[string]note.Limits // as they hold after the last reading of that name
+	failed    map[string]*CheckLine  // the last check of each name that failed
 	near      nearNames
 
 	stageAt    map[string]*Stage // by name
@@ -65,6 +70,7 @@ type Session struct {
 	Note     *note.Note
 	Path     string
 	Date     measure.Date
+	Place    int // among the sessions, in their order
 	Title    string
 	Stage    string            // "" where none is named or it is not known
 	StageBad bool              // it names one, but not one there is; reported there
@@ -219,11 +225,12 @@ func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
 // compile resolves the sessions' lines in order.
 func (b *Build) compile() {
 	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
-	b.firstOf, b.limitsOf = map[string]*Reading{}, map[string]note.Limits{}
+	b.firstOf, b.limitsOf, b.failed = map[string]*Reading{}, map[string]note.Limits{}, map[string]*CheckLine{}
 	b.near.joined = map[string]string{}
 	b.resolveStages()
 	b.collectItems()
 	b.declareParts()
+	b.checkFasteners()
 	b.checkOdometers()
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
@@ -251,15 +258,17 @@ func (b *Build) compile() {
 // resolvers turn a line of a session into what the build knows. Parts are
 // declared before, since lines may name a part that a later note declares.
 var resolvers = map[string]func(*Build, *Session, *note.Line){
-	"time":      (*Build).addWork,
-	"cost":      (*Build).addMoney,
-	"credit":    (*Build).addMoney,
-	"sold":      (*Build).addSale,
-	"sale":      (*Build).addSale,
-	"checks":    (*Build).addCheck,
-	"readings":  (*Build).addReading,
-	"remaining": (*Build).addRemaining,
-	"papers":    (*Build).addPaper,
+	"time":       (*Build).addWork,
+	"cost":       (*Build).addMoney,
+	"credit":     (*Build).addMoney,
+	"sold":       (*Build).addSale,
+	"sale":       (*Build).addSale,
+	"checks":     (*Build).addCheck,
+	"readings":   (*Build).addReading,
+	"remaining":  (*Build).addRemaining,
+	"papers":     (*Build).addPaper,
+	"fasteners":  (*Build).addTightening,
+	"inspection": (*Build).addInspection,
 }
 
 func (b *Build) countLeftOut() {

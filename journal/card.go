@@ -45,6 +45,8 @@ type Card struct {
 	DueRules   []DueRule // its own, besides the built-in ones
 	Public     Public
 	Ahead
+	Damage    []*Damage
+	Fasteners []*Fastener
 
 	near near.Index // the stages so far
 }
@@ -186,7 +188,7 @@ func (b *Build) rejectRepeats(n *note.Note) {
 	first := map[[2]string]*note.Line{}
 	for _, l := range n.Lines {
 		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
-		case "rates", "stages", "public", "holding", "offers":
+		case "rates", "stages", "public", "damage", "fasteners", "holding", "offers":
 			if o := first[name]; o != nil {
 				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan(), Word: l.Name, Other: o.NameSpan()})
 			} else {
@@ -218,6 +220,8 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
 	"offers":        (*Build).cardOffer,
 	"papers":        func(b *Build, _ *Card, l *note.Line) { b.addPaper(nil, l) },
+	"damage":        (*Build).cardDamage,
+	"fasteners":     (*Build).cardFastener,
 }
 
 func (b *Build) cardDetail(c *Card, l *note.Line) {
@@ -272,15 +276,15 @@ func (b *Build) cardStage(c *Card, l *note.Line) {
 func (b *Build) cardDueCheck(c *Card, l *note.Line) {
 	r := DueRule{Name: l.Name, Severity: note.Major}
 	var ok bool
-	if r.After, ok = note.Arg[[]string](l, "after"); !ok {
+	if r.Systems, ok = note.Arg[[]string](l, "after"); !ok {
 		b.reject(l, source.Fault{Flaw: NoAfter, Span: l.NameSpan(), Word: l.Name})
 		return
 	}
 	if s := l.Choice("severity"); s != nil {
 		r.Severity = note.SeverityOf(s.Word)
 	}
-	if d, ok := note.Arg[measure.Quantity](l, "distance"); ok {
-		r.Distance = &d
+	if d, ok := note.Arg[note.Stretch](l, "distance"); ok {
+		r.Far = &d
 	}
 	if r.Because, _ = note.Arg[string](l, "because"); r.Because == "" {
 		r.Because = l.Words().S

@@ -31,12 +31,15 @@ const stop = `(?:$| *[,.;:!?)]| [-–—])`
 
 var denial = regexp.MustCompile(`(?i)^(?:` + strings.Join(denials, "|") + `)`)
 
-// Denial returns the words that take back what the check's first word says, and
-// nothing where none do.
-func (c *CheckLine) Denial() note.Text {
-	words := c.Line.Words()
+// denied tells whether a line's words take its result back, so that it settles nothing.
+func denied(l *note.Line) bool { return Denial(l).S != "" && !l.Has("sure") }
+
+// Denial returns the words that take back what the first word of a check or an inspection
+// says, and nothing where none do.
+func Denial(l *note.Line) note.Text {
+	words := l.Words()
 	at := len(words.S) - len(strings.TrimLeft(words.S, " \t-–—,.:;("))
-	if c.Result == "failed" {
+	if l.Head == "failed" {
 		return words.Slice(0, 0)
 	}
 	return words.Slice(at, at+len(strings.TrimRight(denial.FindString(words.S[at:]), " -–—,.;:)!")))

@@ -1,91 +1,201 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 )
 
-// A DueRule is one row of the table of checks due: work on one of its systems makes
-// the check due.
+// A DueRule is one row of the table of work and checks: work on one of its systems makes
+// the check due, or asks for it beforehand.
 type DueRule struct {
-	Name     string
-	After    []string // systems
-	Severity note.Severity
-	// Distance is how far the vehicle must have been driven between the work and
-	// the check; nil where it may be done at once.
-	Distance *measure.Quantity
-	Miles    *measure.Quantity // the same said in round miles, where it is
-	Because  string
-	Source   string // where the rule or its figure is published, or that it is common practice
+	Name    string
+	Systems []string // whose work asks for it
+	Before  bool     // it is asked for before the work, so nothing is outstanding after it
+	Flood   bool     // a flood makes it due, whatever was worked on
+	// Equipment is what the vehicle must have for the row to count; "": nothing special.
+	Equipment string
+	Severity  note.Severity
+	// Far is how far the vehicle must have been driven between the work and the check;
+	// nil where it may be done at once.
+	Far     *note.Stretch
+	Miles   *note.Stretch // the same said in round miles, where it is
+	Does    string        // what is looked at, where the name does not say it
+	Because string
+	Source  string // where the rule or its figure is published, or that it is common practice
 }
 
 const commonPractice = "common practice, no source"
 
-// builtIn is the table of checks due.
+// What a vehicle may have that turns rows of the table on.
+const (
+	camera           = "camera"
+	radar            = "radar"
+	stabilityControl = "stability control"
+	tyreSensors      = "tyre sensors"
+	highVoltage      = "high-voltage"
+)
+
+// KnownEquipment are the words that turn rows on; any others are words.
+var KnownEquipment = []string{camera, radar, stabilityControl, tyreSensors, highVoltage}
+
+// builtIn is the table of work and checks.
 var builtIn = []DueRule{
-	{Name: "alignment", After: []string{"steering", "suspension"}, Severity: note.Major,
+	{Name: "steering-check", Systems: []string{"steering"}, Severity: note.Dangerous, Does: "joints tight and locked, from lock to lock, nothing binds",
+		Because: "a joint that is loose or binds takes the steering away", Source: commonPractice},
+	{Name: "alignment", Systems: []string{"steering", "suspension", "structure"}, Severity: note.Major,
 		Because: "the wheels no longer point where they did", Source: commonPractice},
-	{Name: "wheel-retorque", After: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Distance: distance("50 km"), Miles: distance("30 mi"),
+	{Name: "wheel-retorque", Systems: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Far: stretch("40 to 80 km"), Miles: stretch("25 to 50 mi"),
 		Because: "wheel fixings settle over the first miles", Source: "common practice; BS AU 50-2.7a:1995, followed by 2.7b:2017, asks it of commercial vehicles after 40 to 80 km (25 to 50 miles) or 30 minutes at rest"},
-	{Name: "brake-test", After: []string{"brakes"}, Severity: note.Dangerous,
+	{Name: "brake-test", Systems: []string{"brakes"}, Severity: note.Dangerous,
 		Because: "nobody knows that they hold until they have held", Source: commonPractice},
-	{Name: "restraint-scan", After: []string{"restraints"}, Severity: note.Dangerous,
-		Because: "a fault in a belt or airbag circuit shows only in its control unit", Source: commonPractice},
-	{Name: "leak-check", After: []string{"cooling", "fuel", "brakes"}, Severity: note.Major,
+	{Name: "brake-leak-check", Systems: []string{"brakes"}, Severity: note.Dangerous, Does: "every joint that was opened, with the pedal held down",
+		Because: "a joint that weeps lets the pedal sink", Source: commonPractice},
+	{Name: "fuel-leak-check", Systems: []string{"fuel"}, Severity: note.Dangerous, Does: "every joint that was opened, with the pump running",
+		Because: "fuel that drips burns", Source: commonPractice},
+	{Name: "coolant-leak-check", Systems: []string{"cooling"}, Severity: note.Minor,
 		Because: "a joint that was opened can weep", Source: commonPractice},
-	{Name: "lamp-aim", After: []string{"lighting", "structure"}, Severity: note.Major,
+	{Name: "refrigerant-check", Systems: []string{"air-conditioning"}, Severity: note.Minor, Does: "by a person licensed for it",
+		Because: "refrigerant must not escape, and only few may handle it", Source: commonPractice},
+	{Name: "restraint-scan", Systems: []string{"restraints"}, Flood: true, Severity: note.Dangerous,
+		Because: "a fault in a belt or airbag circuit shows only in its control unit", Source: commonPractice},
+	{Name: "fume-check", Systems: []string{"exhaust"}, Severity: note.Major, Does: "no leak, and no fumes in the cabin",
+		Because: "exhaust gas in the cabin is poison that nobody smells in time", Source: commonPractice},
+	{Name: "lamp-aim", Systems: []string{"lighting", "structure"}, Severity: note.Major,
 		Because: "the beam moves with the lamp and with what it is bolted to", Source: commonPractice},
-	{Name: "structure-measure", After: []string{"structure"}, Severity: note.Dangerous,
+	{Name: "structure-measure", Systems: []string{"structure"}, Severity: note.Dangerous,
 		Because: "a shell that looks straight can still be out at its datum points", Source: commonPractice},
-	{Name: "insulation-test", After: []string{"high-voltage"}, Severity: note.Dangerous,
-		Because: "a damaged insulation can put the body at high voltage", Source: "UN R100: 100 Ω/V DC and 500 Ω/V AC at least; when to test is common practice"},
+	{Name: "corrosion-protection", Systems: []string{"structure"}, Severity: note.Major,
+		Because: "heat burns the protection off inside, where rust begins unseen", Source: commonPractice},
+	{Name: "camera-calibration", Systems: []string{"visibility", "steering", "suspension", "structure"}, Equipment: camera, Severity: note.Major,
+		Because: "a camera that looks a little aside brakes and steers for the wrong thing", Source: commonPractice},
+	{Name: "radar-calibration", Systems: []string{"visibility", "steering", "suspension", "structure"}, Equipment: radar, Severity: note.Major,
+		Because: "a radar that looks a little aside brakes for the wrong thing", Source: commonPractice},
+	{Name: "steering-angle-reset", Systems: []string{"steering"}, Equipment: stabilityControl, Severity: note.Major,
+		Because: "stability control brakes by where it thinks that the wheels point", Source: commonPractice},
+	{Name: "tyre-sensor-relearn", Systems: []string{"wheels"}, Equipment: tyreSensors, Severity: note.Minor,
+		Because: "the warning has to know which wheel is where", Source: commonPractice},
+	{Name: "insulation-test", Systems: []string{highVoltage}, Severity: note.Dangerous,
+		Because: "a damaged insulation can put the body at high voltage", Source: insulationSource},
+	{Name: "insulation-test", Flood: true, Equipment: highVoltage, Severity: note.Dangerous,
+		Because: "water that has got in can put the body at high voltage", Source: insulationSource},
+	{Name: "connector-check", Flood: true, Severity: note.Major,
+		Because: "plugs that were under water corrode from within", Source: commonPractice},
+	{Name: "bearing-check", Flood: true, Severity: note.Major,
+		Because: "water washes the grease out of bearings", Source: commonPractice},
+	{Name: "fluid-change", Flood: true, Severity: note.Major, Does: "oils, brake fluid and coolant",
+		Because: "water gets into every fluid through the breathers", Source: commonPractice},
+	{Name: "hv-dead", Systems: []string{highVoltage}, Before: true, Does: "isolated, locked off and proved dead",
+		Because: "high voltage kills at a touch", Source: commonPractice},
+	{Name: "restraint-wait", Systems: []string{"restraints"}, Before: true, Does: "battery off, and the wait that the vehicle's maker asks for",
+		Because: "an airbag can fire for minutes after the battery is off", Source: "common practice; makers' manuals ask for one to ten minutes, so the number comes from the vehicle's own"},
+	{Name: "weld-ready", Systems: []string{"structure"}, Before: true, Does: "battery and modules off, fuel safe, somebody watching for fire",
+		Because: "welding current destroys modules, and sparks light what nobody sees", Source: commonPractice},
 }
 
-func distance(text string) *measure.Quantity {
-	q, _ := measure.ParseDistance(text)
-	return &q
+const insulationSource = "UN R100: at least 100 Ω/V DC and 500 Ω/V AC, 500 where the two are connected, as in most hybrids, unless the AC side is protected; when to test is common practice"
+
+func stretch(text string) *note.Stretch {
+	s, _ := note.ParseStretch(text)
+	return &s
 }
 
-// Far words the distance: "50 km (30 mi)".
-func (r DueRule) Far() string {
-	if r.Miles == nil {
-		return r.Distance.String()
+// Stretch is the distance that is asked for, told in the unit of an odometer: round
+// miles hold where that reads miles.
+func (r DueRule) Stretch(unit measure.Unit) *note.Stretch {
+	if r.Miles != nil && unit == measure.Mile {
+		return r.Miles
 	}
-	return r.Distance.String() + " (" + r.Miles.String() + ")"
+	return r.Far
+}
+
+// Later words the distance: "40 to 80 km (25 to 50 mi) later".
+func (r DueRule) Later() string {
+	text := r.Far.String()
+	if r.Miles != nil {
+		text += " (" + r.Miles.String() + ")"
+	}
+	return text + " later"
+}
+
+// When says in words what asks for the check.
+func (r DueRule) When() string {
+	var when []string
+	if r.Systems != nil {
+		when = append(when, "work on "+strings.Join(r.Systems, ", "))
+	}
+	if r.Flood {
+		when = append(when, "a flood")
+	}
+	text := strings.Join(when, "; or ")
+	if r.Equipment != "" {
+		text += ", where the vehicle has " + r.Equipment
+	}
+	return text
 }
 
 // BuiltInDueRules are the rows that hold for every build.
 func BuiltInDueRules() []DueRule { return builtIn }
 
-// DueRules are the rows that hold for this build: the built-in ones, those of
-// which the card has one of the same name replaced, then the card's.
+// DueRules are the rows that hold for this build: the built-in ones whose equipment
+// the vehicle has, those of which the card has one of the same name replaced, then the
+// card's.
 func (b *Build) DueRules() []DueRule {
-	var rules []DueRule
 	own := map[string]bool{}
 	for _, r := range b.Card.DueRules {
 		own[r.Name] = true
 	}
-	for _, r := range builtIn {
-		if !own[r.Name] {
-			rules = append(rules, r)
-		}
-	}
+	has := b.Card.Equipment()
+	rules := slices.DeleteFunc(slices.Clone(builtIn), func(r DueRule) bool {
+		return own[r.Name] || r.Equipment != "" && !slices.Contains(has, r.Equipment)
+	})
 	return append(rules, b.Card.DueRules...)
 }
 
-// ManualDueRules returns the table of the built-in checks due, in Markdown.
+// WorstOf is the severity that a check of that name has when it is due or has failed
+// and no line says otherwise: the worst of its rows, or major where it has none.
+func (b *Build) WorstOf(name string) note.Severity {
+	worst := note.NoSeverity
+	for _, r := range b.DueRules() {
+		if r.Name == name {
+			worst = max(worst, r.Severity)
+		}
+	}
+	return cmp.Or(worst, note.Major)
+}
+
+// Equipment is what the card says that the vehicle has, in small letters.
+func (c *Card) Equipment() []string {
+	d, _ := c.Detail("equipment")
+	var list []string
+	for word := range strings.SplitSeq(d.Value, ",") {
+		if word = strings.Join(strings.Fields(strings.ToLower(word)), " "); word != "" {
+			list = append(list, word)
+		}
+	}
+	return list
+}
+
+// ManualDueRules returns the table of work and checks, in Markdown.
 func ManualDueRules() string {
 	var b strings.Builder
-	b.WriteString("| work on | makes due | severity | because | source |\n|---|---|---|---|---|\n")
+	b.WriteString("| what asks for it | check | severity | because | source |\n|---|---|---|---|---|\n")
 	for _, r := range builtIn {
-		name := "`" + r.Name + "`"
-		if r.Distance != nil {
-			name += ", at least " + r.Far() + " later"
+		name, severity := "`"+r.Name+"`", r.Severity.String()
+		if r.Does != "" {
+			name += ": " + r.Does
 		}
-		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", strings.Join(r.After, ", "), name, r.Severity, r.Because, r.Source)
+		if r.Far != nil {
+			name += ", " + r.Later()
+		}
+		if r.Before {
+			name, severity = name+"; before the work", "a warning"
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", r.When(), name, severity, r.Because, r.Source)
 	}
 	return b.String()
 }

@@ -18,6 +18,7 @@ type identity struct {
 	sort  string      // part, snag, or what a derived item comes from
 	span  source.Span // where it was first named
 	stage string      // a part's, as far as its lines name one
+	fired bool        // a part that the card says has fired, and that no line has described so far
 }
 
 const (
@@ -26,6 +27,8 @@ const (
 	checkSort     = "check"
 	surchargeSort = "surcharge"
 	paperSort     = "paper"
+	fastenerSort  = "fastener"
+	damageSort    = "fired part"
 )
 
 func (b *Build) isPart(id string) bool {
@@ -131,6 +134,17 @@ func (b *Build) declareDerived() {
 	for _, p := range b.Papers {
 		add(p.ID(), paperSort, p.Line.NameSpan())
 	}
+	for _, f := range b.Card.Fired() {
+		add(FiredID(f.Part), damageSort, f.Span)
+	}
+	asked := func(s *Session, l *note.Line) {
+		names, _ := note.Arg[note.Asks](l, "asks for")
+		for _, name := range names {
+			if !l.Bad {
+				reserve(s, l, name, checkSort, l.Clause("asks for").Arg.Whole())
+			}
+		}
+	}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			switch part, forPart := note.Arg[string](l, "for"); {
@@ -143,7 +157,13 @@ func (b *Build) declareDerived() {
 				reserve(s, l, PaperID(l.Name), paperSort, l.NameSpan())
 			case l.Kind.Key == "readings":
 				reserve(s, l, "reading-"+l.Name, "reading", l.NameSpan())
+			case l.Kind.Key == "checks" && l.Head == "failed":
+				reserve(s, l, l.Name, checkSort, l.NameSpan())
 			}
+			asked(s, l)
+		}
+		for _, it := range s.Note.Items {
+			asked(s, it.Line)
 		}
 		for _, sc := range s.Note.Scans {
 			for _, c := range sc.Codes {

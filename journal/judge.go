@@ -38,9 +38,10 @@ type judge struct {
 	late    bool           // it is those that are taken
 	// unsure are the ids of which a tick was left out for another mistake. That
 	// they are opened again then is not said to be wrong.
-	unsure map[string]bool
-	circle map[string]bool // the ids that a circle of waiting may go through
-	steps  int             // left for finding circles
+	unsure      map[string]bool
+	inspections []string        // the ids of what inspections have opened, in order
+	circle      map[string]bool // the ids that a circle of waiting may go through
+	steps       int             // left for finding circles
 }
 
 // judged is a snag as the items so far tell it.
@@ -50,6 +51,8 @@ type judged struct {
 	opened, cleared source.Span // its last ones
 	words           string      // of one without an id, as plainKey has them
 	opening         *Act        // its first
+	inspected       bool        // an inspection opened it last
+	advisory        bool        // and no more than advised
 }
 
 // run takes the sound ones of the items in, session by session.
@@ -89,6 +92,10 @@ func (f *judge) take(it *Item) {
 	}
 	known := f.byID[it.ID]
 	switch {
+	case isInspection(it.Line):
+		f.inspected(it)
+	case it.ByInspection():
+		f.found(it)
 	case it.ID == "":
 		f.plain(it)
 	case it.BareID && f.b.ids[it.ID] == nil && f.b.openings[it.ID] == nil && f.b.nearID(it.ID) == "":
@@ -98,6 +105,8 @@ func (f *judge) take(it *Item) {
 		f.opening(it, known)
 	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == surchargeSort:
 		// said of a surcharge; see surcharge.go
+	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == checkSort && !it.Ticked:
+		f.aside(it)
 	case known == nil && f.b.badID[it.ID] && !f.b.snagFirst[it.ID]:
 		f.b.leaveOut(it.Line) // what it hangs on was reported
 	case known == nil:
@@ -239,7 +248,7 @@ func (f *judge) open(it *Item, known *judged) *judged {
 			}
 		}
 	}
-	known.standing, known.open, known.opened = next, true, it.HeadSpan()
+	known.standing, known.open, known.opened, known.inspected = next, true, it.HeadSpan(), false
 	if it.Ticked {
 		known.open, known.cleared = false, it.HeadSpan()
 	}
@@ -283,7 +292,8 @@ func (f *judge) clauses(it *Item, s *standing) bool {
 	if c := it.Choice("severity"); c != nil {
 		s.given = note.SeverityOf(c.Word)
 	}
-	note.Set(&s.own, it.Line, "system")
+	note.Set(&s.Own, it.Line, "system")
+	note.Set(&s.Asks, it.Line, "asks for")
 	note.Set(&s.Stage, it.Line, "stage")
 	note.Set(&s.Takes, it.Line, "takes")
 	s.Disclose = s.Disclose || it.Has("disclose")

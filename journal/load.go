@@ -245,6 +245,9 @@ func (b *Build) readNotes(fsys fs.FS, paths []string, r *Reader) {
 	slices.SortStableFunc(b.Sessions, func(x, y *Session) int {
 		return cmp.Or(cmp.Compare(x.Date, y.Date), comparePaths(x.Path, y.Path))
 	})
+	for i, s := range b.Sessions {
+		s.Place = i
+	}
 	slices.SortStableFunc(b.Pages, func(x, y *Page) int { return comparePaths(x.Path, y.Path) })
 }
 

@@ -15,8 +15,10 @@ type CheckLine struct {
 	At      *measure.Quantity // the odometer; its own, else the session's; nil where neither says
 	By      string
 	System  string
-	Private bool
-	Denied  bool // its words take the result back, so it settles nothing
+	// Severity is how bad it is that the check failed; NoSeverity where the line does not say.
+	Severity note.Severity
+	Private  bool
+	Denied   bool // its words take the result back, so it settles nothing
 }
 
 // Told is the result as it can be told.
@@ -56,9 +58,18 @@ func (b *Build) addCheck(s *Session, l *note.Line) {
 	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
 		c.At = &at
 	}
-	c.Denied = c.Denial().S != "" && !l.Has("sure")
+	c.Denied = denied(l)
 	note.Set(&c.By, l, "by")
 	note.Set(&c.System, l, "system")
+	if sev := l.Choice("severity"); sev != nil {
+		c.Severity = note.SeverityOf(sev.Word)
+	}
+	if isInspection(l) {
+		b.addInspection(s, l)
+	}
+	if c.Result == "failed" {
+		b.failed[c.Name] = c
+	}
 	b.Checks = append(b.Checks, c)
 }
 

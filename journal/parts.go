@@ -26,7 +26,10 @@ type PartLine struct {
 	// Description is what the declaring line calls the part, "" where it calls it nothing.
 	Description string
 	Remark      string
-	Private     bool
+	// Asks are the checks that the fitting asks for by this line, or by one before it in
+	// which the part was still to come; nil: those of the table.
+	Asks    note.Asks
+	Private bool
 }
 
 // aSentence tells of a part instead of naming it: it begins with a word that points
@@ -42,18 +45,19 @@ func (b *Build) declareParts() {
 	for _, r := range b.DueRules() { // the table of checks due comes first
 		b.identify(r.Name, &identity{sort: checkSort})
 	}
-	state := map[string]string{}
+	b.declareFired()
+	last := map[string]*PartLine{}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			if l.Kind.Key == "parts" && note.IsID(l.Name) {
-				b.declarePart(s, l, state)
+				b.declarePart(s, l, last)
 			}
 		}
 	}
 	b.declareDerived()
 }
 
-func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
+func (b *Build) declarePart(s *Session, l *note.Line, last map[string]*PartLine) {
 	known := b.ids[l.Name]
 	first := known == nil && !b.badID[l.Name]
 	b.checkNames(l)
@@ -80,6 +84,9 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 		known = &identity{sort: partSort, span: l.NameSpan()}
 		b.identify(l.Name, known)
 	}
+	if known.fired {
+		known.fired, known.span = false, l.NameSpan()
+	}
 	if stage, ok := note.Arg[string](l, "stage"); ok {
 		known.stage = stage
 	}
@@ -87,9 +94,14 @@ func (b *Build) declarePart(s *Session, l *note.Line, state map[string]string) {
 	if p.Remark = l.Words().S; known.span == l.NameSpan() && namesThing(p.Remark) {
 		p.Description, p.Remark = p.Remark, ""
 	}
-	if !fact.Reached(p.State, state[p.ID]) && !fact.EndsRound(p.State) {
-		b.fault(source.Fault{Flaw: PartBackwards, Span: l.HeadSpan(), Word: p.State, Why: state[p.ID]})
+	before := last[p.ID]
+	if before != nil && !fact.Reached(p.State, before.State) && !fact.EndsRound(p.State) {
+		b.fault(source.Fault{Flaw: PartBackwards, Span: l.HeadSpan(), Word: p.State, Why: before.State})
 	}
-	state[p.ID] = p.State
+	if before != nil && !fact.EndsRound(before.State) && !fact.Reached(before.State, "fitted") {
+		p.Asks = before.Asks
+	}
+	note.Set(&p.Asks, l, "asks for")
+	last[p.ID] = p
 	b.PartLines = append(b.PartLines, p)
 }

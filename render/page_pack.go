@@ -93,7 +93,7 @@ func (p packLeaf) packRuns(list []packEntry) {
 // stopsShown is how many of the things that a requirement is open for are listed.
 const stopsShown = 50
 
-// packCover writes what stands in front: whether it may be driven and sold, and what it is.
+// packCover writes what stands in front: what is dangerous, what the sale asks for, and what it is.
 func (p packLeaf) packCover() {
 	h := p.v.Handover
 	p.Raw(`<div class="caution" role="note"><strong>A record, not an inspection.</strong>
@@ -105,9 +105,9 @@ What is written here was checked against the builder’s own notes, not against 
 		writeLink(p.Raw("<li>"), l).Raw("</li>\n")
 	}
 	p.Raw(`</ol></nav>
-<section aria-labelledby="_h-drive"><h2 id="_h-drive">May it be driven?</h2>
-<p>`).If(h.Drivable, "Nothing dangerous is open in this record, so nothing in it forbids driving.").If(!h.Drivable, "Not by this record.").
-		Raw(" It is a record only: the rules of your country, its roadworthiness test and licensed practice decide.</p>\n")
+<section aria-labelledby="_h-drive"><h2 id="_h-drive">What is dangerous</h2>
+<p>`).If(h.Drivable, "Nothing dangerous is recorded.").If(!h.Drivable, "Something recorded stands in the way of driving.")
+	p.With(" What is not recorded: ", strings.Join(h.NotRecorded, "; "), ".").Raw(" It is a record only: the rules of your country, its inspection and licensed practice decide.</p>\n")
 	open := slices.DeleteFunc(slices.Clone(h.ToDrive), func(r view.RequirementView) bool { return r.Met })
 	markup.Each(p.W, open, "<ul class=\"plain\">\n", p.requirement, "</ul>\n")
 	for i := len(p.v.Checks) - 1; i >= 0; i-- {
@@ -118,7 +118,7 @@ What is written here was checked against the builder’s own notes, not against 
 		}
 	}
 	p.Raw(`</section>
-<section aria-labelledby="_h-requirements"><h2 id="_h-requirements">`).If(h.Cleared, "Cleared for sale by its record").If(!h.Cleared, "Not cleared for sale").Raw("</h2>\n<ul class=\"plain\">\n")
+<section aria-labelledby="_h-requirements"><h2 id="_h-requirements">`).If(h.Cleared, "Nothing recorded stands in the way of the sale").If(!h.Cleared, "Not cleared for sale").Raw("</h2>\n<ul class=\"plain\">\n")
 	for _, r := range h.Requirements {
 		p.requirement(r)
 	}
@@ -183,8 +183,8 @@ func (s *site) contents(at string) []Link {
 			list = append(list, Link{Text: text, Href: href})
 		}
 	}
-	add("May it be driven?", "_h-drive")
-	add(map[bool]string{true: "Cleared for sale by its record", false: "Not cleared for sale"}[s.v.Handover.Cleared], "_h-requirements")
+	add("What is dangerous", "_h-drive")
+	add(map[bool]string{true: "Nothing recorded stands in the way of the sale", false: "Not cleared for sale"}[s.v.Handover.Cleared], "_h-requirements")
 	if len(s.vehicleFacts()) > 0 {
 		add("The vehicle", "_h-vehicle")
 	}

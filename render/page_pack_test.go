@@ -43,7 +43,7 @@ checks:
 - [x] door-seal: new seal
 `,
 	"2026-05-04.md": "---\nstage: brakes\nchecks:\n  - roadworthiness-test: passed no advice; by Mundle Station\n  - brake-test: done even; by Mundle Station\nparts:\n  door-skin: needed door skin; system structure\n---\n- [ ] again door-seal: water again\n",
-	"2026-05-05.md": "---\nstage: brakes\nchecks:\n  leak-check: passed dry\n---\n- [x] door-seal: seat ground flat\n\n```scan abs\nno faults\n```\n",
+	"2026-05-05.md": "---\nstage: brakes\nchecks:\n  brake-leak-check: passed dry\n---\n- [x] door-seal: seat ground flat\n\n```scan abs\nno faults\n```\n",
 }
 
 func packSite(t *testing.T, asOf measure.Date, change map[string]string) map[string]string {
@@ -98,22 +98,22 @@ func TestPackStopsLeadToTheirItems(t *testing.T) {
 		`<li><a href="#door-seal">Water again</a> <code>door-seal</code></li>`,
 		`<li><a href="parts.html#door-skin">Door skin: needed</a> <code>door-skin</code></li>`,
 		`<li><a href="#scan-abs-C0035">Abs C0035 speed</a></li>`,
-		`<li><a href="#leak-check">Leak check, due since “front discs, pair” was fitted`,
+		`<li><a href="#brake-leak-check">Brake leak check, due since “front discs, pair” was fitted`,
 		"no: disclose", "no: category: none", "<li>The salvage category, or that there is none, is not stated</li>", "Something minor is still to be mended")
-	for _, id := range []string{"door-seal", "scan-abs-C0035", "leak-check"} {
+	for _, id := range []string{"door-seal", "scan-abs-C0035", "brake-leak-check"} {
 		if strings.Count(page, `<li class="item`) == 0 || strings.Count(page, ` id="`+id+`">`) != 1 {
 			t.Errorf("%s stands in the pack %d times", id, strings.Count(page, ` id="`+id+`">`))
 		}
 	}
 }
 
-// At the top stands whether it may be driven, with the newest roadworthiness test.
+// At the top stands what is dangerous and what is not recorded, with the newest roadworthiness test.
 func TestPackTellsWhetherItMayBeDriven(t *testing.T) {
 	may := packSite(t, 0, nil)["pack.html"]
-	sectionHolds(t, may, "_h-drive", "nothing in it forbids driving", "It is a record only", "licensed practice decide",
+	sectionHolds(t, may, "_h-drive", "Nothing dangerous is recorded.", "It is a record only", "licensed practice decide",
 		`<a href="#_h-checks">roadworthiness check</a> here: <b>passed</b>, no advice, `, "4 May 2026", "by Mundle Station", "no: <b>failed</b>")
 	not := packSite(t, measure.NewDate(2026, 5, 3), nil)["pack.html"]
-	sectionHolds(t, not, "_h-drive", "Not by this record", `<li><a href="#brake-test">Brake test, due since`, "<b>failed</b>", "no: forbids driving")
+	sectionHolds(t, not, "_h-drive", "Something recorded stands in the way of driving.", `<li><a href="#brake-test">Brake test, due since`, "<b>failed</b>", "no: Nothing dangerous")
 	sectionHolds(t, packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"], "_h-drive", "no: roadworthiness check")
 	if strings.Index(may, "_h-drive\">May") > strings.Index(may, `id="_h-vehicle"`) && strings.Contains(may, `id="_h-vehicle"`) {
 		t.Error("it does not stand at the top")
@@ -172,7 +172,7 @@ func TestPackPutsCodesUnderTheirSystem(t *testing.T) {
 func TestPackLeavesOutWhatIsEmpty(t *testing.T) {
 	bare := map[string]string{"build.md": "---\nbuild: Kite van\ncurrency: GBP\nstages:\n  finding: x\n  brakes: x\n---\n# Kite\n\n<!-- more later -->\n\n## Later\n", "2026-05-02.md": ""}
 	pages := packSite(t, 0, bare)
-	holds(t, pages, "pack.html", "no: _h-vehicle", "no: _h-happened", "May it be driven?")
+	holds(t, pages, "pack.html", "no: _h-vehicle", "no: _h-happened", "What is dangerous")
 	holds(t, pages, "index.html", "no: About this build")
 	holds(t, packSite(t, 0, nil), "index.html", "About this build")
 }

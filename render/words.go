@@ -1,7 +1,7 @@
 package render
 
 // Labels are the words of the pages that a theme may replace, as they are otherwise.
-// What warns, or says whether a vehicle may be driven or sold, is not among them.
+// What warns, or says what stands in the way of driving and of the sale, is not among them.
 var Labels = []string{
 	// What the navigation and the headings of pages say.
 	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Notes", "The notes as typed",

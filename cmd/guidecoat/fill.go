@@ -13,7 +13,7 @@ import (
 // fillRule is how a day is filled, in words.
 const fillRule = "With --hours a day is filled from what can be done now: the worst first, then what is overdue; " +
 	"of what is alike in both, what leaves the least time over, then what most others wait for, then the oldest. " +
-	"What says no time (\"takes 40m\") cannot be planned."
+	"What says no time (\"takes 40m\") cannot be planned, but for checks that work makes due, which count an hour."
 
 // fill chooses what to do on a day by that rule, and counts what no longer fits and
 // what says no time. The entries are what can be done, worst and then oldest first,
@@ -22,7 +22,7 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 	blocking, waiting := map[*view.SnagView]int{}, map[*view.View]*view.Waiting{}
 	var order []entry
 	for _, e := range doable {
-		if e.Takes == 0 {
+		if e.Planned() == 0 {
 			untimed++
 			continue
 		}
@@ -43,7 +43,7 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 		}
 		for _, e := range fullest(order[:alike], day) {
 			taken[e.SnagView] = true
-			day -= e.Takes
+			day -= e.Planned()
 		}
 		order = order[alike:]
 	}
@@ -66,8 +66,8 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 	// for a day of 24 hours some thousands, however many there are.
 	together := map[measure.Minutes]measure.Minutes{}
 	entries = slices.DeleteFunc(slices.Clone(entries), func(e entry) bool {
-		together[e.Takes] += e.Takes
-		return together[e.Takes] > time
+		together[e.Planned()] += e.Planned()
+		return together[e.Planned()] > time
 	})
 	// Bit t of sums[i] tells that some of the entries from i on take just t minutes.
 	sums := make([]*big.Int, len(entries)+1)
@@ -75,12 +75,12 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 	within := new(big.Int).Sub(new(big.Int).Lsh(none, uint(time)+1), none)
 	sums[len(entries)] = none
 	for i := len(entries) - 1; i >= 0; i-- {
-		sum := new(big.Int).Lsh(sums[i+1], uint(entries[i].Takes))
+		sum := new(big.Int).Lsh(sums[i+1], uint(entries[i].Planned()))
 		sums[i] = sum.And(sum.Or(sum, sums[i+1]), within)
 	}
 	filled := sums[0].BitLen() - 1
 	for i, e := range entries {
-		if rest := filled - int(e.Takes); rest >= 0 && sums[i+1].Bit(rest) == 1 {
+		if rest := filled - int(e.Planned()); rest >= 0 && sums[i+1].Bit(rest) == 1 {
 			chosen, filled = append(chosen, e), rest
 		}
 	}
@@ -91,9 +91,9 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 func (ask snagsAsked) filled(entries []entry) string {
 	var time measure.Minutes
 	for _, e := range entries {
-		time += e.Takes
+		time += e.Planned()
 	}
-	text := fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours)
+	text := fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours) + hourEach(entries)
 	if ask.left > 0 {
 		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
 	}
@@ -101,4 +101,16 @@ func (ask snagsAsked) filled(entries []entry) string {
 		text += fmt.Sprintf(" Without a time: %d.", ask.untimed)
 	}
 	return text
+}
+
+// hourEach says how many are planned for an hour because nothing says how long they take.
+func hourEach(entries []entry) string {
+	n := 0
+	for _, e := range entries {
+		n += one(e.Open && e.Takes == 0 && e.Planned() > 0)
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" An hour is taken for each that says no time: %d.", n)
 }

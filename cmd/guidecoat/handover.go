@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
@@ -22,7 +23,7 @@ func newHandover(w *world) *cobra.Command {
 		Short: "Tells what stands in the way of selling, or of driving.",
 		Long: "Goes through what selling asks for, and names everything that stands in its way with its place in the notes. When all is met " +
 			"it writes the buyer's pack: the site for the buyer with a record to print.\n\n" +
-			"--to-drive looks only at what is dangerous. --uncleared writes the pack although something stops it, and marks every page so.\n\n" +
+			"--to-drive looks only at what is dangerous, at the newest inspection and at the salvage category. --uncleared writes the pack although something stops it, and marks every page so.\n\n" +
 			"It checks the record, not the vehicle. The inspection of your country and licensed practice have the last word.",
 		Example:           "guidecoat handover halden\nguidecoat handover halden --to-drive",
 		Args:              oneFolder,
@@ -45,9 +46,9 @@ func newHandover(w *world) *cobra.Command {
 				list = v.Handover.ToDrive
 			}
 			if asJSON {
-				err = export.Write(w.stdout, export.HandoverOf(list))
+				err = export.Write(w.stdout, export.HandoverOf(list, v.Handover.NotRecorded))
 			} else {
-				err = w.showHandover(p.name(v), list, toDrive)
+				err = w.showHandover(p.name(v), v.Handover, list, toDrive)
 			}
 			if err != nil {
 				return cannotPrint(err)
@@ -67,7 +68,7 @@ func newHandover(w *world) *cobra.Command {
 			return trouble
 		},
 	}
-	cmd.Flags().BoolVar(&toDrive, "to-drive", false, "look only at what makes it dangerous to drive")
+	cmd.Flags().BoolVar(&toDrive, "to-drive", false, "look only at what stands in the way of driving it")
 	cmd.Flags().BoolVar(&uncleared, "uncleared", false, "write the pack although something stands in the way, and say so on every page")
 	cmd.Flags().StringVar(&o.to, "to", "", "write the pack into `FOLDER` instead of "+o.folder()+" beside the notes")
 	themeFlag(cmd, &o.theme)
@@ -87,17 +88,24 @@ func stops(problems []problem.Problem) []state.Stop {
 	return list
 }
 
-func (w *world) showHandover(name string, list []view.RequirementView, toDrive bool) error {
+func (w *world) showHandover(name string, h *view.HandoverView, list []view.RequirementView, toDrive bool) error {
 	s := newScreen(w.stdout, w.getenv)
-	goal := "be sold"
+	goal := "of the sale"
 	if toDrive {
-		goal = "be driven"
+		goal = "of driving"
 	}
-	verdict := fmt.Sprintf("%s may %s by its record.", name, goal)
-	if !view.AllMet(list) {
-		verdict = fmt.Sprintf("%s may not %s yet.", name, goal)
+	verdict := fmt.Sprintf("%s: something recorded stands in the way %s.", name, goal)
+	switch {
+	case !view.AllMet(list):
+	case toDrive:
+		verdict = name + ": nothing dangerous is recorded."
+	default:
+		verdict = name + ": nothing recorded stands in the way of the sale."
 	}
 	s.say("", verdict)
+	if silent := h.NotRecorded; silent != nil {
+		s.say("", "What is not recorded: "+strings.Join(silent, "; ")+".")
+	}
 	s.gap()
 	for _, r := range list {
 		mark, as := "met  ", plain

@@ -16,17 +16,18 @@ import (
 
 func newParts(w *world) *cobra.Command {
 	var day measure.Date
-	var toBuy, asJSON, asCSV bool
+	var toBuy, sheet, asJSON, asCSV bool
 	cmd := &cobra.Command{
 		Use:   "parts [DIR]",
 		Short: "Tells where every part is.",
 		Long: "Tells where every part is: needed, on order and whether it is late, in hand, fitted, gone; and what surcharge is " +
-			"still to come back.\n\n--to-buy makes a shopping list of what is needed, by supplier.",
+			"still to come back.\n\n--to-buy makes a shopping list of what is needed, by supplier. " +
+			"--fasteners prints the sheet for the bench: the torques and angles that the job card lists, with boxes to fill in by hand.",
 		Example:           "guidecoat parts halden\nguidecoat parts halden --to-buy",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := alone(cmd, "json", "csv"); err != nil {
+			if err := alone(cmd, "json", "csv", "fasteners"); err != nil {
 				return err
 			}
 			p, err := w.load(folder(args), day)
@@ -44,6 +45,8 @@ func newParts(w *world) *cobra.Command {
 				err = export.Write(w.stdout, partList(p, views))
 			case asCSV:
 				err = partList(p, views).WriteCSV(w.stdout)
+			case sheet:
+				err = w.showFasteners(p, views)
 			case toBuy:
 				err = w.showShopping(p, views)
 			default:
@@ -56,6 +59,7 @@ func newParts(w *world) *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&toBuy, "to-buy", false, "list what is needed, by supplier, with its estimates")
+	cmd.Flags().BoolVar(&sheet, "fasteners", false, "print the fasteners of the job card to tick at the bench")
 	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the parts as JSON")
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "print the parts as CSV")

@@ -257,9 +257,9 @@ func (ask snagsAsked) total(entries []entry) string {
 		}
 		open++
 		bySeverity[e.Severity]++
-		time += e.Takes
+		time += e.Planned()
 		overdue += one(e.Overdue)
-		untimed += one(e.Takes == 0)
+		untimed += one(e.Planned() == 0)
 	}
 	var parts []string
 	for sev := note.Dangerous; sev >= note.Minor; sev-- {
@@ -282,6 +282,7 @@ func (ask snagsAsked) total(entries []entry) string {
 		if untimed > 0 {
 			text += fmt.Sprintf(", not counting those without a time: %d", untimed)
 		}
+		text += strings.TrimSuffix("."+hourEach(entries), ".")
 	}
 	if cleared := len(entries) - open; ask.all {
 		text += fmt.Sprintf("; %d cleared", cleared)

@@ -51,6 +51,9 @@ func TestWords(t *testing.T) {
 		{"", "- [ ] boot-carpet: stained; stage buying", "job, minor · opens boot-carpet · to be cleared or disclosed before the sale"},
 		{"", "- [ ] boot-carpet: stained; stage buying; disclose; private", "job, minor · opens boot-carpet · the buyer will be told · hidden from public and buyer"},
 		{"", "- [x] job tank-shield: bolts soaked", "job, major · opened and cleared here: tank-shield"},
+		{"", "- [x] job brake-pipe: new pipe made; system brakes", "job, major → brake-leak-check, brake-test, wheel-retorque fall due · opened and cleared here: brake-pipe"},
+		{"inspection: failed on the pads\nfound:\n  rear-pads: dangerous 1.1.13 down to the metal", "", "failed · on the pads"},
+		{"found:\n  rear-pads: dangerous 1.1.13 down to the metal\ninspection: failed", "", "dangerous 1.1.13 · down to the metal · opens rear-pads · stops driving and the sale"},
 		{"", "- [x] nobody-opened-it: mended", "left out: it holds a mistake"},
 	} {
 		got := told(t, c.front, c.body)

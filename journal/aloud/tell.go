@@ -220,7 +220,7 @@ func (t *telling) effects(list []happening) {
 		switch {
 		case h.what == fact.Cleared:
 			clears = append(clears, name)
-		case t.line != nil && t.line.Kind.Key == "parts":
+		case t.line != nil && t.line.Kind.Key != "checks" && h.FromWork():
 			t.MakesDue = append(t.MakesDue, name)
 		case h.what == fact.Opened, h.what == fact.Reopened:
 			opens = append(opens, name)
@@ -235,7 +235,12 @@ func (t *telling) effects(list []happening) {
 		if len(t.MakesDue) > 1 {
 			verb = " fall due"
 		}
-		t.pieces[0] += " → " + strings.Join(t.MakesDue, ", ") + verb
+		due := strings.Join(t.MakesDue, ", ") + verb
+		if len(t.pieces) > 0 {
+			t.pieces[0] += " → " + due
+		} else {
+			t.say(due)
+		}
 	}
 	switch {
 	case t.Opens == "" && t.Clears == "":

@@ -50,11 +50,17 @@ func AboutDue(name string) string {
 		if r.Name != name {
 			continue
 		}
-		due := "Due when a part of " + strings.Join(r.After, ", ") + " is fitted or refitted"
-		if r.Distance != nil {
-			due += ", at least " + r.Far() + " after it"
+		due, severity := "Due after ", r.Severity.String()
+		if r.Before {
+			due, severity = "Asked for before ", "a warning"
 		}
-		fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n%s\n", r.Name, r.Severity, wrap(due+"."), wrap("Why: "+r.Because+"."), wrap("Source: "+r.Source+"."))
+		if due += r.When(); r.Far != nil {
+			due += ", " + r.Later()
+		}
+		if r.Does != "" {
+			due += ". What is looked at: " + r.Does
+		}
+		fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n%s\n", r.Name, severity, wrap(due+"."), wrap("Why: "+r.Because+"."), wrap("Source: "+r.Source+"."))
 	}
 	return b.String()
 }

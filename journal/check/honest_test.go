@@ -112,7 +112,7 @@ checks:
   lamp-aim: done at 10 m from a wall
   alignment: done at Tidewell
   brake-test: failed, 20 % at the rear
-  leak-check: done, no leaks
+  fume-check: done, no leaks
   restraint-scan: passed, not a drip
   structure-measure: passed, after it failed in May
   insulation-test: done, leaks mended

@@ -38,7 +38,7 @@ sold: 5150.00
 				doubt = p.doubtful()
 			}
 			if !doubt[part.ID] {
-				p.Report(part.Lines[len(part.Lines)-1].Line.HeadSpan(), quote(part.ID)+" was paid for and is only "+part.State+", but the vehicle is sold",
+				p.Report(part.Span(), quote(part.ID)+" was paid for and is only "+part.State+", but the vehicle is sold",
 					"Write what became of it, such as \"fitted\", \"returned\" or \"sold\".")
 			}
 		}

@@ -2,23 +2,46 @@ package check
 
 import (
 	"guidecoat/journal/near"
+	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 )
 
 var nearCheckName = &Check{
 	Name:     "near-check-name",
 	Severity: problem.Warning,
-	Summary:  "a check whose name is a letter or two from one that falls due or has failed",
+	Summary:  "a check or fastener whose name is a letter or two from one that is asked for",
 	Explain: "A check settles what is due or has failed only under its exact name. " +
 		"With a slip in the name that stays outstanding, although the work was done.",
 	Bad:  "---\nchecks:\n  wheel-retorqe: done; at 91310 mi\n---\n",
 	Good: "---\nchecks:\n  wheel-retorque: done; at 91310 mi\n---\n",
 	Run: func(p *Pass) {
-		var known, failed near.Index
+		var known, failed, fasteners near.Index
+		for _, f := range p.State.Build.Card.Fasteners {
+			fasteners.Add(f.ID)
+		}
+		for _, t := range p.State.Build.Tightenings {
+			if like := fasteners.Nearest(t.ID); like != "" && like != t.ID && near.IsSlip(like, t.ID) {
+				p.Report(t.Line.NameSpan(), "the job card lists no fastener "+quote(t.ID), "Nearest: "+quote(like)+". Only that name settles what is outstanding.")
+			}
+		}
 		due := map[string]bool{}
 		for _, r := range p.State.Build.DueRules() {
 			known.Add(r.Name)
 			due[r.Name] = true
+		}
+		ask := func(l *note.Line) {
+			names, _ := note.Arg[note.Asks](l, "asks for")
+			for _, name := range names {
+				if like := known.Nearest(name); like != "" && !due[name] {
+					p.Report(l.Clause("asks for").Arg.Whole(), "no check of the table is called "+quote(name), "Nearest: "+quote(like)+".")
+				}
+			}
+		}
+		for _, pl := range p.State.Build.PartLines {
+			ask(pl.Line)
+		}
+		for _, a := range p.State.Build.Acts {
+			ask(a.Line)
 		}
 		for _, c := range p.State.Build.Checks {
 			other := failed.Nearest(c.Name)

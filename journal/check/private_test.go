@@ -66,7 +66,7 @@ func TestPrivateWords(t *testing.T) {
 			supplier("Northmarl") + "; " + supplier("Northmarl") + "; " + supplier("Northmarl")},
 		{"---\nparts:\n  hose: needed hose; donor Northmarl; number QB12CDE; free\n---\n", supplier("Northmarl") + "; " + plate},
 		{"---\nparts:\n  hose: needed hose; donor Northmarl; free; private\n---\n", ""},
-		{"---\nchecks:\n  leak-check: passed Northmarl; by Northmarl\nreadings:\n  gap: 2 mm Northmarl\n---\n", supplier("Northmarl") + "; " + supplier("Northmarl")},
+		{"---\nchecks:\n  fume-check: passed Northmarl; by Northmarl\nreadings:\n  gap: 2 mm Northmarl\n---\n", supplier("Northmarl") + "; " + supplier("Northmarl")},
 		{"Northmarl\n\nNorthmarl Northmarl\nQB12 CDE\n\nNorthmarl", supplier("Northmarl") + ", also on lines 3 and 6; " + plate},
 		{strings.Repeat("Northmarl\n", 13), supplier("Northmarl") + ", also on lines 2, 3, 4, 5, 6, 7, 8, 9, 10 and 3 more"},
 		{"- [ ] job hose-clip: Northmarl; private\n- [ ] hose-clip: Northmarl again", ""},

@@ -248,7 +248,7 @@ Prose, pictures, tables, code.
 `,
 		"nothing but prose":                "A long day: nothing came off.\n",
 		"an empty note":                    "\n",
-		"a part put back":                  "---\nstage: body\nparts:\n  rail-end-left: refitted straightened; system structure\n---\n",
+		"a part put back":                  "---\nstage: body\nparts:\n  rail-end-left: refitted straightened; system structure\nchecks:\n  weld-ready: done\n---\n",
 		"a free part":                      "---\nstage: body\nparts:\n  wing: fitted left wing; free\n---\n",
 		"an odd check":                     "---\nchecks:\n  tow-test: passed\n---\n",
 		"plain jobs":                       "- [ ] order: seals, clips; minor\n- [x] swept the floor\n- [ ] ask about the note: it came late\n",

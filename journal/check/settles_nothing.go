@@ -8,9 +8,9 @@ import (
 var settlesNothing = &Check{
 	Name:     "settles-nothing",
 	Severity: problem.Warning,
-	Summary:  "a check that was carried out too soon, or at an unknown odometer reading",
+	Summary:  "a check that settles nothing: too soon, or only done after it failed",
 	Explain: "Wheel fixings, for one, are torqued again only after some distance, since they settle as they are driven. " +
-		"A check before that distance, or one for which nobody can tell, stays outstanding.",
+		"A check before that distance, or one for which nobody can tell, stays outstanding. So does one that failed, until it has passed.",
 	Bad: `---
 stage: rear axle
 odometer: 91252 mi
@@ -30,8 +30,10 @@ checks:
 ---
 `,
 	Run: func(p *Pass) {
-		for _, c := range state.ChecksInVain(p.State.Build) {
-			p.Report(c.Line.NameSpan(), quote(c.Name)+" does not settle what is due: "+c.Why, "Write \"; at DISTANCE\" with what the odometer read, or carry it out again.")
+		for _, c := range state.ChecksToTell(p.State.Build) {
+			if !c.Late {
+				p.Report(c.At, quote(c.Name)+" settles nothing: "+c.Why, c.Help)
+			}
 		}
 	},
 }

@@ -23,22 +23,24 @@ var usedSafetyPart = &Check{
 		wearing := []string{"steering", "suspension", "brakes", "restraints"}
 		for _, part := range p.State.Parts {
 			ended := !part.Waited() && !part.InHand()
-			if ended || !slices.Contains(wearing, part.System) {
+			at := slices.IndexFunc(part.Systems, func(s string) bool { return slices.Contains(wearing, s) })
+			if ended || at < 0 {
 				continue
 			}
-			var at source.Span
+			system := part.Systems[at]
+			var where source.Span
 			for _, l := range part.Lines {
 				words := l.Line.Words()
 				if c := l.Line.Choice("condition"); c != nil {
-					at = c.Span
+					where = c.Span
 				} else if word := usedInWords.FindString(words.S); word != "" && part.Condition == "" {
-					at = words.Span(0, len(word))
+					where = words.Span(0, len(word))
 				}
 			}
-			if at.File == nil || part.Condition != "used" && part.Condition != "" {
+			if where.File == nil || part.Condition != "used" && part.Condition != "" {
 				continue
 			}
-			p.Report(at, "a used part, "+quote(part.ID)+", in the system "+quote(part.System),
+			p.Report(where, "a used part, "+quote(part.ID)+", in the system "+quote(system),
 				"Bushes and joints wear: have it looked at by somebody licensed, or fit a new one.")
 		}
 	},

@@ -8,6 +8,7 @@ import (
 type Handover struct {
 	Cleared      bool          `json:"cleared"`
 	Requirements []Requirement `json:"requirements"`
+	NotRecorded  []string      `json:"not_recorded"` // what the record is silent about
 }
 
 // A Requirement is one thing that is asked for, and what stops it.
@@ -24,10 +25,10 @@ type Stop struct {
 	Line int    `json:"line"`
 }
 
-// HandoverOf formats the requirements in their order.
-func HandoverOf(list []view.RequirementView) Handover {
-	out := Handover{Cleared: view.AllMet(list), Requirements: []Requirement{}}
-	for _, r := range list {
+// HandoverOf formats the requirements in their order, and what is not recorded.
+func HandoverOf(requirements []view.RequirementView, notRecorded []string) Handover {
+	out := Handover{Cleared: view.AllMet(requirements), Requirements: []Requirement{}, NotRecorded: list(notRecorded)}
+	for _, r := range requirements {
 		req := Requirement{Requirement: r.Name, Met: r.Met, Stops: []Stop{}}
 		for _, s := range r.Stops {
 			req.Stops = append(req.Stops, Stop{s.Words, s.Note, s.Line})

@@ -13,7 +13,8 @@ type Part struct {
 	State       string
 	Since       measure.Date // of its state
 	Stage       string       // "" where it belongs to none
-	System      string
+	System      string       // its own, else its stage's, else one of where it was fitted
+	Systems     []string     // all that it touches, that one first
 	Condition   string
 	Origin      string
 	Estimate    *Three

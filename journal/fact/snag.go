@@ -43,6 +43,8 @@ type Standing struct {
 	Takes    measure.Minutes // 0 where it is not said
 	Disclose bool
 	Private  bool
+	Own      string    // the system that its lines name themselves; "" where they name none
+	Asks     note.Asks // the checks that it asks for once it is done; nil: those of the table
 }
 
 // guessedTime is what a snag counts for whose lines say no time.
@@ -60,6 +62,20 @@ func (s *Standing) Time() (time measure.Minutes, said bool) {
 	return s.Takes, true
 }
 
+// Planned is how long it is planned to take, 0 where nobody can tell: what its lines say,
+// or what is guessed for what follows from work, so that no plan leaves it out.
+func (s *Snag) Planned() measure.Minutes {
+	if s.Takes == 0 && s.FromWork() {
+		return guessedTime
+	}
+	return s.Takes
+}
+
+// FromWork tells whether it follows from work.
+func (s *Snag) FromWork() bool {
+	return s.Source == FromDue || s.Source == FromCheck || s.Source == FromFastener
+}
+
 // DueText is when it is due: an odometer reading, or a date; "" for neither.
 func (s *Standing) DueText() string {
 	if s.DueAt != nil {
@@ -72,13 +88,16 @@ func (s *Standing) DueText() string {
 type Source string
 
 const (
-	FromNote      Source = "note"
-	FromDue       Source = "due"
-	FromCheck     Source = "check"
-	FromReading   Source = "reading"
-	FromScan      Source = "scan"
-	FromSurcharge Source = "surcharge"
-	FromPaper     Source = "paper"
+	FromNote       Source = "note"
+	FromDue        Source = "due"
+	FromCheck      Source = "check"
+	FromReading    Source = "reading"
+	FromScan       Source = "scan"
+	FromSurcharge  Source = "surcharge"
+	FromPaper      Source = "paper"
+	FromInspection Source = "inspection"
+	FromFastener   Source = "fastener"
+	FromDamage     Source = "damage"
 )
 
 // EventKind is what happened to a snag.

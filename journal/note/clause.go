@@ -50,13 +50,16 @@ func findClause(k *Kind, s string) *Clause {
 	var best *Clause
 	for i := range k.Clauses {
 		c := &k.Clauses[i]
-		if strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)])) &&
+		if strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)]) || isMark(c.Word)) &&
 			(best == nil || len(c.Word) > len(best.Word)) {
 			best = c
 		}
 	}
 	return best
 }
+
+// isMark tells whether a keyword is a mark, behind which no space is needed.
+func isMark(word string) bool { return word == "±" || word == "+-" }
 
 func (n *Note) readClause(l *Line, c context, t Text) {
 	found := findClause(l.Kind, t.S)

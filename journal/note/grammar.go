@@ -42,19 +42,22 @@ type Clause struct {
 
 // Clauses that several kinds of line share.
 var (
-	clauseStage    = Clause{Word: "stage", Value: text("STAGE"), About: "the stage it belongs to, instead of the note's"}
-	clausePrivate  = Clause{Word: "private", About: "counted, but shown in the workshop copy only"}
-	clauseSystem   = Clause{Word: "system", Value: oneOf("SYSTEM", UnknownSystem, Systems), About: "the system of the vehicle it touches"}
-	clausePhoto    = Clause{Word: "photo", Value: text("FILE"), Repeat: true, About: "a picture of it, as a path from the note's folder"}
-	clauseReceipt  = Clause{Word: "receipt", Value: text("REF-OR-FILE"), About: "the receipt's number or file"}
-	clauseFrom     = Clause{Word: "from", Value: text("SUPPLIER"), About: "who sold it"}
-	clauseFor      = Clause{Word: "for", Value: id("PART"), About: "the part it is for"}
-	clauseOn       = Clause{Word: "on", Value: date, About: "the day it was paid, instead of the note's date"}
-	clauseRate     = Clause{Word: "rate", Value: rate, About: "build currency for one unit of the written one"}
-	clauseVAT      = Clause{Word: "plus vat", Value: percent, Optional: true, About: "the price is without tax: add the card's, or this, rate"}
-	clauseUntil    = Clause{Word: "until", Value: dateAhead, About: "the last day on which it holds"}
-	clauseSure     = Clause{Word: "sure", About: "it is meant so: a warning on this line is settled"}
-	severityClause = []Clause{
+	clauseStage      = Clause{Word: "stage", Value: text("STAGE"), About: "the stage it belongs to, instead of the note's"}
+	clausePrivate    = Clause{Word: "private", About: "counted, but shown in the workshop copy only"}
+	clauseSystem     = Clause{Word: "system", Value: oneOf("SYSTEM", UnknownSystem, Systems), About: "the system of the vehicle it touches"}
+	clausePhoto      = Clause{Word: "photo", Value: text("FILE"), Repeat: true, About: "a picture of it, as a path from the note's folder"}
+	clauseReceipt    = Clause{Word: "receipt", Value: text("REF-OR-FILE"), About: "the receipt's number or file"}
+	clauseFrom       = Clause{Word: "from", Value: text("SUPPLIER"), About: "who sold it"}
+	clauseFor        = Clause{Word: "for", Value: id("PART"), About: "the part it is for"}
+	clauseOn         = Clause{Word: "on", Value: date, About: "the day it was paid, instead of the note's date"}
+	clauseRate       = Clause{Word: "rate", Value: rate, About: "build currency for one unit of the written one"}
+	clauseVAT        = Clause{Word: "plus vat", Value: percent, Optional: true, About: "the price is without tax: add the card's, or this, rate"}
+	clauseUntil      = Clause{Word: "until", Value: dateAhead, About: "the last day on which it holds"}
+	clauseAsks       = Clause{Word: "asks for", Value: asks, About: "`nothing`, or exactly these checks, instead of those of the table"}
+	clauseBy         = Clause{Word: "by", Value: text("WHO"), About: "who carried it out"}
+	clauseRideHeight = Clause{Word: "at ride height", About: "with the weight on the wheels, or the arm held where it is then"}
+	clauseSure       = Clause{Word: "sure", About: "it is meant so: a warning on this line is settled"}
+	severityClause   = []Clause{
 		{Word: "minor", Group: "severity", About: "no significant effect on safety"},
 		{Word: "major", Group: "severity", About: "may prejudice safety"},
 		{Word: "dangerous", Group: "severity", About: "a direct and immediate risk"},
@@ -133,13 +136,22 @@ var Session = []*Kind{
 		{Word: "due", Value: dateAhead, About: "the day it should arrive"},
 		{Word: "warranty", Value: dateAhead, About: "the last day of its warranty"},
 		{Word: "free", About: "nothing was or will be paid"},
-		clausePhoto, clausePrivate,
+		clauseAsks, clausePhoto, clausePrivate,
 	}, About: "a part changes state"},
-	{Key: "checks", Shape: Named, Name: id("NAME"), Head: oneOf("RESULT", UnknownResult, Results), Words: true, Clauses: []Clause{
+	{Key: "checks", Shape: Named, Name: id("NAME"), Head: oneOf("RESULT", UnknownResult, Results), Words: true, Clauses: append([]Clause{
 		{Word: "at", Value: distance, About: "what the odometer read"},
-		{Word: "by", Value: text("WHO"), About: "who carried it out"},
-		clauseSystem, clauseReceipt, clausePhoto, clausePrivate,
-	}, About: "an inspection or procedure was carried out"},
+		clauseBy, clauseSystem, clauseReceipt, clausePhoto, clausePrivate,
+	}, severityClause...), About: "an inspection or procedure was carried out; a severity says how bad it is that it failed"},
+	{Key: "inspection", Head: oneOf("RESULT", UnknownResult, Results[:2]), Words: true, Clauses: []Clause{
+		clauseBy,
+		{Word: "at", Value: distance, About: "what the odometer read"},
+		{Word: "until", Value: date, About: "the last day of its certificate"},
+		clauseReceipt, clausePhoto,
+	}, About: "the official inspection: passed or failed"},
+	{Key: "found", Shape: Named, Name: snagID, Head: finding, Words: true, Clauses: []Clause{
+		clauseSystem,
+		{Word: "disclose", About: "will be told to the buyer instead of mended; minor or advisory"},
+	}, About: "what the inspection's sheet lists: how bad, the item, the words"},
 	{Key: "readings", Shape: Named, Name: id("NAME"), Head: quantity, Words: true, Clauses: append([]Clause{
 		{Word: "min", Value: limit, About: "the least it may be"},
 		{Word: "max", Value: limit, About: "the most it may be"},
@@ -147,6 +159,10 @@ var Session = []*Kind{
 		{Word: "spec", Value: spec, About: "the nominal value with its tolerance, `V ±T`"},
 		clauseSystem, clausePrivate,
 	}, severityClause...), About: "something was measured"},
+	{Key: "fasteners", Shape: Named, Name: id("ID"), Head: fastening, Words: true, Clauses: []Clause{
+		{Word: "new", About: "with a new bolt or nut"},
+		clauseRideHeight, clauseBy, clausePrivate,
+	}, About: "a fastener was tightened: its torque, and the angles that follow it"},
 	{Key: "remaining", Shape: Named, Head: remaining, Words: true, Clauses: []Clause{
 		{Word: "hours", Value: hours, About: "hours still needed: best, likely, worst, or one number"},
 	}, About: "a fresh estimate of what a stage still needs from this date on"},
@@ -160,7 +176,7 @@ var Snag = &Kind{Key: "snag", Clauses: append(append([]Clause{}, severityClause.
 	Clause{Word: "takes", Value: wholeDuration, About: "how long it will take"},
 	clauseStage, clauseSystem,
 	Clause{Word: "disclose", About: "will be told to the buyer instead of mended; minor, never temporary"},
-	clausePhoto, clausePrivate,
+	clauseAsks, clausePhoto, clausePrivate,
 ), About: "something outstanding"}
 
 // Page are the keys of an extra page of the site.
@@ -195,7 +211,7 @@ var Card = []*Kind{
 	}, About: "the stages of the build, in order"},
 	{Key: "due checks", Shape: Named, Name: id("NAME"), Clauses: append([]Clause{
 		{Word: "after", Value: systems, About: "the systems whose work makes it due"},
-		{Word: "distance", Value: distance, About: "how far it must have been driven since"},
+		{Word: "distance", Value: stretch, About: "how far it must have been driven since, at least or from A to B"},
 		{Word: "because", Value: text("REASON"), About: "why, in plain words"},
 	}, severityClause...), About: "checks that follow from work, besides the built-in ones"},
 	{Key: "offers", Shape: Named, Head: offer, Words: true, Clauses: []Clause{
@@ -204,6 +220,20 @@ var Card = []*Kind{
 		{Word: "hours", Value: hours, About: "person-hours that it still takes: best, likely, worst, or one number"},
 	}, About: "what it would bring now, unfinished"},
 	papers(),
+	{Key: "damage", Shape: Named, Clauses: []Clause{
+		{Word: "system", Value: systems, About: "the systems that it touched"},
+		{Word: "fired", Value: id("PART"), Repeat: true, About: "an airbag or tensioner that has fired, and that only a new one replaces"},
+		{Word: "flood", About: "it stood in water"},
+		clausePhoto,
+	}, About: "what was hit, by place"},
+	{Key: "fasteners", Shape: Named, Name: id("ID"), Head: fastening, Words: true, Clauses: []Clause{
+		{Word: "of", Value: id("PART"), About: "the part that it holds; required"},
+		{Word: "single use", About: "it must be a new one each time"},
+		clauseRideHeight,
+		{Word: "±", Value: tolerance, Group: "tolerance", About: "how far the torque may be off, in a unit or `%`; ±5% unless said otherwise"},
+		{Word: "+-", Value: tolerance, Group: "tolerance", About: "the same, typed otherwise"},
+		clauseSystem,
+	}, About: "the maker's torques and angles"},
 	{Key: "public", Shape: Named, About: "what the public page tells"},
 }
 

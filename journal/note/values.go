@@ -142,6 +142,12 @@ var (
 	spec          = &Value{Name: "V ±T", Flaw: BadMeasurement, Read: readLimits(measure.ParseSpec)}
 	currency      = &Value{Name: "CODE", Flaw: UnknownCurrency, Read: whole(parseCurrency)}
 	yesNo         = &Value{Name: "yes", Flaw: BadYesNo, Near: []string{"yes", "no"}, Read: whole(parseYesNo)}
+	stretch       = &Value{Name: "D or A to B", Flaw: BadDistance, Read: whole(ParseStretch)}
+	asks          = &Value{Name: "nothing or CHECK, CHECK", Flaw: BadID, Read: whole(parseAsks)}
+	fastening     = &Value{Name: "TORQUE + ANGLE", Flaw: BadMeasurement, Read: readFastening}
+	tolerance     = &Value{Name: "T", Flaw: BadMeasurement, Read: readTolerance}
+	finding       = &Value{Name: "SEVERITY ITEM", Flaw: BadFinding, Near: gradings, Read: readFinding}
+	snagID        = &Value{Name: "ID", Flaw: BadID, Read: whole(parseSnagID)}
 	systems       = &Value{Name: "SYSTEM, SYSTEM", Flaw: UnknownSystem, Near: Systems, Read: readSystems}
 )
 

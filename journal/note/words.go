@@ -31,7 +31,7 @@ var (
 // Systems of a vehicle. See [IsSafety] for those that can hurt somebody.
 var Systems = []string{
 	"brakes", "steering", "suspension", "wheels", "restraints", "structure", "high-voltage", "fuel",
-	"lighting", "visibility", "engine", "cooling", "exhaust", "transmission", "electrical", "body", "paint", "interior",
+	"lighting", "visibility", "engine", "cooling", "exhaust", "transmission", "electrical", "air-conditioning", "body", "paint", "interior",
 }
 
 // safetySystems is how many of Systems, from the first, are safety systems.

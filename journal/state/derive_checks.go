@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/source"
 )
 
 // Work makes checks due, and a check that was carried out settles or fails them.
@@ -20,63 +21,95 @@ type checkItem struct {
 	pending []*dueWork
 	failed  *journal.CheckLine
 	snag    *Snag
+	aside   fact.Standing // what items said of it since it was last settled
 }
 
 // dueWork is a piece of work that has made a check due.
 type dueWork struct {
-	line *journal.PartLine
-	part *Part
+	*deed
 	rule journal.DueRule
 }
 
-// checkItems follows parts and checks in the order of the sessions, up to the date
-// of the state. Warn is told of checks that settle nothing.
-func (st *State) checkItems(warn func(*journal.CheckLine, string)) []*checkItem {
-	rules := st.Build.DueRules()
-	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{}, bySystem: map[string][]journal.DueRule{}, warn: warn}
-	for _, r := range rules {
-		for _, system := range r.After {
-			f.bySystem[system] = append(f.bySystem[system], r)
+// A checkFollower follows work and checks in the order of the sessions.
+type checkFollower struct {
+	st       *State
+	rules    map[string][]journal.DueRule // by name
+	byName   map[string]*checkItem
+	bySystem map[string][]*journal.DueRule
+	flood    []*journal.DueRule
+	early    map[string][]*journal.Act // said of checks that nothing has made due so far
+	list     []*checkItem
+	told     func(CheckToTell)
+}
+
+// A CheckToTell is a check, or an item about one, of which the builder must know
+// something: that it settles nothing, or that it came later than it should.
+type CheckToTell struct {
+	Name string
+	At   source.Span
+	Why  string
+	Help string
+	Late bool // it does settle what was due
+}
+
+// checkItems follows parts, jobs and checks in the order of the sessions, up to the date
+// of the state. Told hears of checks that settle nothing, or late.
+func (st *State) checkItems(told func(CheckToTell)) []*checkItem {
+	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return r.Before })
+	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{},
+		bySystem: map[string][]*journal.DueRule{}, early: map[string][]*journal.Act{}, told: told}
+	for i, r := range rules {
+		for _, system := range r.Systems {
+			f.bySystem[system] = append(f.bySystem[system], &rules[i])
+		}
+		if r.Flood {
+			f.flood = append(f.flood, &rules[i])
 		}
 	}
-	work, checks := map[*journal.Session][]*dueWork{}, map[*journal.Session][]*journal.CheckLine{}
-	for _, p := range st.Parts {
-		for _, pl := range p.Lines {
-			if pl.State == "fitted" || pl.State == "refitted" {
-				for _, r := range f.bySystem[p.System] {
-					work[pl.Session] = append(work[pl.Session], &dueWork{pl, p, r})
-				}
-			}
-		}
-	}
-	for _, c := range st.Build.Checks {
-		if !c.Denied {
-			checks[c.Session] = append(checks[c.Session], c)
+	works := st.deeds()
+	asides := by(st.Build.Asides, func(a *journal.Act) *journal.Session { return a.Session })
+	checks := by(st.Build.Checks, func(c *journal.CheckLine) *journal.Session { return c.Session })
+	for _, i := range st.Build.Inspections {
+		if i.Passed && i.Line.Name == "" { // one that is a check itself is there already
+			checks[i.Session] = append(checks[i.Session], &journal.CheckLine{Session: i.Session, Line: i.Line, Name: journal.RoadworthinessTest, Result: "passed", At: i.At, Private: i.Private})
 		}
 	}
 	for _, s := range st.Sessions {
-		for _, w := range work[s] {
-			f.due(w)
+		for _, w := range works[s] {
+			f.work(w)
+		}
+		for _, a := range asides[s] {
+			f.aside(a)
 		}
 		for _, c := range checks[s] {
 			f.carriedOut(c)
 		}
 	}
+	missing := st.missingParts()
 	for _, it := range f.list {
 		if it.snag.Open {
-			it.describe(st)
+			it.describe(st, missing)
+		}
+	}
+	for name, list := range f.early {
+		for _, a := range list {
+			told(CheckToTell{Name: name, At: a.HeadSpan(), Why: "nothing makes it due", Help: "Give the item another id if it is a job of its own."})
 		}
 	}
 	return f.list
 }
 
-type checkFollower struct {
-	st       *State
-	rules    map[string][]journal.DueRule // by name
-	byName   map[string]*checkItem
-	bySystem map[string][]journal.DueRule
-	list     []*checkItem
-	warn     func(*journal.CheckLine, string)
+// missingParts are the parts that are still to come, by the systems they touch.
+func (st *State) missingParts() map[string][]string {
+	missing := map[string][]string{}
+	for _, p := range st.Parts {
+		for _, system := range p.Systems {
+			if p.Waited() {
+				missing[system] = append(missing[system], p.ID)
+			}
+		}
+	}
+	return missing
 }
 
 func (f *checkFollower) item(name string) *checkItem {
@@ -85,48 +118,123 @@ func (f *checkFollower) item(name string) *checkItem {
 		it = &checkItem{name: name, rules: f.rules[name], snag: &Snag{Snag: fact.Snag{ID: name}}}
 		f.byName[name] = it
 		f.list = append(f.list, it)
+		for _, a := range f.early[name] {
+			it.take(a)
+		}
+		delete(f.early, name)
 	}
 	return it
+}
+
+// work makes due what the table, or its own line, asks for after it.
+func (f *checkFollower) work(w *deed) {
+	if w.asks == nil {
+		asked := map[*journal.DueRule]bool{}
+		ask := func(rules []*journal.DueRule) {
+			for _, r := range rules {
+				if asked[r] {
+					continue
+				}
+				asked[r] = true
+				due := &dueWork{w, *r}
+				if w.damage {
+					due.rule.Far = nil
+				}
+				f.due(due)
+			}
+		}
+		for _, system := range w.systems {
+			ask(f.bySystem[system])
+		}
+		if w.flood {
+			ask(f.flood)
+		}
+		return
+	}
+	for _, name := range w.asks {
+		rules := f.rules[name]
+		if rules == nil {
+			rules = []journal.DueRule{{Name: name, Systems: w.systems, Severity: note.Major}}
+		}
+		for _, r := range rules {
+			f.due(&dueWork{w, r})
+		}
+	}
 }
 
 func (f *checkFollower) due(w *dueWork) {
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
-	it.snag.event(true, w.line.Session, w.line.Line.HeadSpan(), "due since "+w.part.ID+" was "+w.line.State, w.line.Private)
-	it.snag.Events[len(it.snag.Events)-1].Part = w.part.ID
+	if events := it.snag.Events; it.snag.Open && len(events) > 0 && events[len(events)-1].Span == w.span {
+		return // another row of the same work
+	}
+	it.snag.event(true, w.session, w.span, "due since "+w.since, w.private)
+	it.snag.Events[len(it.snag.Events)-1].Part = w.part
+}
+
+// aside takes in what an item says of a check.
+func (f *checkFollower) aside(a *journal.Act) {
+	if it := f.byName[a.ID]; it != nil {
+		it.take(a)
+	} else {
+		f.early[a.ID] = append(f.early[a.ID], a)
+	}
+}
+
+func (it *checkItem) take(a *journal.Act) {
+	note.Set(&it.aside.Takes, a.Line, "takes")
+	if a.Has("due") {
+		it.aside.Due, it.aside.DueAt = a.Due, a.DueAt
+	}
+	it.aside.WaitsFor = append(it.aside.WaitsFor, a.WaitsFor...)
+	it.aside.Disclose = it.aside.Disclose || a.Disclose
+	it.aside.Private = it.aside.Private || a.Standing.Private
+	it.snag.say(fact.Remarked, a.Item)
 }
 
 // carriedOut takes a check in.
 func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 	it := f.byName[c.Name]
+	if c.Denied {
+		return
+	}
 	if c.Result == "failed" {
 		it = f.item(c.Name)
 		it.failed = c
 		it.snag.event(true, c.Session, c.Line.HeadSpan(), told(c), c.Private)
 		return
 	}
-	if it == nil {
+	if it == nil || !it.snag.Open {
 		return // a check that nothing made due is fine
 	}
-	if it.snag.Open {
-		it.describe(f.st) // as it stood before it was settled
+	if it.failed != nil && c.Result != "passed" {
+		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: "it failed on " + it.failed.Session.Date.String() + ", and only \"passed\" settles that", Help: "Write \"passed\" and how you know, once it has."})
+		return
 	}
+	it.describe(f.st, nil) // as it stood before it was settled
 	it.failed = nil
-	why := ""
+	words, late, inVain := told(c), "", ""
 	it.pending = slices.DeleteFunc(it.pending, func(w *dueWork) bool {
-		reason := w.unsettled(c)
-		if reason != "" {
-			why = reason
+		why, settles := w.judge(c)
+		if !settles {
+			inVain = why
+		} else if why != "" {
+			late = why
 		}
-		return reason == ""
+		return settles
 	})
-	if why != "" {
-		f.warn(c, why)
+	switch {
+	case inVain != "":
+		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: inVain, Help: "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."})
+	case late != "":
+		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: late, Late: true})
+		words += " (" + late + ")"
 	}
 	if len(it.pending) > 0 {
 		return
 	}
-	it.snag.event(false, c.Session, c.Line.HeadSpan(), told(c), c.Private)
+	it.snag.event(false, c.Session, c.Line.HeadSpan(), words, c.Private)
+	it.aside = fact.Standing{Takes: it.aside.Takes}
 }
 
 // told is the result with the remark behind it.
@@ -134,87 +242,103 @@ func told(c *journal.CheckLine) string {
 	return strings.TrimSuffix(c.Result+": "+c.Line.Words().S, ": ")
 }
 
-// unsettled says why a check does not settle the work; "" where it does.
-func (w *dueWork) unsettled(c *journal.CheckLine) string {
-	if w.rule.Distance == nil {
-		return ""
+// judge tells whether a check settles the work, and why it does not, or how it is late.
+func (w *dueWork) judge(c *journal.CheckLine) (why string, settles bool) {
+	if w.rule.Far == nil {
+		return "", true
 	}
-	from := w.line.Session.Running
+	from := w.session.Running
 	switch {
 	case c.At == nil:
-		return "it does not say at what odometer it was done"
+		return "it does not say at what odometer it was done", false
 	case from == nil:
-		return "no odometer is noted for the work on " + w.part.ID
+		return "no odometer is noted for the work on " + w.on, false
 	case c.At.Compare(*from) < 0:
-		return "it was done at " + c.At.String() + ", which is less than the " + from.String() + " of the work on " + w.part.ID
-	case c.At.Compare(measure.AddDistance(*from, far(w.rule, *from))) < 0:
-		return "it was done before " + far(w.rule, *from).String() + " were driven since the work on " + w.part.ID + " at " + from.String()
+		return "it was done at " + c.At.String() + ", which is less than the " + from.String() + " of the work on " + w.on, false
 	}
-	return ""
+	far := w.rule.Stretch(from.Unit)
+	switch {
+	case c.At.Compare(measure.AddDistance(*from, far.Least)) < 0:
+		return "it was done before " + far.Least.String() + " were driven since the work on " + w.on + " at " + from.String(), false
+	case far.Most != nil && c.At.Compare(measure.AddDistance(*from, *far.Most)) > 0:
+		return "later than " + far.Most.String() + " after the work on " + w.on + " at " + from.String(), true
+	}
+	return "", true
 }
 
-// far returns the distance to be driven since an odometer reading. Round miles hold
-// where the odometer reads miles.
-func far(r journal.DueRule, from measure.Quantity) measure.Quantity {
-	if r.Miles != nil && from.Unit == r.Miles.Unit {
-		return *r.Miles
+// between are the odometer readings from which and until which the check should settle
+// the work; nil where it can be done at once, or where no odometer tells.
+func (w *dueWork) between() (from, until *measure.Quantity) {
+	at := w.session.Running
+	if w.rule.Far == nil || at == nil {
+		return nil, nil
 	}
-	return *r.Distance
-}
-
-// from is the odometer reading from which the check can settle the work; nil where
-// it can be done at once, or where no odometer tells.
-func (w *dueWork) from() *measure.Quantity {
-	if w.rule.Distance == nil || w.line.Session.Running == nil {
-		return nil
+	far := w.rule.Stretch(at.Unit)
+	from = new(measure.AddDistance(*at, far.Least))
+	if far.Most != nil {
+		until = new(measure.AddDistance(*at, *far.Most))
 	}
-	from := *w.line.Session.Running
-	at := measure.AddDistance(from, far(w.rule, from))
-	return &at
+	return from, until
 }
 
 // describe words what is outstanding: the earliest work, of several on one day that on
-// the part whose id comes first, since names of files tell nothing; the worst severity.
-func (it *checkItem) describe(st *State) {
+// what comes first by its id, since names of files tell nothing; the worst severity.
+// Missing are the parts still to come, by their systems.
+func (it *checkItem) describe(st *State, missing map[string][]string) {
 	s := it.snag
 	s.Severity, s.NotBefore, s.ToDrive, s.Part = note.NoSeverity, nil, note.NoSeverity, ""
+	s.Takes, s.Due, s.DueAt, s.Disclose = it.aside.Takes, it.aside.Due, it.aside.DueAt, it.aside.Disclose
+	s.WaitsFor = once(it.aside.WaitsFor)
+	s.Standing.Private = s.Standing.Private || it.aside.Private
 	if len(it.pending) > 0 {
-		it.describeDue(st)
+		it.describeDue(st, missing)
 	}
 	if it.failed != nil {
-		it.describeFailed()
+		it.describeFailed(st)
 	}
 }
 
-func (it *checkItem) describeDue(st *State) {
+func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
-		return cmp.Or(cmp.Compare(a.line.Session.Date, b.line.Session.Date), cmp.Compare(a.part.ID, b.part.ID))
+		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since, b.since))
 	})
-	s.Source, s.System, s.Stage, s.Part = fact.FromDue, first.part.System, first.part.Stage, first.part.ID
-	s.Opened, s.Span, s.Session = first.line.Session.Date, first.line.Line.HeadSpan(), first.line.Session
-	s.Words = it.name + ", due since " + first.part.ID + " was " + first.line.State
+	s.Source, s.System, s.Stage, s.Part = fact.FromDue, "", first.stage, first.part
+	for _, system := range first.systems {
+		if s.System == "" || !slices.Contains(first.rule.Systems, s.System) {
+			s.System = system
+		}
+	}
+	s.Opened, s.Span, s.Session = first.session.Date, first.span, first.session
+	s.Words = it.name + ", due since " + first.since
 	if first.rule.Because != "" {
 		s.Words += ": " + first.rule.Because
 	}
 	unknown := false
 	for _, w := range it.pending {
 		s.Severity = max(s.Severity, w.rule.Severity)
-		from := w.from()
+		from, until := w.between()
 		if from != nil && (s.NotBefore == nil || from.Compare(*s.NotBefore) > 0) {
 			s.NotBefore = from
+			if it.aside.Due == 0 && it.aside.DueAt == nil {
+				s.DueAt = until
+			}
 		}
 		// What asks for a distance cannot forbid to drive it.
 		if from == nil || st.driven(from) {
 			s.ToDrive = max(s.ToDrive, w.rule.Severity)
 		}
-		unknown = unknown || from == nil && w.rule.Distance != nil
+		unknown = unknown || from == nil && w.rule.Far != nil
+		for _, system := range w.rule.Systems {
+			s.WaitsFor = append(s.WaitsFor, missing[system]...)
+		}
 	}
+	s.WaitsFor = once(s.WaitsFor)
 	if unknown {
 		s.Words += "; no odometer is noted at that work or before it, and without one the distance cannot be told"
 	}
 }
 
-func (it *checkItem) describeFailed() {
+func (it *checkItem) describeFailed(st *State) {
 	s := it.snag
 	s.Source, s.Failed = fact.FromCheck, it.failed.Session.Date
 	s.Words = it.name + " " + told(it.failed)
@@ -222,37 +346,24 @@ func (it *checkItem) describeFailed() {
 		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
 		s.System, s.Stage = it.failed.System, it.failed.Session.Stage
 	}
-	worst := note.NoSeverity
-	for _, r := range it.rules {
-		worst = max(worst, r.Severity)
-	}
-	if worst == note.NoSeverity {
-		worst = note.Major
-	}
+	worst := cmp.Or(it.failed.Severity, st.Build.WorstOf(it.name))
 	s.Severity, s.ToDrive = max(s.Severity, worst), max(s.ToDrive, worst)
 }
 
 // checksDue are the snags of checks that are due or have failed.
 func (st *State) checksDue() []*Snag {
 	var snags []*Snag
-	for _, it := range st.checkItems(func(*journal.CheckLine, string) {}) {
+	for _, it := range st.checkItems(func(CheckToTell) {}) {
 		snags = append(snags, it.snag)
 	}
 	return snags
 }
 
-// A CheckInVain is a check that was carried out, but too soon after the work, or
-// without an odometer that could tell.
-type CheckInVain struct {
-	*journal.CheckLine
-	Why string
-}
-
-// ChecksInVain are those that settle nothing, in all notes whatever the date.
-func ChecksInVain(b *journal.Build) []CheckInVain {
-	var list []CheckInVain
+// ChecksToTell are those that settle nothing, or late, in all notes whatever the date.
+func ChecksToTell(b *journal.Build) []CheckToTell {
+	var list []CheckToTell
 	st := &State{Build: b, Sessions: b.Sessions}
 	st.partsAt()
-	st.checkItems(func(c *journal.CheckLine, why string) { list = append(list, CheckInVain{c, why}) })
+	st.checkItems(func(c CheckToTell) { list = append(list, c) })
 	return list
 }

@@ -29,8 +29,8 @@ func (st *State) byStage() stageLines {
 }
 
 // by parts a list by a name.
-func by[T any](list []T, name func(T) string) map[string][]T {
-	parts := map[string][]T{}
+func by[K comparable, T any](list []T, name func(T) K) map[K][]T {
+	parts := map[K][]T{}
 	for _, x := range list {
 		parts[name(x)] = append(parts[name(x)], x)
 	}

@@ -3,6 +3,7 @@ package state
 import (
 	"strings"
 
+	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -46,11 +47,15 @@ var (
 		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
 		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == fact.FromSurcharge })},
 		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", (*State).missingRecord},
+		{"inspection", "the newest inspection that is recorded has not failed", "the newest inspection has failed", (*State).failedInspection},
+		{"category", "no salvage category keeps it off the road", "its salvage category keeps it off the road for good", (*State).neverAgain},
 	}
 	toDrive = []requirement{
 		toSell[0],
-		{"dangerous", "nothing dangerous is open, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
+		{"dangerous", "nothing dangerous is recorded, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
+		toSell[7],
 		{"papers", "the papers that are noted allow driving", "a paper does not allow driving", (*State).roadPapers},
+		toSell[8],
 	}
 )
 
@@ -98,12 +103,44 @@ func (s *Snag) Label() string {
 func (st *State) looseSafetyParts([]Stop) []Stop {
 	var list []Stop
 	for _, p := range st.Parts {
-		if note.IsSafety(p.System) && !p.Fitted() && !fact.EndsRound(p.State) {
-			last := p.Lines[len(p.Lines)-1]
-			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: last.Line.HeadSpan(), Part: p})
+		if p.IsSafety() && !p.Fitted() && !fact.EndsRound(p.State) {
+			list = append(list, Stop{Text: p.ID + " is " + p.State + ": " + p.Description, Span: p.Span(), Part: p})
 		}
 	}
 	return list
+}
+
+// failedInspection tells of the newest inspection, while it has failed.
+func (st *State) failedInspection([]Stop) []Stop {
+	newest := st.NewestInspection()
+	if newest == nil || newest.Passed {
+		return nil
+	}
+	text := "the inspection of " + newest.Session.Date.String() + " failed"
+	stop := Stop{Text: text, Told: text, Span: newest.Line.HeadSpan()}
+	if newest.By != "" {
+		stop.Text += ", by " + newest.By
+	}
+	return []Stop{stop}
+}
+
+// NewestInspection is the last official one; nil where none is recorded.
+func (st *State) NewestInspection() *journal.Inspection {
+	if len(st.Inspections) == 0 {
+		return nil
+	}
+	return st.Inspections[len(st.Inspections)-1]
+}
+
+// neverAgain tells of a salvage category that no repair lifts.
+func (st *State) neverAgain([]Stop) []Stop {
+	d, _ := st.Build.Card.Detail("category")
+	s := journal.SalvageOf(d.Value)
+	if s == nil || !s.Never {
+		return nil
+	}
+	text := "category " + s.Letter + ": " + s.Means + "; such a vehicle is a donor"
+	return []Stop{{Text: text, Told: text, Span: d.Line.Text.Whole()}}
 }
 
 // missingRecord tells what the buyer must know and the card does not say.

@@ -151,7 +151,7 @@ func TestEachRequirement(t *testing.T) {
 		{"a part of another", "parts:\n  trim: needed trim; system interior", "", ""},
 		{"a surcharge", "cost: 100 pump; for pump; surcharge 20\nparts:\n  pump: arrived pump; system cooling", "", "money"},
 		{"given up", "cost: 100 pump; for pump; surcharge 20\nparts:\n  pump: arrived pump; system cooling", "- [x] pump-surcharge: thrown away", ""},
-		{"a check due", "parts:\n  hose: fitted hose; system cooling", "", "safety"},
+		{"a check due", "parts:\n  hose: fitted hose; system exhaust", "", "safety"},
 		{"a check that failed", "checks:\n  emissions: failed", "", "safety"},
 		{"a minor reading", "readings:\n  play: 3 mm; max 2 mm; minor", "", "minor"},
 		{"a fault code", "", "```scan abs\nC0035\n```", "safety"},
@@ -171,8 +171,8 @@ func TestEachRequirement(t *testing.T) {
 // What is said of a requirement agrees with whether it is met.
 func TestRequirementsSayHowTheyStand(t *testing.T) {
 	met := At(trial.Compile(t, trial.Card("vehicle:\n  registration: X\n  category: none\n  odometer: 1 km")), 0, trial.Today)
-	unmet := At(trial.Compile(t, trial.Card("stages:\n  brakes: all of them; system brakes\npapers:\n  insurance: until 2026-12-31; road no")+trial.Session("2026-04-01.md",
-		"stage: brakes\ncost: 90.00 caliper; for caliper; surcharge 30.00\nparts:\n  caliper: arrived caliper, right",
+	unmet := At(trial.Compile(t, trial.Card("vehicle:\n  category: B\nstages:\n  brakes: all of them; system brakes\npapers:\n  insurance: until 2026-12-31; road no")+trial.Session("2026-04-01.md",
+		"inspection: failed\nstage: brakes\ncost: 90.00 caliper; for caliper; surcharge 30.00\nparts:\n  caliper: arrived caliper, right",
 		"- [ ] temporary line-plug: plugged\n- [ ] dented-shield: dented; minor\n- [ ] loose-hose: loose; dangerous")), 0, trial.Today)
 	mistakes := []Stop{{Text: "a mistake"}}
 	for _, pair := range [][2][]Requirement{{met.ToSell(nil), unmet.ToSell(mistakes)}, {met.ToDrive(nil), unmet.ToDrive(mistakes)}} {
@@ -197,7 +197,7 @@ func TestNothingIsMetWithoutDoubt(t *testing.T) {
 			t.Errorf("%s: %q", r.Name, r.About)
 		}
 	}
-	if r := st.ToDrive(nil)[1]; r.About != "nothing dangerous is open, from any source" {
+	if r := st.ToDrive(nil)[1]; r.About != "nothing dangerous is recorded, from any source" {
 		t.Errorf("without errors: %q", r.About)
 	}
 }

@@ -1,13 +1,14 @@
 package state
 
 import (
-	"cmp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
 )
@@ -20,6 +21,10 @@ type Part struct {
 	// Bought is the cost that Supplier is known from; nil where a line of the part says it.
 	Bought *journal.Money
 
+	// Fired is where the card says that it has fired; nil of any other part.
+	Fired *source.Span
+
+	own        string // the system that its lines name themselves
 	roundStart measure.Date
 	// ownBack says that a round ended without the part and the vehicle's own was then
 	// refitted: it is not what had been bought.
@@ -30,13 +35,20 @@ type Part struct {
 // which they were declared.
 func (st *State) partsAt() {
 	byID := map[string]*Part{}
+	for _, f := range st.Build.Card.Fired() {
+		if len(st.Sessions) > 0 { // nobody has looked at it before
+			byID[f.Part] = newPart(f.Part)
+			byID[f.Part].State, byID[f.Part].Since, byID[f.Part].Fired = "needed", st.Sessions[0].Date, &f.Span
+			st.Parts = append(st.Parts, byID[f.Part])
+		}
+	}
 	for _, pl := range st.Build.PartLines {
 		if !st.Counts(pl.Session.Date) {
 			continue
 		}
 		p := byID[pl.ID]
 		if p == nil {
-			p = newPart(pl)
+			p = newPart(pl.ID)
 			byID[pl.ID] = p
 			st.Parts = append(st.Parts, p)
 		}
@@ -54,11 +66,12 @@ func (st *State) partsAt() {
 }
 
 // PartOf is the part that some of its lines tell of, nil where there are none.
-func (st *State) PartOf(lines []*journal.PartLine) *Part {
+func (st *State) PartOf(of *Part, lines []*journal.PartLine) *Part {
 	if len(lines) == 0 {
 		return nil
 	}
-	p := newPart(lines[0])
+	p := newPart(of.ID)
+	p.Fired = of.Fired
 	for _, pl := range lines {
 		p.take(pl)
 	}
@@ -66,23 +79,81 @@ func (st *State) PartOf(lines []*journal.PartLine) *Part {
 	return p
 }
 
-// newPart begins a part with its first line, which describes it. Where no line
-// says otherwise it belongs to the stage of that line's session.
-func newPart(pl *journal.PartLine) *Part {
-	return &Part{Part: fact.Part{ID: pl.ID, Description: cmp.Or(pl.Description, strings.ReplaceAll(pl.ID, "-", " ")), Stage: pl.Session.Stage, Paid: new(decimal.Decimal)}}
+func newPart(id string) *Part {
+	return &Part{Part: fact.Part{ID: id, Description: strings.ReplaceAll(id, "-", " "), Paid: new(decimal.Decimal)}}
+}
+
+// begin takes in a part's first line, which describes it. Where no line says otherwise it
+// belongs to the stage of that line's session.
+func (p *Part) begin(pl *journal.PartLine) {
+	p.Stage = pl.Session.Stage
+	if pl.Description != "" {
+		p.Description = pl.Description
+	}
+}
+
+// Span is the line that says how the part stands.
+func (p *Part) Span() source.Span {
+	if len(p.Lines) == 0 {
+		return *p.Fired
+	}
+	return p.Lines[len(p.Lines)-1].Line.HeadSpan()
 }
 
 // finish settles what depends on all lines or on the day.
 func (p *Part) finish(st *State) {
-	if p.System == "" {
-		p.System = st.Build.SystemOf(p.Stage)
+	add := func(systems ...string) {
+		for _, s := range systems {
+			if s != "" && !slices.Contains(p.Systems, s) {
+				p.Systems = append(p.Systems, s)
+			}
+		}
+	}
+	if p.Fired != nil {
+		add("restraints")
+	}
+	if add(p.own); p.own == "" {
+		add(st.Build.SystemOf(p.Stage))
+	}
+	for _, pl := range p.Lines {
+		if onVehicle(pl.State) {
+			add(p.touched(st.Build, pl)...)
+		}
+	}
+	if p.Systems != nil {
+		p.System = p.Systems[0]
 	}
 	p.Late = p.Waited() && p.Due != 0 && p.Due < st.Today
 }
 
+func onVehicle(state string) bool { return state == "fitted" || state == "refitted" }
+
+// touched are the systems that a line which fits the part works on: the part's own, or
+// else its stage's and that of where it was fitted.
+func (p *Part) touched(b *journal.Build, pl *journal.PartLine) []string {
+	if p.own != "" {
+		return []string{p.own}
+	}
+	where := pl.Session.Stage
+	note.Set(&where, pl.Line, "stage")
+	var list []string
+	for _, stage := range []string{p.Stage, where} {
+		if s := b.SystemOf(stage); s != "" && !slices.Contains(list, s) {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+// IsSafety tells whether the part touches a safety system.
+func (p *Part) IsSafety() bool { return slices.ContainsFunc(p.Systems, note.IsSafety) }
+
 // take brings one line into the part.
 func (p *Part) take(pl *journal.PartLine) {
 	l := pl.Line
+	if len(p.Lines) == 0 {
+		p.begin(pl)
+	}
 	if p.State != "" && fact.EndsRound(p.State) && !fact.EndsRound(pl.State) {
 		p.newRound(pl)
 	}
@@ -103,7 +174,7 @@ func (p *Part) take(pl *journal.PartLine) {
 		p.Estimate = &e
 	}
 	note.Set(&p.Stage, l, "stage")
-	note.Set(&p.System, l, "system")
+	note.Set(&p.own, l, "system")
 	note.Set(&p.Supplier, l, "from")
 	note.Set(&p.Number, l, "number")
 	note.Set(&p.Donor, l, "donor")

@@ -93,20 +93,28 @@ func (st *State) fold() []*Snag {
 		s.take(a)
 	}
 	for _, s := range snags { // what it waits for may have been said twice
-		said := map[string]bool{}
-		s.WaitsFor = slices.DeleteFunc(slices.Clone(s.WaitsFor), func(id string) bool {
-			again := said[id]
-			said[id] = true
-			return again
-		})
+		s.WaitsFor = once(s.WaitsFor)
 	}
 	return snags
+}
+
+// once leaves out what has come before in a list.
+func once(list []string) []string {
+	said := map[string]bool{}
+	return slices.DeleteFunc(slices.Clone(list), func(id string) bool {
+		again := said[id]
+		said[id] = true
+		return again
+	})
 }
 
 // take brings in what one item does.
 func (s *Snag) take(a *journal.Act) {
 	s.Standing = a.Standing
 	if a.What == fact.Opened || a.What == fact.Reopened {
+		if s.Source = fact.FromNote; a.ByInspection() {
+			s.Source = fact.FromInspection
+		}
 		s.Open, s.Cleared, s.Opened = true, 0, a.Session.Date
 		s.Span, s.Session = a.HeadSpan(), a.Session
 	}
@@ -122,8 +130,11 @@ func (s *Snag) take(a *journal.Act) {
 
 // say keeps what an item says.
 func (s *Snag) say(what fact.EventKind, it *journal.Item) {
-	s.Events = append(s.Events, &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S,
-		Span: it.HeadSpan(), Item: it.Item, Private: it.Private()})
+	e := &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S, Span: it.HeadSpan(), Private: it.Private()}
+	if !it.ByInspection() {
+		e.Item = it.Item
+	}
+	s.Events = append(s.Events, e)
 }
 
 // derivations are what follows by itself: each makes snags of one source.
@@ -133,6 +144,8 @@ var derivations = []func(*State) []*Snag{
 	(*State).readingItems,
 	(*State).scanItems,
 	(*State).paperSnags,
+	(*State).firedParts,
+	(*State).fasteners,
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.
@@ -154,7 +167,7 @@ func (s *Snag) event(open bool, in *journal.Session, at source.Span, words strin
 	what := fact.Remarked
 	switch {
 	case open && !s.Open:
-		if what = fact.Opened; len(s.Events) > 0 {
+		if what = fact.Opened; s.Opened != 0 {
 			what = fact.Reopened
 		}
 		s.Opened, s.Cleared, s.Span, s.Session, s.Private = in.Date, 0, at, in, private

@@ -22,11 +22,15 @@ type State struct {
 	Sessions []*journal.Session
 	Money    []*journal.Money
 	Work     []*journal.Work
-	Parts    []*Part           // in the order of their declaration
-	Snags    []*Snag           // worst first, then oldest, then by id
-	Sale     *journal.Sale     // the price agreed; nil while it is not sold
-	Account  *journal.Account  // of the sale; nil where no line tells of one
-	Odometer *measure.Quantity // the newest one; nil where there is none
+	Parts    []*Part // in the order of their declaration
+	// Inspections are the official ones; the newest is the last.
+	Inspections []*journal.Inspection
+	// Fasteners are those of the card, in its order.
+	Fasteners []*Fastener
+	Snags     []*Snag           // worst first, then oldest, then by id
+	Sale      *journal.Sale     // the price agreed; nil while it is not sold
+	Account   *journal.Account  // of the sale; nil where no line tells of one
+	Odometer  *measure.Quantity // the newest one; nil where there is none
 
 	// SurchargeDue is what was charged for old parts and is still to come back.
 	SurchargeDue decimal.Decimal
@@ -51,6 +55,11 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 	for _, m := range b.Money {
 		if st.Counts(m.Date) {
 			st.Money = append(st.Money, m)
+		}
+	}
+	for _, i := range b.Inspections {
+		if st.Counts(i.Session.Date) {
+			st.Inspections = append(st.Inspections, i)
 		}
 	}
 	for _, w := range b.Work {

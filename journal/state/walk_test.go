@@ -62,7 +62,7 @@ func TestExampleWalk(t *testing.T) {
 
 // settledTwice are the items of the example that a second line would settle as well:
 // the test station repeated those checks and scans.
-var settledTwice = []string{"lamp-aim", "leak-check", "scan-brakes-", "scan-restraints-", "scan-trailer-B1730-13"}
+var settledTwice = []string{"lamp-aim", "brake-leak-check", "scan-brakes-", "scan-restraints-", "scan-trailer-B1730-13"}
 
 // Without one clearing line exactly what that line cleared stands in the way.
 func TestExampleWithoutOneClearingLine(t *testing.T) {

@@ -106,13 +106,13 @@ func (v *viewer) viewParts(out *View) {
 	for _, p := range v.st.Parts {
 		q := p
 		if !v.private && p.Private {
-			if q = v.st.PartOf(slices.DeleteFunc(slices.Clone(p.Lines), func(pl *journal.PartLine) bool { return pl.Private })); q == nil {
+			if q = v.st.PartOf(p, slices.DeleteFunc(slices.Clone(p.Lines), func(pl *journal.PartLine) bool { return pl.Private })); q == nil {
 				continue
 			}
 		}
 		w := v.part(q)
 		v.parts[w.ID], out.Parts = w, append(out.Parts, w)
-		out.Safety = out.Safety || note.IsSafety(q.System)
+		out.Safety = out.Safety || q.IsSafety()
 	}
 }
 
@@ -139,7 +139,7 @@ func (v *viewer) sumParts() {
 }
 
 func (v *viewer) part(p *state.Part) *PartView {
-	last := p.Lines[len(p.Lines)-1].Line.HeadSpan()
+	last := p.Span()
 	w := &PartView{Part: p.Part, Note: last.File.Path, Line: last.Begin().Line}
 	if !v.suppliers || p.Bought != nil && !v.whole && v.ofBuying(p.Bought) {
 		w.Supplier = ""

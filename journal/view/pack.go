@@ -14,6 +14,7 @@ type HandoverView struct {
 	Requirements []RequirementView
 	Drivable     bool
 	ToDrive      []RequirementView
+	NotRecorded  []string // what the record is silent about
 }
 
 // A RequirementView is a requirement with what stands in its way. What may not be read
@@ -45,7 +46,7 @@ func ForHandover(st *state.State, to Audience, errors []state.Stop) *View {
 	v := newViewer(st, to)
 	out := v.view()
 	sell, drive := v.requirements(st.ToSell(errors)), v.requirements(st.ToDrive(errors))
-	out.Handover = &HandoverView{AllMet(sell), sell, AllMet(drive), drive}
+	out.Handover = &HandoverView{AllMet(sell), sell, AllMet(drive), drive, st.NotRecorded()}
 	return out
 }
 

@@ -39,7 +39,7 @@ func TestPackWithholds(t *testing.T) {
 	trial.WantList(t, "requirements", all, []string{
 		"notes true  map[]", "temporary false  map[major:1]", "safety false words-shown map[major:1]", "minor false  map[minor:1]",
 		"parts false a part that is not described here, part-shown: arrived map[]", "money true  map[]",
-		"record false neither VIN nor registration is stated, the odometer is not stated, the salvage category, or that there is none, is not stated map[]"})
+		"record false neither VIN nor registration is stated, the odometer is not stated, the salvage category, or that there is none, is not stated map[]", "inspection true  map[]", "category true  map[]"})
 	trial.WantEqual(t, "withheld", v.Withheld[note.Major], 1)
 	for to, want := range map[Audience]int{ForPublic: 0, ForBuyer: 1, ForWorkshop: 1} {
 		w := Of(st, to)

@@ -163,7 +163,7 @@ func (v *viewer) hide() {
 		return
 	}
 	for _, p := range v.st.Parts {
-		if !slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return !l.Private }) {
+		if len(p.Lines) > 0 && !slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return !l.Private }) {
 			v.hidden[p.ID], v.hidden[journal.SurchargeID(p.ID)] = true, true
 		}
 	}

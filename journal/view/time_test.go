@@ -113,7 +113,7 @@ checks:
 ---
 checks:
   brake-test: passed
-  leak-check: passed
+  brake-leak-check: passed
 ---
 - [x] seal-leaks: new seal
 `

@@ -57,6 +57,10 @@ type View struct {
 	Checks                    []*CheckView
 	Readings                  []*ReadingView
 	Scans                     []*ScanView
+	Damage                    []*DamageView
+	Inspections               []*InspectionView
+	Fasteners                 []*FastenerView    // those of the job card, in its order
+	Unlisted                  []*FastenerView    // those that were only recorded
 	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
@@ -134,10 +138,13 @@ type SessionView struct {
 	Checks   []*CheckView
 	Readings []*ReadingView
 	Scans    []*ScanView
-	Opened   []*SnagView
-	Cleared  []*SnagView
-	Safety   bool
-	Private  bool // it is marked so; only the workshop sees such a session
+	// Inspections are the official ones, Fasteners what was tightened.
+	Inspections []*InspectionView
+	Fasteners   []TighteningView
+	Opened      []*SnagView
+	Cleared     []*SnagView
+	Safety      bool
+	Private     bool // it is marked so; only the workshop sees such a session
 }
 
 // A PageView is an extra page.
@@ -344,6 +351,7 @@ func (v *viewer) view() *View {
 	v.viewParts(out)
 	v.viewSnags(out)
 	v.viewMeasured(out)
+	v.viewCondition(out)
 	if v.business {
 		out.Calendar = st.Calendar()
 	}

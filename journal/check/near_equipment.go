@@ -1,0 +1,45 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/near"
+	"guidecoat/journal/problem"
+)
+
+var nearEquipment = &Check{
+	Name:     "near-equipment",
+	Severity: problem.Warning,
+	Summary:  "equipment that is a letter or two from a word which turns checks on",
+	Explain: "Work on a vehicle with a camera, radar, stability control, tyre sensors or high-voltage asks for more checks, if `equipment` has exactly that word. " +
+		"With a slip in it they are not asked for, and nobody notices.",
+	Bad:  equipmentCard("stability controll, sun roof"),
+	Good: equipmentCard("stability control, tyre sensors, sun roof"),
+	Run: func(p *Pass) {
+		d, ok := p.State.Build.Card.Detail("equipment")
+		if !ok {
+			return
+		}
+		at := 0
+		for word := range strings.SplitSeq(d.Value, ",") {
+			typed := strings.TrimSpace(word)
+			begin := at + strings.Index(word, typed)
+			at += len(word) + 1
+			plain := strings.Join(strings.Fields(strings.ToLower(typed)), " ")
+			for _, known := range journal.KnownEquipment {
+				if !slices.Contains(journal.KnownEquipment, plain) && (near.IsSlip(plain, known) || near.IsSlip(strings.TrimSuffix(plain, "s"), known)) {
+					span := d.Line.Text.Whole()
+					span.Start, span.End = span.Start+int32(begin), span.Start+int32(begin+len(typed))
+					p.Report(span, "no checks follow from "+quote(typed), "Nearest: "+quote(known)+". Only that word turns its checks on.")
+				}
+			}
+		}
+	},
+}
+
+// equipmentCard is a build whose vehicle has that equipment.
+func equipmentCard(list string) string {
+	return "-- 2026-04-11.md --\nA long day.\n-- build.md --\n---\nbuild: Halden Fjord estate\ncurrency: GBP\nvehicle:\n  equipment: " + list + "\n---\n"
+}

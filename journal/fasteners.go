@@ -1,0 +1,113 @@
+package journal
+
+import (
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Fastener is one of the job card's: how the maker wants it tightened.
+type Fastener struct {
+	note.Fastening
+	note.Tolerance
+	Line       *note.Line
+	ID, Part   string
+	Words      string
+	SingleUse  bool
+	RideHeight bool
+	System     string // its own; "" where it has that of its part
+}
+
+// A Tightening is what a session says was done with a fastener.
+type Tightening struct {
+	note.Fastening
+	Session    *Session
+	Line       *note.Line
+	ID         string
+	Words      string
+	New        bool
+	RideHeight bool
+	By         string
+	Private    bool
+}
+
+// FastenerAlone is the flaw of a fastener of the card that is of no part.
+const FastenerAlone source.Flaw = "fastener-alone"
+
+func (b *Build) cardFastener(c *Card, l *note.Line) {
+	f := &Fastener{Line: l, ID: l.Name, Fastening: l.Head.(note.Fastening), Words: l.Words().S, SingleUse: l.Has("single use"), RideHeight: l.Has("at ride height")}
+	var ok bool
+	if f.Part, ok = note.Arg[string](l, "of"); !ok {
+		b.reject(l, source.Fault{Flaw: FastenerAlone, Span: l.NameSpan(), Word: l.Name})
+		return
+	}
+	f.Tolerance = note.ToleranceOf(f.Fastening)
+	if own := l.Choice("tolerance"); own != nil {
+		f.Tolerance, _ = own.Value.(note.Tolerance)
+	}
+	note.Set(&f.System, l, "system")
+	c.Fasteners = append(c.Fasteners, f)
+}
+
+// checkFasteners rejects fasteners of the card that name a part which there is not, and
+// takes in the ids of the others.
+func (b *Build) checkFasteners() {
+	sound := b.Card.Fasteners[:0]
+	for _, f := range b.Card.Fasteners {
+		other := b.ids[f.ID]
+		switch {
+		case !b.isPart(f.Part):
+			b.reject(f.Line, source.Fault{Flaw: UnknownPart, Span: f.Line.Clause("of").Arg.Whole(), Word: f.Part, Near: oneOrNone(b.near.parts.Nearest(f.Part))})
+		case other != nil:
+			b.reject(f.Line, source.Fault{Flaw: IDTaken, Span: f.Line.NameSpan(), Word: f.ID, Why: other.sort, Other: other.span})
+		default:
+			b.identify(f.ID, &identity{sort: fastenerSort, span: f.Line.NameSpan()})
+			sound = append(sound, f)
+		}
+	}
+	b.Card.Fasteners = sound
+}
+
+func (b *Build) addTightening(s *Session, l *note.Line) {
+	t := &Tightening{Session: s, Line: l, ID: l.Name, Fastening: l.Head.(note.Fastening), Words: l.Words().S, New: l.Has("new"), RideHeight: l.Has("at ride height"), Private: s.Private || l.Has("private")}
+	note.Set(&t.By, l, "by")
+	b.Tightenings = append(b.Tightenings, t)
+}
+
+// Lacks says what a tightening lacks of what the card asks for; "" where it is as written.
+func (f *Fastener) Lacks(t *Tightening) string {
+	switch {
+	case t.Torque.Compare(*f.Min) < 0 || t.Torque.Compare(*f.Max) > 0:
+		return "the torque is not within " + f.Min.String() + " and " + f.Max.String()
+	case len(t.Angles) < len(f.Angles):
+		return "an angle is missing"
+	case len(t.Angles) > len(f.Angles):
+		return "an angle is too many"
+	}
+	for i, a := range f.Angles {
+		if off := t.Angles[i].In(a.Unit).Sub(a.Value).Abs(); off.Mul(hundred).GreaterThan(a.Value.Mul(f.Percent)) {
+			return "the angle is not " + a.String()
+		}
+	}
+	switch {
+	case f.SingleUse && !t.New:
+		return "it is for single use, and not said to be new"
+	case f.RideHeight && !t.RideHeight:
+		return "it is not said to have been at ride height"
+	}
+	return ""
+}
+
+var hundred = decimal.NewFromInt(100)
+
+// FastenersOf are those that the card lists for a part.
+func (c *Card) FastenersOf(part string) []*Fastener {
+	var list []*Fastener
+	for _, f := range c.Fasteners {
+		if f.Part == part {
+			list = append(list, f)
+		}
+	}
+	return list
+}

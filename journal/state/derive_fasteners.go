@@ -1,0 +1,83 @@
+package state
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+)
+
+// A Fastener is one of the card's as it stood.
+type Fastener struct {
+	*journal.Fastener
+	Snag *Snag // nil where its part was never fitted
+}
+
+// fasteners are the snags of fasteners whose part was fitted, until each is tightened as
+// the card wants it.
+func (st *State) fasteners() []*Snag {
+	if len(st.Build.Card.Fasteners) == 0 {
+		return nil
+	}
+	byID, ofPart := map[string]*Fastener{}, map[string][]*Fastener{}
+	for _, f := range st.Build.Card.Fasteners {
+		at := &Fastener{Fastener: f}
+		byID[f.ID], ofPart[f.Part] = at, append(ofPart[f.Part], at)
+		st.Fasteners = append(st.Fasteners, at)
+	}
+	works := st.deeds()
+	tightened := by(st.Build.Tightenings, func(t *journal.Tightening) *journal.Session { return t.Session })
+	var list []*Snag
+	for _, s := range st.Sessions {
+		for _, w := range works[s] {
+			if nothing := w.asks != nil && len(w.asks) == 0; w.part == "" || nothing {
+				continue
+			}
+			for _, f := range ofPart[w.part] {
+				if f.Snag == nil {
+					f.Snag = &Snag{Snag: fact.Snag{ID: f.ID, Source: fact.FromFastener}, Part: w.part}
+					list = append(list, f.Snag)
+				}
+				f.loosened(w)
+			}
+		}
+		for _, t := range tightened[s] {
+			if f := byID[t.ID]; f != nil {
+				f.tighten(t)
+			}
+		}
+	}
+	return list
+}
+
+// loosened opens the snag again: its part was fitted.
+func (f *Fastener) loosened(w *deed) {
+	s := f.Snag
+	s.Stage, s.System, s.Severity = w.stage, f.System, note.Major
+	for _, system := range w.systems {
+		if s.System == "" || f.System == "" && note.IsSafety(system) {
+			s.System = system
+		}
+	}
+	if note.IsSafety(s.System) {
+		s.Severity = note.Dangerous
+	}
+	s.Words = f.ID + ": " + f.Fastening.String() + ", due since " + w.since
+	s.event(true, w.session, w.span, "due since "+w.since, w.private)
+	s.Events[len(s.Events)-1].Part = w.part
+}
+
+func (f *Fastener) tighten(t *journal.Tightening) {
+	if f.Snag == nil || !f.Snag.Open {
+		return
+	}
+	words := t.Fastening.String()
+	if t.Words != "" {
+		words += " " + t.Words
+	}
+	lacks := f.Lacks(t)
+	if lacks != "" {
+		f.Snag.Words = f.ID + ": " + f.Fastening.String() + ", and tightened to " + t.Fastening.String() + " on " + t.Session.Date.String() + ": " + lacks
+		words += ": " + lacks
+	}
+	f.Snag.event(lacks != "", t.Session, t.Line.HeadSpan(), words, t.Private)
+}

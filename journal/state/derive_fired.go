@@ -1,0 +1,38 @@
+package state
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+)
+
+// firedParts are the snags of airbags and tensioners that have fired and were replaced by
+// something that is not new, or were given up.
+func (st *State) firedParts() []*Snag {
+	var list []*Snag
+	for _, p := range st.Parts {
+		if p.Fired == nil {
+			continue
+		}
+		s := &Snag{Snag: fact.Snag{ID: journal.FiredID(p.ID), Source: fact.FromDamage}, Part: p.ID}
+		s.Severity, s.Stage, s.System = note.Dangerous, p.Stage, "restraints"
+		var so Part // as the lines so far tell it
+		for _, pl := range p.Lines {
+			so.take(pl)
+			switch {
+			case so.Fitted() && so.Condition == "new":
+				s.event(false, pl.Session, pl.Line.HeadSpan(), pl.State+" new", pl.Private)
+			case so.Fitted():
+				s.Words = p.ID + " has fired, and what was fitted is not said to be new"
+				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Words, pl.Private)
+			case fact.EndsRound(pl.State):
+				s.Words = p.ID + " has fired, and the part that was to replace it is " + pl.State
+				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Words, pl.Private)
+			}
+		}
+		if s.Opened != 0 {
+			list = append(list, s)
+		}
+	}
+	return list
+}

@@ -1,0 +1,144 @@
+package state
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+)
+
+// An UnpreparedWork is work on a system of which no note says that what must come before
+// it was done.
+type UnpreparedWork struct {
+	Session *journal.Session
+	System  string
+	Rule    journal.DueRule
+	At      source.Span        // the line that tells of the work
+	After   *journal.CheckLine // the check, where it comes after the work only
+	Private bool
+}
+
+// Unprepared are all such works in the notes, whatever the date: at most one for a
+// session and a check.
+func Unprepared(b *journal.Build) []UnpreparedWork {
+	st := &State{Build: b, Sessions: b.Sessions}
+	st.partsAt()
+	return st.unprepared()
+}
+
+// NotRecorded says what the record is silent about, so that nobody takes silence for a
+// good sign.
+func (st *State) NotRecorded() []string {
+	var list []string
+	if st.NewestInspection() == nil {
+		list = append(list, "no official inspection")
+	}
+	listed, worked := map[string]bool{}, map[string]*journal.PartLine{} // by system
+	for _, p := range st.Parts {
+		for _, pl := range p.Lines {
+			for _, system := range p.touched(st.Build, pl) {
+				if onVehicle(pl.State) && (pl.Asks == nil || len(pl.Asks) > 0) {
+					worked[system], listed[system] = pl, listed[system] || len(st.Build.Card.FastenersOf(p.ID)) > 0
+				}
+			}
+		}
+	}
+	var bare []string
+	for _, system := range note.Systems {
+		if worked[system] != nil && note.IsSafety(system) && !listed[system] {
+			bare = append(bare, system)
+		}
+	}
+	if bare != nil {
+		list = append(list, "no fasteners for the work on "+strings.Join(bare, ", "))
+	}
+	if last := worked["restraints"]; last != nil && !slices.ContainsFunc(st.Build.Scans, func(s *journal.Scan) bool {
+		return st.Counts(s.Session.Date) && s.Session.Place >= last.Session.Place && note.SystemOfUnit(s.Name) == "restraints"
+	}) {
+		list = append(list, "no fault scan after the work on restraints")
+	}
+	said := map[string]bool{}
+	for _, u := range st.unprepared() {
+		if text := "no " + u.Rule.Name + " before work on " + u.System; !said[text] {
+			said[text] = true
+			list = append(list, text)
+		}
+	}
+	return list
+}
+
+// touch is that a session works on a system.
+type touch struct {
+	at      source.Span
+	private bool
+}
+
+func (st *State) unprepared() []UnpreparedWork {
+	touched := st.touched()
+	ready := by(st.Build.Checks, func(c *journal.CheckLine) string { return c.Name })
+	var list []UnpreparedWork
+	for _, s := range st.Sessions {
+		for _, r := range st.Build.DueRules() {
+			at := slices.IndexFunc(r.Systems, func(system string) bool { return touched[s][system] != nil })
+			if !r.Before || at < 0 {
+				continue
+			}
+			u := UnpreparedWork{Session: s, System: r.Systems[at], Rule: r}
+			u.At, u.Private = touched[s][u.System].at, touched[s][u.System].private
+			if !slices.ContainsFunc(ready[r.Name], func(c *journal.CheckLine) bool { return u.readiedBy(c, touched) }) {
+				list = append(list, u)
+			}
+		}
+	}
+	return list
+}
+
+// readiedBy tells whether a check comes before the work: in its session or in an earlier
+// one of that day. It keeps the first check behind it that comes before no other work.
+func (u *UnpreparedWork) readiedBy(c *journal.CheckLine, touched map[*journal.Session]map[string]*touch) bool {
+	switch s := c.Session; {
+	case c.Result == "failed", c.Denied:
+	case s.Date == u.Session.Date && s.Place <= u.Session.Place:
+		return true
+	case s.Place > u.Session.Place && u.After == nil && touched[s][u.System] == nil:
+		u.After = c
+	}
+	return false
+}
+
+// touched tells which systems each session works on, and where it first says so: parts
+// that it fits, unless they ask for nothing, and time in the stage of a system, unless
+// all parts of the system say so.
+func (st *State) touched() map[*journal.Session]map[string]*touch {
+	list := map[*journal.Session]map[string]*touch{}
+	said := map[*journal.Session]map[string]bool{} // by parts, whatever they ask for
+	add := func(s *journal.Session, system string, t touch) {
+		if list[s] == nil {
+			list[s] = map[string]*touch{}
+		}
+		if list[s][system] == nil {
+			list[s][system] = &t
+		}
+	}
+	for s, works := range st.deeds() {
+		said[s] = map[string]bool{}
+		for _, w := range works {
+			if w.part == "" {
+				continue
+			}
+			for _, system := range w.systems {
+				if said[s][system] = true; w.asks == nil || len(w.asks) > 0 {
+					add(s, system, touch{w.span, w.private})
+				}
+			}
+		}
+	}
+	for _, w := range st.Build.Work {
+		if system := st.Build.SystemOf(w.Stage); system != "" && st.Counts(w.Session.Date) && !said[w.Session][system] {
+			add(w.Session, system, touch{w.Line.HeadSpan(), w.Private})
+		}
+	}
+	return list
+}

@@ -1,0 +1,143 @@
+package view
+
+import (
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/state"
+)
+
+// What was hit, what the inspections said, and how fasteners were tightened.
+
+// A DamageView is what was hit in one place.
+type DamageView struct {
+	Place, Words string
+	Systems      []string
+	Fired        []string // what has fired, as it is called
+	Flood        bool
+	Photos       []string
+}
+
+// An InspectionView is an official inspection.
+type InspectionView struct {
+	Passed  bool
+	Date    measure.Date
+	Session string
+	Words   string
+	At, By  string
+	Until   measure.Date
+	Receipt string
+	Photos  []string
+}
+
+// A FastenerView is a fastener that the job card lists, as it stands.
+type FastenerView struct {
+	ID, Part    string // the part's id
+	PartName    string
+	Asked       string // the torque and the angles
+	Least, Most string // of the torque
+	Angles      int
+	SingleUse   bool
+	RideHeight  bool
+	Words       string
+	// Loose says that its part was fitted and it was not tightened as asked since; Done that it was.
+	Loose, Done bool
+	Tightened   []TighteningView
+}
+
+// A TighteningView is what a session says was done with a fastener; Lacks says what it
+// lacks of what the card asks for.
+type TighteningView struct {
+	ID, How, Words, By, Lacks string
+	Date                      measure.Date
+	Session                   string
+}
+
+// viewCondition takes in damage, inspections and fasteners.
+func (v *viewer) viewCondition(out *View) {
+	for _, d := range v.st.Build.Card.Damage {
+		w := &DamageView{Place: d.Place, Words: d.Words, Systems: d.Systems, Flood: d.Flood, Photos: v.photos(d.Line, v.st.Build.Path)}
+		for _, f := range d.Fired {
+			if v.hidden[f.Part] {
+				continue
+			}
+			name := strings.ReplaceAll(f.Part, "-", " ")
+			if p := v.parts[f.Part]; p != nil {
+				name = p.Description
+			}
+			w.Fired = append(w.Fired, name)
+		}
+		v.shows(d.Line, d.Line.Words())
+		out.Damage = append(out.Damage, w)
+	}
+	for _, i := range v.st.Inspections {
+		if i.Private && !v.private {
+			continue
+		}
+		w := &InspectionView{Passed: i.Passed, Date: i.Session.Date, Session: v.names[i.Session], Words: i.Words, Until: i.Until}
+		v.shows(i.Line, i.Line.Words())
+		if i.At != nil {
+			w.At = i.At.String()
+		}
+		if v.by {
+			w.By = i.By
+		}
+		if v.receipts {
+			w.Photos = v.photos(i.Line, dirOf(i.Session.Path))
+			w.Receipt, _ = note.Arg[string](i.Line, "receipt")
+			v.use(w.Receipt, dirOf(i.Session.Path))
+		}
+		out.Inspections = append(out.Inspections, w)
+	}
+	tightened := map[string][]*journal.Tightening{}
+	for _, t := range v.st.Build.Tightenings {
+		if v.st.Counts(t.Session.Date) && (v.private || !t.Private) {
+			tightened[t.ID] = append(tightened[t.ID], t)
+		}
+	}
+	listed := map[string]bool{}
+	for _, f := range v.st.Fasteners {
+		if listed[f.ID] = true; !v.hidden[f.Part] {
+			out.Fasteners = append(out.Fasteners, v.fastener(f, tightened[f.ID]))
+		}
+	}
+	for _, t := range v.st.Build.Tightenings {
+		if !listed[t.ID] && tightened[t.ID] != nil {
+			out.Unlisted, tightened[t.ID] = append(out.Unlisted, v.fastener(&state.Fastener{Fastener: &journal.Fastener{ID: t.ID}}, tightened[t.ID])), nil
+		}
+	}
+}
+
+func (v *viewer) tightening(t *journal.Tightening, lacks string) TighteningView {
+	w := TighteningView{ID: t.ID, How: t.Fastening.String(), Words: t.Words, Lacks: lacks, Date: t.Session.Date, Session: v.names[t.Session]}
+	if v.by {
+		w.By = t.By
+	}
+	v.shows(t.Line, t.Line.Words())
+	return w
+}
+
+// fastener is one of the card's, or one that is only recorded: that has no line there.
+func (v *viewer) fastener(f *state.Fastener, tightened []*journal.Tightening) *FastenerView {
+	w := &FastenerView{ID: f.ID, Part: f.Part, PartName: strings.ReplaceAll(f.Part, "-", " "), Angles: len(f.Angles), SingleUse: f.SingleUse, RideHeight: f.RideHeight, Words: f.Words}
+	if f.Line != nil {
+		w.Asked, w.Least, w.Most = f.Fastening.String(), f.Min.String(), f.Max.String()
+		v.shows(f.Line, f.Line.Words())
+	}
+	if p := v.parts[w.Part]; p != nil {
+		w.PartName = p.Description
+	}
+	if s := f.Snag; s != nil && (v.private || !s.Private) {
+		w.Loose, w.Done = s.Open, !s.Open
+	}
+	for _, t := range tightened {
+		lacks := ""
+		if f.Line != nil {
+			lacks = f.Lacks(t)
+		}
+		w.Tightened = append(w.Tightened, v.tightening(t, lacks))
+	}
+	return w
+}
