@@ -201,5 +201,5 @@ func TestMistakesLeavePartsInDoubt(t *testing.T) {
 	for id, want := range map[string]string{"hub-2a": "", "hub-3": "is fitted, but nothing is paid for it"} {
 		wantOf(t, "fitted-unpaid", "---\nstage: body\nparts:\n  "+id+": fitted hub\ncost: 12,5 hub; for hub-2a\n---\n", want)
 	}
-	wantOf(t, "fitted-unpaid", "---\nstage: body\nstage: hub-4\nparts:\n  hub-4: fitted hub\n---\n", "")
+	wantOf(t, "fitted-unpaid", "---\nstage: body\nparts:\n  hub-4: fitted hub\ncost: 5.00 glue\ncost:\n  - 12.00 hub; for hub-4\n---\n", "")
 }

@@ -54,6 +54,11 @@ func (p *Pass) doubtful() map[string]bool {
 		inBuild[w.note.File] = true
 	}
 	doubt := map[string]bool{}
+	takeIn := func(text string) {
+		for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return !isIDRune(r) }) {
+			doubt[word] = true
+		}
+	}
 	type line struct {
 		file *source.File
 		n    int
@@ -76,14 +81,14 @@ func (p *Pass) doubtful() map[string]bool {
 			line, _, _ := bytes.Cut(data[bytes.LastIndexByte(data[:f.Span.Start], '\n')+1:], []byte("\n"))
 			text = string(line)
 		}
-		for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return !isIDRune(r) }) {
-			doubt[word] = true
-		}
+		takeIn(text)
 	}
 	for _, s := range b.Sessions {
 		for i := range s.Note.Fields {
-			if f := &s.Note.Fields[i]; f.Repeated {
-				doubt[f.Value.S] = true
+			if f := &s.Note.Fields[i]; f.Repeated { // reported at its key, and lost with what stands below
+				for _, l := range f.Lines() {
+					takeIn(l.S)
+				}
 			}
 		}
 	}
