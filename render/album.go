@@ -49,7 +49,7 @@ func (s *site) gatherAlbum() {
 	}
 	with := s.clauseShots()
 	for _, x := range s.v.Sessions {
-		for _, in := range s.shotsIn(x.Body) {
+		for _, in := range shotsIn(s, x.Body) {
 			in.told = true
 			add(in, x, x.Date, x.System)
 		}
@@ -58,7 +58,7 @@ func (s *site) gatherAlbum() {
 		}
 	}
 	for _, b := range s.undatedBodies() {
-		for _, in := range s.shotsIn(b) {
+		for _, in := range shotsIn(s, b) {
 			add(in, nil, 0, "")
 		}
 	}
@@ -124,7 +124,7 @@ func (s *site) cure() (crash, cured *shot) {
 	}
 	crash = list[0]
 	if s.v.SoldOn != 0 {
-		for _, in := range s.shotsIn(s.v.About) {
+		for _, in := range shotsIn(s, s.v.About) {
 			if x := s.shots[in.file.at]; x.date != 0 && x != crash {
 				return crash, x
 			}

@@ -12,9 +12,9 @@ import (
 // inText is how wide a picture in running text is shown; the theme's layout must agree.
 const inText = "(min-width: 64em) 42rem, 94vw"
 
-// links says where what a body in dir refers to leads from the page at that path. A body's
+// linksFrom says where what a body in dir refers to leads from the page at that path. A body's
 // own pictures that are from later, or shown elsewhere on the page, are left out.
-func (s *site) links(at, dir string) markdown.Links {
+func linksFrom(s *site, at, dir string) markdown.Links {
 	return markdown.Links{
 		Link: func(target string) string { return s.follow(at, dir, target) },
 		Picture: func(target, alt string) (markdown.Picture, bool) {
@@ -36,16 +36,16 @@ func (s *site) links(at, dir string) markdown.Links {
 
 // bodyPictures are the pictures in a body but for those in its task-list items,
 // which may not be shown.
-func (s *site) bodyPictures(at string, b *view.Body) []*Picture {
+func bodyPictures(s *site, at string, b *view.Body) []*Picture {
 	var list []*Picture
-	for _, x := range s.shotsIn(b) {
+	for _, x := range shotsIn(s, b) {
 		list = append(list, s.picture(at, x.file, x.alt))
 	}
 	return list
 }
 
 // shotsIn are the same as they stand in the body.
-func (s *site) shotsIn(b *view.Body) []shot {
+func shotsIn(s *site, b *view.Body) []shot {
 	if b == nil || b.Doc == nil {
 		return nil
 	}

@@ -181,7 +181,7 @@ func (p *plane) weeks(points []point, base float64) {
 }
 
 // runningChart draws what had been spent day by day; nil where there are no two days.
-func (s *site) runningChart() *Chart {
+func runningChart(s *site) *Chart {
 	totals := s.v.Money.Running()
 	if len(totals) < 2 {
 		return nil
@@ -216,7 +216,7 @@ func (s *site) runningChart() *Chart {
 const rowsByDay = 200
 
 // openChart draws how many snags were open day by day; nil where there are no two days.
-func (s *site) openChart() *Chart {
+func openChart(s *site) *Chart {
 	counts := s.v.OpenSnags()
 	if len(counts) < 2 {
 		return nil
@@ -247,7 +247,7 @@ func (s *site) openChart() *Chart {
 
 // hoursChart draws the hours worked week by week between two days; nil where there
 // are no two weeks.
-func (s *site) hoursChart(from, to measure.Date) *Chart {
+func hoursChart(s *site, from, to measure.Date) *Chart {
 	weeks := slices.DeleteFunc(s.v.Weeks(), func(w view.WeekOfWork) bool { return w.Monday.AddDays(6) < from || w.Monday > to })
 	if len(weeks) < 2 {
 		return nil

@@ -39,14 +39,14 @@ type frame struct {
 func (s *site) frame(t task) frame {
 	f := frame{kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.v.Banner,
 		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
-		canonical: s.address(t.path), Machine: s.machine(t.path)}
+		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
 	if t.path == buildFront {
 		f.title = s.v.Name
 	}
 	if f.description == "" { // a page may have no words
 		f.description = f.title
 	}
-	if s.uncleared() { // browsers print the title above each sheet
+	if isUncleared(s) { // browsers print the title above each sheet
 		f.title, f.mark = "Not cleared · "+f.title, uncleared
 	}
 	if s.front != nil {

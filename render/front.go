@@ -15,17 +15,17 @@ type front struct {
 
 // findFront takes the job card's first picture, else that of the newest session that
 // shows one, else any; nil where there is none.
-func (s *site) findFront() *front {
+func findFront(s *site) *front {
 	const at = "index.html"
 	all := s.pictures(at, s.v.Files, "")
 	if all == nil {
 		return nil
 	}
-	if list := s.bodyPictures(at, s.v.About); len(list) > 0 {
+	if list := bodyPictures(s, at, s.v.About); len(list) > 0 {
 		return &front{list[0], nil}
 	}
 	for i := len(s.sessions) - 1; i >= 0; i-- {
-		if list := s.bodyPictures(at, s.sessions[i].Body); len(list) > 0 {
+		if list := bodyPictures(s, at, s.sessions[i].Body); len(list) > 0 {
 			return &front{list[0], s.sessions[i]}
 		}
 	}

@@ -122,7 +122,7 @@ func (s *garageSite) front() ([]place.File, error) {
 
 // card sums the build up for the garage's front page.
 func (s housed) card(w *markup.W, photos bool) {
-	st := s.status()
+	st := statusOf(s.site)
 	w.Raw(`<li class="card `).Text(st.state).Raw("\">\n")
 	if s.site.front != nil {
 		writeImage(w, "shot", s.site.front.picture.below(s.folder), "(min-width: 60em) 36rem, 94vw").Raw("\n")
@@ -138,15 +138,15 @@ func (s housed) card(w *markup.W, photos bool) {
 		}
 	}
 	link(w.Raw("<h2>"), s.folder+"/index.html", s.v.Name).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Raw("</strong>")
-	points := s.warnings()
+	points := warningsOf(s.site)
 	for i := range points {
 		points[i].Href = s.folder + "/" + points[i].Href
 	}
-	for _, words := range s.withheld() {
+	for _, words := range withheldFrom(s.site) {
 		points = append(points, Link{Text: words})
 	}
 	writePoints(w, points).Raw("</p>\n")
-	plates := s.buildPlates()
+	plates := buildPlates(s.site)
 	for i := range plates {
 		plates[i].Href = "" // it would lead from the build's page
 	}

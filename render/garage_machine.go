@@ -26,16 +26,16 @@ func (s *garageSite) machines() []garageMachine {
 		}
 	}
 	var list []garageMachine
-	if slices.ContainsFunc(s.builds, func(b housed) bool { return b.hasFeed() }) {
+	if slices.ContainsFunc(s.builds, func(b housed) bool { return hasFeed(b.site) }) {
 		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
 	}
 	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
 	own := &site{v: &view.View{Copy: s.Copy}, o: s.o}
-	if own.hasSitemap() {
+	if hasSitemap(own) {
 		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
 	}
-	if own.hasRobots() {
-		list = append(list, garageMachine{"robots.txt", "", one("robots.txt", own.robots)})
+	if hasRobots(own) {
+		list = append(list, garageMachine{"robots.txt", "", one("robots.txt", func() ([]byte, error) { return makeRobots(own) })})
 	}
 	return list
 }
@@ -60,7 +60,7 @@ func (s *garageSite) feed() ([]byte, error) {
 	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.x.Date, a.x.Date) })
 	f.Updated = moment(list[0].x.Date.String())
 	for _, l := range list[:min(len(list), feedEntries)] {
-		e := l.of.entry(l.x)
+		e := feedEntry(l.of.site, l.x)
 		e.Title = l.of.v.Name + ": " + e.Title
 		e.Link.Href = s.reference(l.of.folder + "/" + l.of.paths.sessions[l.x.Name])
 		f.Entries = append(f.Entries, e)
@@ -81,8 +81,8 @@ type listedBuild struct {
 func (s *garageSite) json() ([]byte, error) {
 	list := []listedBuild{}
 	for _, b := range s.builds {
-		l := listedBuild{Build: b.v.Name, State: b.status().state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
-		if b.hasFeed() {
+		l := listedBuild{Build: b.v.Name, State: statusOf(b.site).state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
+		if hasFeed(b.site) {
 			newest := b.v.Newest.String()
 			l.Newest = &newest
 		}
@@ -99,7 +99,7 @@ func (s *garageSite) json() ([]byte, error) {
 func (s *garageSite) sitemap() ([]place.File, error) {
 	list := []siteURL{{Loc: s.reference("index.html")}}
 	for _, b := range s.builds {
-		list = append(list, b.urls()...)
+		list = append(list, siteURLs(b.site)...)
 	}
 	return sitemapFiles(list, s.reference)
 }

@@ -64,7 +64,7 @@ func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 	if b == nil {
 		return p.W
 	}
-	l := p.links(p.path, b.Dir)
+	l := linksFrom(p.site, p.path, b.Dir)
 	l.SkipHeading = heading
 	picture := l.Picture
 	l.Picture = func(target, alt string) (markdown.Picture, bool) {
@@ -95,11 +95,11 @@ func (p *leaf) leading(href, words string) *markup.W {
 
 // receipt writes the name of a receipt in a note, leading to its file where it is one.
 func (p *leaf) receipt(note, ref string) *markup.W {
-	l := p.receiptLink(p.path, note, ref)
+	l := receiptLink(p.site, p.path, note, ref)
 	return p.link(l.Href, l.Text)
 }
 
-func (s *site) receiptLink(at, note, ref string) Link {
+func receiptLink(s *site, at, note, ref string) Link {
 	if f := s.find(path.Dir(note), ref); f != nil {
 		return Link{Text: path.Base(ref), Href: root(at) + f.at}
 	}

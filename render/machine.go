@@ -24,12 +24,12 @@ const csvName = "costs.csv"
 
 // machines is every file that is made for programs.
 var machines = []machine{
-	{feedName, "Feed", (*site).hasFeed, single((*site).feed)},
-	{"build.json", "Data (JSON)", func(*site) bool { return true }, single((*site).buildJSON)},
-	{csvName, "Costs (CSV)", (*site).hasCSV, single((*site).costsCSV)},
-	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, single((*site).calendar)},
-	{"sitemap.xml", "", (*site).hasSitemap, (*site).sitemap},
-	{"robots.txt", "", (*site).hasRobots, single((*site).robots)},
+	{feedName, "Feed", hasFeed, single(makeFeed)},
+	{"build.json", "Data (JSON)", func(*site) bool { return true }, single(buildJSON)},
+	{csvName, "Costs (CSV)", hasCSV, single(costsCSV)},
+	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, single(makeCalendar)},
+	{"sitemap.xml", "", hasSitemap, makeSitemap},
+	{"robots.txt", "", hasRobots, single(makeRobots)},
 }
 
 // single makes the one file of a machine, which goes by its path, out of its content.
@@ -41,7 +41,7 @@ func single(content func(*site) ([]byte, error)) func(*site) ([]place.File, erro
 }
 
 // machineJobs make the files for programs.
-func (s *site) machineJobs() []job {
+func machineJobs(s *site) []job {
 	var jobs []job
 	for _, m := range machines {
 		if !m.there(s) {
@@ -68,19 +68,19 @@ type Machine struct {
 	Data      *vehicle
 }
 
-// machine is that of the page at that path.
-func (s *site) machine(at string) Machine {
+// machineOf is that of the page at that path.
+func machineOf(s *site, at string) Machine {
 	var m Machine
 	for _, x := range machines {
 		if x.words != "" && x.there(s) {
 			m.Downloads = append(m.Downloads, Link{Text: x.words, Href: root(at) + x.path})
 		}
 	}
-	if s.hasFeed() {
+	if hasFeed(s) {
 		m.Feed = root(at) + feedName
 	}
 	if at == "index.html" {
-		m.Data = s.vehicle()
+		m.Data = vehicleOf(s)
 	}
 	return m
 }
@@ -108,21 +108,21 @@ func CheckBaseURL(base string) error {
 	return nil
 }
 
-func (s *site) buildJSON() ([]byte, error) {
+func buildJSON(s *site) ([]byte, error) {
 	var b bytes.Buffer
 	err := export.WriteCompact(&b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
 	return b.Bytes(), err
 }
 
-func (s *site) calendar() ([]byte, error) {
+func makeCalendar(s *site) ([]byte, error) {
 	var b bytes.Buffer
 	err := export.WriteCalendar(&b, s.v)
 	return b.Bytes(), err
 }
 
-func (s *site) hasCSV() bool { return s.v.Money != nil && len(s.v.Money.Lines) > 0 }
+func hasCSV(s *site) bool { return s.v.Money != nil && len(s.v.Money.Lines) > 0 }
 
-func (s *site) costsCSV() ([]byte, error) {
+func costsCSV(s *site) ([]byte, error) {
 	var b bytes.Buffer
 	err := export.WriteCSV(&b, s.v)
 	return b.Bytes(), err

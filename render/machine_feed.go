@@ -63,14 +63,14 @@ const feedEntries = 100
 
 const feedName = "feed.xml"
 
-func (s *site) hasFeed() bool { return len(s.sessions) > 0 }
+func hasFeed(s *site) bool { return len(s.sessions) > 0 }
 
-func (s *site) feed() ([]byte, error) {
-	f := newFeed(s.feedID("index.html", ""), s.v.Name, s.o, s.reference)
+func makeFeed(s *site) ([]byte, error) {
+	f := newFeed(feedID(s, "index.html", ""), s.v.Name, s.o, func(at string) string { return referenceTo(s, at) })
 	f.Subtitle, f.Updated = shorten(bare(s.v.About), 160), moment(s.v.Newest.String())
 	newest := s.sessions[max(0, len(s.sessions)-feedEntries):]
 	for _, x := range slices.Backward(newest) {
-		f.Entries = append(f.Entries, s.entry(x))
+		f.Entries = append(f.Entries, feedEntry(s, x))
 	}
 	return xmlIndented(f)
 }
@@ -85,9 +85,9 @@ func xmlIndented(v any) ([]byte, error) {
 	return append([]byte(xml.Header), append(out, '\n')...), err
 }
 
-func (s *site) entry(x *view.SessionView) atomEntry {
+func feedEntry(s *site, x *view.SessionView) atomEntry {
 	at := s.paths.sessions[x.Name]
-	e := atomEntry{ID: s.feedID(at, x.Name), Title: x.Title, Updated: moment(x.Date.String()), Link: atomLink{Rel: "alternate", Type: "text/html", Href: s.reference(at)},
+	e := atomEntry{ID: feedID(s, at, x.Name), Title: x.Title, Updated: moment(x.Date.String()), Link: atomLink{Rel: "alternate", Type: "text/html", Href: referenceTo(s, at)},
 		Summary: shorten(bare(x.Body), 320)}
 	if x.Stage != "" {
 		e.Category = &atomTerm{x.Stage}
@@ -102,8 +102,8 @@ func (s *site) entry(x *view.SessionView) atomEntry {
 // midnight somewhere.
 func moment(date string) string { return date + "T00:00:00Z" }
 
-// reference is the address of a file, relative where no base is known.
-func (s *site) reference(at string) string {
+// referenceTo is the address of a file, relative where no base is known.
+func referenceTo(s *site, at string) string {
 	if a := s.address(at); a != "" {
 		return a
 	}
@@ -111,7 +111,7 @@ func (s *site) reference(at string) string {
 }
 
 // feedID names the feed, or a session by its Name.
-func (s *site) feedID(at, session string) string {
+func feedID(s *site, at, session string) string {
 	if a := s.address(at); a != "" {
 		return a
 	}

@@ -31,12 +31,12 @@ type siteURL struct {
 // sitemapURLs is how many addresses the protocol allows in one file.
 const sitemapURLs = 50_000
 
-func (s *site) hasSitemap() bool { return s.o.BaseURL != "" && s.v.Indexed }
+func hasSitemap(s *site) bool { return s.o.BaseURL != "" && s.v.Indexed }
 
-func (s *site) sitemap() ([]place.File, error) { return sitemapFiles(s.urls(), s.address) }
+func makeSitemap(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }
 
-// urls are the addresses of the pages.
-func (s *site) urls() []siteURL {
+// siteURLs are the addresses of the pages.
+func siteURLs(s *site) []siteURL {
 	changed := map[string]string{"index.html": s.v.Newest.String(), "sessions/index.html": s.v.Newest.String()}
 	for _, x := range s.sessions {
 		changed[s.paths.sessions[x.Name]] = x.Date.String()
@@ -78,11 +78,11 @@ func xmlFile(v any) ([]byte, error) {
 // here is to name the sitemap. The other copies have none: to forbid fetching a page
 // would keep robots from reading on it that it is not to be listed.
 
-func (s *site) hasRobots() bool {
+func hasRobots(s *site) bool {
 	u, err := url.Parse(s.o.BaseURL)
-	return s.hasSitemap() && err == nil && (u.Path == "" || u.Path == "/")
+	return hasSitemap(s) && err == nil && (u.Path == "" || u.Path == "/")
 }
 
-func (s *site) robots() ([]byte, error) {
+func makeRobots(s *site) ([]byte, error) {
 	return []byte("User-agent: *\nDisallow:\n\nSitemap: " + s.address("sitemap.xml") + "\n"), nil
 }

@@ -46,8 +46,8 @@ type quantity struct {
 // unitCodes are those of UN/CEFACT that Schema.org names for mileages.
 var unitCodes = map[string]string{"km": "KMT", "mi": "SMI"}
 
-// vehicle makes it out of the details of the job card that everybody calls the same.
-func (s *site) vehicle() *vehicle {
+// vehicleOf makes it out of the details of the job card that everybody calls the same.
+func vehicleOf(s *site) *vehicle {
 	v := &vehicle{Context: "https://schema.org", Type: "Vehicle", Name: s.v.Name, Description: shorten(bare(s.v.About), 320), URL: s.address("index.html"),
 		Condition: "https://schema.org/UsedCondition", Mileage: mileage(s.v.Odometer)}
 	if s.front != nil {
@@ -78,7 +78,7 @@ func (s *site) vehicle() *vehicle {
 			}
 		}
 	}
-	v.Damages = s.damages(category)
+	v.Damages = damagesOf(s, category)
 	return v
 }
 
@@ -93,11 +93,11 @@ func mileage(odometer string) *quantity {
 // damagesTold is how many snags of a sort are told in words.
 const damagesTold = 12
 
-// damages are "known damages, both repaired and unrepaired": the salvage category,
+// damagesOf are "known damages, both repaired and unrepaired": the salvage category,
 // and what was graver than minor or is left for the buyer.
 //
 // A check that is due or a surcharge to come back is no damage.
-func (s *site) damages(category string) string {
+func damagesOf(s *site, category string) string {
 	var told []string
 	if category != "" && !strings.EqualFold(category, "none") {
 		told = append(told, "Salvage category: "+category+".")
@@ -121,7 +121,7 @@ func (s *site) damages(category string) string {
 	}
 	grave := func(x *view.SnagView) bool { return x.Severity > note.Minor }
 	list("Not repaired", func(x *view.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
-	for _, w := range s.withheld() {
+	for _, w := range withheldFrom(s) {
 		told = append(told, title(w)+".")
 	}
 	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })

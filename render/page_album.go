@@ -19,7 +19,7 @@ func placeName(system string) string { return cmp.Or(title(said(system)), "The w
 
 // bindAlbum binds the pictures twice: by month, and by the place of the vehicle that they
 // show.
-func (s *site) bindAlbum() {
+func bindAlbum(s *site) {
 	s.gatherAlbum()
 	s.months = bind(binding{front: albumFront, taken: s.paths.taken}, s.album, func(x *shot) entry {
 		name := cmp.Or(year(x.date), undated)
@@ -37,9 +37,9 @@ func (s *site) bindAlbum() {
 // undated is what pictures stand under that no session shows.
 const undated = "Without a date"
 
-func (s *site) hasAlbum() bool { return len(s.album) > 0 }
+func hasAlbum(s *site) bool { return len(s.album) > 0 }
 
-func (s *site) albumSheets() []sheet {
+func albumSheets(s *site) []sheet {
 	about := "Every picture of " + s.v.Name
 	list := s.months.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s.called("Pictures")), description: about + ", by date.", main: func(p *leaf) {
@@ -83,7 +83,7 @@ func (p *leaf) smallShot(pic *Picture, x *shot) {
 	p.Text(pic.Alt).With(" · ", shortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
 }
 
-func (s *site) shotSheets() []sheet {
+func shotSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.album {
 		list = append(list, sheet{path: x.page, heading: x.words(), description: x.words(), calm: true, main: func(p *leaf) { p.shotPage(i, x) }})

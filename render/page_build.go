@@ -12,7 +12,7 @@ import (
 // outstandingShown is how many snags of a group the front page lists.
 const outstandingShown = 6
 
-func (s *site) buildSheets() []sheet {
+func buildSheets(s *site) []sheet {
 	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), main: func(p *leaf) { buildLeaf{p}.buildPage() }}}
 }
 
@@ -20,16 +20,16 @@ func (s *site) buildSheets() []sheet {
 type buildLeaf struct{ *leaf }
 
 func (p buildLeaf) buildPage() {
-	st := p.status()
+	st := statusOf(p.leaf.site)
 	p.Raw(`<div class="hero">
-`).With(`<p class="eyebrow">`, p.lead(), "</p>\n").Raw("<h1>").Text(p.heading).Raw("</h1>\n").With(`<p class="took">`, p.took(), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+`).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n").Raw("<h1>").Text(p.heading).Raw("</h1>\n").With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
 	if p.v.AsOf != 0 {
 		writeTime(p.Raw(" <span>as on "), p.v.AsOf, day(p.v.AsOf)).Raw("</span>")
 	}
 	writePoints(p.W, st.points).Raw("</p>\n</div>\n")
 	crash, cured := p.cure()
 	p.cured(crash, cured)
-	writePlates(p.W, p.buildPlates())
+	writePlates(p.W, buildPlates(p.leaf.site))
 	p.Raw(`
 <div class="columns">
 <div class="telling">
@@ -47,7 +47,7 @@ func (p buildLeaf) buildPage() {
 	}
 	p.Raw("</div>\n")
 	p.stages()
-	if facts := p.vehicleFacts(); facts != nil {
+	if facts := vehicleFacts(p.leaf.site); facts != nil {
 		p.Labelled(`<section class="dataplate" aria-labelledby="_h-vehicle">
 <h2 id="_h-vehicle">{The vehicle}</h2>
 `)
@@ -64,7 +64,7 @@ func (p buildLeaf) outstanding() {
 			groups[standing(x)] = append(groups[standing(x)], x)
 		}
 	}
-	if len(groups[atTemporary])+len(groups[atOpen])+len(p.withheld()) == 0 {
+	if len(groups[atTemporary])+len(groups[atOpen])+len(withheldFrom(p.leaf.site)) == 0 {
 		return
 	}
 	p.Labelled(`<section aria-labelledby="_h-open">
@@ -95,7 +95,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 <h2 id="_h-last">{Newest session}</h2>
 `)
 	if _, cured := p.cure(); cured == nil || cured.session != x { // it stands in front already
-		if list := p.bodyPictures(p.path, x.Body); len(list) > 0 {
+		if list := bodyPictures(p.leaf.site, p.path, x.Body); len(list) > 0 {
 			writeImage(p.W, "", list[0], "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
@@ -107,7 +107,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 // stages tell how far each stage has come of which the view tells something.
 func (p buildLeaf) stages() {
 	costs := map[string]fact.Stage{}
-	if p.hasMoney() {
+	if hasMoney(p.leaf.site) {
 		for _, c := range p.v.Money.Costs.Stages {
 			costs[c.Name] = c
 		}
@@ -134,7 +134,7 @@ func (p buildLeaf) stages() {
 		p.Raw("\n<span class=\"done\">").With("", done, " done").Raw(`</span>
 <span class="time">`).Text(some(c.Minutes)).Raw(`</span> <span class="net">`)
 		if !c.Net.IsZero() {
-			p.link(p.ledger.to(p.path, p.stageAnchor(x.Stage)), minus(p.sum(c.Net)))
+			p.link(p.ledger.to(p.path, stageAnchor(p.leaf.site, x.Stage)), minus(p.sum(c.Net)))
 		}
 		p.Raw("</span></li>\n")
 	}, "</ol>\n</section>\n")
@@ -148,7 +148,7 @@ func writePoints(w *markup.W, list []Link) *markup.W {
 }
 
 // vehicleFacts are what is known of the vehicle.
-func (s *site) vehicleFacts() []Fact {
+func vehicleFacts(s *site) []Fact {
 	var list []Fact
 	now := distance(s.v.Odometer)
 	var odometer []string // what the notes say now, and what the card said once
@@ -187,8 +187,8 @@ func isOdometer(name string) bool {
 	return strings.EqualFold(name, "odometer") || strings.EqualFold(name, "mileage")
 }
 
-// open counts the outstanding snags that are so.
-func (s *site) open(is func(*view.SnagView) bool) int {
+// countOpen counts the outstanding snags that are so.
+func countOpen(s *site, is func(*view.SnagView) bool) int {
 	n := 0
 	for _, x := range s.v.Snags {
 		if x.Open && is(x) {
@@ -201,8 +201,8 @@ func (s *site) open(is func(*view.SnagView) bool) int {
 // A tally counts the snags, with those that are not shown.
 type tally struct{ open, cleared, unseen int } // unseen are open and not shown
 
-func (s *site) tally() tally {
-	open := s.open(func(*view.SnagView) bool { return true })
+func tallyOf(s *site) tally {
+	open := countOpen(s, func(*view.SnagView) bool { return true })
 	return tally{open + s.v.UnseenOpen, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
 }
 
@@ -225,8 +225,8 @@ type status struct {
 	points       []Link // what that rests on
 }
 
-func (s *site) status() status {
-	v, t, st := s.v, s.tally(), status{state: "open"}
+func statusOf(s *site) status {
+	v, t, st := s.v, tallyOf(s), status{state: "open"}
 	switch {
 	case v.SoldOn != 0:
 		st.state, st.words = "sold", "Sold on "+day(v.SoldOn)
@@ -238,7 +238,7 @@ func (s *site) status() status {
 			st.words += ": " + stage
 		}
 	}
-	st.points = s.warnings()
+	st.points = warningsOf(s)
 	point := func(n int, text, href string) {
 		if len(v.Snags) == 0 { // there is no page of snags
 			href = ""
@@ -258,20 +258,20 @@ func (s *site) status() status {
 	return st
 }
 
-// warnings say what is dangerous or held together for now, and lead there.
-func (s *site) warnings() []Link {
+// warningsOf say what is dangerous or held together for now, and lead there.
+func warningsOf(s *site) []Link {
 	var list []Link
-	if n := s.open(func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
+	if n := countOpen(s, func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
 		list = append(list, Link{Text: grouped(n) + nbsp + "dangerous", Href: s.snags.to("index.html", "_open")})
 	}
-	if n := s.open(isTemporary); n > 0 {
+	if n := countOpen(s, isTemporary); n > 0 {
 		list = append(list, Link{Text: count(n, "temporary fix", "temporary fixes"), Href: s.snags.to("index.html", "_temporary")})
 	}
 	return list
 }
 
-// withheld tells of what is outstanding but not shown.
-func (s *site) withheld() []string { return withheldWords(s.v.Withheld) }
+// withheldFrom tells of what is outstanding but not shown.
+func withheldFrom(s *site) []string { return withheldWords(s.v.Withheld) }
 
 func withheldWords(bySeverity map[note.Severity]int) []string {
 	var list []string
@@ -283,7 +283,7 @@ func withheldWords(bySeverity map[note.Severity]int) []string {
 	return list
 }
 
-func (s *site) buildPlates() []Plate {
+func buildPlates(s *site) []Plate {
 	v := s.v
 	var list []Plate
 	add := func(there bool, p Plate) {
@@ -292,7 +292,7 @@ func (s *site) buildPlates() []Plate {
 		}
 	}
 	add(v.Minutes > 0, Plate{"Work", minutes(v.Minutes), count(view.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
-	if s.hasMoney() {
+	if hasMoney(s) {
 		m := v.Money
 		label := "Spent on the work"
 		if m.Whole {
@@ -307,7 +307,7 @@ func (s *site) buildPlates() []Plate {
 			add(true, Plate{"Sold for", s.sum(sold.Price), "profit " + minus(s.sum(sold.Profit)), "money.html#_sale"})
 		}
 	}
-	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(s.fittedParts()), "of " + grouped(len(v.Parts)), "parts.html"})
+	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fittedParts(s)), "of " + grouped(len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
 		add(true, Plate{"Checks done", grouped(n), strings.TrimPrefix("and "+count(m, "reading"), "and 0"+nbsp+"readings"), s.measured.to("index.html", "_h-checks")})
 	} else {
@@ -322,7 +322,7 @@ func (s *site) buildPlates() []Plate {
 		}
 		add(true, Plate{"Handover record", grouped(met) + " of " + grouped(len(h.Requirements)), "requirements met", "pack.html"})
 	}
-	if t := s.tally(); len(v.Snags) > 0 {
+	if t := tallyOf(s); len(v.Snags) > 0 {
 		add(true, Plate{"Outstanding", grouped(t.open), t.words(), "snags.html"})
 	}
 	return list

@@ -10,7 +10,7 @@ import (
 // that took.
 
 // took says in one sentence what it took, as far as the view tells it.
-func (s *site) took() string {
+func took(s *site) string {
 	var list []string
 	if n := view.DistinctDays(s.v.Sessions); n > 0 {
 		list = append(list, count(n, "day"))
@@ -18,17 +18,17 @@ func (s *site) took() string {
 	if s.v.Minutes > 0 {
 		list = append(list, minutes(s.v.Minutes)+" of work")
 	}
-	if n := s.fittedParts(); n > 0 {
+	if n := fittedParts(s); n > 0 {
 		list = append(list, count(n, "part"))
 	}
-	if s.hasMoney() && !s.v.Money.Costs.Net.IsZero() {
+	if hasMoney(s) && !s.v.Money.Costs.Net.IsZero() {
 		list = append(list, s.sum(s.v.Money.Costs.Net))
 	}
 	if list == nil {
 		return ""
 	}
 	right := ""
-	if t := s.tally(); t.cleared > 0 {
+	if t := tallyOf(s); t.cleared > 0 {
 		right = " to put " + count(t.cleared, "thing") + " right"
 	}
 	if s.v.SoldOn == 0 {
@@ -37,7 +37,7 @@ func (s *site) took() string {
 	return "It took " + words(list...) + right + "."
 }
 
-func (s *site) fittedParts() int {
+func fittedParts(s *site) int {
 	n := 0
 	for _, x := range s.v.Parts {
 		if fitted(x) {

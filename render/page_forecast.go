@@ -9,7 +9,7 @@ import (
 
 // What the page of money tells whoever may see all of it: budgets, forecast, sale.
 
-func (s *site) hasBudgets() bool {
+func hasBudgets(s *site) bool {
 	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st fact.Stage) bool { return st.Budget != nil })
 }
 
@@ -96,7 +96,7 @@ func (p moneyLeaf) sale() {
 			list = append(list, Plate{Label: "Return on what was spent", Value: percent(r.Return.InexactFloat64())})
 		}
 	}
-	account := p.accountFacts()
+	account := accountFacts(p.leaf.site)
 	if list == nil && account == nil {
 		return
 	}
@@ -112,7 +112,7 @@ func (p moneyLeaf) sale() {
 }
 
 // accountFacts are the figures of the sale's account, where more than its price is told.
-func (s *site) accountFacts() []Fact {
+func accountFacts(s *site) []Fact {
 	if s.v.Money == nil || s.v.Money.Costs.Account == nil {
 		return nil
 	}

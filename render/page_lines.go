@@ -13,8 +13,8 @@ import (
 
 func categoryID(category string) string { return "_all_" + slug(category) }
 
-// categories are those that there is a sum of, the credits last.
-func (s *site) categories() []fact.NamedSum {
+// categoriesOf are those that there is a sum of, the credits last.
+func categoriesOf(s *site) []fact.NamedSum {
 	c := s.v.Money.Costs
 	if c.Credits.IsZero() {
 		return c.Categories
@@ -58,7 +58,7 @@ func (p moneyLeaf) supplier(e ledgerEntry) {
 			p.Text(count(len(of)-i, "line") + " more")
 			break
 		}
-		p.link(p.ledger.to(p.path, p.lineID(l)), p.sum(l.Amount))
+		p.link(p.ledger.to(p.path, anchorOfLine(p.leaf.site, l)), p.sum(l.Amount))
 	}
 	p.If(len(of) > 0, "</p>").Raw("</li>\n")
 }
@@ -86,17 +86,17 @@ type ledgerEntry struct {
 	id, group string // the anchors of the stage and of the category in it
 }
 
-func (s *site) bindLedger() {
-	s.ledger = bind(binding{front: moneyFront, cover: "Sums", taken: s.paths.taken}, s.ledgerEntries(), func(e ledgerEntry) entry {
+func bindLedger(s *site) {
+	s.ledger = bind(binding{front: moneyFront, cover: "Sums", taken: s.paths.taken}, ledgerEntries(s), func(e ledgerEntry) entry {
 		if e.supplier != nil {
 			return entry{shelf: "suppliers", name: "Suppliers", weight: 2, anchors: []string{"_h-suppliers"}}
 		}
 		return entry{shelf: slug(e.stage.Name), name: stageName(e.stage.Name), weight: 1,
-			anchors: []string{s.lineID(e.line), e.id, e.group, "_lines"}}
+			anchors: []string{anchorOfLine(s, e.line), e.id, e.group, "_lines"}}
 	})
 }
 
-func (s *site) ledgerEntries() []ledgerEntry {
+func ledgerEntries(s *site) []ledgerEntry {
 	if s.v.Money == nil {
 		return nil
 	}
@@ -124,13 +124,13 @@ func (s *site) ledgerEntries() []ledgerEntry {
 // credits is what stands for the category of money that came back.
 const credits = "credits"
 
-func (s *site) lineID(l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
+func anchorOfLine(s *site, l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
 
 // lines writes lines under the headings of their stages and categories.
 func (p moneyLeaf) lines(list []ledgerEntry) {
 	p.Labelled(`<section class="ledger" id="_lines" aria-labelledby="_h-lines"><h2 id="_h-lines">{Every line}</h2>
 `)
-	if p.hasCSV() {
+	if hasCSV(p.leaf.site) {
 		p.Raw(`<p class="about"><a`).Href(root(p.path) + csvName).Raw(">These lines as a CSV file</a></p>")
 	}
 	p.Raw("\n")
@@ -157,7 +157,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 
 func (p moneyLeaf) line(e ledgerEntry) {
 	l := e.line
-	p.Raw(`<tr id="`).Text(p.lineID(l)).Raw(`"><td class="date">`)
+	p.Raw(`<tr id="`).Text(anchorOfLine(p.leaf.site, l)).Raw(`"><td class="date">`)
 	p.shortDate(l.Session, l.Date).Raw("</td><td>").Text(lineWords(l))
 	if l.Part != "" {
 		p.Raw(" <small>for ")
@@ -165,7 +165,7 @@ func (p moneyLeaf) line(e ledgerEntry) {
 	}
 	p.With(" <small>", l.Supplier, "</small>")
 	p.lineReceipt(l)
-	p.With(" <small>", p.worked(l), "</small>")
+	p.With(" <small>", workedOut(p.leaf.site, l), "</small>")
 	p.private(l.Private).Raw(`</td><td class="sum">`).Text(p.signed(l)).Raw("</td></tr>\n")
 }
 
@@ -184,8 +184,8 @@ func lineWords(l *view.MoneyLine) string {
 	return l.Description
 }
 
-// worked says how the amount of a line came about; "" where it is plain.
-func (s *site) worked(l *view.MoneyLine) string {
+// workedOut says how the amount of a line came about; "" where it is plain.
+func workedOut(s *site, l *view.MoneyLine) string {
 	switch {
 	case l.Garage.IsZero():
 		return ""

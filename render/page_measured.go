@@ -9,7 +9,7 @@ import (
 	"guidecoat/render/markup"
 )
 
-func (s *site) hasMeasured() bool {
+func hasMeasured(s *site) bool {
 	return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0
 }
 
@@ -23,7 +23,7 @@ type measuredEntry struct {
 }
 
 // bindMeasured lists the readings by name, the checks, and the scans by control unit.
-func (s *site) bindMeasured() {
+func bindMeasured(s *site) {
 	var list []measuredEntry
 	for _, x := range s.series {
 		for i := range x.Readings {
@@ -60,7 +60,7 @@ func seriesID(name string) string { return "_" + name }
 // unitID has a second underscore, which names of readings have not.
 func unitID(unit string) string { return "_scan_" + slug(unit) }
 
-func (s *site) measuredSheets() []sheet {
+func measuredSheets(s *site) []sheet {
 	return s.measured.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s.called("Measured and checked")), description: "What was measured and checked on " + s.v.Name + ", and what the control units said.", main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
 	})

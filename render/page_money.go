@@ -7,12 +7,12 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-func (s *site) hasMoney() bool {
+func hasMoney(s *site) bool {
 	m := s.v.Money
 	return m != nil && (!m.Costs.Spent.IsZero() || !m.Costs.Credits.IsZero() || m.Costs.Sold != nil || m.Costs.Account != nil || len(m.Lines) > 0)
 }
 
-func (s *site) moneySheets() []sheet {
+func moneySheets(s *site) []sheet {
 	return s.ledger.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s.called("Money")), description: "What " + s.v.Name + " has cost, by stage and by category.", main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
 	})
@@ -33,12 +33,12 @@ func (p moneyLeaf) moneyPage(v volume) {
 	}
 	var categories []fact.NamedSum
 	if v.front && m.LinesShown {
-		categories = p.categories()
+		categories = categoriesOf(p.leaf.site)
 	}
-	budgets := v.front && p.hasBudgets()
+	budgets := v.front && hasBudgets(p.leaf.site)
 	if len(categories) > 0 {
 		p.Raw(`<p class="jump">`)
-		p.If(v.front && (m.Costs.Sold != nil || p.accountFacts() != nil), `<a href="#_sale">{The sale}</a> `)
+		p.If(v.front && (m.Costs.Sold != nil || accountFacts(p.leaf.site) != nil), `<a href="#_sale">{The sale}</a> `)
 		p.Labelled(`<a href="#_stages">{By stage}</a> `)
 		p.If(budgets, `<a href="#_h-budgets">{Budgets}</a> `)
 		p.Labelled(`<a href="#_h-categories">{By category}</a> `)
@@ -49,14 +49,14 @@ func (p moneyLeaf) moneyPage(v volume) {
 	p.volumes(p.ledger.book)
 	p.Raw("</header>\n")
 	if v.front {
-		writePlates(p.W, p.moneyPlates())
+		writePlates(p.W, moneyPlates(p.leaf.site))
 	}
 	p.Raw("\n")
 	if v.front {
 		p.sale()
 		p.forecast()
 		if m.LinesShown {
-			p.chart(p.runningChart(), runningTotal)
+			p.chart(runningChart(p.leaf.site), runningTotal)
 		}
 		p.matrix()
 	}
@@ -77,7 +77,7 @@ func (p moneyLeaf) moneyPage(v volume) {
 var runningTotal = markup.Around(`<section aria-labelledby="_h-running"><h2 id="_h-running">{Running total}</h2>
 `, "</section>\n")
 
-func (s *site) moneyPlates() []Plate {
+func moneyPlates(s *site) []Plate {
 	c := s.v.Money.Costs
 	list := []Plate{{Label: "Spent", Value: s.sum(c.Spent)}}
 	add := func(d decimal.Decimal, label, sign, note string) {
@@ -99,7 +99,7 @@ func (s *site) moneyPlates() []Plate {
 
 // Anchors of the page of money. They begin with an underscore, lines do not.
 
-func (s *site) stageAnchor(stage string) string {
+func stageAnchor(s *site, stage string) string {
 	if s.v.Money == nil || !s.v.Money.LinesShown {
 		return "_stages"
 	}
@@ -131,7 +131,7 @@ func (p moneyLeaf) matrix() {
 			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
 		p.cell(st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
-		p.net(st.Net, p.stageAnchor(st.Name), listed[[2]string{st.Name}]).Text(some(st.Minutes)).Raw("</td></tr>\n")
+		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}]).Text(some(st.Minutes)).Raw("</td></tr>\n")
 	}
 	p.Raw(`</tbody><tfoot><tr><th scope="row">All stages</th>`)
 	for _, x := range c.Categories {

@@ -6,7 +6,7 @@ import (
 	"guidecoat/render/markup"
 )
 
-func (s *site) extraSheets() []sheet {
+func extraSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.v.Pages {
 		nav := x.Title
@@ -25,7 +25,7 @@ func (s *site) extraSheets() []sheet {
 		}})
 	}
 	if len(s.v.Pages) > mostPages {
-		all := s.pagesSheets()
+		all := pagesSheets(s)
 		all[0].nav = allPages
 		list = append(list, all...)
 	}
@@ -39,7 +39,7 @@ const allPages = "All pages"
 const mostPages = 12
 
 // pagesSheets are the list of all extra pages.
-func (s *site) pagesSheets() []sheet {
+func pagesSheets(s *site) []sheet {
 	return s.extra.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(allPages), description: "Every page of this site besides those of its notes.", main: func(p *leaf) {
 			p.begin()
@@ -52,7 +52,7 @@ func (s *site) pagesSheets() []sheet {
 	})
 }
 
-func (s *site) bindNotes() {
+func bindNotes(s *site) {
 	s.notes = bind(binding{front: notesFront, taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
 		return entry{shelf: "page", name: "All", weight: 1}
 	})
@@ -61,7 +61,7 @@ func (s *site) bindNotes() {
 	})
 }
 
-func (s *site) notesSheets() []sheet {
+func notesSheets(s *site) []sheet {
 	return s.notes.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s.called("The notes as typed")), description: "Every note of this build as it was typed, with what is wrong with it.", main: func(p *leaf) {
 			p.begin()
@@ -75,7 +75,7 @@ func (s *site) notesSheets() []sheet {
 	})
 }
 
-func (s *site) noteSheets() []sheet {
+func noteSheets(s *site) []sheet {
 	var list []sheet
 	for _, n := range s.o.Notes {
 		list = append(list, sheet{path: s.paths.notes[n.File.Path], heading: n.File.Path, description: "The note " + n.File.Path + " as it was typed.", main: func(p *leaf) {

@@ -17,9 +17,9 @@ import (
 // stands in the way of selling.
 const uncleared = "Not cleared for sale: this record has open requirements"
 
-func (s *site) uncleared() bool { return s.v.Handover != nil && !s.v.Handover.Cleared }
+func isUncleared(s *site) bool { return s.v.Handover != nil && !s.v.Handover.Cleared }
 
-func (s *site) packSheets() []sheet {
+func packSheets(s *site) []sheet {
 	return s.pack.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s.called("Handover record")), description: "What " + s.v.Name + " is, what was done to it, and what is still to be known.", main: func(p *leaf) { packLeaf{p}.packPage(v) }}
 	})
@@ -30,7 +30,7 @@ type packLeaf struct{ *leaf }
 
 func (p packLeaf) packPage(v volume) {
 	p.Raw(`<header class="head">
-<p class="eyebrow">`).Text(p.lead()).Raw(`</p>
+<p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
 <h1>`).Text(p.heading).Raw(`</h1>
 <p class="lead">`).Text(p.v.Name).Raw("</p>\n")
 	p.volumes(p.pack.book)
@@ -55,7 +55,7 @@ func (p packLeaf) packPage(v volume) {
 		p.Raw(`<section aria-labelledby="_h-questions"><h2 id="_h-questions">Open questions</h2>
 `)
 		p.packRuns(questions)
-		p.If(len(questions) > 0, "\n").If(len(questions) == 0 && len(p.withheld()) == 0, "<p>None.</p>\n")
+		p.If(len(questions) > 0, "\n").If(len(questions) == 0 && len(withheldFrom(p.leaf.site)) == 0, "<p>None.</p>\n")
 		if v.front {
 			p.writeWithheld()
 		}
@@ -64,7 +64,7 @@ func (p packLeaf) packPage(v volume) {
 	if v.front {
 		p.workers()
 		p.With(`<section aria-labelledby="_h-contact"><h2 id="_h-contact">Who to ask</h2>
-<p>`, p.contact(), "</p></section>\n")
+<p>`, contactOf(p.leaf.site), "</p></section>\n")
 	}
 	p.packSections(list)
 }
@@ -101,7 +101,7 @@ What is written here was checked against the builder’s own notes, not against 
 <nav class="contents" aria-labelledby="_h-contents"><h2 id="_h-contents">Contents</h2>
 <ol>
 `)
-	for _, l := range p.contents(p.path) {
+	for _, l := range contentsOf(p.leaf.site, p.path) {
 		writeLink(p.Raw("<li>"), l).Raw("</li>\n")
 	}
 	p.Raw(`</ol></nav>
@@ -123,12 +123,12 @@ What is written here was checked against the builder’s own notes, not against 
 		p.requirement(r)
 	}
 	p.Raw("</ul></section>\n")
-	if facts := p.vehicleFacts(); len(facts) > 0 {
+	if facts := vehicleFacts(p.leaf.site); len(facts) > 0 {
 		p.Labelled(`<section aria-labelledby="_h-vehicle"><h2 id="_h-vehicle">{The vehicle}</h2>
 `)
 		p.facts(facts).Raw("</section>\n")
 	}
-	if facts := p.accountFacts(); facts != nil {
+	if facts := accountFacts(p.leaf.site); facts != nil {
 		p.Labelled(`<section aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
 `)
 		p.facts(facts).Raw("</section>\n")
@@ -175,8 +175,8 @@ func (p packLeaf) stop(stop view.StopView) {
 // openSections are those that stand in front.
 var openSections = map[string]bool{"_h-happened": true, "_h-disclosed": true, "_h-left": true, "_h-open": true, "_h-questions": true}
 
-// contents lead to the sections there are, in their order.
-func (s *site) contents(at string) []Link {
+// contentsOf lead to the sections there are, in their order.
+func contentsOf(s *site, at string) []Link {
 	var list []Link
 	add := func(text, id string) {
 		if href := s.pack.to(at, id); len(list) == 0 || list[len(list)-1].Href != href {
@@ -185,10 +185,10 @@ func (s *site) contents(at string) []Link {
 	}
 	add("What is dangerous", "_h-drive")
 	add(map[bool]string{true: "Nothing recorded stands in the way of the sale", false: "Not cleared for sale"}[s.v.Handover.Cleared], "_h-requirements")
-	if len(s.vehicleFacts()) > 0 {
+	if len(vehicleFacts(s)) > 0 {
 		add("The vehicle", "_h-vehicle")
 	}
-	if s.accountFacts() != nil {
+	if accountFacts(s) != nil {
 		add("The sale", "_h-sale")
 	}
 	if tells(s.v.About) {
@@ -201,7 +201,7 @@ func (s *site) contents(at string) []Link {
 	}
 	add("Open questions", "_h-questions")
 	add("Who worked on it", "_h-workers")
-	if s.contact() != "" {
+	if contactOf(s) != "" {
 		add("Who to ask", "_h-contact")
 	}
 	for _, e := range entries {
@@ -210,8 +210,8 @@ func (s *site) contents(at string) []Link {
 	return list
 }
 
-// contact is whom a buyer may ask.
-func (s *site) contact() string {
+// contactOf is whom a buyer may ask.
+func contactOf(s *site) string {
 	var list []string
 	for _, d := range s.v.Vehicle {
 		if d.Contact {
@@ -262,7 +262,7 @@ func (p packLeaf) workers() {
 		}
 		p.Raw("</li>\n")
 	}, "</ul>\n")
-	if p.hasMoney() && len(p.receiptsOf(p.path, func(*view.MoneyLine) bool { return true })) > 0 {
+	if hasMoney(p.leaf.site) && len(receiptsOf(p.leaf.site, p.path, func(*view.MoneyLine) bool { return true })) > 0 {
 		p.Raw("<p>The receipts stand with each line of <a").Href(root(p.path) + moneyFront).Raw(">the money</a>.</p>\n")
 	}
 	p.Raw("</section>\n")

@@ -42,11 +42,11 @@ var (
 
 // bindPack keeps the pack on one page, to be printed whole, unless it is as long as a
 // book. Then what a buyer must know is in front, and each section begins a page.
-func (s *site) bindPack() {
+func bindPack(s *site) {
 	var list []packEntry
 	if s.v.Handover != nil {
 		shown := map[string]bool{} // pictures; each is shown once
-		list = slices.Concat(s.packFound(shown), s.packSnags(false), s.packSnags(true), s.packSystems(shown), s.packTables())
+		list = slices.Concat(packFound(s, shown), packSnags(s, false), packSnags(s, true), packSystems(s, shown), packTables(s))
 	}
 	s.pack = bind(binding{front: packFront, taken: s.paths.taken}, list, func(e packEntry) entry {
 		shelf := entry{shelf: strings.TrimPrefix(e.id, "_h-"), name: e.name, weight: e.weight, anchors: append([]string{e.id}, e.anchors...)}
@@ -63,14 +63,14 @@ const happenedTo = "What happened to it"
 
 // packFound are the pictures of the sessions before anything was put on the vehicle,
 // but for those of a system, which come with it.
-func (s *site) packFound(shown map[string]bool) []packEntry {
+func packFound(s *site, shown map[string]bool) []packEntry {
 	var list []packEntry
 	for _, x := range s.v.Sessions {
 		if slices.ContainsFunc(x.Parts, func(e view.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
 			break
 		}
 		if x.System == "" {
-			list = append(list, packAlbum(packEntry{id: "_h-happened", name: happenedTo}, s.bodyPictures(packFront, x.Body), shown)...)
+			list = append(list, packAlbum(packEntry{id: "_h-happened", name: happenedTo}, bodyPictures(s, packFront, x.Body), shown)...)
 		}
 	}
 	return list
@@ -94,14 +94,14 @@ func packAlbum(of packEntry, pictures []*Picture, shown map[string]bool) []packE
 }
 
 // receiptsOf are the receipts of the lines of money that are so, each once.
-func (s *site) receiptsOf(at string, is func(*view.MoneyLine) bool) []Link {
+func receiptsOf(s *site, at string, is func(*view.MoneyLine) bool) []Link {
 	if s.v.Money == nil {
 		return nil
 	}
 	var list []Link
 	for _, l := range s.v.Money.Lines {
 		if l.Receipt != "" && is(l) {
-			if r := s.receiptLink(at, l.Note, l.Receipt); !slices.Contains(list, r) {
+			if r := receiptLink(s, at, l.Note, l.Receipt); !slices.Contains(list, r) {
 				list = append(list, r)
 			}
 		}
@@ -111,7 +111,7 @@ func (s *site) receiptsOf(at string, is func(*view.MoneyLine) bool) []Link {
 
 // packSnags are the snags that have a list of their own, those that are cleared or
 // the others, list by list.
-func (s *site) packSnags(cleared bool) []packEntry {
+func packSnags(s *site, cleared bool) []packEntry {
 	var list []packEntry
 	for i, section := range packLists {
 		for _, x := range s.v.Snags {
@@ -187,7 +187,7 @@ func (p packLeaf) packStory(x *view.SnagView) {
 }
 
 // packTables are the tables behind the systems: parts, checks, readings, scans.
-func (s *site) packTables() []packEntry {
+func packTables(s *site) []packEntry {
 	var list []packEntry
 	for _, x := range s.v.Parts {
 		if fitted(x) {
@@ -252,7 +252,7 @@ func (p packLeaf) packPart(x *view.PartView) {
 	p.Raw("<tr><td>").Text(title(x.Description)).With(" <small>", said(x.System), "</small>").With(" <small>from ", x.Supplier, "</small>").With(" <small>number ", x.Number, "</small>").
 		With(" <small>donor ", x.Donor, "</small>").With(" <small>warranty until ", day(x.Warranty), "</small>")
 	first := true
-	markup.Each(p.W, p.receiptsOf(p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " <small>receipt ", func(l Link) {
+	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " <small>receipt ", func(l Link) {
 		p.If(!first, ", ")
 		p.link(l.Href, l.Text)
 		first = false
@@ -282,7 +282,7 @@ func packSystem(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Uni
 const systemID = "_h-system-"
 
 // packSystems tell what was done, system by system; what belongs to none comes last.
-func (s *site) packSystems(shown map[string]bool) []packEntry {
+func packSystems(s *site, shown map[string]bool) []packEntry {
 	var list []packEntry
 	for _, system := range append(slices.Clone(note.Systems), "") {
 		of := packEntry{id: systemID + cmp.Or(system, "none"), name: cmp.Or(title(said(system)), "Everything else") + ": what was done"}
@@ -309,7 +309,7 @@ func (s *site) packSystems(shown map[string]bool) []packEntry {
 		}
 		for _, x := range s.v.Sessions {
 			if x.System == system {
-				pictures = append(pictures, s.bodyPictures(packFront, x.Body)...)
+				pictures = append(pictures, bodyPictures(s, packFront, x.Body)...)
 			}
 		}
 		list = append(list, packAlbum(of, pictures, shown)...)

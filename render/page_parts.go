@@ -52,7 +52,7 @@ func (h partHeading) heading() string {
 }
 
 // partHeadings says of each part what it is listed under.
-func (s *site) partHeadings() func(*view.PartView) partHeading {
+func partHeadings(s *site) func(*view.PartView) partHeading {
 	in := make([]int, len(places))
 	for _, x := range s.v.Parts {
 		in[whereabouts(x)]++
@@ -67,8 +67,8 @@ func (s *site) partHeadings() func(*view.PartView) partHeading {
 }
 
 // bindParts puts in front what is still to come or in hand.
-func (s *site) bindParts() {
-	list, under := slices.Clone(s.v.Parts), s.partHeadings()
+func bindParts(s *site) {
+	list, under := slices.Clone(s.v.Parts), partHeadings(s)
 	slices.SortStableFunc(list, func(a, b *view.PartView) int {
 		return cmp.Or(whereabouts(a)-whereabouts(b), cmp.Compare(under(a).system, under(b).system))
 	})
@@ -82,14 +82,14 @@ func (s *site) bindParts() {
 	})
 }
 
-func (s *site) partsSheets() []sheet {
+func partsSheets(s *site) []sheet {
 	return s.parts.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Parts")), description: "Every part of " + s.v.Name + " and where it is.", main: func(p *leaf) { p.partsPage(v) }}
+		return sheet{heading: v.heading(s.called("Parts")), description: "Every part of " + s.v.Name + " and where it is.", main: func(p *leaf) { partsPage(p, v) }}
 	})
 }
 
-func (p *leaf) partsPage(v volume) {
-	under := p.partHeadings()
+func partsPage(p *leaf, v volume) {
+	under := partHeadings(p.site)
 	groups := runs(p.parts.in(v), func(x *view.PartView) string { return under(x).anchor() })
 	p.begin().Raw(`<p class="lead">`).Text(count(len(p.v.Parts), "part")).Raw(".</p>\n")
 	p.volumes(p.parts.book)
@@ -116,7 +116,7 @@ func (p *leaf) partsPage(v volume) {
 }
 
 func (p *leaf) part(x *view.PartView) {
-	paid, facts := p.partFacts(x)
+	paid, facts := partFacts(p.site, x)
 	p.Raw(`<li class="part" id="`).Text(x.ID).Raw(`">
 <div class="what"><h3>`).Text(title(x.Description)).Raw(`</h3>
 <p class="labels">`)
@@ -137,7 +137,7 @@ func (p *leaf) part(x *view.PartView) {
 }
 
 // partFacts are what was paid for a part, and what else is known of it.
-func (s *site) partFacts(x *view.PartView) (paid string, facts []Fact) {
+func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 	fact := func(name, value string) {
 		if value != "" {
 			facts = append(facts, Fact{Name: name, Value: value})

@@ -10,9 +10,9 @@ import (
 	"guidecoat/render/markup"
 )
 
-func (s *site) hasSessions() bool { return len(s.v.Sessions) > 0 }
+func hasSessions(s *site) bool { return len(s.v.Sessions) > 0 }
 
-func (s *site) sessionSheets() []sheet {
+func sessionSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.sessions {
 		list = append(list, sheet{path: s.paths.sessions[x.Name], heading: x.Title, description: bare(x.Body), calm: !x.Safety, main: func(p *leaf) { sessionLeaf{p}.sessionPage(i, x) }})
@@ -22,7 +22,7 @@ func (s *site) sessionSheets() []sheet {
 
 // isEmpty tells whether the page of a session would hold nothing but its title. In
 // the workshop it leads to the note.
-func (s *site) isEmpty(x *view.SessionView) bool {
+func isEmpty(s *site, x *view.SessionView) bool {
 	if s.v.AsTyped || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
 		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Opened)+len(x.Cleared) > 0 {
 		return false
@@ -39,7 +39,7 @@ type sessionLeaf struct{ *leaf }
 
 func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	var lead []*shot
-	if in := p.shotsIn(x.Body); len(in) > 0 && in[0].alone {
+	if in := shotsIn(p.leaf.site, x.Body); len(in) > 0 && in[0].alone {
 		lead = []*shot{&in[0]}
 	}
 	p.Raw(`<article>
@@ -111,10 +111,10 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 		p.private(l.Private).Raw("</td></tr>\n")
 	}, "</tbody></table></section>\n")
 	markup.Each(p.W, x.Money, "<section><h2>{Money}</h2>\n<table class=\"lines money\"><tbody>\n", func(l *view.MoneyLine) {
-		p.Raw("<tr><td>").Text(lineWords(l)).With(" <small>", l.Supplier, "</small>").With(" <small>", p.worked(l), "</small>")
+		p.Raw("<tr><td>").Text(lineWords(l)).With(" <small>", l.Supplier, "</small>").With(" <small>", workedOut(p.leaf.site, l), "</small>")
 		p.lineReceipt(l)
 		p.private(l.Private).Raw(`</td><td class="sum">`)
-		p.link(p.ledger.to(p.path, p.lineID(l)), p.signed(l)).Raw("</td></tr>\n")
+		p.link(p.ledger.to(p.path, anchorOfLine(p.leaf.site, l)), p.signed(l)).Raw("</td></tr>\n")
 	}, "</tbody></table></section>\n")
 	markup.Each(p.W, x.Parts, "<section><h2>{Parts}</h2>\n<ul class=\"plain\">\n", func(e view.PartEvent) {
 		p.Raw("<li>")

@@ -10,22 +10,22 @@ import (
 
 // bindSessions binds them by year. The newest stand in front, so that an old one
 // stays on its page.
-func (s *site) bindSessions() {
+func bindSessions(s *site) {
 	s.list = bind(binding{front: sessionsFront, taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *view.SessionView) entry {
 		return entry{shelf: year(x.Date), name: year(x.Date), weight: 1}
 	})
 }
 
-func (s *site) sessionsSheets() []sheet {
+func sessionsSheets(s *site) []sheet {
 	all := s.v.Sessions
 	lead := count(len(all), "session") + ", " + span(all[0].Date, all[len(all)-1].Date)
 	return s.list.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Sessions")), description: "Every session of " + s.v.Name + ": " + lead, main: func(p *leaf) { p.sessionsPage(p.list.in(v), lead) }}
+		return sheet{heading: v.heading(s.called("Sessions")), description: "Every session of " + s.v.Name + ": " + lead, main: func(p *leaf) { sessionsPage(p, p.list.in(v), lead) }}
 	})
 }
 
-// lead says when and in how many sessions the work was done; "" where there is none.
-func (s *site) lead() string {
+// leadOf says when and in how many sessions the work was done; "" where there is none.
+func leadOf(s *site) string {
 	all := s.v.Sessions
 	if len(all) == 0 {
 		return ""
@@ -36,7 +36,7 @@ func (s *site) lead() string {
 var hoursByWeek = markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
 `, "</section>\n")
 
-func (p *leaf) sessionsPage(list []*view.SessionView, lead string) {
+func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	months := runs(list, func(x *view.SessionView) string { return monthID(x.Date) })
 	p.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
@@ -46,13 +46,13 @@ func (p *leaf) sessionsPage(list []*view.SessionView, lead string) {
 		writeLink(p.W, Link{Text: month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
 	}, "</p>")
 	p.Raw("\n</header>\n")
-	p.chart(p.hoursChart(list[0].Date, list[len(list)-1].Date), hoursByWeek)
+	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), hoursByWeek)
 	for _, m := range months {
-		p.month(m)
+		sessionMonth(p, m)
 	}
 }
 
-func (p *leaf) month(list []*view.SessionView) {
+func sessionMonth(p *leaf, list []*view.SessionView) {
 	id, worked := monthID(list[0].Date), measure.Minutes(0)
 	for _, x := range list {
 		worked += x.Minutes
@@ -79,7 +79,7 @@ func (p *leaf) month(list []*view.SessionView) {
 			p.Text(minus(p.sum(*x.Spent)))
 		}
 		p.Raw("</span></p>")
-		if list := p.bodyPictures(p.path, x.Body); len(list) > 0 {
+		if list := bodyPictures(p.site, p.path, x.Body); len(list) > 0 {
 			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.session(p.path, x.Name)).Raw(">"), "", list[0], "9rem").Raw("</a>")
 		}
 		p.Raw("</li>\n")

@@ -48,7 +48,7 @@ func standing(x *view.SnagView) int {
 
 // bindSnags puts in front what is outstanding, and behind it by year what was
 // cleared, the newest first.
-func (s *site) bindSnags() {
+func bindSnags(s *site) {
 	list := slices.Clone(s.v.Snags)
 	slices.SortStableFunc(list, func(a, b *view.SnagView) int {
 		if a.Open || b.Open {
@@ -65,17 +65,17 @@ func (s *site) bindSnags() {
 	})
 }
 
-func (s *site) snagsSheets() []sheet {
-	counted := s.snagsOn()
+func snagsSheets(s *site) []sheet {
+	counted := snagsOn(s)
 	return s.snags.sheets(func(v volume) sheet {
 		count := counted(v)
-		return sheet{heading: v.heading(s.called("Snags")), description: "What is outstanding on " + s.v.Name + " and what was put right. " + count, main: func(p *leaf) { p.snagsPage(v, count) }}
+		return sheet{heading: v.heading(s.called("Snags")), description: "What is outstanding on " + s.v.Name + " and what was put right. " + count, main: func(p *leaf) { snagsPage(p, v, count) }}
 	})
 }
 
 // snagsOn says how many snags there are, or of another page of the list, how many of
 // those it goes on with.
-func (s *site) snagsOn() func(volume) string {
+func snagsOn(s *site) func(volume) string {
 	all := map[string]int{} // those outstanding by "", the others by the year
 	of := func(x *view.SnagView) string {
 		if x.Open {
@@ -97,7 +97,7 @@ func (s *site) snagsOn() func(volume) string {
 			}
 			return grouped(len(list)) + " of the " + grouped(n) + how
 		}
-		switch t := s.tally(); {
+		switch t := tallyOf(s); {
 		case t.unseen > 0:
 			return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
 		case t.open > 0:
@@ -116,11 +116,11 @@ var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-
 
 var snagsDial = markup.Around(`<div class="instrument">`, "</div>")
 
-func (p *leaf) snagsPage(v volume, count string) {
+func snagsPage(p *leaf, v volume, count string) {
 	groups := runs(p.snags.in(v), standing)
 	var chart *Chart
 	if v.front {
-		chart = p.openChart()
+		chart = openChart(p.site)
 	}
 	p.Raw(`<header class="head split">
 <div><h1>`).Text(p.heading).Raw(`</h1>
@@ -136,7 +136,7 @@ func (p *leaf) snagsPage(v volume, count string) {
 	}
 	p.Raw("</div>\n")
 	if v.front {
-		p.dial(p.tally().dial(), snagsDial)
+		p.dial(tallyOf(p.site).dial(), snagsDial)
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {
@@ -235,7 +235,7 @@ func (p *leaf) snagID(x *view.SnagView) *markup.W { return p.With(" <code>", x.I
 
 // words writes words that were said of a snag.
 func (p *leaf) words(x *view.SnagView, words string) *markup.W {
-	return p.Markdown(p.md.InlineWith(words, p.links(p.path, path.Dir(x.Note))))
+	return p.Markdown(p.md.InlineWith(words, linksFrom(p.site, p.path, path.Dir(x.Note))))
 }
 
 // how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.

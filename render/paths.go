@@ -46,7 +46,7 @@ func (s *site) namePaths() {
 	taken := map[string]int{"sessions/index.html": 1, "notes/index.html": 1, pagesFront: 1}
 	p.taken = taken
 	for _, x := range s.v.Sessions {
-		if s.isEmpty(x) { // it stands in the list of sessions, and leads nowhere
+		if isEmpty(s, x) { // it stands in the list of sessions, and leads nowhere
 			continue
 		}
 		s.sessions = append(s.sessions, x)
@@ -88,12 +88,12 @@ func (s *site) namePaths() {
 
 // bindLists binds every list that may be too long for one page.
 func (s *site) bindLists() {
-	s.bindSessions()
-	s.bindLedger()
-	s.bindSnags()
-	s.bindParts()
-	s.bindMeasured()
-	s.bindNotes()
+	bindSessions(s)
+	bindLedger(s)
+	bindSnags(s)
+	bindParts(s)
+	bindMeasured(s)
+	bindNotes(s)
 }
 
 // unique makes a path out of a name; one that is taken gets a number. Of each, taken

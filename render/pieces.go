@@ -81,7 +81,7 @@ func (p *leaf) prints(files []string, alt string) *markup.W {
 // writeWithheld tells of what is outstanding but not shown.
 func (p *leaf) writeWithheld() *markup.W {
 	first := true
-	markup.Each(p.W, p.withheld(), `<p class="withheld">Outstanding besides these: `, func(s string) {
+	markup.Each(p.W, withheldFrom(p.site), `<p class="withheld">Outstanding besides these: `, func(s string) {
 		p.If(!first, "; ").Text(s)
 		first = false
 	}, ". Ask the builder about it.</p>")

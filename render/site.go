@@ -97,19 +97,19 @@ const (
 
 // pages is every sort of page there is, in the order of the navigation.
 var pages = []page{
-	{"build", buildFront, "Build", func(*site) bool { return true }, (*site).buildSheets},
-	{"sessions", sessionsFront, "Sessions", (*site).hasSessions, (*site).sessionsSheets},
-	{"session", "", "", (*site).hasSessions, (*site).sessionSheets},
-	{"album", albumFront, "Pictures", (*site).hasAlbum, (*site).albumSheets},
-	{"shot", "", "", (*site).hasAlbum, (*site).shotSheets},
-	{"money", moneyFront, "Money", (*site).hasMoney, (*site).moneySheets},
-	{"snags", snagsFront, "Snags", func(s *site) bool { return len(s.v.Snags) > 0 }, (*site).snagsSheets},
-	{"parts", partsFront, "Parts", func(s *site) bool { return len(s.v.Parts) > 0 }, (*site).partsSheets},
-	{"measured", measuredFront, "Measured", (*site).hasMeasured, (*site).measuredSheets},
-	{"pack", packFront, "Handover record", func(s *site) bool { return s.v.Handover != nil }, (*site).packSheets},
-	{"extra", "", "", func(*site) bool { return true }, (*site).extraSheets},
-	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, (*site).notesSheets},
-	{"note", "", "", func(*site) bool { return true }, (*site).noteSheets},
+	{"build", buildFront, "Build", func(*site) bool { return true }, buildSheets},
+	{"sessions", sessionsFront, "Sessions", hasSessions, sessionsSheets},
+	{"session", "", "", hasSessions, sessionSheets},
+	{"album", albumFront, "Pictures", hasAlbum, albumSheets},
+	{"shot", "", "", hasAlbum, shotSheets},
+	{"money", moneyFront, "Money", hasMoney, moneySheets},
+	{"snags", snagsFront, "Snags", func(s *site) bool { return len(s.v.Snags) > 0 }, snagsSheets},
+	{"parts", partsFront, "Parts", func(s *site) bool { return len(s.v.Parts) > 0 }, partsSheets},
+	{"measured", measuredFront, "Measured", hasMeasured, measuredSheets},
+	{"pack", packFront, "Handover record", func(s *site) bool { return s.v.Handover != nil }, packSheets},
+	{"extra", "", "", func(*site) bool { return true }, extraSheets},
+	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, notesSheets},
+	{"note", "", "", func(*site) bool { return true }, noteSheets},
 }
 
 // A site is a view with all that its pages share, settled before the first is made.
@@ -183,9 +183,9 @@ func prepare(v *view.View, o Options) (*site, error) {
 	if err := s.lookAtFiles(); err != nil {
 		return nil, err
 	}
-	s.bindAlbum()
-	s.bindPack()
-	s.front = s.findFront()
+	bindAlbum(s)
+	bindPack(s)
+	s.front = findFront(s)
 	if o.garage != "" {
 		s.nav = []Link{{Text: o.garage, Href: "../index.html"}}
 	}
@@ -208,7 +208,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 
 // commonJobs make the files that are neither pages nor the build's own.
 func (s *site) commonJobs() []job {
-	return append([]job{s.style}, s.machineJobs()...)
+	return append([]job{s.style}, machineJobs(s)...)
 }
 
 // make makes a page.
@@ -227,7 +227,7 @@ func (s *site) make(t task) ([]place.File, error) {
 // style makes the style, and beside it the pictures that a theme of one's own has.
 func (s *site) style() ([]place.File, error) {
 	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)
-	if s.uncleared() { // in the margin of every sheet that is printed, besides the head of every page
+	if isUncleared(s) { // in the margin of every sheet that is printed, besides the head of every page
 		css = append(css, "@page { @bottom-center { content: \""+uncleared+"\"; font: bold 9pt sans-serif; } }\n"...)
 	}
 	files := []place.File{{Path: "style.css", Data: css}}
