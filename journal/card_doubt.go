@@ -13,6 +13,11 @@ import (
 // unread tells whether nothing of the card could be read.
 func (c *Card) unread() bool { return c.Note.Unread || len(c.Note.File.Data) == 0 }
 
+// Sound tells whether every line of the card counts.
+func (c *Card) Sound() bool {
+	return !c.unread() && c.Currency.Code != "" && c.Note.Lost == 0 && !slices.ContainsFunc(c.Note.Lines, func(l *note.Line) bool { return l.Bad })
+}
+
 // badVAT tells whether the card names a rate of tax that could not be read, or under
 // another spelling of its key.
 func (c *Card) badVAT() bool {

@@ -291,7 +291,9 @@ func buildPlates(s *site) []Plate {
 			list = append(list, p)
 		}
 	}
-	add(v.Minutes > 0, Plate{"Work", minutes(v.Minutes), count(view.DistinctDays(v.Sessions), "day"), "sessions/index.html"})
+	ahead := aheadPlates(s)
+	work := Plate{"Work", minutes(v.Minutes), count(view.DistinctDays(v.Sessions), "day"), "sessions/index.html"}
+	add(v.Minutes > 0 && ahead == nil, work)
 	if hasMoney(s) {
 		m := v.Money
 		label := "Spent on the work"
@@ -307,6 +309,8 @@ func buildPlates(s *site) []Plate {
 			add(true, Plate{"Sold for", s.sum(sold.Price), "profit " + minus(s.sum(sold.Profit)), "money.html#_sale"})
 		}
 	}
+	list = append(list, ahead...)
+	add(v.Minutes > 0 && ahead != nil, work)
 	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fittedParts(s)), "of " + grouped(len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
 		add(true, Plate{"Checks done", grouped(n), strings.TrimPrefix("and "+count(m, "reading"), "and 0"+nbsp+"readings"), s.measured.to("index.html", "_h-checks")})

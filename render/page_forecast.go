@@ -78,6 +78,12 @@ func (p moneyLeaf) forecast() {
 			Plate{Label: "Chance of the profit asked for", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " where all go wrong together"})
 		facts = append(facts, plainFact("Resale: low · likely · high", p.three(*f.Resale)))
 	}
+	if f.Holding != nil {
+		facts = append(facts, plainFact("Holding, still to pay", p.sum(*f.Holding)))
+	}
+	if f.HoursLeft[2] > 0 {
+		facts = append(facts, plainFact("Hours to come: best · likely · worst", minutes(f.HoursLeft[0])+" · "+minutes(f.HoursLeft[1])+" · "+minutes(f.HoursLeft[2])))
+	}
 	p.Labelled(`<section aria-labelledby="_h-forecast"><h2 id="_h-forecast">{Forecast}</h2>
 `)
 	writePlates(p.W, plates)

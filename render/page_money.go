@@ -55,6 +55,8 @@ func (p moneyLeaf) moneyPage(v volume) {
 	if v.front {
 		p.sale()
 		p.forecast()
+		p.choices()
+		p.bid()
 		if m.LinesShown {
 			p.chart(runningChart(p.leaf.site), runningTotal)
 		}

@@ -10,6 +10,7 @@ import (
 	"testing/fstest"
 
 	"guidecoat/journal"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/render/place"
@@ -33,6 +34,14 @@ profit: 60811
 confidence: 93%
 fees:
   zqfeename: 61616
+hourly: 71.93
+holding:
+  zqholding: 83.51 a week zqholdwords
+weeks: 37.71 41.73 43.79
+pace: 9h37 a week zqpacewords
+away: 2031-03-03..2031-03-04
+offers:
+  zqoffername: 60747 zqofferwords; from zqofferer; until 2031-05-05; hours 57.37
 stages:
   buying: budget 51013 51014 51015; purchase
   axle: zqstagewords; budget 52023 52024 52025; system suspension
@@ -202,7 +211,8 @@ func (o onlooker) hidden() []string {
 	unless(o.workshop(), "zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
 		"zqpartremarkprivate zqpartprivate hidden-part zqnumberprivate zqdonorprivate 45059 45,059 zqpartphoto zqcheckprivate brake-feel zqinspectorprivate zqcheckphoto "+
 		"zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
-		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining zqkeptwords zqfirstbuyer 717.61 zqaskedwords 9411.53 9,411.53 zqfloorwords zqdepositwords zqdepositor zqexchangewords zqinto zqclaimwords 81.47 zqinsurance zqcardpaper 2027-03-09 20270309 zqpermit zqpaperwords 2026-06-12 20260612 zqsoldwords 60811 60,811 61616 61,616 zqfeename")
+		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining zqkeptwords zqfirstbuyer 717.61 zqaskedwords 9411.53 9,411.53 zqfloorwords zqdepositwords zqdepositor zqexchangewords zqinto zqclaimwords 81.47 zqinsurance zqcardpaper 2027-03-09 20270309 zqpermit zqpaperwords 2026-06-12 20260612 zqsoldwords 60811 60,811 61616 61,616 zqfeename "+
+		"71.93 zqholding 83.51 zqholdwords 37.71 41.73 43.79 9h37 zqpacewords 2031-03-03 2031-03-04 zqoffername 60747 60,747 zqofferwords zqofferer 2031-05-05 57.37")
 	unless(!public || o.snags, "zqsnag-a zqsnagwords")
 	// Money: the vehicle, the fees, the forecast and the profit are not the buyer's, nor the public's at `work`.
 	unless(o.whole(), "7341.17 7,341.17 195.31 60431 60432 60433 60,431 60,432 60,433 51013 51014 51015 51,013 51,014 51,015 52023 52024 52,023 52,024 53530 53,530 41013 42024 41,013 42,024 20.08")
@@ -336,4 +346,29 @@ func everyByte(t *testing.T, files []place.File) map[string]string {
 		all[f.Path] = strings.ToLower(raw + "\n" + html.UnescapeString(raw) + "\n" + strings.NewReplacer(`\u0026`, "&", `\u003c`, "<").Replace(raw))
 	}
 	return all
+}
+
+// Of a build that is not sold everybody is told the likely day on which it is ready, and the
+// workshop when at the earliest and the latest besides.
+func TestWhoSeesReady(t *testing.T) {
+	for _, o := range onlookers() {
+		fsys := secretBuild(o.public)
+		card := fsys["build.md"]
+		card.Data = []byte(strings.Replace(string(card.Data), "  paint: colour\n", "  paint: colour; hours 11 22 44\n", 1))
+		all := strings.Join(slices.Collect(maps.Values(everyByte(t, secretSite(t, fsys, o, theme(t))))), "\n")
+		b, err := journal.ReadBuild(fsys, ".")
+		if err != nil {
+			t.Fatal(err)
+		}
+		st := state.At(b, day0(t, "2026-06-10"), today)
+		r, holding := st.Ready(), st.Costs().Forecast.Holding.StringFixed(2)
+		if got := find(all, holding) >= 0; got != o.workshop() {
+			t.Errorf("%s: %s of holding is told: %v", o.name, holding, got)
+		}
+		for d, seen := range map[measure.Date]bool{r.Early: o.workshop(), r.Likely: true, r.Late: o.workshop()} {
+			if got := find(all, d.String()) >= 0 && find(all, day(d)) >= 0; got != seen {
+				t.Errorf("%s: %s is told: %v", o.name, d, got)
+			}
+		}
+	}
 }

@@ -41,6 +41,10 @@ type View struct {
 	Newest   measure.Date // the date of the newest session counted
 	SoldOn   measure.Date // 0 while it is not sold
 	Ready    *fact.Ready  // nil once sold, and where nobody can tell
+	// Bid and Choices are the workshop's; nil also where the card tells too little, or
+	// holds a mistake.
+	Bid      *fact.BidAnswer
+	Choices  *fact.Choices
 	Sessions []*SessionView
 	Pages    []*PageView
 	Money    *MoneyView // nil where no money is shown
@@ -347,6 +351,12 @@ func (v *viewer) view() *View {
 		out.SoldOn = st.Sale.Date
 	}
 	out.Ready = v.ready()
+	if v.business && b.Card.Sound() {
+		if bid, known := state.BestBid(b.Card); known {
+			out.Bid = &bid
+		}
+		out.Choices = st.Choices()
+	}
 	out.Money = v.money()
 	v.viewParts(out)
 	v.viewSnags(out)

@@ -18,7 +18,7 @@ var files embed.FS
 // names are the topics, in the order in which somebody new needs them.
 var names = []string{
 	"start", "commands", "editor", "files", "lines", "money", "surcharge", "time", "parts", "snags", "checks", "inspection", "fasteners", "damage", "readings",
-	"card", "forecast", "bid", "papers", "selling", "garage", "private", "photos", "site", "look", "publishing", "programs",
+	"card", "forecast", "ahead", "bid", "choices", "papers", "selling", "garage", "private", "photos", "site", "look", "publishing", "programs",
 	"keys", "problems", "limits", "speed", "cautions",
 }
 
