@@ -33,6 +33,7 @@ type Build struct {
 	PartLines []*PartLine
 	Acts      []*Act   // what the task-list items do, in order
 	Moves     []*Move  // what happened to surcharges, by date
+	Donors    []*Donor // of the card, then those that the garage lends
 	Papers    []*Paper // of the card, then in the order of the notes
 	Sales     []*Sale  // the lines of the sale's account, by date
 	Files     map[string]bool
@@ -44,6 +45,9 @@ type Build struct {
 	LinesLeftOut int
 
 	leftOut   map[*note.Line]bool // those that could be read, but not be true
+	inGarage  string              // its folder in the garage; "" where it is in none
+	lent      []*Donor
+	lentIn    money.Currency // in which their prices are
 	fsys      fs.FS
 	reader    *Reader           // nil where it is read only once
 	composed  map[string]string // see Find
@@ -221,6 +225,12 @@ func (b *Build) compile() {
 	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
 	b.firstOf, b.limitsOf = map[string]*Reading{}, map[string]note.Limits{}
 	b.near.joined = map[string]string{}
+	b.readDonors()
+	for _, d := range b.lent {
+		if b.lentIn == b.Card.Currency && b.donor(d.Name) == nil {
+			b.Donors = append(b.Donors, d)
+		}
+	}
 	b.resolveStages()
 	b.collectItems()
 	b.declareParts()
@@ -244,6 +254,7 @@ func (b *Build) compile() {
 	b.resolveSurcharges()
 	b.resolveSale()
 	b.offerNames()
+	b.takings()
 	b.countLeftOut()
 	b.near = nearNames{} // everything was told by now
 }

@@ -26,6 +26,7 @@ const (
 	checkSort     = "check"
 	surchargeSort = "surcharge"
 	paperSort     = "paper"
+	donorSort     = "donor"
 )
 
 func (b *Build) isPart(id string) bool {
@@ -127,6 +128,13 @@ func (b *Build) declareDerived() {
 			return
 		}
 		add(id, sort, at)
+	}
+	for _, d := range b.Donors {
+		for _, pl := range b.PartLines {
+			if d.Flood && said(pl.Line, "donor") == d.Name {
+				add(FloodedID(pl.ID), "part that stood in water", pl.Line.NameSpan())
+			}
+		}
 	}
 	for _, p := range b.Papers {
 		add(p.ID(), paperSort, p.Line.NameSpan())

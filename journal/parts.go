@@ -42,10 +42,16 @@ func (b *Build) declareParts() {
 	for _, r := range b.DueRules() { // the table of checks due comes first
 		b.identify(r.Name, &identity{sort: checkSort})
 	}
-	state := map[string]string{}
+	for _, d := range b.Donors {
+		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
+	}
+	state, known := map[string]string{}, b.provenances()
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			if l.Kind.Key == "parts" && note.IsID(l.Name) {
+				if !b.LeftOut(l) {
+					b.judgeDonor(l, known[l.Name])
+				}
 				b.declarePart(s, l, state)
 			}
 		}

@@ -93,8 +93,12 @@ var All = []*Check{
 	notAgreed,
 	notSold,
 	saleOver,
+	partExchange,
 	// parts
 	noUntil,
+	unknownDonor,
+	noWorth,
+	donorRefused,
 	undescribedPart,
 	nearPart,
 	partBackwards,

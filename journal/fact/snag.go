@@ -78,6 +78,7 @@ const (
 	FromReading   Source = "reading"
 	FromScan      Source = "scan"
 	FromSurcharge Source = "surcharge"
+	FromDamage    Source = "damage"
 	FromPaper     Source = "paper"
 )
 

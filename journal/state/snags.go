@@ -133,6 +133,7 @@ var derivations = []func(*State) []*Snag{
 	(*State).readingItems,
 	(*State).scanItems,
 	(*State).paperSnags,
+	(*State).flooded,
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.

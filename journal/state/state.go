@@ -53,6 +53,7 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 			st.Money = append(st.Money, m)
 		}
 	}
+	st.Money = append(st.Money, st.donorShares()...)
 	for _, w := range b.Work {
 		if st.Counts(w.Session.Date) {
 			st.Work = append(st.Work, w)

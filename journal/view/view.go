@@ -57,6 +57,7 @@ type View struct {
 	Checks                    []*CheckView
 	Readings                  []*ReadingView
 	Scans                     []*ScanView
+	Donors                    []fact.Donor
 	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
@@ -342,6 +343,7 @@ func (v *viewer) view() *View {
 	out.Ready = v.ready()
 	out.Money = v.money()
 	v.viewParts(out)
+	v.viewDonors(out)
 	v.viewSnags(out)
 	v.viewMeasured(out)
 	if v.business {
