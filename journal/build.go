@@ -37,6 +37,7 @@ type Build struct {
 	Asides      []*Act   // what items say of checks, in order
 	Acts        []*Act   // what the task-list items do, in order
 	Moves       []*Move  // what happened to surcharges, by date
+	Donors      []*Donor // of the card, then those that the garage lends
 	Papers      []*Paper // of the card, then in the order of the notes
 	Sales       []*Sale  // the lines of the sale's account, by date
 	Files       map[string]bool
@@ -48,6 +49,9 @@ type Build struct {
 	LinesLeftOut int
 
 	leftOut   map[*note.Line]bool // those that could be read, but not be true
+	inGarage  string              // its folder in the garage; "" where it is in none
+	lent      []*Donor
+	lentIn    money.Currency // in which their prices are
 	fsys      fs.FS
 	reader    *Reader           // nil where it is read only once
 	composed  map[string]string // see Find
@@ -227,6 +231,12 @@ func (b *Build) compile() {
 	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
 	b.firstOf, b.limitsOf, b.failed = map[string]*Reading{}, map[string]note.Limits{}, map[string]*CheckLine{}
 	b.near.joined = map[string]string{}
+	b.readDonors()
+	for _, d := range b.lent {
+		if b.lentIn == b.Card.Currency && b.donor(d.Name) == nil {
+			b.Donors = append(b.Donors, d)
+		}
+	}
 	b.resolveStages()
 	b.collectItems()
 	b.declareParts()
@@ -251,6 +261,7 @@ func (b *Build) compile() {
 	b.resolveSurcharges()
 	b.resolveSale()
 	b.offerNames()
+	b.takings()
 	b.countLeftOut()
 	b.near = nearNames{} // everything was told by now
 }

@@ -188,7 +188,7 @@ func (b *Build) rejectRepeats(n *note.Note) {
 	first := map[[2]string]*note.Line{}
 	for _, l := range n.Lines {
 		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
-		case "rates", "stages", "public", "damage", "fasteners", "holding", "offers":
+		case "rates", "stages", "public", "damage", "fasteners", "holding", "offers", "donors":
 			if o := first[name]; o != nil {
 				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan(), Word: l.Name, Other: o.NameSpan()})
 			} else {

@@ -27,6 +27,7 @@ type Garage struct {
 	Currency money.Currency
 	Builds   []*Build // by path
 	Tools    []*Tool
+	Donors   []*Donor
 	// Faults are those of garage.md alone; each build has its own.
 	Faults       []source.Fault
 	LinesLeftOut int
@@ -68,12 +69,13 @@ func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	}
 	g.Faults = append(g.Faults, lost...)
 	for _, dir := range dirs {
-		b, err := r.build(dir).ReadBuild(fsys, dir)
+		b, err := r.build(dir).readBuild(fsys, dir, &Build{inGarage: dir, lent: g.Donors, lentIn: g.Currency})
 		if err != nil {
 			b = cardOnly(fsys, dir, err)
 		}
 		g.Builds = append(g.Builds, b)
 	}
+	g.partExchanges()
 	return g, nil
 }
 
@@ -124,6 +126,8 @@ func (g *Garage) readCard() {
 	if g.Note.Field("currency") == nil {
 		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
 	}
+	b.readDonors()
+	g.Donors = b.Donors
 	for _, l := range g.Note.Lines {
 		if l.Kind.Key == "tools" && !b.LeftOut(l) {
 			g.addTool(b, l)

@@ -29,6 +29,7 @@ const (
 	paperSort     = "paper"
 	fastenerSort  = "fastener"
 	damageSort    = "fired part"
+	donorSort     = "donor"
 )
 
 func (b *Build) isPart(id string) bool {
@@ -130,6 +131,13 @@ func (b *Build) declareDerived() {
 			return
 		}
 		add(id, sort, at)
+	}
+	for _, d := range b.Donors {
+		for _, pl := range b.PartLines {
+			if d.Flood && said(pl.Line, "donor") == d.Name {
+				add(FloodedID(pl.ID), "part that stood in water", pl.Line.NameSpan())
+			}
+		}
 	}
 	for _, p := range b.Papers {
 		add(p.ID(), paperSort, p.Line.NameSpan())

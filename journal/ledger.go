@@ -33,12 +33,22 @@ type Money struct {
 	Stage    string       // "" where it belongs to none
 	Category string       // of a cost; the sort of a credit
 	Part     string
+	// Donor is the donor that it is a share of the price of, or was paid for.
+	Donor string
 	money.Sum
 	Surcharge decimal.Decimal // the refundable part of a cost
 }
 
 // Description is what the money was for, in the words of the line.
-func (m *Money) Description() string { return m.Line.Words().S }
+func (m *Money) Description() string {
+	if m.IsShare() {
+		return "share of " + m.Donor
+	}
+	return m.Line.Words().S
+}
+
+// IsShare tells whether it is a share of a donor's price, which no line of its own says.
+func (m *Money) IsShare() bool { return m.Line.Kind.Key == "parts" }
 
 // ForPart is what the line adds to what is paid for its part: a refund takes off, and
 // what came back for an old part is no part of its price.
@@ -53,7 +63,12 @@ func (m *Money) ForPart() decimal.Decimal {
 }
 
 // Supplier is where the money went or came from, "" where that is not said.
-func (m *Money) Supplier() string { return said(m.Line, "from") }
+func (m *Money) Supplier() string {
+	if m.IsShare() {
+		return ""
+	}
+	return said(m.Line, "from")
+}
 
 // Receipt is the number or the file of the receipt, "" where there is none.
 func (m *Money) Receipt() string { return said(m.Line, "receipt") }
@@ -77,6 +92,14 @@ func (b *Build) addMoney(s *Session, l *note.Line) {
 		return
 	}
 	m.Date = dateOn(s, l)
+	if d := b.donor(m.Part); d != nil {
+		if d.Lost {
+			b.leaveOut(l)
+		} else {
+			m.Donor, d.Money = d.Name, append(d.Money, m)
+		}
+		return
+	}
 	b.Money = append(b.Money, m)
 	b.warnUnstaged(m)
 }

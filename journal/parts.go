@@ -46,10 +46,16 @@ func (b *Build) declareParts() {
 		b.identify(r.Name, &identity{sort: checkSort})
 	}
 	b.declareFired()
-	last := map[string]*PartLine{}
+	for _, d := range b.Donors {
+		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
+	}
+	last, known := map[string]*PartLine{}, b.provenances()
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			if l.Kind.Key == "parts" && note.IsID(l.Name) {
+				if !b.LeftOut(l) {
+					b.judgeDonor(l, known[l.Name])
+				}
 				b.declarePart(s, l, last)
 			}
 		}

@@ -30,6 +30,11 @@ type kept struct {
 
 // ReadBuild reads the build in a folder as the function of that name does.
 func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
+	return r.readBuild(fsys, dir, &Build{})
+}
+
+// readBuild reads a build that knows what its garage lends to it.
+func (r *Reader) readBuild(fsys fs.FS, dir string, b *Build) (*Build, error) {
 	f, err := scan(fsys, dir)
 	if err != nil {
 		return nil, err
@@ -37,7 +42,7 @@ func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 	if r != nil {
 		r.last, r.kept = r.kept, map[string]*kept{}
 	}
-	b := &Build{Path: dir, Faults: f.faults, reader: r}
+	b.Path, b.Faults, b.reader = dir, f.faults, r
 	b.found(fsys, f)
 	b.readCard(fsys)
 	b.readNotes(fsys, f.notes, r)

@@ -174,3 +174,37 @@ func (b *Build) saleInDoubt() bool {
 	}
 	return false
 }
+
+// PartExchange is the flaw of a part exchange that the garage tells otherwise.
+const PartExchange source.Flaw = "part-exchange"
+
+// partExchanges compares what was taken in part exchange with what the build that it went
+// into says it cost: by a line, or by all that was paid for the vehicle.
+func (g *Garage) partExchanges() {
+	folders := map[string]*Build{}
+	var names []string
+	for _, b := range g.Builds {
+		folders[b.Path], names = b, append(names, b.Path)
+	}
+	for _, b := range g.Builds {
+		for _, s := range b.Sales {
+			if s.Into == "" {
+				continue
+			}
+			at, into := s.Line.Clause("into").Arg.Whole(), folders[s.Into]
+			if into == nil {
+				b.fault(source.Fault{Flaw: PartExchange, Span: at, Word: s.Into, Near: names})
+				continue
+			}
+			paid, same := decimal.Zero, into.Card.Currency != b.Card.Currency
+			for _, m := range into.Money {
+				if !m.Credit && m.Category == "vehicle" {
+					paid, same = paid.Add(m.Whole), same || m.Whole.Equal(s.Price)
+				}
+			}
+			if !same && !paid.Equal(s.Price) {
+				b.fault(source.Fault{Flaw: PartExchange, Span: at, Word: s.Into, Why: into.ShowMoney(paid), Help: b.ShowMoney(s.Price)})
+			}
+		}
+	}
+}

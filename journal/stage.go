@@ -97,7 +97,7 @@ func (b *Build) checkNames(l *note.Line) {
 	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
 		b.reject(l, b.unknownStage(c.Arg.S, c.Arg.Whole()))
 	}
-	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) {
+	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) && b.donor(part) == nil {
 		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: oneOrNone(b.near.parts.Nearest(part))})
 	}
 }
@@ -113,6 +113,9 @@ func (b *Build) stageOf(s *Session, l *note.Line, part string) string {
 	}
 	return s.Stage
 }
+
+// StageOfPart is where a part belongs on a line of it.
+func (b *Build) StageOfPart(pl *PartLine) string { return b.stageOf(pl.Session, pl.Line, pl.ID) }
 
 // SystemOf returns the system of a stage, "" where it has none.
 func (b *Build) SystemOf(stage string) string {

@@ -44,6 +44,8 @@ stages:
   st EVIL: about EVIL; budget 1 2 3; system brakes
 papers:
   EVIL: EVIL; until 2026-05-02
+donors:
+  lark-17: 5 EVIL; category EVIL; from EVIL; receipt EVIL
 public:
   money: lines
   suppliers: yes
@@ -67,6 +69,7 @@ credit:
   - 2.00 EVIL; from EVIL; receipt EVIL
 parts:
   rear-beam: needed EVIL; from EVIL; number EVIL; donor EVIL; estimate 1 2 3; photo photos/a.png; photo EVIL
+  lamp-left: arrived EVIL; donor lark-17; worth 5
 checks:
   brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL
 readings:

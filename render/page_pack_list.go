@@ -250,7 +250,7 @@ func origin(x *view.PartView) string {
 // packPart writes a part that is on the vehicle.
 func (p packLeaf) packPart(x *view.PartView) {
 	p.Raw("<tr><td>").Text(title(x.Description)).With(" <small>", said(x.System), "</small>").With(" <small>from ", x.Supplier, "</small>").With(" <small>number ", x.Number, "</small>").
-		With(" <small>donor ", x.Donor, "</small>").With(" <small>warranty until ", day(x.Warranty), "</small>")
+		With(" <small>donor ", p.donor(x.Donor), "</small>").With(" <small>warranty until ", day(x.Warranty), "</small>")
 	first := true
 	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " <small>receipt ", func(l Link) {
 		p.If(!first, ", ")

@@ -152,7 +152,7 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 	fact("System", said(x.System))
 	fact("From", x.Supplier)
 	fact("Number", x.Number)
-	fact("Donor", x.Donor)
+	fact("Donor", s.donor(x.Donor))
 	fact("Warranty until", day(x.Warranty))
 	switch {
 	case x.Paid != nil && !x.Paid.IsZero():
@@ -166,4 +166,14 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 		fact("Estimate", s.three(*x.Estimate))
 	}
 	return paid, facts
+}
+
+// donor is a donor with its salvage category, as far as either is told.
+func (s *site) donor(name string) string {
+	for _, d := range s.v.Donors {
+		if d.Name == name && d.Category != "" {
+			return name + ", salvage category " + d.Category
+		}
+	}
+	return name
 }

@@ -20,6 +20,7 @@ var sources = map[fact.Source]string{
 	fact.FromReading:   "a reading outside its limits",
 	fact.FromScan:      "a fault code",
 	fact.FromSurcharge: "a surcharge to come back",
+	fact.FromDamage:    "damage",
 	fact.FromPaper:     "a paper",
 }
 

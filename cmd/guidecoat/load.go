@@ -62,7 +62,7 @@ func (p *place) read() error {
 	case err != nil:
 		return cannotRead(p.dir, err)
 	case isBuild:
-		b, err := p.reader.ReadBuild(fsys, ".")
+		b, err := p.reader.ReadBuildIn(fsys, p.folderName(), p.garageAbove)
 		if err != nil {
 			return cannotRead(p.dir, err)
 		}
@@ -76,6 +76,28 @@ func (p *place) read() error {
 		return fileTrouble("Name the folder of a build, or start one with: guidecoat note --build NAME "+p.dir, "%s: %v", p.dir, journal.ErrNothing)
 	}
 	return nil
+}
+
+// folderName is the name of the folder itself.
+func (p *place) folderName() string {
+	full, err := filepath.Abs(p.dir)
+	if err != nil {
+		return p.dir
+	}
+	return filepath.Base(full)
+}
+
+// garageAbove reads the garage in the folder above, nil where there is none. A later run
+// then looks at everything again, since this one has seen more than its own folder.
+func (p *place) garageAbove() (*journal.Garage, error) {
+	fsys, err := openFolder(filepath.Join(p.dir, ".."))
+	if err != nil || !journal.IsGarage(fsys) {
+		return nil, err
+	}
+	if p.seen != nil {
+		p.seen.torn = true
+	}
+	return journal.ReadGarage(fsys)
 }
 
 // openFolder returns the files of a folder, once it is sure that it is one.
@@ -122,10 +144,7 @@ func (p *place) name(v *view.View) string {
 	if v.BuildPath != "." {
 		return path.Base(v.BuildPath)
 	}
-	if full, err := filepath.Abs(p.dir); err == nil {
-		return filepath.Base(full)
-	}
-	return "this build"
+	return p.folderName()
 }
 
 // folder is the folder of a build in a garage, and "" for a build of its own.

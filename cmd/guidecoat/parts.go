@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 	"guidecoat/journal/note"
 	"guidecoat/journal/view"
 
+	"github.com/shopspring/decimal"
 	"github.com/spf13/cobra"
 )
 
@@ -72,6 +74,7 @@ func partList(p *place, views []*view.View) *export.Parts {
 		for _, part := range v.Parts {
 			list.Add(v, part, p.folder(v))
 		}
+		list.AddDonors(v, p.folder(v))
 	}
 	return list
 }
@@ -112,12 +115,13 @@ type field struct {
 }
 
 var (
-	fieldPart  = field{column{head: "part"}, func(p wanted) string { return p.ID }}
-	fieldWords = field{column{head: "what it is", least: 10}, func(p wanted) string { return p.Description }}
-	fieldState = field{column{head: "state"}, func(p wanted) string { return p.State }}
-	fieldSince = field{column{head: "since"}, func(p wanted) string { return p.Since.String() }}
-	fieldFrom  = field{column{head: "from", least: 10}, func(p wanted) string { return p.Supplier }}
-	fieldPaid  = field{column{head: "paid", right: true}, func(p wanted) string {
+	fieldPart   = field{column{head: "part"}, func(p wanted) string { return p.ID }}
+	fieldWords  = field{column{head: "what it is", least: 10}, func(p wanted) string { return p.Description }}
+	fieldState  = field{column{head: "state"}, func(p wanted) string { return p.State }}
+	fieldSince  = field{column{head: "since"}, func(p wanted) string { return p.Since.String() }}
+	fieldFrom   = field{column{head: "from", least: 10}, func(p wanted) string { return p.Supplier }}
+	fieldSource = field{column{head: "came from", least: 10}, func(p wanted) string { return cmp.Or(p.Donor, p.Supplier) }}
+	fieldPaid   = field{column{head: "paid", right: true}, func(p wanted) string {
 		if p.Paid.IsZero() && p.Free {
 			return "free"
 		}
@@ -151,8 +155,8 @@ var groups = []struct {
 }{
 	{"Needed", needed, []field{fieldPart, fieldWords, fieldLikely, fieldFrom, fieldDue}},
 	{"On order", func(p *view.PartView) bool { return p.State == "ordered" }, []field{fieldPart, fieldWords, fieldPaid, fieldFrom, fieldDue}},
-	{"In hand", func(p *view.PartView) bool { return p.InHand() && !p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
-	{"Fitted", func(p *view.PartView) bool { return p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSince}},
+	{"In hand", func(p *view.PartView) bool { return p.InHand() && !p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSource, fieldSince}},
+	{"Fitted", func(p *view.PartView) bool { return p.Fitted() }, []field{fieldPart, fieldWords, fieldPaid, fieldSource, fieldSince}},
 	{"Gone", func(p *view.PartView) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
 }
 
@@ -178,7 +182,29 @@ func allParts(s *screen, v *view.View) {
 	if empty {
 		s.say("", "No parts are noted.")
 	}
+	donors(s, v)
 	surcharge(s, v)
+}
+
+// donors prints what each donor cost, what parts bear of it, and what it still holds.
+func donors(s *screen, v *view.View) {
+	if len(v.Donors) == 0 {
+		return
+	}
+	s.gap()
+	s.heading("Donors")
+	show := func(d *decimal.Decimal) string { return money.Show(*d, v.Currency) }
+	t := table{columns: []column{{head: "donor"}, {head: "what it is", least: 10}, {head: "cost", right: true}, {head: "in parts", right: true},
+		{head: "left", right: true}, {head: "still worth", right: true}}}
+	for _, d := range v.Donors {
+		words := []string{d.Words}
+		if d.Category != "" {
+			words = append(words, "category "+d.Category)
+		}
+		t.add(d.Name, strings.Join(words, ", "), show(d.Price), show(d.Spread), show(d.Left), show(d.Holds))
+	}
+	t.print(s)
+	s.say("", "What is left stays in the garage.")
 }
 
 func printParts(s *screen, v *view.View, parts []*view.PartView, fields []field) {

@@ -97,8 +97,12 @@ var All = []*Check{
 	notAgreed,
 	notSold,
 	saleOver,
+	partExchange,
 	// parts
 	noUntil,
+	unknownDonor,
+	noWorth,
+	donorRefused,
 	undescribedPart,
 	nearPart,
 	partBackwards,

@@ -45,7 +45,7 @@ var helpCases = []struct{ note, want string }{
 	{"- [ ] job roof-lamp: bent; 2h\n", `Write "takes 2h".`},
 	{"---\nstage: body\ncost: 20.00 oil; consumables\n---\n", `Write "as consumables".`},
 	{"---\nstage: body\ncost: 20.00 oil; 2026-04-10\n---\n", `Write "on 2026-04-10".`},
-	{"---\nstage: body\nparts:\n  clip: needed clip; £5\n---\n", `Write "estimate £5".`},
+	{"---\nstage: body\nparts:\n  clip: needed clip; £5\n---\n", `Write "estimate £5" or "worth £5".`},
 	{"---\nstage: body\ncost: 20.00 oil; tidewell\n---\n", `Write a comma if this is description.`},
 	{"- [ ] **job roof-bow:** tied\n", `no kind of snag called "**job"`},
 	{"- [ ] job roof-light: look; major\n  ![lamp](a.jpg)\n", `Leave an empty line above it if it is no part of the item.`},

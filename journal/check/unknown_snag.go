@@ -26,12 +26,13 @@ var unknownSnag = &Check{
 
 // settledOtherwise says how each thing that is no snag of the notes is settled.
 var settledOtherwise = map[string]string{
-	"part":       "What becomes of a part stands under \"parts\".",
-	"check":      "",
-	"reading":    "A later reading within the limits, under \"readings\", settles it.",
-	"paper":      "Write the paper again below \"papers\", with its new \"until\".",
-	"scan":       "A later scan that no longer lists the code settles it.",
-	"fastener":   "Write under \"fasteners\" how it was tightened.",
-	"fired part": "A new part, fitted, settles it.",
-	"surcharge":  "A \"credit\" with \"as surcharge\" settles it.",
+	"part":                     "What becomes of a part stands under \"parts\".",
+	"check":                    "",
+	"reading":                  "A later reading within the limits, under \"readings\", settles it.",
+	"paper":                    "Write the paper again below \"papers\", with its new \"until\".",
+	"scan":                     "A later scan that no longer lists the code settles it.",
+	"fastener":                 "Write under \"fasteners\" how it was tightened.",
+	"fired part":               "A new part, fitted, settles it.",
+	"surcharge":                "A \"credit\" with \"as surcharge\" settles it.",
+	"part that stood in water": "Fit another one, and write what became of this one below \"parts\".",
 }

@@ -9,7 +9,28 @@ import (
 
 // Parts is what `parts --json` prints.
 type Parts struct {
-	Parts []Part `json:"parts"`
+	Parts  []Part  `json:"parts"`
+	Donors []Donor `json:"donors,omitempty"`
+}
+
+// A Donor is a vehicle that parts come from. What it still holds stays in the garage.
+type Donor struct {
+	Build    *string `json:"build,omitempty"` // in a garage only: the build's folder
+	Donor    string  `json:"donor"`
+	Category *string `json:"category"`
+	Price    *string `json:"price"`  // less what came back for it
+	Parts    int     `json:"parts"`  // taken by this build
+	Spread   *string `json:"spread"` // over parts
+	Holds    *string `json:"holds"`  // what is still in it is worth
+	Left     *string `json:"left"`   // in the garage
+}
+
+// AddDonors adds the donors of a view.
+func (l *Parts) AddDonors(v *view.View, folder string) {
+	f := figures{v.Currency, true, true}
+	for _, d := range v.Donors {
+		l.Donors = append(l.Donors, Donor{text(folder), d.Name, text(d.Category), f.orNull(d.Price), d.Parts, f.orNull(d.Spread), f.orNull(d.Holds), f.orNull(d.Left)})
+	}
 }
 
 // A Part is a part as it stood. File and line are where its state was written.
@@ -26,6 +47,8 @@ type Part struct {
 	Estimate    *[3]string `json:"estimate"` // best, likely, worst
 	Paid        *string    `json:"paid"`
 	Supplier    *string    `json:"supplier"`
+	Donor       *string    `json:"donor"`
+	Worth       *string    `json:"worth"` // by which it bears a share of its donor's price
 	Due         *string    `json:"due"`
 	Late        bool       `json:"late"`
 	File        string     `json:"file"`
@@ -41,7 +64,7 @@ func (l *Parts) Add(v *view.View, p *view.PartView, folder string) {
 	l.Parts = append(l.Parts, Part{
 		Build: text(folder), ID: p.ID, Description: p.Description, State: p.State,
 		System: text(p.System), Stage: text(p.Stage), Condition: text(p.Condition), Origin: text(p.Origin), Number: text(p.Number),
-		Estimate: f.three(p.Estimate), Paid: f.orNull(p.Paid), Supplier: text(p.Supplier), Due: text(p.Due.String()), Late: p.Late,
+		Estimate: f.three(p.Estimate), Paid: f.orNull(p.Paid), Supplier: text(p.Supplier), Donor: text(p.Donor), Worth: f.orNull(p.Worth), Due: text(p.Due.String()), Late: p.Late,
 		File: p.Note, Line: p.Line,
 	})
 }

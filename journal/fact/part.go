@@ -21,6 +21,7 @@ type Part struct {
 	Supplier    string
 	Number      string
 	Donor       string
+	Worth       *decimal.Decimal // by which it bears a share of its donor's price; nil where it has none
 	Due         measure.Date
 	Warranty    measure.Date
 	Free        bool

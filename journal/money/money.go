@@ -6,6 +6,7 @@
 package money
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -60,6 +61,36 @@ func Show(d decimal.Decimal, c Currency) string {
 		return minus + "€" + whole
 	}
 	return strings.TrimSpace(minus + whole + " " + c.Code)
+}
+
+// SplitBy shares whole by weights, none of which is below zero, in whole minor units of c
+// that add up to it exactly: each share is cut off, and the units that are left go to the
+// largest remainders, of equal ones to the first. Where all weights are zero, so is every
+// share.
+func SplitBy(whole decimal.Decimal, weights []decimal.Decimal, c Currency) []decimal.Decimal {
+	units, total := Round(whole, c).Shift(c.Digits), decimal.Zero
+	for _, w := range weights {
+		total = total.Add(w)
+	}
+	parts, rest := make([]decimal.Decimal, len(weights)), make([]decimal.Decimal, len(weights))
+	if total.IsZero() {
+		return parts
+	}
+	order, left := make([]int, len(weights)), units
+	for i, w := range weights {
+		parts[i], rest[i] = units.Mul(w).QuoRem(total, 0)
+		order[i], left = i, left.Sub(parts[i])
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Cmp(rest[a]) })
+	for i, at := range order {
+		if decimal.NewFromInt(int64(i)).LessThan(left) {
+			parts[at] = parts[at].Add(decimal.NewFromInt(1))
+		}
+	}
+	for i := range parts {
+		parts[i] = parts[i].Shift(-c.Digits)
+	}
+	return parts
 }
 
 // Split shares whole among n: parts that differ by at most one minor unit of c,

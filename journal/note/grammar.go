@@ -85,6 +85,16 @@ func papers() *Kind {
 	}, About: "what runs out, such as the insurance; a later line of the same name takes its place"}
 }
 
+// donors are on the job card and in garage.md.
+func donors() *Kind {
+	return &Kind{Key: "donors", Shape: Named, Name: id("ID"), Head: amount, Words: true, Clauses: []Clause{
+		{Word: "category", Value: text("CATEGORY"), About: "its salvage category: from A no part may come, from B none of restraints or structure"},
+		{Word: "flood", About: "it stood in water: no restraints of it can be trusted"},
+		{Word: "worth", Value: sum, About: "what is still in it is worth"},
+		clauseOn, clauseVAT, clauseRate, clauseFrom, clauseReceipt,
+	}, About: "a vehicle that parts are taken from; its price is spread over them by their worth"}
+}
+
 // Session are the keys of a session note.
 var Session = []*Kind{
 	{Key: "date", Head: date, About: "the day; required unless the file name begins with it"},
@@ -133,6 +143,7 @@ var Session = []*Kind{
 		clauseFrom,
 		{Word: "number", Value: text("TEXT"), About: "the part number"},
 		{Word: "donor", Value: text("TEXT"), About: "the vehicle it came from"},
+		{Word: "worth", Value: sum, About: "what it is worth, by which it bears a part of its donor's price"},
 		{Word: "due", Value: dateAhead, About: "the day it should arrive"},
 		{Word: "warranty", Value: dateAhead, About: "the last day of its warranty"},
 		{Word: "free", About: "nothing was or will be paid"},
@@ -234,6 +245,7 @@ var Card = []*Kind{
 		{Word: "+-", Value: tolerance, Group: "tolerance", About: "the same, typed otherwise"},
 		clauseSystem,
 	}, About: "the maker's torques and angles"},
+	donors(),
 	{Key: "public", Shape: Named, About: "what the public page tells"},
 }
 
@@ -247,6 +259,7 @@ var Garage = []*Kind{
 		{Word: "over", Value: builds, About: "over how many builds the price is spread; required"},
 		clauseOn, clauseVAT, clauseRate, clauseFrom, clauseReceipt,
 	}, About: "tools that several builds share"},
+	donors(),
 }
 
 // kind returns the kind of that key, or nil.

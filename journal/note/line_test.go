@@ -131,6 +131,9 @@ var lineCases = []struct {
 	{line: "cost: 5 g; due 500 km", faults: []string{"bad-date 2:16-2:22 |500 km|"}},
 	{line: "cost:\n  - 5 é; as öarts", faults: []string{"unknown-category 3:13-3:18 |öarts|"}},
 
+	{line: "parts:\n  door: arrived door; donor lark-17; worth 120", want: "arrived |door| donor=lark-17; worth=120"},
+	{line: "parts:\n  door: arrived door; worth 0", faults: []string{"bad-amount 3:29-3:30 |0|"}},
+
 	// Papers.
 	{line: "papers:\n  road tax: six months; until 2026-12-31; warn 3 weeks; road yes; private", want: "|six months| until=2026-12-31; warn=21; road=true; private"},
 	{line: "papers:\n  insurance: until 2026-12-31; warn 21 d; road no", want: "until=2026-12-31; warn=21; road=false"},
@@ -316,6 +319,10 @@ var cardCases = []struct {
 	line, want string
 	faults     []string
 }{
+	{line: "donors:\n  lark-17: 580.00 EUR hatchback, hit behind; category B; flood; worth 300; on 2026-02-01; plus vat 20%; rate 0.86; from an auction; receipt 7",
+		want: "580 EUR |hatchback, hit behind| category=B; flood; worth=300; on=2026-02-01; plus vat=20; rate=0.86; from=an auction; receipt=7"},
+	{line: "donors:\n  Lark 17: 580.00", faults: []string{"bad-id 3:3-3:10 |Lark 17|"}},
+	{line: "donors:\n  lark-17: hatchback", faults: []string{"bad-amount 3:12-3:21 |hatchback|"}},
 	{line: "build: Halden; Fjord", want: "|Halden; Fjord|"},
 	{line: "currency: GBP", want: "GBP"},
 	{line: "currency: gbp", faults: []string{"unknown-currency 2:11-2:14 |gbp|"}},

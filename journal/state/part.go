@@ -178,6 +178,9 @@ func (p *Part) take(pl *journal.PartLine) {
 	note.Set(&p.Supplier, l, "from")
 	note.Set(&p.Number, l, "number")
 	note.Set(&p.Donor, l, "donor")
+	if worth, ok := note.Arg[decimal.Decimal](l, "worth"); ok {
+		p.Worth = &worth
+	}
 	note.Set(&p.Due, l, "due")
 	note.Set(&p.Warranty, l, "warranty")
 }
@@ -185,9 +188,9 @@ func (p *Part) take(pl *journal.PartLine) {
 // newRound begins a round. The vehicle's own part that goes back on has nothing of
 // what was to be bought in its place.
 func (p *Part) newRound(pl *journal.PartLine) {
-	p.roundStart, p.Due = pl.Session.Date, 0
+	p.roundStart, p.Due, p.Donor, p.Worth = pl.Session.Date, 0, "", nil
 	if p.ownBack = pl.State == "refitted"; p.ownBack {
-		p.Condition, p.Origin, p.Supplier, p.Number, p.Donor, p.Warranty = "", "", "", "", "", 0
+		p.Condition, p.Origin, p.Supplier, p.Number, p.Warranty = "", "", "", "", 0
 	}
 }
 

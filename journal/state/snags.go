@@ -146,6 +146,7 @@ var derivations = []func(*State) []*Snag{
 	(*State).paperSnags,
 	(*State).firedParts,
 	(*State).fasteners,
+	(*State).flooded,
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.

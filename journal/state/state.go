@@ -62,6 +62,7 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 			st.Inspections = append(st.Inspections, i)
 		}
 	}
+	st.Money = append(st.Money, st.donorShares()...)
 	for _, w := range b.Work {
 		if st.Counts(w.Session.Date) {
 			st.Work = append(st.Work, w)

@@ -116,6 +116,19 @@ func (v *viewer) viewParts(out *View) {
 	}
 }
 
+// viewDonors takes in the donors: their names and categories, and to the workshop all.
+func (v *viewer) viewDonors(out *View) {
+	for _, d := range v.st.Donors() {
+		if !v.business {
+			if !slices.ContainsFunc(out.Parts, func(p *PartView) bool { return p.Donor == d.Name }) {
+				continue
+			}
+			d = fact.Donor{Name: d.Name, Category: d.Category}
+		}
+		out.Donors = append(out.Donors, d)
+	}
+}
+
 // sumParts adds up what parts cost, and what the lines that are shown say came back for
 // old ones. Nothing is told of money that the audience may not know of.
 func (v *viewer) sumParts() {
@@ -152,6 +165,9 @@ func (v *viewer) part(p *state.Part) *PartView {
 	}
 	if !v.whole {
 		w.Estimate = nil
+	}
+	if !v.business {
+		w.Worth = nil
 	}
 	for _, pl := range p.Lines {
 		v.shows(pl.Line, pl.Line.Words(), textOf(pl.Line, "number"), textOf(pl.Line, "donor"))

@@ -115,6 +115,9 @@ func (v *viewer) line(m *journal.Money) *MoneyLine {
 	l := &MoneyLine{Credit: m.Credit, Date: m.Date, Session: v.names[m.Session], Note: m.Session.Path,
 		Line: m.Line.HeadSpan().Begin().Line, Stage: m.Stage, Category: m.Category, Description: m.Description(), Part: m.Part,
 		Amount: m.Sum.Build, Whole: m.Whole, Garage: m.Garage, Tax: m.Tax, Written: m.Line.HeadSpan().Text(), Surcharge: m.Surcharge, Private: m.Private}
+	if m.IsShare() {
+		l.Written = v.st.Build.ShowMoney(m.Whole)
+	}
 	if v.hidden[m.Part] {
 		l.Part = ""
 	}

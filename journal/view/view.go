@@ -63,8 +63,9 @@ type View struct {
 	Scans                     []*ScanView
 	Damage                    []*DamageView
 	Inspections               []*InspectionView
-	Fasteners                 []*FastenerView    // those of the job card, in its order
-	Unlisted                  []*FastenerView    // those that were only recorded
+	Fasteners                 []*FastenerView // those of the job card, in its order
+	Unlisted                  []*FastenerView // those that were only recorded
+	Donors                    []fact.Donor
 	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
@@ -359,6 +360,7 @@ func (v *viewer) view() *View {
 	}
 	out.Money = v.money()
 	v.viewParts(out)
+	v.viewDonors(out)
 	v.viewSnags(out)
 	v.viewMeasured(out)
 	v.viewCondition(out)

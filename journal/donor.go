@@ -1,0 +1,233 @@
+package journal
+
+import (
+	"cmp"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/near"
+	"guidecoat/journal/note"
+	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
+)
+
+// The flaws of donors.
+const (
+	UnknownDonor source.Flaw = "unknown-donor"
+	NoWorth      source.Flaw = "no-worth"
+	DonorRefused source.Flaw = "donor-refused"
+)
+
+// A Donor is a vehicle that parts are taken from. One of garage.md is shared by all builds.
+type Donor struct {
+	Name     string
+	Line     *note.Line
+	Price    decimal.Decimal
+	On       measure.Date // 0 where it is not said
+	Category string
+	Flood    bool
+	Lost     bool            // its line holds a mistake, and so does whatever hangs on it
+	Holds    decimal.Decimal // what is still in it is worth
+	Taken    []Taking        // by every build, in the order in which the parts were first mentioned
+	Money    []*Money        // what was paid and came back for it, in every build
+}
+
+// A Taking is a part that was taken from a donor.
+type Taking struct {
+	Build *Build
+	Line  *PartLine // that says that it is here, and whence
+	Worth decimal.Decimal
+
+	first   measure.Date // when the part was first mentioned
+	firstAt string       // and in which note, from the folder of the garage
+	firstOn int32        // and where in it
+}
+
+// readDonors reads the donors of the card, or of garage.md.
+func (b *Build) readDonors() {
+	for _, l := range b.Card.Note.Lines {
+		if l.Kind.Key != "donors" || b.donor(l.Name) != nil {
+			continue
+		}
+		d := &Donor{Name: l.Name, Line: l, Category: said(l, "category"), Flood: l.Has("flood"), Lost: b.LeftOut(l)}
+		note.Set(&d.On, l, "on")
+		note.Set(&d.Holds, l, "worth")
+		if !d.Lost {
+			sum, ok := b.workOut(l, false)
+			d.Price, d.Lost = sum.Whole, !ok
+		}
+		b.Donors = append(b.Donors, d)
+	}
+}
+
+// donor returns the donor of that name, or nil.
+func (b *Build) donor(name string) *Donor {
+	i := slices.IndexFunc(b.Donors, func(d *Donor) bool { return d.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return b.Donors[i]
+}
+
+// A provenance is what all sound lines of a part say of where it came from.
+type provenance struct {
+	worth   bool
+	donor   bool
+	systems []string
+}
+
+// FloodedID is the id of the snag that a part of restraints opens which stood in water.
+func FloodedID(part string) string { return part + "-flooded" }
+
+// provenances are those of all parts, whichever line says what.
+func (b *Build) provenances() map[string]*provenance {
+	known := map[string]*provenance{}
+	for _, s := range b.Sessions {
+		for _, l := range s.Note.Lines {
+			if l.Kind.Key != "parts" || b.LeftOut(l) {
+				continue
+			}
+			p := known[l.Name]
+			if p == nil {
+				p = &provenance{}
+				known[l.Name] = p
+			}
+			p.worth, p.donor = p.worth || l.Has("worth"), p.donor || l.Has("donor")
+			p.systems = append(p.systems, cmp.Or(said(l, "system"), b.SystemOf(cmp.Or(said(l, "stage"), s.Stage))))
+		}
+	}
+	return known
+}
+
+// judgeDonor rejects a line of a part whose donor does not allow for it, or is none.
+func (b *Build) judgeDonor(l *note.Line, p *provenance) {
+	clause, worth := l.Clause("donor"), l.Clause("worth")
+	if clause == nil {
+		if worth != nil && !p.donor {
+			b.reject(l, source.Fault{Flaw: UnknownDonor, Span: worth.Span, Word: ""})
+		}
+		return
+	}
+	var names []string
+	for _, d := range b.Donors {
+		names = append(names, d.Name)
+	}
+	d, name := b.donor(clause.Arg.S), clause.Arg.S
+	salvage := (*Salvage)(nil)
+	if d != nil {
+		salvage = SalvageOf(d.Category)
+	}
+	reject := func(flaw source.Flaw, why string) {
+		b.reject(l, source.Fault{Flaw: flaw, Span: clause.Arg.Whole(), Word: name, Near: names, Why: why})
+	}
+	switch {
+	case d != nil && d.Lost:
+		b.leaveOut(l)
+	case d == nil && (p.worth || note.IsID(name) && near.Nearest(name, names) != ""):
+		reject(UnknownDonor, "")
+	case d == nil: // words for a vehicle that nobody keeps account of
+	case salvage != nil && salvage.Letter == "A":
+		reject(DonorRefused, "no part")
+	case salvage != nil && salvage.Letter == "B" && contains(p.systems, "restraints"):
+		reject(DonorRefused, "nothing of restraints")
+	case salvage != nil && salvage.Letter == "B" && contains(p.systems, "structure"):
+		reject(DonorRefused, "nothing of structure")
+	case !p.worth && fact.Reached(l.Head.(string), "arrived"):
+		reject(NoWorth, "")
+	}
+}
+
+// LacksDonor tells whether something comes from a donor that the card does not tell of, or
+// was paid for it: the garage may know it.
+func (b *Build) LacksDonor() bool {
+	for _, s := range b.Sessions {
+		for _, l := range s.Note.Lines {
+			if from := said(l, "donor"); l.Kind.Key == "parts" && note.IsID(from) && b.donor(from) == nil {
+				return true
+			}
+		}
+	}
+	return slices.ContainsFunc(b.Faults, func(f source.Fault) bool { return f.Flaw == UnknownPart })
+}
+
+// takings tells every donor which parts were taken from it.
+func (b *Build) takings() {
+	type round struct {
+		first *PartLine
+		state string
+		donor *Donor
+		taken int // in the donor's list, from 1
+		worth decimal.Decimal
+	}
+	parts := map[string]*round{}
+	for _, pl := range b.PartLines {
+		r := parts[pl.ID]
+		if r == nil {
+			r = &round{first: pl}
+			parts[pl.ID] = r
+		}
+		if r.state != "" && fact.EndsRound(r.state) && !fact.EndsRound(pl.State) {
+			*r = round{first: r.first}
+		}
+		r.state = pl.State
+		if name := said(pl.Line, "donor"); name != "" && r.taken == 0 {
+			r.donor = b.donor(name)
+		}
+		note.Set(&r.worth, pl.Line, "worth")
+		switch {
+		case r.donor == nil:
+		case r.taken > 0:
+			r.donor.Taken[r.taken-1].Worth = r.worth
+		case fact.Reached(pl.State, "arrived"):
+			at := path.Join(b.inGarage, strings.TrimPrefix(strings.TrimPrefix(r.first.Session.Path, b.Path), "/"))
+			r.donor.Taken = append(r.donor.Taken, Taking{b, pl, r.worth, r.first.Session.Date, at, r.first.Line.NameSpan().Start})
+			r.taken = len(r.donor.Taken)
+		}
+	}
+	for _, d := range b.Donors {
+		d.order()
+	}
+}
+
+// order puts the takings in the order of the parts' first mention.
+func (d *Donor) order() {
+	slices.SortStableFunc(d.Taken, func(x, y Taking) int {
+		return cmp.Or(cmp.Compare(x.first, y.first), comparePaths(x.firstAt, y.firstAt), cmp.Compare(x.firstOn, y.firstOn))
+	})
+}
+
+// without leaves out what a build of the garage took and paid, whose notes are read by
+// themselves.
+func (d *Donor) without(b *Build) *Donor {
+	c := *d
+	c.Taken = slices.DeleteFunc(slices.Clone(d.Taken), func(t Taking) bool { return t.Build == b })
+	c.Money = slices.DeleteFunc(slices.Clone(d.Money), func(m *Money) bool { return slices.Contains(b.Sessions, m.Session) })
+	return &c
+}
+
+// ReadBuildIn reads a build in a folder of its own, with the donors that the garage in the
+// folder above shares with it. There it goes by that name.
+func (r *Reader) ReadBuildIn(fsys fs.FS, name string, garage func() (*Garage, error)) (*Build, error) {
+	b, err := r.ReadBuild(fsys, ".")
+	if err != nil || !b.LacksDonor() {
+		return b, err
+	}
+	g, err := garage()
+	if err != nil || g == nil || len(g.Donors) == 0 {
+		return b, err
+	}
+	lent := slices.Clone(g.Donors)
+	for _, twin := range g.Builds {
+		for i := range lent {
+			if twin.Path == name {
+				lent[i] = lent[i].without(twin)
+			}
+		}
+	}
+	return r.readBuild(fsys, ".", &Build{inGarage: name, lent: lent, lentIn: g.Currency})
+}
