@@ -140,6 +140,8 @@ func (f *judge) plain(it *Item) {
 	}
 	if it.Ticked && f.tickInWords(it) {
 		return
+	} else if !it.Ticked {
+		f.aboutOpen(it)
 	}
 	if it.Kind == "temporary" && !it.Ticked {
 		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{suggestID(it.Words().S)}})

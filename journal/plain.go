@@ -95,6 +95,16 @@ func (f *judge) tickInWords(it *Item) bool {
 	return false
 }
 
+// aboutOpen warns of an open item in plain words that begins with the id of an open snag:
+// its words are meant for that.
+func (f *judge) aboutOpen(it *Item) {
+	first, rest, _ := strings.Cut(strings.TrimLeft(it.Words().S, "/ "), " ")
+	id := strings.ToLower(strings.TrimRight(first, ".,;"))
+	if s := f.byID[id]; s != nil && s.open && rest != "" {
+		f.warn(source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Word: rest, Near: []string{id}})
+	}
+}
+
 // longestID is how many words at the beginning are looked at.
 const longestID = 5
 

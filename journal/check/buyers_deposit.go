@@ -26,6 +26,6 @@ var buyersDeposit = &Check{
 }
 
 var (
-	ofBuyer  = regexp.MustCompile(`(?i)\b(?:deposit|down[- ]payment|buyer|purchaser|part[- ]exchange)\b`)
+	ofBuyer  = regexp.MustCompile(`(?i)^(?:holding )?deposit\b|\b(?:deposit|down[- ]payment) (?:from|by|for|on|paid|towards)\b|\b(?:from|by) (?:the |a |our |my )?(?:buyer|purchaser)\b|^(?:buyer|purchaser)\b|\bbuyer'?s deposit\b|\bpart[- ]exchange\b`)
 	goesBack = regexp.MustCompile(`(?i)\b(?:back|return(?:s|ed)?|refund(?:s|ed)?)\b`)
 )

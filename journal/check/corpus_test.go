@@ -206,6 +206,9 @@ func TestTiredLines(t *testing.T) {
 			t.Logf("silent: %s %s\n   %s (%s)", l.Key, l.Line, wrong, read.Words)
 		}
 	}
+	if all := len(lines) + len(corpus(t, "honest")); silent*100 > all {
+		t.Errorf("%d of %d lines are misread in silence", silent, all)
+	}
 	t.Logf("%d lines: %d right, %d told, %d silent; unsure: %d asked, %d guessed", len(lines), right, told, silent, asked, guessed)
 }
 
@@ -225,6 +228,9 @@ func TestHonestLines(t *testing.T) {
 		default:
 			right++
 		}
+	}
+	if alarms*300 > len(lines) || misread > 0 {
+		t.Errorf("%d of %d honest lines draw a warning, %d are misread", alarms, len(lines), misread)
 	}
 	t.Logf("%d lines: %d right, %d alarms, %d misread", len(lines), right, alarms, misread)
 }

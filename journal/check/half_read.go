@@ -20,7 +20,7 @@ var halfRead = &Check{
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
-				if at, help := leftOut(l); at.S != "" && !l.Bad {
+				if at, help := leftOut(l); at.S != "" && !p.leftOut(l) {
 					p.Report(at.Whole(), quote(at.S)+" is description here, and counts nowhere", help)
 				}
 			}
@@ -42,12 +42,12 @@ type pattern struct {
 
 var (
 	priceOf = pattern{regexp.MustCompile(`(?:^|[ (])(?:at |@ ?|[x×*] ?)?(` + anAmount + `)\)?$|[x×@] ?(` + anAmount + `)(?: |$)`), "Write QUANTITY x PRICE, or the amount first and another word in front of this one.", true}
-	addedTo = pattern{regexp.MustCompile(`((?:\+|&|\bplus|\bless|\bminus|\band|^-) ?` + anAmount + `)(?:[ ,;)]|$)|[(,] ?(` + anAmount + `)(?: [^o]|$)`),
+	addedTo = pattern{regexp.MustCompile(`((?:\+|&|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|[(,] ?(` + anAmount + `) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra)\b`),
 		"Write the sum, or a line for each amount, and money that came back as `credit`.", false}
-	taxOnTop = pattern{regexp.MustCompile(`(?i)((?:\+|\b(?:plus|ex|exc|excl|excluding|without|net of)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat|tax))(?:[,.;)]|$)|((?:\+|\bplus) ?vat)\b`), "Write \"; plus vat\" at the end if the price is without it.", false}
-	moreTime = pattern{regexp.MustCompile(`^(05|[1-5][05])(?: \pL+ing\b|,)|(?:[,(&+;] ?(?:\pL+ ){0,3}|\b(?:and|plus|then|another) (?:\pL+ ){0,2})(` + aTime + `)(?:[,.)]|$| [^ ]+ing\b| more\b)`), "Write a line for each, or the time worked in all.", false}
-	aPrice   = pattern{regexp.MustCompile(`(?:^|[ (,])(` + anAmount + `)\)?$`), "Write it as a clause, such as estimate 20.00, or as a line of cost or credit.", false}
-	aLimit   = pattern{regexp.MustCompile(`(?i)\b((?:minimum|maximum|limit|spec|should be|under|over|below|above|at least|at most)\.?(?: of| is| be| under| over)? ?[0-9][^ ,;)]*)|\(?([0-9][0-9.]*(?: ?[^ 0-9]+)? (?:min(?:imum)?|max(?:imum)?|limit))\b|^(too \pL+)`),
+	taxOnTop = pattern{regexp.MustCompile(`(?i)((?:\+|\b(?:plus|ex|exc|excl|excluding|without|net of)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat\b|tax(?:[,.;)]|$)))`), "Write \"; plus vat\" at the end if the price is without it.", false}
+	moreTime = pattern{regexp.MustCompile(`^(05|[1-5][05])(?: \pL+ing\b|,)|^([123]/[24]|[½¼¾])(?: |$)|\b(?:and|n|&) (` + aTime + `) \pL|(?:[,(&+;] ?(?:\pL+ ){0,3}|\b(?:and|plus|then|another) (?:\pL+ ){0,2})(` + aTime + `)(?:[,.)]|$| [^ ]+ing\b| more\b)`), "Write a line for each, or the time worked in all.", false}
+	aPrice   = pattern{regexp.MustCompile(`(?:^|[ (,])([£€$] ?[0-9][0-9,.]*(?: [0-9][0-9,.]*){0,2})\)?$`), "Write it as a clause, such as estimate 20.00, or as a line of cost or credit.", false}
+	aLimit   = pattern{regexp.MustCompile(`(?i)\b((?:minimum|maximum|limit|spec|should be|under|over|below|above|at least|at most)\.?(?: of| is| be| under| over)? ?[0-9][^ ,;)]*)|\(?([0-9][0-9.]*(?: ?[^ 0-9]+)? (?:min(?:imum)?|max(?:imum)?|limit))\b|^(too \pL+)|([0-9][^,;]* allowed)|(legal\b.* [0-9.]+)`),
 		"Write what it may be as a clause, such as min 10 mm or max 0.05 A.", false}
 )
 
@@ -56,10 +56,10 @@ var lost = map[string][]pattern{
 }
 
 // otherFigure ends words before a figure that is none of the line's own.
-var otherFigure = regexp.MustCompile(`(?i)(?:\b(?:rrp|was|were|from|of|no|nr|number|size|like|list|normally|worth|incl|including|with|instead of|not|surcharge)[.:]?|[0-9]\S* ?[x×])[\s(£€$]*$`)
+var otherFigure = regexp.MustCompile(`(?i)(?:\b(?:rrp|was|were|from|of|no|nr|number|size|like|list|normally|worth|incl|including|with|instead of|not|surcharge|the)[.:]?|[0-9]\S* ?[x×]|[0-9])[\s(£€$]*$`)
 
 // idle stands behind a length that nobody worked.
-var idle = regexp.MustCompile(`^ (?:dry|cur|harden|soak|cool|sett|clamp|wait)ing\b`)
+var idle = regexp.MustCompile(`^ (?:(?:dry|cur|harden|soak|cool|sett|clamp|wait)ing|to|of|at|on|a|each|per|for|in|before|after|between|long|lost|apart|later?)\b`)
 
 // leftOut returns what of a line's words was probably meant to count.
 func leftOut(l *note.Line) (found note.Text, help string) {

@@ -17,13 +17,13 @@ func TestHalfRead(t *testing.T) {
 		"cost": {
 			"12.00 hose (4.99 postage on top)": "4.99", "12.00 hose + 3.50 postage": "+ 3.50", "12.00 hose, 3.50 postage": "3.50", "12.00 hose (plus 3.50 post)": "plus 3.50", "£20 - £5 off": "- £5", "20.00 less 5.00 discount": "less 5.00", "3 x 4.99 + £3 postage": "+ £3", "20.00 and 5.00 postage": "and 5.00",
 			"4 tyres @ 32.00": "32.00", "62 miles x 0.45 fetching": "0.45", "4 bolts 12.00": "12.00", "4.5 litres brake fluid £11.00": "£11.00", "1 tyre £70": "£70", "10 bolts (4.20)": "4.20", "40 hob 60.00": "60.00",
-			"12.00 hose plus tax": "plus tax", "12.00 hose net of VAT": "net of VAT", "12.50 + vat oil": "+ vat", "12.50 oil ex. vat": "ex. vat", "12.00 hose + 20% VAT": "+ 20% VAT", "12.50 oil + vat; plus vat": "", "12.00 hose without tax": "without tax",
+			"12.00 hose plus tax": "plus tax", "12.00 hose net of VAT": "net of VAT", "12.50 + vat oil": "+ vat", "12.50 oil ex. vat": "ex. vat", "12.00 hose + 20% VAT": "+ 20%", "29.99 minus 10% trade, bulb": "minus 10%", "12.50 oil + vat; plus vat": "", "12.00 hose without tax": "without tax",
 			"36 storage 3 days @ 12": "", "20 bush 19.05 bore": "", "15 euro pallet": "", "20 hire before vat rise": "", "12.00 cargo net": "", "12.00 hose incl. VAT": "", "12.00 ex tax office lamp": "", "12.00 plus tax disc holder": "", "12.00 hose, VAT paid": "",
 			"12.00 hose incl. 3.50 postage": "", "12.00 hose, 3.50 of it postage": "", "12.50 - 0.80 mm wire": "", "12.50 and a hose": "", "40.00 hob 60.00": "", "40 hob (RRP 60.00)": "", "40 hob, was £60": "", "20 tracker part no 44.21": "", "20 deposit of £140": "",
 			"60 diesel, 41.20 litres": "", "12 cable 2.50 mm": "", "18 oil 5.00 litre can": "", "9 O-ring 12.37 mm": "", "9 bolts M8 x 20": "", "12 M10 x 1.25 bolts": "", "20 deposit on a £140 gearbox": "", "30 timber 2 x 4": "", "6.40 25 M8 bolts": "", "64 hose at 9:30": "",
 		},
 		"parts": {
-			"hose: needed hose £20": "£20", "hose: needed hose (£20); new": "£20", "hose: needed hose 20.00": "20.00", "hose: needed hose £20; estimate 18": "", "hose: needed £20 hose like the old one": "", "hose: needed hose like no 20.00": "", "hose: needed hose 20": "",
+			"hose: needed hose £20": "£20", "hose: needed hose (£20); new": "£20", "hose: needed hose £10 20 30": "£10 20 30", "hose: needed hose £20; estimate 18": "", "hose: needed £20 hose like the old one": "", "hose: needed hose like no 20.00": "", "hose: needed hose 20": "",
 		},
 		"readings": {
 			"draw: 0.78 A should be under 0.05": "should be under 0.05", "disc: 8 mm (10 minimum)": "10 minimum", "disc: 8 mm too low": "too low", "disc: 8 mm limit is 10 mm": "limit is 10", "disc: 8 mm over 7.5": "over 7.5",

@@ -9,8 +9,7 @@ import (
 func TestHelps(t *testing.T) {
 	front := func(lines string) string { return "---\nstage: body\n" + lines + "\n---\n" }
 	for example, want := range map[string]string{
-		front("readings:\n  temp: 90 C"):                                                                      "bad-measurement|Write the degree sign, °C.",
-		front("readings:\n  temp: 90 f"):                                                                      "bad-measurement|Write the degree sign, °F.",
+		front("readings:\n  temp: 90 c"):                                                                      "bad-measurement|Write the degree sign, °C.",
 		front("cost:\n  - 50.00 hose\n  time: 2h"):                                                            `wrong-shape|Take out the spaces before it.`,
 		front("cost:\n  - 50.00 hose\n  time:\n    - 2h\n    - 3h"):                                           `wrong-shape|"time" is a key of its own`,
 		front("parts:\n  seal: needed seal\n  time: 2h"):                                                      `wrong-shape|"time" is a key of its own`,

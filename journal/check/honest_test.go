@@ -61,7 +61,7 @@ cost:
   - 55.00 test fee; as fees; on 2026-07-20
   - 55.00 old receipt; as fees; on 2025-01-20
   - 12.00 stamps for rear lamp
-  - 12.00 carriage for two parcels from Tidewell
+  - 12.00 carriage for two parcels from Tidewell; from Marl Parcels
   - 9.00 seals; from Tidewell Dismantlers
   - 5.00 tip to the driver
   - 240 grit discs, 50 of them

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/note"
@@ -18,6 +19,7 @@ var missingSemicolon = &Check{
 	Good: "---\nstage: body\ncost: 144.00 delivery; as transport\n---\n",
 	Run: func(p *Pass) {
 		known := map[string]bool{}
+		names, _ := suppliers(p)
 		for _, part := range p.State.Build.PartLines {
 			isName := strings.Contains(part.ID, "-") // a word without one is an ordinary word
 			known["for "+part.ID], known["waits for "+part.ID] = isName, isName
@@ -27,6 +29,9 @@ var missingSemicolon = &Check{
 		}
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {
+				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) && !l.Has("from") {
+					p.supplierIn(l.Words(), names)
+				}
 				p.missingSemicolon(known, w.note, l)
 			}
 			for _, it := range w.note.Items {
@@ -36,7 +41,25 @@ var missingSemicolon = &Check{
 	},
 }
 
-// searched is how much of the end of a text is looked at.
+// supplierIn tells of the name of a known supplier, or its first word if that is long,
+// in the words of a line that says none.
+func (p *Pass) supplierIn(t note.Text, names []string) {
+	const long = 6
+	for _, name := range names {
+		first, _, _ := strings.Cut(name, " ")
+		if len(first) < long {
+			first = name
+		}
+		at := strings.Index(strings.ToLower(t.S), strings.ToLower(first))
+		if at < 0 || at+len(first) > len(t.S) || at > 0 && t.S[at-1] != ' ' || at+len(first) < len(t.S) && strings.IndexByte(" ,.)", t.S[at+len(first)]) < 0 {
+			continue
+		}
+		p.Report(t.Span(at, at+len(first)), "the supplier "+quote(name)+" is named in words, and the line counts for none", "Write \"; from "+name+"\" if it was bought there.")
+		return
+	}
+}
+
+// searched is how much before its end is looked at.
 const searched = 100
 
 func (p *Pass) missingSemicolon(known map[string]bool, n *note.Note, l *note.Line) {
@@ -48,19 +71,40 @@ func (p *Pass) missingSemicolon(known map[string]bool, n *note.Note, l *note.Lin
 		texts = append(texts, c.Arg)
 	}
 	for _, t := range texts {
-		end := len(strings.TrimRight(t.S, " .!)"))
-		for at := max(0, end-searched); at < end; at++ {
-			if at > 0 && strings.IndexByte(" (,", t.S[at-1]) < 0 {
-				continue
-			}
-			if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || known[t.S[at:end]] || f.Group == "severity" && strings.HasSuffix(t.S[:at], ", ")) {
-				p.ReportFix(t.Span(at, end), quote(t.S[at:end])+" is part of other words here, and does nothing", "Write \"; "+t.S[at:end]+"\" if it is meant as a clause.",
-					&source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:at], " \t,(")), end), Text: "; " + t.S[at:end]})
+		for end := len(t.S); end > 0; end = strings.LastIndexByte(t.S[:end], ',') { // a clause ends at a comma too
+			end := len(strings.TrimRight(t.S[:end], " .!)"))
+			if at, clause := p.unparted(known, n, l, t, end); clause != "" {
+				rest := strings.Trim(t.S[end:], " .!)")
+				p.ReportFix(t.Span(at, end), quote(t.S[at:end])+" is part of other words here, and does nothing", "Write \"; "+clause+"\" if it is meant as a clause.",
+					&source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:at], " \t,(")), len(t.S)), Text: rest + "; " + clause})
 				break
 			}
 		}
 	}
 }
+
+// unparted returns the clause that ends there without a semicolon, and where it begins.
+func (p *Pass) unparted(known map[string]bool, n *note.Note, l *note.Line, t note.Text, end int) (int, string) {
+	for at := max(0, end-searched); at < end; at++ {
+		if at > 0 && strings.IndexByte(" (,", t.S[at-1]) < 0 {
+			continue
+		}
+		words, apart := t.S[at:end], at == 0 || strings.HasSuffix(t.S[:at], ", ")
+		if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || known[words] || f.Group == "severity" && apart && at > 0) {
+			return at, words
+		}
+		if apart && at > 0 && known["stage "+words] && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {
+			return at, "stage " + words
+		}
+		if m := receiptNo.FindStringSubmatch(words); m != nil && strings.Contains("cost credit", l.Kind.Key) && !l.Has("receipt") {
+			return at, "receipt " + m[1]
+		}
+	}
+	return 0, ""
+}
+
+// receiptNo is what people write before the number of a receipt.
+var receiptNo = regexp.MustCompile(`(?i)^(?:(?:receipt|rcpt|invoice|inv|ticket|tkt|note)\.? ?(?:no\.?|nr\.?)? ?#?|#)(\S*[0-9]\S*)$`)
 
 // typed tells whether a clause has a value that words seldom have by chance: a date, a
 // number, one of a list. What takes a while need not be a job, and much has a rate or is due.

@@ -15,7 +15,7 @@ func TestTickWithoutID(t *testing.T) {
 		{"- [x] Bonnet–strap: latch fitted\n", 1},
 		{"- [x] bonnet-strap: latch fitted\n", 0},
 		{"- [x] bonnet-strap latch fitted\n- [x] bonnet-strap: done\n", 0}, // it is closed after all
-		{"- [ ] bonnet-strap latch to fit\n", 0},
+		{"- [ ] bonnet-strap latch to fit\n", 1}, {"- [ ] the bonnet-strap latch to fit\n", 0},
 		{"- [x] bonnet polished\n", 0},
 		{"- [x] strap off the bonnet\n", 0},
 	} {

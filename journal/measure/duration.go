@@ -102,7 +102,7 @@ func minutes(value decimal.Decimal, unit int64) Minutes {
 
 // rangeInWords is the rest of a clock range whose beginning would be read as a length
 // of time: "19:30 to 21:15" is no 19 hours.
-var rangeInWords = regexp.MustCompile(`^ *(?:to|until|till) *(\d{1,2}:\d{2})`)
+var rangeInWords = regexp.MustCompile(`^ *(?:to|until|'?till?) *(\d{1,2}:\d{2})`)
 
 // scanLength reads any duration but a clock range, of any length.
 func scanLength(text string) (Minutes, int, *source.Malformed) {

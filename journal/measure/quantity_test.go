@@ -165,7 +165,7 @@ var notQuantities = []struct{ text, at, why, help string }{
 	{"8.7 furlongs", "furlongs", "not a unit", "8.7 mm"},
 	{"5 gal", "gal", "two gallons", "US gal or imp gal"},
 	{"5 gallons", "gallons", "two gallons", "US gal or imp gal"},
-	{"20 C", "C", "not a unit", ""},
+	{"20 c", "c", "not a unit", ""},
 	{"8.7 mm, worn", ",", "straight into", "space"},
 	{"8,7 mm", "8,7", "wrong places", "8.7"},
 	{".5 mm", ".5", "before the point", "0.5"},

@@ -63,7 +63,7 @@ var (
 	// a count with the price of one behind its words: 4 bolts at 3.00 each
 	countedEach = regexp.MustCompile(`^ [^0-9£€$]+? (?:at |@ ?)?([£€$]? ?[0-9]+(?:\.[0-9]{2})?) (?:each|ea\.?|apiece)[.)]?$`)
 	// a price of one, or of all: 6.49 each; 6.49 bolts (x2); 6.49 bolts, 2 off
-	countUnclear = regexp.MustCompile(`^,? ?(each|ea|apiece)(?:[,.)]|$| for | [0-9]| \pL+s\b)| (each|apiece)[.)]?$|\((x ?[1-9][0-9]*|[1-9][0-9]? off)\)|[^0-9 ] (x ?[1-9][0-9]*)$|[ (,]([1-9][0-9]? off)\)?$`)
+	countUnclear = regexp.MustCompile(`^,? ?(each|ea|apiece)(?:[,.)]|$| for | [0-9]| \pL+s\b)|[^0-9fnr] (each|apiece)[.)]?$|\((x ?[1-9][0-9]*|[1-9][0-9]? off)\)|[^0-9 ] (x ?[1-9][0-9]*)$|[ (,]([1-9][0-9]? off)\)?$`)
 )
 
 // countInWords takes in how many the price is of, where that can be meant in one way

@@ -21,7 +21,8 @@ func (n *Note) readItemHead(it *Item) {
 		colon = end
 	}
 	it.lead = reachOf(trim(it.Text.S, at, colon))
-	if n.marked(it, wordsOf(it.Lead())) {
+	marks := slices.DeleteFunc(wordsOf(it.Lead()), func(w word) bool { return strings.Trim(w.S, "/|+&,-–—") == "" }) // job / minor / seat-runner
+	if n.marked(it, marks) {
 		at = min(colon+1, end)
 		if it.Kind != "" && it.ID == "" { // `temporary: exhaust-hanger: words`
 			if id, _, two := strings.Cut(it.Text.S[at:end], ":"); two && isSnagID(strings.TrimSpace(id)) {
@@ -72,7 +73,7 @@ func (n *Note) marked(it *Item, words []word) bool {
 		switch {
 		case kindOf(w.S) != "":
 			slot = &kind
-		case severityIn(w.S) != "" || SeverityOf(strings.ToLower(w.S)) != NoSeverity:
+		case severityIn(w.S) != "" || SeverityOf(strings.ToLower(strings.Trim(w.S, ","))) != NoSeverity:
 			slot = &severity
 		case isSnagID(latin):
 			slot = &id
@@ -167,7 +168,7 @@ func (n *Note) severityInWords(it *Item) {
 
 // grade takes in a word of severity as if it were a clause.
 func (it *Item) grade(w word) {
-	severity := strings.ToLower(strings.Trim(w.S, "()"))
+	severity := strings.ToLower(strings.Trim(w.S, "(),"))
 	it.Clauses = append(it.Clauses, Found{Clause: findClause(Snag, severity), Span: w.Whole()})
 }
 

@@ -16,7 +16,7 @@ const NearItem source.Flaw = "near-item"
 // nearItem matches the beginning of such a line: a box that is empty, padded or
 // ticked with another mark, one that touches its dash, has none or stands behind a
 // long one or another space, a drawn one, or TODO in capitals. A bracket or colon behind the box makes it a link.
-var nearItem = regexp.MustCompile(`^(?:(?:[-*+]|[–—•·‣▪])[\s\p{Z}\p{Cf}]*)?(?:TODO\b|\[[ \t]*(?:[xXvVoO]|(?i:done|ok)|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+var nearItem = regexp.MustCompile(`^(?:(?:[-*+]|[–—•·‣▪])[\s\p{Z}\p{Cf}]*)?(?:TODO\b|DONE\b|todo |\[[ \t]*(?:[xXvVoO]|(?i:done|ok)|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
 
 // Round boxes, and those within emphasis, are taken for some at the beginning of an
 // item alone, and whole items in code only where its indentation made it code.
@@ -51,4 +51,4 @@ func (n *Note) findNearItems(block ast.Node) {
 
 // beginsNearItem are the first bytes of what these match; 0xC2 and 0xE2 are those of
 // points, long dashes and drawn boxes.
-var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, '_': true, '~': true, '{': true, '\\': true, 'T': true, 0xC2: true, 0xE2: true}
+var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, '_': true, '~': true, '{': true, '\\': true, 'T': true, 'D': true, 't': true, 0xC2: true, 0xE2: true}
