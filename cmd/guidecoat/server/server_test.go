@@ -308,10 +308,10 @@ func TestQuickFixes(t *testing.T) {
 	}
 	e.replace("2026-04-11.md", "; waits for <!-- what? --> exhaust-hanger", "")
 	e.replace("2026-04-11.md", "3 x 4.99 grease", "4 bolts 12.00")
-	e.problems("2026-04-11.md", "second-amount")
+	e.problems("2026-04-11.md", "half-read")
 	if e.act("2026-04-11.md", "12|.00", `It is meant so: write "; sure"`) {
-		e.problems("2026-04-11.md", "second-amount")
-		if d := e.problems("2026-04-11.md", "second-amount"); d[0].Severity != 3 {
+		e.problems("2026-04-11.md", "half-read")
+		if d := e.problems("2026-04-11.md", "half-read"); d[0].Severity != 3 {
 			t.Errorf("what is sure is still told with severity %d", d[0].Severity)
 		}
 	}
