@@ -118,7 +118,7 @@ func (f *judge) take(it *Item) {
 	case known.open:
 		f.remark(it, known)
 	default:
-		f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
+		f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared, Fix: &source.Fix{Span: it.IDSpan.Part(0, 0), Text: "again "}})
 		f.open(it, known)
 	}
 }
@@ -144,11 +144,24 @@ func (f *judge) plain(it *Item) {
 		f.aboutOpen(it)
 	}
 	if it.Kind == "temporary" && !it.Ticked {
-		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{suggestID(it.Words().S)}})
+		id := suggestID(it.Words().S)
+		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{id}, Fix: f.withID(it, id)})
 	}
 	if s := f.open(it, nil); s != nil && s.open {
 		s.words = plainKey(it)
 		f.plains.add(s)
+	}
+}
+
+// withID is the fix that gives an item an id, nil where it is that of something else.
+func (f *judge) withID(it *Item, id string) *source.Fix {
+	switch lead, words := it.Lead(), it.Words(); {
+	case f.b.ids[id] != nil || f.b.openings[id] != nil || words.S == "":
+		return nil
+	case it.Colon && words.Whole().Start >= lead.Whole().End:
+		return &source.Fix{Span: lead.Span(len(lead.S), len(lead.S)), Text: " " + id}
+	default:
+		return &source.Fix{Span: words.Span(0, 0), Text: id + ": "}
 	}
 }
 

@@ -90,7 +90,11 @@ func (f *judge) tickInWords(it *Item) bool {
 	}
 	id := f.openIDIn(it.Text.S)
 	if id != "" || f.earlier > 0 && it.Kind == "" {
-		f.inVain = append(f.inVain, source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Near: oneOrNone(id)})
+		fault := source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Near: oneOrNone(id)}
+		if id != "" && strings.HasPrefix(it.Text.S, id+" ") {
+			fault.Fix = &source.Fix{Span: it.Text.Span(len(id), len(id)), Text: ":"}
+		}
+		f.inVain = append(f.inVain, fault)
 	}
 	return false
 }

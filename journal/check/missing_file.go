@@ -28,14 +28,14 @@ var missingFile = &Check{
 			references(w.note, func(r reference) {
 				if _, where := files.find(w.note, r.target); where == absent && !r.number {
 					help := "Paths go from the note's folder, or else from the build's."
-					at := r.at // the whole of a link
+					var fix *source.Fix
 					if like := files.nearest(w.note, r.target); like != "" {
 						help = "Nearest: " + quote(like) + ". " + help
+						if i := strings.LastIndex(r.at.Text(), r.target); i >= 0 {
+							fix = &source.Fix{Span: r.at.Part(i, i+len(r.target)), Text: like}
+						}
 					}
-					if i := strings.LastIndex(at.Text(), r.target); i >= 0 {
-						at = at.Part(i, i+len(r.target))
-					}
-					p.Report(at, "no file called "+quote(r.target), help)
+					p.ReportFix(r.at, "no file called "+quote(r.target), help, fix)
 				}
 			})
 		}

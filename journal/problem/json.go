@@ -7,7 +7,7 @@ import (
 
 // A Report is the problems as the one JSON object that other programs are promised.
 // Lines and columns count from 1, columns in code points, ends are exclusive; no
-// problems is an empty list and no help is null.
+// problems is an empty list, no help is null, and so is no fix.
 type Report struct {
 	Problems []reported `json:"problems"`
 	Errors   int        `json:"errors"`
@@ -24,6 +24,16 @@ type reported struct {
 	Check     string  `json:"check"`
 	Message   string  `json:"message"`
 	Help      *string `json:"help"`
+	Fix       *edit   `json:"fix"`
+}
+
+// An edit is a fix as other programs can carry it out.
+type edit struct {
+	Line      int    `json:"line"`
+	Column    int    `json:"column"`
+	EndLine   int    `json:"end_line"`
+	EndColumn int    `json:"end_column"`
+	Text      string `json:"text"`
 }
 
 // NewReport reports the problems in the order given.
@@ -40,6 +50,10 @@ func NewReport(problems []Problem) Report {
 		}
 		if p.Help != "" {
 			e.Help = &p.Help
+		}
+		if p.Fix != nil {
+			begin, finish := p.Fix.Span.Begin(), p.Fix.Span.Finish()
+			e.Fix = &edit{begin.Line, begin.Column, finish.Line, finish.Column, p.Fix.Text}
 		}
 		r.Problems = append(r.Problems, e)
 	}

@@ -58,7 +58,7 @@ func TestJSON(t *testing.T) {
 
 	file := source.NewFile("notes/2026 é.md", []byte("é: <b>&\nc"))
 	problems := []Problem{
-		{"odd", Error, file.Span(4, 8), `odd "<b>"`, "Write <i>.", nil, ""},
+		{"odd", Error, file.Span(4, 8), `odd "<b>"`, "Write <i>.", &source.Fix{Span: file.Span(4, 7), Text: "<i>"}, ""},
 		{"missing", Warning, file.Span(0, 0), "no date", "", nil, ""},
 		{"hint", Information, file.Span(4, 10), "hint", "", nil, ""},
 	}
@@ -77,7 +77,14 @@ func TestJSON(t *testing.T) {
       "severity": "error",
       "check": "odd",
       "message": "odd \"<b>\"",
-      "help": "Write <i>."
+      "help": "Write <i>.",
+      "fix": {
+        "line": 1,
+        "column": 4,
+        "end_line": 1,
+        "end_column": 7,
+        "text": "<i>"
+      }
     },
     {
       "file": "notes/2026 é.md",
@@ -88,7 +95,8 @@ func TestJSON(t *testing.T) {
       "severity": "warning",
       "check": "missing",
       "message": "no date",
-      "help": null
+      "help": null,
+      "fix": null
     },
     {
       "file": "notes/2026 é.md",
@@ -99,7 +107,8 @@ func TestJSON(t *testing.T) {
       "severity": "information",
       "check": "hint",
       "message": "hint",
-      "help": null
+      "help": null,
+      "fix": null
     }
   ],
   "errors": 1,
@@ -114,7 +123,7 @@ func TestJSON(t *testing.T) {
 func TestSARIF(t *testing.T) {
 	file := source.NewFile("a:b/2026 é#1.md", []byte("é: {x}\nc"))
 	problems := []Problem{
-		{"odd", Error, file.Span(4, 7), "odd {x}", "Write y.", nil, ""},
+		{"odd", Error, file.Span(4, 7), "odd {x}", "Write y.", &source.Fix{Span: file.Span(4, 7), Text: "y"}, ""},
 		{"hint", Information, file.Span(0, 0), "hint", "", nil, ""},
 		{"unlisted", Warning, file.Span(4, 9), "unlisted", "", nil, ""},
 	}
@@ -131,6 +140,9 @@ func TestSARIF(t *testing.T) {
 		t.Errorf("the rules are %+v", got)
 	}
 	odd, hint, unlisted := run.Results[0], run.Results[1], run.Results[2]
+	if fix := odd.Fixes[0].Changes[0].Replacements[0]; fix.Inserted.Text != "y" || fix.Deleted != (sarifRegion{1, 4, 1, 7}) || hint.Fixes != nil {
+		t.Errorf("the fix is %+v", odd.Fixes)
+	}
 	if odd.Rule != "odd" || *odd.Index != 1 || odd.Level != "error" || odd.Message.Text != "odd {{x}}. Write y." {
 		t.Errorf("the error is %+v", odd)
 	}

@@ -4,6 +4,8 @@ import (
 	"io"
 	"net/url"
 	"strings"
+
+	"guidecoat/journal/source"
 )
 
 // A Rule is a check as SARIF tells of it, whether or not it found something.
@@ -30,15 +32,17 @@ func WriteSARIF(w io.Writer, problems []Problem, rules []Rule, version string) e
 	}
 	results := make([]sarifResult, 0, len(problems))
 	for _, p := range problems {
-		begin, finish := p.Span.Begin(), p.Span.Finish()
 		text := p.Message
 		if p.Help != "" {
 			text += ". " + p.Help
 		}
 		result := sarifResult{Rule: p.Check, Index: index[p.Check], Level: level(p.Severity), Message: sarifText{literal(text)}}
-		result.Locations[0].Physical = sarifPlace{
-			Artifact: sarifArtifact{URI: (&url.URL{Path: p.Span.File.Path}).String()},
-			Region:   sarifRegion{begin.Line, begin.Column, finish.Line, finish.Column},
+		file := sarifArtifact{URI: (&url.URL{Path: p.Span.File.Path}).String()}
+		result.Locations[0].Physical = sarifPlace{Artifact: file, Region: regionOf(p.Span)}
+		if p.Fix != nil {
+			change := sarifChange{Artifact: file}
+			change.Replacements[0] = sarifReplacement{regionOf(p.Fix.Span), sarifText{p.Fix.Text}}
+			result.Fixes = []sarifFix{{[1]sarifChange{change}}}
 		}
 		results = append(results, result)
 	}
@@ -47,6 +51,11 @@ func WriteSARIF(w io.Writer, problems []Problem, rules []Rule, version string) e
 		Version: "2.1.0",
 		Runs:    [1]sarifRun{{Tool: sarifTool{tool}, Columns: "unicodeCodePoints", Results: results}},
 	})
+}
+
+func regionOf(s source.Span) sarifRegion {
+	begin, finish := s.Begin(), s.Finish()
+	return sarifRegion{begin.Line, begin.Column, finish.Line, finish.Column}
 }
 
 // level returns what SARIF calls a severity (section 3.27.10).
@@ -100,6 +109,18 @@ type (
 		Level     string           `json:"level"`
 		Message   sarifText        `json:"message"`
 		Locations [1]sarifLocation `json:"locations"`
+		Fixes     []sarifFix       `json:"fixes,omitempty"`
+	}
+	sarifFix struct {
+		Changes [1]sarifChange `json:"artifactChanges"`
+	}
+	sarifChange struct {
+		Artifact     sarifArtifact       `json:"artifactLocation"`
+		Replacements [1]sarifReplacement `json:"replacements"`
+	}
+	sarifReplacement struct {
+		Deleted  sarifRegion `json:"deletedRegion"`
+		Inserted sarifText   `json:"insertedContent"`
 	}
 	sarifLocation struct {
 		Physical sarifPlace `json:"physicalLocation"`

@@ -148,3 +148,22 @@ func FuzzText(f *testing.F) {
 		}
 	})
 }
+
+// Below the help stands the line as the fix leaves it, as far as it fits.
+func TestCorrected(t *testing.T) {
+	file := source.NewFile("a.md", []byte("\tstage: é axel, "+strings.Repeat("long ", 60)+"\x1bend\nnext\n"))
+	p := Problem{Check: "odd", Severity: Error, Span: file.Span(8, 15), Message: "odd", Fix: &source.Fix{Span: file.Span(11, 15), Text: "axle\x1b"}}
+	got := printed(t, Text{}, p)
+	if line := lastLine(got); !strings.HasPrefix(line, "    Corrected: stage: é axle<U+001B>, long long ") || !strings.HasSuffix(line, "…") {
+		t.Errorf("corrected it is %q", line)
+	}
+	p.Fix.Span.End = int32(len(file.Data)) - 2 // over two lines
+	if got := printed(t, Text{}, p); strings.Contains(got, "Corrected") {
+		t.Errorf("two lines are corrected:\n%s", got)
+	}
+}
+
+func lastLine(text string) string {
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	return lines[len(lines)-1]
+}

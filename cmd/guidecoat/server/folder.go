@@ -175,7 +175,10 @@ func (r *reading) notes() map[string]*source.File {
 
 // noteAt is the note of that path, or nil.
 func (r *reading) noteAt(name string) *note.Note {
-	if r.garage != nil {
+	switch {
+	case r.err != nil:
+		return nil
+	case r.garage != nil:
 		return r.garage.Note
 	}
 	for _, n := range notesOf(r.state.Build) {

@@ -2,8 +2,11 @@ package server
 
 import (
 	"encoding/json"
+	"slices"
+	"strings"
 
 	"guidecoat/journal/check"
+	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -76,6 +79,65 @@ func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Prob
 		f.told[name] = telling{string(message), params.Diagnostics, d.lines}
 	}
 	s.rpc.Notify(s.ctx, "textDocument/publishDiagnostics", params) // an editor that is gone needs none
+}
+
+// actions are what puts the problems of a range right. The editor does it.
+func (s *server) actions(p actionParams) (any, error) {
+	list := []codeAction{}
+	s.mu.Lock()
+	d := s.open[p.Document.URI]
+	if d == nil || d.folder == nil || len(p.Context.Only) > 0 && !slices.Contains(p.Context.Only, quickFix) {
+		s.mu.Unlock()
+		return list, nil
+	}
+	f, name := d.folder, d.name
+	s.mu.Unlock()
+	r := f.read(s.today())
+	pages := map[*source.File]page{}
+	for _, x := range r.problems(map[string]bool{name: true}) {
+		told := s.diagnostic(f, pages, &x)
+		if x.Span.File.Path != name || told.Range.Start.Line > p.Range.End.Line || told.Range.End.Line < p.Range.Start.Line {
+			continue
+		}
+		offer := func(title string, sure bool, fix source.Fix) {
+			edit := textEdit{pages[x.Span.File].span(fix.Span), fix.Text}
+			list = append(list, codeAction{title, quickFix, []diagnostic{told}, sure, workspaceEdit{map[string][]textEdit{p.Document.URI: {edit}}}})
+		}
+		if x.Fix != nil && x.Fix.Text == "" {
+			offer("Delete \""+x.Fix.Span.Text()+"\"", true, *x.Fix)
+		} else if x.Fix != nil {
+			offer("Write \""+strings.TrimSpace(x.Fix.Text)+"\"", true, *x.Fix)
+		}
+		if l := r.lineOf(x.Span); l != nil && x.Severity == problem.Warning && !l.Has("sure") {
+			end := len(l.Text.S)
+			offer("It is meant so: write \"; sure\"", false, source.Fix{Span: l.Text.Span(end, end), Text: "; sure"})
+		}
+	}
+	return list, nil
+}
+
+const quickFix = "quickfix"
+
+// lineOf is the line or item with clauses in which a span begins, or nil.
+func (r *reading) lineOf(at source.Span) *note.Line {
+	n := r.noteAt(at.File.Path)
+	if n == nil {
+		return nil
+	}
+	lines := slices.Clone(n.Lines)
+	for _, it := range n.Items {
+		lines = append(lines, it.Line)
+	}
+	for _, l := range lines {
+		begin := l.Text.Whole()
+		if l.Name != "" {
+			begin.Start = l.NameSpan().Start
+		}
+		if begin.Start <= at.Start && at.Start < begin.End && len(l.Kind.Clauses) > 0 {
+			return l
+		}
+	}
+	return nil
 }
 
 // diagnostic is a problem as the protocol tells it. Pages are those of its files so far.

@@ -106,9 +106,6 @@ type (
 			URI string `json:"uri"`
 		} `json:"changes"`
 	}
-	cancelParams struct {
-		ID any `json:"id"`
-	}
 )
 
 type (

@@ -15,6 +15,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
@@ -31,6 +32,8 @@ type server struct {
 	today   func() measure.Date
 	rpc     *jrpc2.Server
 	ctx     context.Context
+
+	answering atomic.Int32 // how many requests
 
 	mu       sync.Mutex // over all below; never held while a folder is read
 	begun    bool       // initialize was answered
@@ -60,7 +63,7 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, version string, tod
 	ctx, stop := context.WithCancel(ctx)
 	s := &server{version: version, today: today, ctx: ctx, exited: make(chan struct{}),
 		open: map[string]*openFile{}, folders: map[string]*folder{}}
-	s.rpc = jrpc2.NewServer(s.handlers(), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true}).Start(newStream(in, out))
+	s.rpc = jrpc2.NewServer(newTurns(s.handlers(), &s.answering), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: noLimit}).Start(newStream(in, out, func() bool { return s.answering.Load() > 0 }))
 	gone := make(chan struct{})
 	go func() {
 		defer close(gone)
@@ -95,7 +98,6 @@ func (s *server) handlers() handler.Map {
 		"initialized":                      answered(s.initialized),
 		"shutdown":                         answered(s.shutdown),
 		"exit":                             answered(s.exit),
-		"$/cancelRequest":                  answered(s.cancel),
 		"textDocument/didOpen":             answered(s.didOpen),
 		"textDocument/didChange":           answered(s.didChange),
 		"textDocument/didClose":            answered(s.didClose),
@@ -103,6 +105,7 @@ func (s *server) handlers() handler.Map {
 		"workspace/didChangeWatchedFiles":  answered(func(filesParams) (any, error) { return nil, s.lookAgain() }),
 		"textDocument/hover":               answered(s.hover),
 		"textDocument/inlayHint":           answered(s.inlayHints),
+		"textDocument/codeAction":          answered(s.actions),
 		"textDocument/completion":          answered(s.complete),
 		"textDocument/definition":          answered(s.definition),
 		"textDocument/references":          answered(s.references),
@@ -192,6 +195,7 @@ func (s *server) initialize(p initializeParams) (any, error) {
 		"hoverProvider":             true,
 		"inlayHintProvider":         true,
 		"completionProvider":        map[string]any{"triggerCharacters": []string{" ", ";", ":", "-"}},
+		"codeActionProvider":        map[string]any{"codeActionKinds": []string{quickFix}},
 		"definitionProvider":        true,
 		"referencesProvider":        true,
 		"documentHighlightProvider": true,
@@ -233,13 +237,6 @@ func (s *server) exit(struct{}) (any, error) {
 	case <-s.exited:
 	default:
 		close(s.exited)
-	}
-	return nil, nil
-}
-
-func (s *server) cancel(p cancelParams) (any, error) {
-	if id, err := json.Marshal(p.ID); err == nil {
-		s.rpc.CancelRequest(string(id))
 	}
 	return nil, nil
 }

@@ -109,7 +109,7 @@ func TestCompletion(t *testing.T) {
 	} {
 		e := start(t, beam, "")
 		e.open("2026-04-12.md")
-		e.problems("2026-04-12.md")
+		e.problems("2026-04-12.md", "tick-without-id")
 		e.replace("2026-04-12.md", test.old, test.new)
 		if got := e.labels("2026-04-12.md", test.at); !slices.Contains(got, test.want) {
 			t.Errorf("at %q it offers %q, not %q", test.at, got, test.want)
@@ -268,4 +268,86 @@ func TestPositions(t *testing.T) {
 			t.Errorf("with %s the problem stands at %v", capabilities, r)
 		}
 	}
+}
+
+// act carries out the first quick fix of that title, as an editor does.
+func (e *editor) act(name, at, title string) bool {
+	e.t.Helper()
+	place := e.at(name, at)
+	var list []codeAction
+	e.ask("textDocument/codeAction", map[string]any{"textDocument": place["textDocument"], "range": textRange{place["position"].(position), place["position"].(position)},
+		"context": map[string]any{"diagnostics": []any{}}}, &list)
+	for _, a := range list {
+		if a.Title != title {
+			continue
+		}
+		l := linesOf(e.texts[name], false)
+		for _, x := range a.Edit.Changes[e.uri(name)] {
+			e.texts[name] = l.edit(change{&x.Range, x.NewText})
+		}
+		e.versions[name]++
+		e.notify("textDocument/didChange", map[string]any{"textDocument": map[string]any{"uri": e.uri(name), "version": e.versions[name]},
+			"contentChanges": []any{map[string]any{"text": e.texts[name]}}})
+		return true
+	}
+	e.t.Errorf("no %q among %v", title, list)
+	return false
+}
+
+func TestQuickFixes(t *testing.T) {
+	e := start(t, axle, "")
+	e.open("2026-04-11.md")
+	e.problems("2026-04-11.md", "unknown-stage")
+	if e.act("2026-04-11.md", "rear a|xel", `Write "rear axle"`) {
+		e.problems("2026-04-11.md")
+	}
+	e.replace("2026-04-11.md", "hung on wire", "hung on wire; waits for <!-- what? --> exhaust-hangr")
+	e.problems("2026-04-11.md", "unknown-waits-for")
+	if e.act("2026-04-11.md", "exhaust-hang|r", `Write "exhaust-hanger"`) {
+		e.problems("2026-04-11.md", "waits-in-circle")
+	}
+	e.replace("2026-04-11.md", "; waits for <!-- what? --> exhaust-hanger", "")
+	e.replace("2026-04-11.md", "3 x 4.99 grease", "4 bolts 12.00")
+	e.problems("2026-04-11.md", "half-read")
+	if e.act("2026-04-11.md", "12|.00", `It is meant so: write "; sure"`) {
+		e.problems("2026-04-11.md", "half-read")
+		if d := e.problems("2026-04-11.md", "half-read"); d[0].Severity != 3 {
+			t.Errorf("what is sure is still told with severity %d", d[0].Severity)
+		}
+	}
+}
+
+func TestGarage(t *testing.T) {
+	garage := "-- garage.md --\n---\ngarage: The old dairy\ncurrency: GBP\ntools:\n  - 240.00 impact wrench; over 6 builds\n---\n" +
+		"-- one/build.md --\n" + card + "-- one/2026-04-11.md --\n---\nstage: bodi\n---\n-- two/build.md --\n" + card + "-- two/2026-04-11.md --\n---\nstage: body\n---\n- [ ] job door-seal: glue\n-- README.md --\n# Not a note\n\n- [ ] job\n"
+	e := start(t, garage+"-- build.md --\n", "")
+	if err := os.Remove(filepath.Join(e.dir, "build.md")); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"garage.md", "one/2026-04-11.md", "two/2026-04-11.md", "README.md"} {
+		e.open(name)
+	}
+	e.problems("garage.md", "tool-needs-on")
+	e.problems("one/2026-04-11.md", "unknown-stage")
+	e.problems("two/2026-04-11.md")
+	if got := e.labels("one/2026-04-11.md", "stage: bo|"); !slices.Contains(got, "body") {
+		t.Errorf("a garage's build offers %q", got)
+	}
+	e.replace("garage.md", "builds\n", "builds; on 2026-02-01\n")
+	e.problems("garage.md")
+	e.mu.Lock()
+	_, told := e.told["README.md"]
+	e.mu.Unlock()
+	if told {
+		t.Error("problems are told of a file that is no note")
+	}
+	// A build that vanishes has no problems, and comes back.
+	if err := os.RemoveAll(filepath.Join(e.dir, "two")); err != nil {
+		t.Fatal(err)
+	}
+	e.notify("workspace/didChangeWatchedFiles", map[string]any{"changes": []any{}})
+	e.ask("textDocument/hover", e.at("two/2026-04-11.md", "door-s|eal"), nil)
+	write(t, filepath.Join(e.dir, "two"), "-- 2026-04-12.md --\n---\nstage: bdy\n---\n")
+	e.notify("workspace/didChangeWatchedFiles", map[string]any{"changes": []any{}})
+	e.problems("two/2026-04-12.md", "unknown-stage")
 }

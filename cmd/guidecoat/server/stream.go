@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 )
 
 // How much is read of one message, and of one line of what stands before it.
@@ -22,21 +23,38 @@ const (
 // passed on as a message that is no JSON, so that it is answered as one; the next header
 // is then looked for.
 type stream struct {
-	in  *bufio.Reader
-	out io.Writer
+	in   *bufio.Reader
+	out  io.Writer
+	busy func() bool // whether something that was asked is being answered
 
 	mu     sync.Mutex
 	closer io.Closer
 }
 
-func newStream(in io.Reader, out io.Writer) *stream {
-	s := &stream{in: bufio.NewReaderSize(in, maxHeader), out: out}
+func newStream(in io.Reader, out io.Writer, busy func() bool) *stream {
+	s := &stream{in: bufio.NewReaderSize(in, maxHeader), out: out, busy: busy}
 	s.closer, _ = in.(io.Closer)
 	return s
 }
 
-// Recv returns the next message.
+// Recv returns the next message. When there are no more, it waits for the answers to those
+// before: the library gives up what is not answered at the end.
 func (s *stream) Recv() ([]byte, error) {
+	message, err := s.next()
+	if err == nil {
+		return message, nil
+	}
+	const pause, most = 10 * time.Millisecond, 500
+	for idle, n := 0, 0; idle < 10 && n < most; n++ {
+		time.Sleep(pause)
+		if idle++; s.busy() {
+			idle = 0
+		}
+	}
+	return nil, err
+}
+
+func (s *stream) next() ([]byte, error) {
 	size := -1
 	for stray := false; ; {
 		line, err := s.in.ReadSlice('\n')
