@@ -51,10 +51,10 @@ type Standing struct {
 const guessedTime measure.Minutes = 60
 
 // Time is how long it takes, and whether its lines say so. Nothing where it will be told
-// to the buyer instead of mended.
-func (s *Standing) Time() (time measure.Minutes, said bool) {
+// to the buyer instead of mended, and where only a date runs out.
+func (s *Snag) Time() (time measure.Minutes, said bool) {
 	switch {
-	case s.Disclose:
+	case s.Disclose || s.Source == FromPaper:
 		return 0, true
 	case s.Takes == 0:
 		return guessedTime, false

@@ -332,7 +332,7 @@ func TestReadyByHand(t *testing.T) {
 
 // Who says nothing of when it comes is named, and what says no time is counted.
 func TestReadyNames(t *testing.T) {
-	b := trial.Compile(t, trial.Card("pace: 7h a week\nstages:\n  body: all")+trial.Session("2026-05-02.md", `
+	b := trial.Compile(t, trial.Card("pace: 7h a week\npapers:\n  insurance: laid up; until 2026-05-25\nstages:\n  body: all")+trial.Session("2026-05-02.md", `
 stage: body
 parts:
   hose: needed hose
@@ -342,7 +342,8 @@ parts:
 `, "- [ ] fit-ring: fit; waits for ring\n- [ ] fit-hose: fit; waits for hose; takes 1h\n- [ ] tell-it: scratch; minor; disclose\n"))
 	r := At(b, trial.Day(madeToday), trial.Today).Costs().Ready
 	trial.WantEqual(t, "undated", strings.Join(r.Undated, " "), "hose ring")
-	trial.WantEqual(t, "guessed", r.Guessed, 1)
+	trial.WantEqual(t, "guessed, but not for a paper that runs out", r.Guessed, 1)
+	trial.WantEqual(t, "hours", fmt.Sprint(At(b, trial.Day(madeToday), trial.Today).Costs().Forecast.HoursLeft), "[2h 2h 2h]")
 }
 
 // Without a pace, holding is paid for the weeks that are left of those on the card.
