@@ -38,6 +38,11 @@ vehicle:
 resale: 1000 2000 3000
 fees:
   EVIL: 75 to 500, 12% above
+pace: 6h a week EVIL
+holding:
+  EVIL: 1 a week EVIL
+offers:
+  EVIL: 500 EVIL; from EVIL
 due checks:
   evil-test: after brakes; because EVIL
 stages:

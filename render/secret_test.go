@@ -357,7 +357,7 @@ func TestWhoSeesReady(t *testing.T) {
 	for _, o := range onlookers() {
 		fsys := secretBuild(o.public)
 		card := fsys["build.md"]
-		card.Data = []byte(strings.Replace(string(card.Data), "  paint: colour\n", "  paint: colour; hours 11 22 44\n", 1))
+		card.Data = []byte(strings.Replace(string(card.Data), "  paint: colour\n", "  paint: colour\n  body: hours 11 44 99\n", 1))
 		all := strings.Join(slices.Collect(maps.Values(everyByte(t, secretSite(t, fsys, o, theme(t))))), "\n")
 		b, err := journal.ReadBuild(fsys, ".")
 		if err != nil {
