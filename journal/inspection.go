@@ -23,6 +23,14 @@ type Inspection struct {
 	Private bool
 }
 
+// Told is how it went, as it can be told.
+func (i *Inspection) Told() string {
+	if denied(i.Line) {
+		return unclear
+	}
+	return i.Line.Head.(string)
+}
+
 // RoadworthinessTest is the name of the check that is read as an inspection.
 const RoadworthinessTest = "roadworthiness-test"
 

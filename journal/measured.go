@@ -21,10 +21,13 @@ type CheckLine struct {
 	Denied   bool // its words take the result back, so it settles nothing
 }
 
+// unclear is the result of a check whose words take it back.
+const unclear = "unclear"
+
 // Told is the result as it can be told.
 func (c *CheckLine) Told() string {
 	if c.Denied {
-		return "unclear"
+		return unclear
 	}
 	return c.Result
 }

@@ -47,6 +47,10 @@ due checks:
   evil-test: after brakes; because EVIL
 stages:
   st EVIL: about EVIL; budget 1 2 3; system brakes
+damage:
+  side EVIL: EVIL; system structure; fired curtain-left; photo photos/a.png; photo EVIL
+fasteners:
+  beam-bolt: 60 Nm EVIL; of rear-beam
 papers:
   EVIL: EVIL; until 2026-05-02
 donors:
@@ -77,6 +81,11 @@ parts:
   lamp-left: arrived EVIL; donor lark-17; worth 5
 checks:
   brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL
+inspection: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL
+found:
+  rear-pads: dangerous 1.1.13 EVIL
+fasteners:
+  beam-bolt: 60 Nm EVIL; by EVIL
 readings:
   disc-left: 8 mm EVIL; min 9 mm
 papers:

@@ -53,6 +53,7 @@ func (p buildLeaf) buildPage() {
 `)
 		p.facts(facts).Raw("\n</section>\n")
 	}
+	p.damage()
 	p.Raw("</div>\n")
 }
 

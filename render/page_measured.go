@@ -160,7 +160,7 @@ func scanned(sc *view.ScanView) string {
 
 // check writes a check but for its pictures.
 func (p *leaf) check(c *view.CheckView) {
-	p.Raw("<b>").Text(title(said(c.Name))).Raw(`</b> <span class="result">`).Text(c.Result).Raw("</span>").With(": ", c.Words, "").With(" · at ", distance(c.At), "").With(" · by ", c.By, "")
+	p.Raw("<b>").Text(title(said(c.Name))).Raw(`</b> <span class="result">`).Text(c.Result).Raw("</span>").With(": ", c.Words, "").With(" · at ", distance(c.At), "").With(" · by ", c.By, "").With(" · certificate until ", day(c.Until), "")
 	if c.Receipt != "" {
 		p.Raw(" · receipt ")
 		p.receipt(p.paths.noteOf[c.Session], c.Receipt)

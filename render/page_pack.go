@@ -110,12 +110,9 @@ What is written here was checked against the builder’s own notes, not against 
 	p.With(" What is not recorded: ", strings.Join(h.NotRecorded, "; "), ".").Raw(" It is a record only: the rules of your country, its inspection and licensed practice decide.</p>\n")
 	open := slices.DeleteFunc(slices.Clone(h.ToDrive), func(r view.RequirementView) bool { return r.Met })
 	markup.Each(p.W, open, "<ul class=\"plain\">\n", p.requirement, "</ul>\n")
-	for i := len(p.v.Checks) - 1; i >= 0; i-- {
-		if c := p.v.Checks[i]; strings.HasPrefix(c.Name, "roadworth") {
-			p.Raw("<p>The newest <a").Href(p.pack.to(p.path, "_h-checks")).Raw(">roadworthiness check</a> here: <b>").Text(c.Result).Raw("</b>").With(", ", c.Words, "").Raw(", ")
-			p.date(c.Session, c.Date).With(", by ", c.By, "").With(", at ", distance(c.At), "").Raw(".</p>\n")
-			break
-		}
+	if c := p.v.Inspection(); c != nil {
+		p.Raw("<p>The newest <a").Href(p.pack.to(p.path, "_h-checks")).Raw(">official inspection</a> here: <b>").Text(c.Result).Raw("</b>").With(", ", c.Words, "").Raw(", ")
+		p.date(c.Session, c.Date).With(", by ", c.By, "").With(", at ", distance(c.At), "").With(", certificate until ", day(c.Until), "").Raw(".</p>\n")
 	}
 	p.Raw(`</section>
 <section aria-labelledby="_h-requirements"><h2 id="_h-requirements">`).If(h.Cleared, "Nothing recorded stands in the way of the sale").If(!h.Cleared, "Not cleared for sale").Raw("</h2>\n<ul class=\"plain\">\n")
@@ -128,6 +125,7 @@ What is written here was checked against the builder’s own notes, not against 
 `)
 		p.facts(facts).Raw("</section>\n")
 	}
+	p.damage()
 	if facts := accountFacts(p.leaf.site); facts != nil {
 		p.Labelled(`<section aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
 `)
@@ -187,6 +185,9 @@ func contentsOf(s *site, at string) []Link {
 	add(map[bool]string{true: "Nothing recorded stands in the way of the sale", false: "Not cleared for sale"}[s.v.Handover.Cleared], "_h-requirements")
 	if len(vehicleFacts(s)) > 0 {
 		add("The vehicle", "_h-vehicle")
+	}
+	if len(s.v.Damage) > 0 {
+		add(s.called("Damage"), "_h-damage")
 	}
 	if accountFacts(s) != nil {
 		add("The sale", "_h-sale")

@@ -34,6 +34,8 @@ var (
 	checkItems  = markup.Around("<ul class=\"checks\">\n", "</ul>")
 	partsTable  = markup.Around(`<table class="lines"><thead><tr><th scope="col">Part</th><th scope="col">Condition and origin</th><th scope="col">Since</th></tr></thead><tbody>
 `, "</tbody></table>")
+	fastenersTable = markup.Around(`<table class="lines"><thead><tr><th scope="col">Part</th><th scope="col">How it was tightened</th></tr></thead><tbody>
+`, "</tbody></table>")
 	readingsTable = markup.Around(`<table class="lines"><thead><tr><th scope="col">Reading</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Measured</th></tr></thead><tbody>
 `, "</tbody></table>")
 	scansTable = markup.Around(`<table class="lines"><thead><tr><th scope="col">Control unit</th><th scope="col">First scan</th><th scope="col">Last scan</th></tr></thead><tbody>
@@ -192,6 +194,11 @@ func packTables(s *site) []packEntry {
 	for _, x := range s.v.Parts {
 		if fitted(x) {
 			list = append(list, packEntry{id: "_h-parts", name: "Parts on the vehicle", weight: 1, in: partsTable, write: func(p packLeaf) { p.packPart(x) }})
+		}
+	}
+	for _, x := range s.v.Parts {
+		if fitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) {
+			list = append(list, packEntry{id: "_h-fasteners", name: "Fasteners", heading: "Fasteners of what carries, steers, stops and protects", weight: 1, in: fastenersTable, write: func(p packLeaf) { p.packFasteners(x) }})
 		}
 	}
 	for _, c := range s.v.Checks {

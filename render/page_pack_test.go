@@ -111,7 +111,7 @@ func TestPackStopsLeadToTheirItems(t *testing.T) {
 func TestPackTellsWhetherItMayBeDriven(t *testing.T) {
 	may := packSite(t, 0, nil)["pack.html"]
 	sectionHolds(t, may, "_h-drive", "Nothing dangerous is recorded.", "It is a record only", "licensed practice decide",
-		`<a href="#_h-checks">roadworthiness check</a> here: <b>passed</b>, no advice, `, "4 May 2026", "by Mundle Station", "no: <b>failed</b>")
+		`<a href="#_h-checks">official inspection</a> here: <b>passed</b>, no advice, `, "4 May 2026", "by Mundle Station", "no: <b>failed</b>")
 	not := packSite(t, measure.NewDate(2026, 5, 3), nil)["pack.html"]
 	sectionHolds(t, not, "_h-drive", "Something recorded stands in the way of driving.", `<li><a href="#brake-test">Brake test, due since`, "<b>failed</b>", "no: Nothing dangerous")
 	sectionHolds(t, packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"], "_h-drive", "no: roadworthiness check")

@@ -125,6 +125,7 @@ func (p *leaf) part(x *view.PartView) {
 		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Text(f.Value).Raw("</dd></div>")
 	}, "</dl>")
 	p.Raw("\n")
+	p.fasteners(x)
 	p.prints(x.Photos(), x.Description).Raw(`</div>
 <ol class="steps">
 `)

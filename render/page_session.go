@@ -24,7 +24,7 @@ func sessionSheets(s *site) []sheet {
 // the workshop it leads to the note.
 func isEmpty(s *site, x *view.SessionView) bool {
 	if s.v.AsTyped || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
-		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Opened)+len(x.Cleared) > 0 {
+		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Fasteners)+len(x.Opened)+len(x.Cleared) > 0 {
 		return false
 	}
 	if x.Body == nil {
@@ -138,6 +138,11 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 		p.Raw(`<li class="check`).If(c.Result == "failed", " failed").Raw(`">`)
 		p.check(c)
 		p.prints(c.Photos, title(said(c.Name))).Raw("</li>\n")
+	}, "</ul></section>\n")
+	markup.Each(p.W, x.Fasteners, "<section><h2>{Fasteners}</h2>\n<ul class=\"plain\">\n", func(t view.TighteningView) {
+		p.Raw("<li><b>").Text(title(said(t.ID))).Raw("</b> ")
+		p.tightening(t)
+		p.Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Scans, "<section><h2>{Fault scans}</h2>\n<ul class=\"plain\">\n", func(sc *view.ScanView) {
 		p.Raw("<li>")

@@ -15,13 +15,15 @@ import (
 
 // sources say where a snag comes from that nobody wrote down as one.
 var sources = map[fact.Source]string{
-	fact.FromDue:       "a check that the work made due",
-	fact.FromCheck:     "a check that failed",
-	fact.FromReading:   "a reading outside its limits",
-	fact.FromScan:      "a fault code",
-	fact.FromSurcharge: "a surcharge to come back",
-	fact.FromDamage:    "damage",
-	fact.FromPaper:     "a paper",
+	fact.FromDue:        "a check that the work made due",
+	fact.FromCheck:      "a check that failed",
+	fact.FromReading:    "a reading outside its limits",
+	fact.FromScan:       "a fault code",
+	fact.FromSurcharge:  "a surcharge to come back",
+	fact.FromInspection: "found by the official inspection",
+	fact.FromFastener:   "a fastener to be tightened",
+	fact.FromDamage:     "something that has fired",
+	fact.FromPaper:      "a paper",
 }
 
 // happened words what an event did.

@@ -8,7 +8,7 @@ var Labels = []string{
 	// Headings within pages.
 	"Newest session", "Outstanding", "Temporary fixes", "To be done", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
 	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "What matters most", "Go on or stop", "By category", "By supplier", "Every line",
-	"Open snags over time", "Readings", "Checks",
+	"Open snags over time", "Readings", "Checks", "Damage", "Fasteners",
 	// Key figures.
 	"Work", "Spent", "Spent on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "In the end", "An hour earns", "Surcharge to come",
 }

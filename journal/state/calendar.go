@@ -35,7 +35,10 @@ func (st *State) Calendar() []fact.Appointment {
 		add("snag-"+cmp.Or(s.ID, note.SuggestID(s.PlainWords())), s.Due, noted, s.Label(), 0)
 	}
 	for _, p := range st.Parts {
-		noted := p.Lines[len(p.Lines)-1].Session.Date
+		noted := p.Since
+		if n := len(p.Lines); n > 0 { // what has fired may have none
+			noted = p.Lines[n-1].Session.Date
+		}
 		if p.Waited() {
 			words := p.Description + " should arrive"
 			if p.Supplier != "" {

@@ -5,11 +5,10 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
-	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 )
 
-// What was hit, what the inspections said, and how fasteners were tightened.
+// What was hit, and how fasteners were tightened.
 
 // A DamageView is what was hit in one place.
 type DamageView struct {
@@ -18,18 +17,6 @@ type DamageView struct {
 	Fired        []string // what has fired, as it is called
 	Flood        bool
 	Photos       []string
-}
-
-// An InspectionView is an official inspection.
-type InspectionView struct {
-	Passed  bool
-	Date    measure.Date
-	Session string
-	Words   string
-	At, By  string
-	Until   measure.Date
-	Receipt string
-	Photos  []string
 }
 
 // A FastenerView is a fastener that the job card lists, as it stands.
@@ -55,7 +42,7 @@ type TighteningView struct {
 	Session                   string
 }
 
-// viewCondition takes in damage, inspections and fasteners.
+// viewCondition takes in damage and fasteners.
 func (v *viewer) viewCondition(out *View) {
 	for _, d := range v.st.Build.Card.Damage {
 		w := &DamageView{Place: d.Place, Words: d.Words, Systems: d.Systems, Flood: d.Flood, Photos: v.photos(d.Line, v.st.Build.Path)}
@@ -71,25 +58,6 @@ func (v *viewer) viewCondition(out *View) {
 		}
 		v.shows(d.Line, d.Line.Words())
 		out.Damage = append(out.Damage, w)
-	}
-	for _, i := range v.st.Inspections {
-		if i.Private && !v.private {
-			continue
-		}
-		w := &InspectionView{Passed: i.Passed, Date: i.Session.Date, Session: v.names[i.Session], Words: i.Words, Until: i.Until}
-		v.shows(i.Line, i.Line.Words())
-		if i.At != nil {
-			w.At = i.At.String()
-		}
-		if v.by {
-			w.By = i.By
-		}
-		if v.receipts {
-			w.Photos = v.photos(i.Line, dirOf(i.Session.Path))
-			w.Receipt, _ = note.Arg[string](i.Line, "receipt")
-			v.use(w.Receipt, dirOf(i.Session.Path))
-		}
-		out.Inspections = append(out.Inspections, w)
 	}
 	tightened := map[string][]*journal.Tightening{}
 	for _, t := range v.st.Build.Tightenings {
@@ -140,4 +108,15 @@ func (v *viewer) fastener(f *state.Fastener, tightened []*journal.Tightening) *F
 		w.Tightened = append(w.Tightened, v.tightening(t, lacks))
 	}
 	return w
+}
+
+// FastenersOf are those that the job card lists for a part.
+func (v *View) FastenersOf(part string) []*FastenerView {
+	var list []*FastenerView
+	for _, f := range v.Fasteners {
+		if f.Part == part {
+			list = append(list, f)
+		}
+	}
+	return list
 }

@@ -1,11 +1,13 @@
 package view
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/state"
 
@@ -181,29 +183,48 @@ func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
 		Photos: v.photos(pl.Line, dirOf(pl.Session.Path))}
 }
 
+// check is what the audience may see of a check or an inspection, nil where it may see nothing.
+func (v *viewer) check(s *journal.Session, l *note.Line, private bool, at *measure.Quantity, by string) *CheckView {
+	if !v.st.Counts(s.Date) || private && !v.private {
+		return nil
+	}
+	w := &CheckView{Date: s.Date, Session: v.names[s], Words: l.Words().S}
+	v.shows(l, l.Words())
+	if at != nil {
+		w.At = at.String()
+	}
+	if v.by {
+		w.By = by
+	}
+	if v.receipts { // a photo of a check is mostly one of its certificate
+		w.Photos = v.photos(l, dirOf(s.Path))
+		w.Receipt, _ = note.Arg[string](l, "receipt")
+		v.use(w.Receipt, dirOf(s.Path))
+	}
+	return w
+}
+
 // viewMeasured takes in checks, readings and scans.
 func (v *viewer) viewMeasured(out *View) {
 	b := v.st.Build
 	for _, c := range b.Checks {
-		if !v.st.Counts(c.Session.Date) || c.Private && !v.private {
-			continue
+		if w := v.check(c.Session, c.Line, c.Private, c.At, c.By); w != nil {
+			w.Name, w.Result, w.System = c.Name, c.Told(), c.System
+			w.Inspection = c.Name == journal.RoadworthinessTest
+			out.Checks = append(out.Checks, w)
+			out.Safety = out.Safety || note.IsSafety(c.System)
 		}
-		w := &CheckView{Name: c.Name, Result: c.Told(), Date: c.Session.Date, Session: v.names[c.Session], Words: c.Line.Words().S, System: c.System}
-		v.shows(c.Line, c.Line.Words())
-		if c.At != nil {
-			w.At = c.At.String()
-		}
-		if v.by {
-			w.By = c.By
-		}
-		if v.receipts { // a photo of a check is mostly one of its certificate
-			w.Photos = v.photos(c.Line, dirOf(c.Session.Path))
-			w.Receipt, _ = note.Arg[string](c.Line, "receipt")
-			v.use(w.Receipt, dirOf(c.Session.Path))
-		}
-		out.Checks = append(out.Checks, w)
-		out.Safety = out.Safety || note.IsSafety(c.System)
 	}
+	for _, i := range v.st.Inspections {
+		if i.Line.Name != "" {
+			continue // one that is a check is there
+		}
+		if w := v.check(i.Session, i.Line, i.Private, i.At, i.By); w != nil {
+			w.Name, w.Result, w.Until, w.Inspection = "official-inspection", i.Told(), i.Until, true
+			out.Checks = append(out.Checks, w)
+		}
+	}
+	slices.SortStableFunc(out.Checks, func(a, b *CheckView) int { return cmp.Compare(a.Date, b.Date) })
 	for _, r := range b.Readings {
 		if v.st.Counts(r.Session.Date) && (v.private || !r.Private) {
 			v.shows(r.Line, r.Line.Words())

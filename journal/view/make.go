@@ -190,11 +190,6 @@ func (v *viewer) viewSessions(out *View) {
 			w.Checks = append(w.Checks, c)
 		}
 	}
-	for _, i := range out.Inspections {
-		if w := byName[i.Session]; w != nil {
-			w.Inspections = append(w.Inspections, i)
-		}
-	}
 	for _, f := range slices.Concat(out.Fasteners, out.Unlisted) {
 		for _, t := range f.Tightened {
 			if w := byName[t.Session]; w != nil {

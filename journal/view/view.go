@@ -62,7 +62,6 @@ type View struct {
 	Readings                  []*ReadingView
 	Scans                     []*ScanView
 	Damage                    []*DamageView
-	Inspections               []*InspectionView
 	Fasteners                 []*FastenerView // those of the job card, in its order
 	Unlisted                  []*FastenerView // those that were only recorded
 	Donors                    []fact.Donor
@@ -89,6 +88,16 @@ func (v *View) Part(id string) *PartView { return v.parts[id] }
 
 // Snag is the snag of that id, nil where none is shown.
 func (v *View) Snag(id string) *SnagView { return v.snags[id] }
+
+// Inspection is the newest official one, nil where none is shown.
+func (v *View) Inspection() *CheckView {
+	for i := len(v.Checks) - 1; i >= 0; i-- {
+		if v.Checks[i].Inspection {
+			return v.Checks[i]
+		}
+	}
+	return nil
+}
 
 // A Detail is one thing that is known of the vehicle.
 type Detail struct {
@@ -138,18 +147,16 @@ type SessionView struct {
 	Minutes  measure.Minutes
 	Money    []*MoneyLine
 	// Spent is the session's costs less its credits; nil where its lines are not shown.
-	Spent    *decimal.Decimal
-	Parts    []PartEvent
-	Checks   []*CheckView
-	Readings []*ReadingView
-	Scans    []*ScanView
-	// Inspections are the official ones, Fasteners what was tightened.
-	Inspections []*InspectionView
-	Fasteners   []TighteningView
-	Opened      []*SnagView
-	Cleared     []*SnagView
-	Safety      bool
-	Private     bool // it is marked so; only the workshop sees such a session
+	Spent     *decimal.Decimal
+	Parts     []PartEvent
+	Checks    []*CheckView
+	Readings  []*ReadingView
+	Scans     []*ScanView
+	Fasteners []TighteningView
+	Opened    []*SnagView
+	Cleared   []*SnagView
+	Safety    bool
+	Private   bool // it is marked so; only the workshop sees such a session
 }
 
 // A PageView is an extra page.
@@ -264,8 +271,10 @@ type PartEvent struct {
 	Photos          []string
 }
 
-// A CheckView is a check that was carried out.
+// A CheckView is a check that was carried out, or an official inspection.
 type CheckView struct {
+	Inspection   bool
+	Until        measure.Date // of an inspection's certificate
 	Name, Result string
 	Date         measure.Date
 	Session      string
