@@ -1,0 +1,114 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/view"
+	"guidecoat/render/markup"
+)
+
+// The strip shows every temporary fix as a piece of masking tape along the months, from
+// the day it went on to the day it was peeled off. One that is still on is torn.
+
+// A fix is a temporary fix on the strip.
+type fix struct {
+	snag   *view.SnagView
+	spells []view.Spell
+	days   int
+}
+
+// fixes are the temporary fixes that are shown, in the order in which they went on, and the
+// day up to which they are told.
+func (s *site) fixes() (list []fix, until measure.Date) {
+	until = cmp.Or(s.v.SoldOn, s.v.AsOf, s.v.Today)
+	for _, x := range s.v.Snags {
+		if isTemporary(x) {
+			f := fix{snag: x, spells: x.Spells()}
+			list = append(list, f)
+			until = max(until, x.Cleared, x.Opened)
+		}
+	}
+	for i := range list {
+		for _, spell := range list[i].spells {
+			list[i].days += spell.From.DaysUntil(cmp.Or(spell.To, until))
+		}
+	}
+	slices.SortStableFunc(list, func(a, b fix) int { return cmp.Compare(a.spells[0].From, b.spells[0].From) })
+	return list, until
+}
+
+// stripWords say in one sentence what the strip shows.
+func stripWords(list []fix) string {
+	on, least, most := 0, list[0].days, list[0].days
+	for _, f := range list {
+		if f.snag.Open {
+			on++
+		}
+		least, most = min(least, f.days), max(most, f.days)
+	}
+	after := "after " + count(most, "day")
+	switch {
+	case least == 0 && most > 0:
+		after = "within " + count(most, "day")
+	case most == 0:
+		after = "the same day"
+	case least < most:
+		after = "after " + grouped(least) + " to " + count(most, "day")
+	}
+	if on > 0 {
+		return count(len(list), "temporary fix", "temporary fixes") + ", " + grouped(on) + " still on."
+	}
+	return count(len(list), "temporary fix", "temporary fixes") + ", all taken off again " + after + "."
+}
+
+// stripFixes is how many fixes a strip has room for, the newest; stripMonths about how many
+// names of months.
+const (
+	stripFixes  = 24
+	stripMonths = 5
+)
+
+var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
+`, "</section>\n")
+
+// strip writes the temporary fixes along the months; nothing where there was none. It is a
+// table of which one column is drawn; where the theme stacks its cells, the roles stay.
+func (p *leaf) strip() {
+	list, until := p.fixes()
+	if len(list) == 0 {
+		return
+	}
+	words, first := stripWords(list), list[0].spells[0].From
+	if left := len(list) - stripFixes; left > 0 {
+		words += " The newest " + grouped(stripFixes) + " are drawn."
+		list = list[left:]
+		first = list[0].spells[0].From
+	}
+	days := float64(max(1, first.DaysUntil(until)))
+	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
+	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
+<table role="table"><thead><tr role="row"><th scope="col" role="columnheader">Temporary fix</th><th scope="col" role="columnheader"><svg class="months" role="img" aria-label="`).Text(span(first, until)).Raw(`">`)
+	for _, t := range monthTicks(first, until, stripMonths, x) {
+		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
+	}
+	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
+		p.Raw(`<tr role="row"><th scope="row" role="rowheader">`)
+		p.link(p.snag(p.path, f.snag), title(note.PlainWords(f.snag.Words))).Raw(" <small>")
+		last := f.spells[len(f.spells)-1]
+		writeTime(p.W, f.spells[0].From, shortDay(f.spells[0].From, p.inYears)).Raw(" to ")
+		writeTime(p.W, last.To, shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
+			Raw(`</small></th><td role="cell"><svg class="on-tape" aria-hidden="true">`)
+		for _, spell := range f.spells {
+			from, to := x(spell.From), x(cmp.Or(spell.To, until))
+			p.Raw(`<rect x="`).Text(number(from)).Raw(`%" width="`).Text(number(max(to-from, 1))).Raw(`%" y="3" height="20"/>`)
+			if spell.To == 0 {
+				p.Raw(`<svg x="`).Text(number(to)).Raw(`%"><path d="M0 3l-5 4 5 4-5 4 5 4-5 4"/></svg>`)
+			}
+		}
+		p.Raw("</svg></td></tr>\n")
+	}, "</tbody></table>")
+	p.Close(stripSection)
+}
