@@ -49,6 +49,9 @@ var nearCheckName = &Check{
 				continue
 			}
 			like := known.Nearest(c.Name)
+			if like != "" && !near.IsSlip(like, c.Name) && p.State.Snag(like) == nil {
+				like = "" // fuse-check, where no fume-check is asked for
+			}
 			if like == "" && near.IsSlip(other, c.Name) {
 				like = other
 			}

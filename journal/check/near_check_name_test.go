@@ -9,6 +9,8 @@ func TestNearFailedCheck(t *testing.T) {
 		return "-- 2026-04-" + day + ".md --\n---\nchecks:\n  " + check + "\n---\n"
 	}
 	oneMessage(t, []root{
+		{"near one that nothing asks for", session("11", "fuse-check: done"), ""},
+		{"near one that work asks for", "---\nstage: body\nparts:\n  silencer: fitted silencer; free; system exhaust\n---\n" + session("12", "fuse-check: done"), "near-check-name"},
 		{"apart in a short word", session("11", "yearly-test: failed worn bush") + session("12", "yearly-tset: passed"), ""},
 		{"a slip", session("11", "roadworthiness: failed worn bush") + session("12", "roadworthyness: passed"), "near-check-name"},
 		{"the same name", session("11", "roadworthiness: failed") + session("12", "roadworthiness: passed"), ""},
