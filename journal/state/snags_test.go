@@ -52,6 +52,8 @@ func TestSnags(t *testing.T) {
 		{name: "before a colon, kinds aside", bodies: []string{"- [ ] decide carpet, rear: dry or renew\n", "- [x] Carpet (rear): renewed\n"}, want: []string{" decide cleared minor 2026-04-01..2026-04-02 |carpet, rear: dry or renew|"}},
 		{name: "of several the longest", bodies: []string{"- [ ] seal the door\n- [ ] seal the door, left rear\n- [ ] seal the\n", "- [x] seal the door, left rear, twice\n", "- [x] seal the door\n"},
 			want: []string{" job cleared minor 2026-04-01..2026-04-03 |seal the door|", " job cleared minor 2026-04-01..2026-04-02 |seal the door, left rear|", " job open minor 2026-04-01.. |seal the|"}},
+		{name: "of several that go on the longest", bodies: []string{"- [ ] seal the door\n- [ ] seal the door, left\n- [ ] seal the door, left rear\n", "- [x] seal the\n"},
+			want: []string{" job open minor 2026-04-01.. |seal the door|", " job open minor 2026-04-01.. |seal the door, left|", " job cleared minor 2026-04-01..2026-04-02 |seal the door, left rear|"}},
 		{name: "a tick clears one of two, the older", bodies: []string{"- [ ] wash it\n", "- [ ] wash it\n", "- [x] wash it\n"}, want: []string{" job cleared minor 2026-04-01..2026-04-03 |wash it|", " job open minor 2026-04-02.. |wash it|"}},
 		{name: "ticked above the opening", bodies: []string{"- [x] wash it\n", "- [ ] wash it\n"}, want: []string{" job cleared minor 2026-04-01..? |wash it|", " job open minor 2026-04-02.. |wash it|"}},
 		{name: "a tick that says it was opened today", bodies: []string{"- [ ] wash it\n", "- [x] job swept up\n"}, want: []string{" job open minor 2026-04-01.. |wash it|", " job cleared minor 2026-04-02..? |swept up|"}},
