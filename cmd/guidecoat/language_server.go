@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 
 	"guidecoat/cmd/guidecoat/server"
@@ -9,7 +10,8 @@ import (
 )
 
 func newLanguageServer(w *world) *cobra.Command {
-	return &cobra.Command{
+	schema := ""
+	cmd := &cobra.Command{
 		Use:   "language-server",
 		Short: "Serves a text editor: the whole program while you type.",
 		Long: "Speaks the Language Server Protocol on standard input and output, with which most text editors show problems as you type, " +
@@ -19,6 +21,16 @@ func newLanguageServer(w *world) *cobra.Command {
 		Args:              cobra.NoArgs,
 		ValidArgsFunction: cobra.NoFileCompletions,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if schema != "" {
+				text, err := server.Schema(schema)
+				if err == nil {
+					_, err = fmt.Fprintf(w.stdout, "%s\n", text)
+				}
+				if err != nil {
+					return cannotPrint(err)
+				}
+				return nil
+			}
 			if f, ok := w.stdin.(*os.File); ok {
 				if _, typed := terminal(f); typed {
 					return cmd.Help()
@@ -30,4 +42,6 @@ func newLanguageServer(w *world) *cobra.Command {
 			return nil
 		},
 	}
+	word(cmd, &schema, "schema", "print a JSON Schema of the front matter of a `SORT` of file: session, card, page or garage", "sort of file", func() []string { return server.Schemas })
+	return cmd
 }

@@ -54,6 +54,11 @@ func TestScripts(t *testing.T) {
 				}
 			}
 			env.Values["halden"] = tree(t, dir)
+			manual, err := filepath.Abs("manual")
+			env.Setenv("MANUAL", manual)
+			if err != nil {
+				return err
+			}
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

@@ -154,6 +154,8 @@ func values(v *note.Value, r *reading, today string) []offer {
 		return r.parts()
 	case "ID":
 		return append(r.waitedFor(), r.open(false)...)
+	case "nothing or CHECK, CHECK":
+		return append(r.checks(), offer{"nothing", completeKeyword, "asks for no check", ""})
 	case "FILE", "REF-OR-FILE":
 		return r.files()
 	case "DATE":

@@ -43,10 +43,10 @@ const (
 )
 
 // sortOfClause is what a clause names, by how the grammar writes its value.
-var sortOfClause = map[string]sort{"STAGE": aStage, "SUPPLIER": aSupplier, "PART": anID, "ID": anID}
+var sortOfClause = map[string]sort{"STAGE": aStage, "SUPPLIER": aSupplier, "PART": anID, "ID": anID, "nothing or CHECK, CHECK": anID}
 
 // sortOfLine is what the name of a named line names, by the key.
-var sortOfLine = map[string]sort{"parts": anID, "checks": anID, "due checks": anID, "readings": aReading, "remaining": aStage, "stages": aStage}
+var sortOfLine = map[string]sort{"parts": anID, "checks": anID, "due checks": anID, "found": anID, "fasteners": anID, "donors": anID, "readings": aReading, "remaining": aStage, "stages": aStage}
 
 // mentions are all of a build, in the order of the notes.
 func (r *reading) mentions() []mention {
@@ -73,10 +73,21 @@ func (r *reading) noteMentions(n *note.Note, s *journal.Session) {
 	clauses := func(l *note.Line) {
 		for i := range l.Clauses {
 			c := &l.Clauses[i]
-			if c.Clause.Value == nil || sortOfClause[c.Clause.Value.Name] == "" {
+			if c.Clause.Value == nil || sortOfClause[c.Clause.Value.Name] == "" && c.Word != "donor" {
 				continue
 			}
-			add(sortOfClause[c.Clause.Value.Name], c.Arg.S, c.Arg.Whole(), l, false)
+			sort, names := cmp.Or(sortOfClause[c.Clause.Value.Name], anID), []string{c.Arg.S}
+			if sort == anID {
+				names = strings.Split(c.Arg.S, ",")
+			}
+			at := 0
+			for _, name := range names {
+				word := strings.TrimSpace(name)
+				start := at + strings.Index(name, word)
+				if at += len(name) + 1; word != "nothing" {
+					add(sort, word, c.Arg.Span(start, start+len(word)), l, false)
+				}
+			}
 		}
 	}
 	for _, l := range n.Lines {
