@@ -30,8 +30,8 @@ type bidder struct {
 // A matter is something with a spread: its name, how much better than its mean it is at
 // its best, and how much worse at its worst.
 type matter struct {
-	name          string
-	better, worse *big.Rat
+	name                string
+	better, worse, wide *big.Rat
 }
 
 // BestBid finds the largest multiples of the card's increment that leave what is asked
@@ -105,14 +105,15 @@ func holding(c *journal.Card) *big.Rat { return cmp.Or(c.Holding, new(big.Rat)) 
 // matter notes something, if it has a spread.
 func (b *bidder) matter(name string, better, worse, by *big.Rat) {
 	if better.Sign() != 0 || worse.Sign() != 0 {
-		b.matters = append(b.matters, matter{name, times(better, by), times(worse, by)})
+		m := matter{name: name, better: times(better, by), worse: times(worse, by)}
+		m.wide = plus(m.better, m.worse)
+		b.matters = append(b.matters, m)
 	}
 }
 
 // swings are what moves a profit, the widest first.
 func (b *bidder) swings(profit *big.Rat) []fact.Matter {
-	wide := func(m matter) *big.Rat { return plus(m.better, m.worse) }
-	slices.SortStableFunc(b.matters, func(x, y matter) int { return wide(y).Cmp(wide(x)) })
+	slices.SortStableFunc(b.matters, func(x, y matter) int { return y.wide.Cmp(x.wide) })
 	list := make([]fact.Matter, len(b.matters))
 	for i, m := range b.matters {
 		list[i] = fact.Matter{Name: m.name, AtBest: rounded(plus(profit, m.better)), AtWorst: rounded(minus(profit, m.worse))}
