@@ -38,7 +38,7 @@ func (it *Item) changes() bool {
 
 // collectItems takes in the task-list items and what they open, which parts and what
 // follows by itself may not name again.
-func (b *Build) collectItems() {
+func collectItems(b *Build) {
 	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
 	for _, s := range b.Sessions {
 		list := inspectionItems(s)
@@ -56,17 +56,17 @@ func (b *Build) collectItems() {
 }
 
 // resolveItems judges them all.
-func (b *Build) resolveItems() {
+func resolveItems(b *Build) {
 	for _, it := range b.items {
-		b.checkNames(it.Line)
-		b.checkWaits(it)
+		checkNames(b, it.Line)
+		checkWaits(b, it)
 	}
 	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}}
 	f.run()
 }
 
 // checkWaits rejects a `waits for` that names nothing in the whole build.
-func (b *Build) checkWaits(it *Item) {
+func checkWaits(b *Build, it *Item) {
 	for _, c := range it.Clauses {
 		id, _ := c.Value.(string)
 		if c.Word != "waits for" || id == "" || b.isPart(id) || b.ids[id] != nil || b.openings[id] != nil {

@@ -37,13 +37,13 @@ type Offer struct {
 	Line  *note.Line
 }
 
-func (b *Build) cardHolding(c *Card, l *note.Line) {
+func cardHolding(b *Build, c *Card, l *note.Line) {
 	c.Holding = new(big.Rat).Add(cmp.Or(c.Holding, new(big.Rat)), l.Head.(*big.Rat))
 }
 
 // timeForHolding leaves out what holding costs where nothing says for how long. It is
 // said once, and not where a line that may say it was reported.
-func (b *Build) timeForHolding(c *Card) {
+func timeForHolding(b *Build, c *Card) {
 	if c.Holding == nil || c.Weeks != nil || c.Pace != nil {
 		return
 	}
@@ -60,7 +60,7 @@ func (b *Build) timeForHolding(c *Card) {
 	c.Holding = nil
 }
 
-func (b *Build) cardOffer(c *Card, l *note.Line) {
+func cardOffer(b *Build, c *Card, l *note.Line) {
 	o := Offer{Name: l.Name, Money: l.Head.([3]decimal.Decimal), From: said(l, "from"), Line: l}
 	o.Hours, _ = note.Arg[[3]measure.Minutes](l, "hours")
 	o.Until, _ = note.Arg[measure.Date](l, "until")

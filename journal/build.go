@@ -237,18 +237,18 @@ func (b *Build) compile() {
 			b.Donors = append(b.Donors, d)
 		}
 	}
-	b.resolveStages()
-	b.collectItems()
-	b.declareParts()
-	b.checkFasteners()
-	b.checkOdometers()
+	resolveStages(b)
+	collectItems(b)
+	declareParts(b)
+	checkFasteners(b)
+	checkOdometers(b)
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			resolve := resolvers[l.Kind.Key]
 			if resolve == nil {
 				continue
 			}
-			b.checkNames(l)
+			checkNames(b, l)
 			if !b.LeftOut(l) {
 				resolve(b, s, l)
 			}
@@ -257,10 +257,10 @@ func (b *Build) compile() {
 			b.Scans = append(b.Scans, &Scan{Session: s, Scan: sc})
 		}
 	}
-	b.resolveItems()
-	b.resolveSurcharges()
-	b.resolveSale()
-	b.offerNames()
+	resolveItems(b)
+	resolveSurcharges(b)
+	resolveSale(b)
+	offerNames(b)
 	b.takings()
 	b.countLeftOut()
 	b.near = nearNames{} // everything was told by now
@@ -269,17 +269,17 @@ func (b *Build) compile() {
 // resolvers turn a line of a session into what the build knows. Parts are
 // declared before, since lines may name a part that a later note declares.
 var resolvers = map[string]func(*Build, *Session, *note.Line){
-	"time":       (*Build).addWork,
-	"cost":       (*Build).addMoney,
-	"credit":     (*Build).addMoney,
-	"sold":       (*Build).addSale,
-	"sale":       (*Build).addSale,
-	"checks":     (*Build).addCheck,
-	"readings":   (*Build).addReading,
-	"remaining":  (*Build).addRemaining,
-	"papers":     (*Build).addPaper,
-	"fasteners":  (*Build).addTightening,
-	"inspection": (*Build).addInspection,
+	"time":       addWork,
+	"cost":       addMoney,
+	"credit":     addMoney,
+	"sold":       addSale,
+	"sale":       addSale,
+	"checks":     addCheck,
+	"readings":   addReading,
+	"remaining":  addRemaining,
+	"papers":     addPaper,
+	"fasteners":  addTightening,
+	"inspection": addInspection,
 }
 
 func (b *Build) countLeftOut() {
@@ -302,7 +302,7 @@ func (b *Build) countLeftOut() {
 	}
 }
 
-func (b *Build) addWork(s *Session, l *note.Line) {
+func addWork(b *Build, s *Session, l *note.Line) {
 	w := &Work{Session: s, Line: l, Stage: b.stageOf(s, l, ""), Minutes: l.Head.(measure.Minutes), Private: s.Private || l.Has("private")}
 	if hands, ok := note.Arg[int](l, "hands"); ok {
 		w.Minutes *= measure.Minutes(hands)
@@ -311,13 +311,13 @@ func (b *Build) addWork(s *Session, l *note.Line) {
 }
 
 // checkOdometers reports readings that go backwards from that of an earlier note.
-func (b *Build) checkOdometers() {
+func checkOdometers(b *Build) {
 	var last *measure.Quantity
 	var where source.Span
 	for _, s := range b.Sessions {
 		l := s.Note.Line("odometer")
 		if last != nil && (l == nil || !l.Has("new cluster")) {
-			b.checksBackwards(s, *last, where)
+			checksBackwards(b, s, *last, where)
 		}
 		if s.Odometer == nil {
 			s.Running = last
@@ -332,7 +332,7 @@ func (b *Build) checkOdometers() {
 }
 
 // checksBackwards reports checks that were carried out before an earlier note's reading.
-func (b *Build) checksBackwards(s *Session, last measure.Quantity, where source.Span) {
+func checksBackwards(b *Build, s *Session, last measure.Quantity, where source.Span) {
 	for _, l := range s.Note.Lines {
 		at, ok := note.Arg[measure.Quantity](l, "at")
 		if ok && !b.LeftOut(l) && at.Compare(last) < 0 {

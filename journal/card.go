@@ -160,7 +160,7 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 	if l := n.Line("vat"); l != nil { // before the fees that add it, wherever they stand
 		cardLines["vat"](b, c, l)
 	}
-	b.rejectRepeats(n)
+	rejectRepeats(b, n)
 	for _, l := range n.Lines {
 		// A stage whose line is in error still has its name, or every note in that
 		// stage would be reported as well.
@@ -168,7 +168,7 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 			set(b, c, l)
 		}
 	}
-	b.timeForHolding(c)
+	timeForHolding(b, c)
 	if !exists {
 		c.Name = path.Base(b.Path)
 		return c
@@ -184,7 +184,7 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 }
 
 // rejectRepeats rejects a second line for what can be said only once of a name.
-func (b *Build) rejectRepeats(n *note.Note) {
+func rejectRepeats(b *Build, n *note.Note) {
 	first := map[[2]string]*note.Line{}
 	for _, l := range n.Lines {
 		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
@@ -206,25 +206,25 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"profit":        func(_ *Build, c *Card, l *note.Line) { c.Profit = l.Head.(decimal.Decimal) },
 	"confidence":    func(_ *Build, c *Card, l *note.Line) { c.Confidence = l.Head.(decimal.Decimal) },
 	"bid increment": func(_ *Build, c *Card, l *note.Line) { c.Increment = l.Head.(decimal.Decimal) },
-	"vehicle":       (*Build).cardDetail,
-	"rates":         (*Build).cardRate,
-	"fees":          (*Build).cardFee,
-	"stages":        (*Build).cardStage,
-	"due checks":    (*Build).cardDueCheck,
-	"public":        (*Build).cardPublic,
+	"vehicle":       cardDetail,
+	"rates":         cardRate,
+	"fees":          cardFee,
+	"stages":        cardStage,
+	"due checks":    cardDueCheck,
+	"public":        cardPublic,
 	"hourly":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.Hourly = &v },
-	"holding":       (*Build).cardHolding,
+	"holding":       cardHolding,
 	"weeks":         func(_ *Build, c *Card, l *note.Line) { v := [3]decimal.Decimal(l.Head.(note.Weeks)); c.Weeks = &v },
 	"pace":          func(_ *Build, c *Card, l *note.Line) { c.Pace = l.Head.(*big.Rat) },
 	"away":          func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
 	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
-	"offers":        (*Build).cardOffer,
-	"papers":        func(b *Build, _ *Card, l *note.Line) { b.addPaper(nil, l) },
-	"damage":        (*Build).cardDamage,
-	"fasteners":     (*Build).cardFastener,
+	"offers":        cardOffer,
+	"papers":        func(b *Build, _ *Card, l *note.Line) { addPaper(b, nil, l) },
+	"damage":        cardDamage,
+	"fasteners":     cardFastener,
 }
 
-func (b *Build) cardDetail(c *Card, l *note.Line) {
+func cardDetail(b *Build, c *Card, l *note.Line) {
 	c.Vehicle = append(c.Vehicle, Detail{l.Name, l.Text.S, l})
 	if (Detail{Name: l.Name}).Kind() != VIN {
 		return
@@ -237,7 +237,7 @@ func (b *Build) cardDetail(c *Card, l *note.Line) {
 	}
 }
 
-func (b *Build) cardRate(c *Card, l *note.Line) {
+func cardRate(b *Build, c *Card, l *note.Line) {
 	if l.Name == c.Currency.Code {
 		b.reject(l, source.Fault{Flaw: OwnRate, Span: l.NameSpan(), Word: l.Name})
 		return
@@ -245,7 +245,7 @@ func (b *Build) cardRate(c *Card, l *note.Line) {
 	c.Rates[l.Name] = l.Head.(decimal.Decimal)
 }
 
-func (b *Build) cardFee(c *Card, l *note.Line) {
+func cardFee(b *Build, c *Card, l *note.Line) {
 	f := Fee{Name: l.Name, Bands: l.Head.([]note.Band)}
 	if l.Has("plus vat") {
 		vat, ok := b.vat(c, l)
@@ -257,7 +257,7 @@ func (b *Build) cardFee(c *Card, l *note.Line) {
 	c.Fees = append(c.Fees, f)
 }
 
-func (b *Build) cardStage(c *Card, l *note.Line) {
+func cardStage(b *Build, c *Card, l *note.Line) {
 	s := &Stage{Name: l.Name, About: l.Words().S, Purchase: l.Has("purchase")}
 	if v, ok := note.Arg[[3]decimal.Decimal](l, "budget"); ok {
 		s.Budget = &v
@@ -273,7 +273,7 @@ func (b *Build) cardStage(c *Card, l *note.Line) {
 	c.Stages = append(c.Stages, s)
 }
 
-func (b *Build) cardDueCheck(c *Card, l *note.Line) {
+func cardDueCheck(b *Build, c *Card, l *note.Line) {
 	r := DueRule{Name: l.Name, Severity: note.Major}
 	var ok bool
 	if r.Systems, ok = note.Arg[[]string](l, "after"); !ok {
@@ -292,7 +292,7 @@ func (b *Build) cardDueCheck(c *Card, l *note.Line) {
 	c.DueRules = append(c.DueRules, r)
 }
 
-func (b *Build) cardPublic(c *Card, l *note.Line) {
+func cardPublic(b *Build, c *Card, l *note.Line) {
 	var names []string
 	for _, s := range publicSettings {
 		names = append(names, s.name)

@@ -25,7 +25,7 @@ type Fired struct {
 
 const restraints = "restraints"
 
-func (b *Build) cardDamage(c *Card, l *note.Line) {
+func cardDamage(b *Build, c *Card, l *note.Line) {
 	d := &Damage{Line: l, Place: l.Name, Words: l.Words().S, Flood: l.Has("flood")}
 	d.Systems, _ = note.Arg[[]string](l, "system")
 	for _, clause := range l.Clauses {
@@ -53,7 +53,7 @@ func (c *Card) Fired() []Fired {
 }
 
 // declareFired takes in what has fired: parts that are needed, before any line names them.
-func (b *Build) declareFired() {
+func declareFired(b *Build) {
 	for _, f := range b.Card.Fired() {
 		if b.ids[f.Part] == nil {
 			b.identify(f.Part, &identity{sort: partSort, span: f.Span, fired: true})

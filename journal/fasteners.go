@@ -35,7 +35,7 @@ type Tightening struct {
 // FastenerAlone is the flaw of a fastener of the card that is of no part.
 const FastenerAlone source.Flaw = "fastener-alone"
 
-func (b *Build) cardFastener(c *Card, l *note.Line) {
+func cardFastener(b *Build, c *Card, l *note.Line) {
 	f := &Fastener{Line: l, ID: l.Name, Fastening: l.Head.(note.Fastening), Words: l.Words().S, SingleUse: l.Has("single use"), RideHeight: l.Has("at ride height")}
 	var ok bool
 	if f.Part, ok = note.Arg[string](l, "of"); !ok {
@@ -52,7 +52,7 @@ func (b *Build) cardFastener(c *Card, l *note.Line) {
 
 // checkFasteners rejects fasteners of the card that name a part which there is not, and
 // takes in the ids of the others.
-func (b *Build) checkFasteners() {
+func checkFasteners(b *Build) {
 	sound := b.Card.Fasteners[:0]
 	for _, f := range b.Card.Fasteners {
 		other := b.ids[f.ID]
@@ -69,7 +69,7 @@ func (b *Build) checkFasteners() {
 	b.Card.Fasteners = sound
 }
 
-func (b *Build) addTightening(s *Session, l *note.Line) {
+func addTightening(b *Build, s *Session, l *note.Line) {
 	t := &Tightening{Session: s, Line: l, ID: l.Name, Fastening: l.Head.(note.Fastening), Words: l.Words().S, New: l.Has("new"), RideHeight: l.Has("at ride height"), Private: s.Private || l.Has("private")}
 	note.Set(&t.By, l, "by")
 	b.Tightenings = append(b.Tightenings, t)

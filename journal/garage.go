@@ -110,7 +110,7 @@ func (g *Garage) readCard() {
 	b := &Build{Path: "."}
 	b.Card = &Card{Note: g.Note, Currency: g.Currency, Rates: map[string]decimal.Decimal{}}
 	b.Faults = g.Note.Faults
-	b.rejectRepeats(g.Note)
+	rejectRepeats(b, g.Note)
 	for _, l := range g.Note.Lines {
 		if set := cardLines[l.Kind.Key]; set != nil && !b.LeftOut(l) {
 			set(b, b.Card, l)

@@ -114,7 +114,7 @@ func (b *Build) keepSnag(s *Session, l *note.Line, id string, at source.Span) {
 
 // declareDerived takes in the ids of what follows by itself from lines that are
 // sound: surcharges to settle, readings and scans.
-func (b *Build) declareDerived() {
+func declareDerived(b *Build) {
 	add := func(id, sort string, at source.Span) {
 		if b.ids[id] == nil {
 			b.identify(id, &identity{sort: sort, span: at})

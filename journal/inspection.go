@@ -37,7 +37,7 @@ const RoadworthinessTest = "roadworthiness-test"
 // FoundAlone is the flaw of what was found by no inspection.
 const FoundAlone source.Flaw = "found-alone"
 
-func (b *Build) addInspection(s *Session, l *note.Line) {
+func addInspection(b *Build, s *Session, l *note.Line) {
 	i := &Inspection{Session: s, Line: l, Passed: l.Head == "passed" && !denied(l), Words: l.Words().S, At: s.Odometer, Private: s.Private || l.Has("private")}
 	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
 		i.At = &at

@@ -79,7 +79,7 @@ func said(l *note.Line, clause string) string {
 	return text
 }
 
-func (b *Build) addMoney(s *Session, l *note.Line) {
+func addMoney(b *Build, s *Session, l *note.Line) {
 	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Private: s.Private || l.Has("private")}
 	var ok bool
 	m.Part = said(l, "for")
@@ -101,7 +101,7 @@ func (b *Build) addMoney(s *Session, l *note.Line) {
 		return
 	}
 	b.Money = append(b.Money, m)
-	b.warnUnstaged(m)
+	warnUnstaged(b, m)
 }
 
 func (b *Build) category(m *Money, l *note.Line) string {
@@ -223,7 +223,7 @@ func (b *Build) surcharge(m *Money, l *note.Line) bool {
 
 // warnUnstaged says once for a session that money of it belongs to no stage. A
 // session whose stage does not exist was reported for that.
-func (b *Build) warnUnstaged(m *Money) {
+func warnUnstaged(b *Build, m *Money) {
 	if m.Stage != "" || m.Session.StageBad || m.Session.saidUnstaged {
 		return
 	}

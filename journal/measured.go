@@ -56,7 +56,7 @@ const (
 	OtherKindOfUnit source.Flaw = "other-kind-of-unit"
 )
 
-func (b *Build) addCheck(s *Session, l *note.Line) {
+func addCheck(b *Build, s *Session, l *note.Line) {
 	c := &CheckLine{Session: s, Line: l, Name: l.Name, Result: l.Head.(string), At: s.Odometer, Private: s.Private || l.Has("private")}
 	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
 		c.At = &at
@@ -68,7 +68,7 @@ func (b *Build) addCheck(s *Session, l *note.Line) {
 		c.Severity = note.SeverityOf(sev.Word)
 	}
 	if isInspection(l) {
-		b.addInspection(s, l)
+		addInspection(b, s, l)
 	}
 	if c.Result == "failed" {
 		b.failed[c.Name] = c
@@ -76,7 +76,7 @@ func (b *Build) addCheck(s *Session, l *note.Line) {
 	b.Checks = append(b.Checks, c)
 }
 
-func (b *Build) addReading(s *Session, l *note.Line) {
+func addReading(b *Build, s *Session, l *note.Line) {
 	r := &Reading{Session: s, Line: l, Name: l.Name, Value: l.Head.(measure.Quantity), Severity: note.Major, Private: s.Private || l.Has("private")}
 	if sev := l.Choice("severity"); sev != nil {
 		r.Severity = note.SeverityOf(sev.Word)

@@ -10,7 +10,7 @@ import (
 
 // offerNames puts into the help what only the whole build knows: that the words of a
 // clause without its keyword are a supplier or a part.
-func (b *Build) offerNames() {
+func offerNames(b *Build) {
 	var names []string
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {

@@ -36,7 +36,7 @@ func (p *Paper) ID() string { return PaperID(p.Name) }
 // PaperID is the id of the snag of the paper of that name.
 func PaperID(name string) string { return "paper-" + cmp.Or(note.SuggestID(name), name) }
 
-func (b *Build) addPaper(s *Session, l *note.Line) {
+func addPaper(b *Build, s *Session, l *note.Line) {
 	p := &Paper{Session: s, Line: l, Name: l.Name, Warn: 14, Private: l.Has("private") || s != nil && s.Private}
 	note.Set(&p.Warn, l, "warn")
 	if road, ok := note.Arg[bool](l, "road"); ok {

@@ -41,11 +41,11 @@ var aSentence = regexp.MustCompile(`(?i)^(?:it|they|this|that|these|those|see|as
 func namesThing(words string) bool { return words != "" && !aSentence.MatchString(words) }
 
 // declareParts reads all lines of parts, in order, before anything refers to them.
-func (b *Build) declareParts() {
+func declareParts(b *Build) {
 	for _, r := range b.DueRules() { // the table of checks due comes first
 		b.identify(r.Name, &identity{sort: checkSort})
 	}
-	b.declareFired()
+	declareFired(b)
 	for _, d := range b.Donors {
 		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
 	}
@@ -56,17 +56,17 @@ func (b *Build) declareParts() {
 				if !b.LeftOut(l) {
 					b.judgeDonor(l, known[l.Name])
 				}
-				b.declarePart(s, l, last)
+				declarePart(b, s, l, last)
 			}
 		}
 	}
-	b.declareDerived()
+	declareDerived(b)
 }
 
-func (b *Build) declarePart(s *Session, l *note.Line, last map[string]*PartLine) {
+func declarePart(b *Build, s *Session, l *note.Line, last map[string]*PartLine) {
 	known := b.ids[l.Name]
 	first := known == nil && !b.badID[l.Name]
-	b.checkNames(l)
+	checkNames(b, l)
 	if known != nil && known.sort != partSort {
 		b.leaveOut(l)
 		if !b.badID[l.Name] { // said once

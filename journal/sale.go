@@ -31,7 +31,7 @@ type Sale struct {
 	Private bool
 }
 
-func (b *Build) addSale(s *Session, l *note.Line) {
+func addSale(b *Build, s *Session, l *note.Line) {
 	x := &Sale{Session: s, Line: l, What: "agreed", Date: dateOn(s, l), Private: s.Private || l.Has("private"), To: said(l, "to"), Into: said(l, "into")}
 	if head, ok := l.Head.(note.SaleHead); ok {
 		x.What, x.To = head.Word, said(l, "from")
@@ -116,12 +116,12 @@ func (a *Account) end(s *Sale) {
 }
 
 // resolveSale judges the lines of the account by date, and leaves out those that cannot be.
-func (b *Build) resolveSale() {
+func resolveSale(b *Build) {
 	slices.SortStableFunc(b.Sales, func(x, y *Sale) int { return cmp.Compare(x.Date, y.Date) })
 	var a Account
 	var early []*Sale // what asks for a price that is not agreed yet
 	var over bool     // said of the sale that stands
-	doubt := b.saleInDoubt()
+	doubt := saleInDoubt(b)
 	unagreed := func() {
 		if doubt {
 			early = nil
@@ -164,7 +164,7 @@ func (b *Build) resolveSale() {
 
 // saleInDoubt tells whether a line of the account was left out, which may have said what
 // others lack.
-func (b *Build) saleInDoubt() bool {
+func saleInDoubt(b *Build) bool {
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			if b.LeftOut(l) && (l.Kind.Key == "sale" || l.Kind.Key == "sold") {

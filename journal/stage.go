@@ -10,13 +10,13 @@ import (
 )
 
 // resolveStages settles which stages there are and which each session is in.
-func (b *Build) resolveStages() {
+func resolveStages(b *Build) {
 	b.stageAt = map[string]*Stage{}
 	for _, s := range b.Card.Stages {
 		b.addStage(s)
 	}
 	if len(b.Card.Note.Lines) == 0 || b.Card.Note.Field("stages") == nil {
-		b.collectStages()
+		collectStages(b)
 	}
 	for _, s := range b.Sessions {
 		l := s.Note.Line("stage")
@@ -34,7 +34,7 @@ func (b *Build) resolveStages() {
 }
 
 // collectStages takes the stages from the notes, by first use.
-func (b *Build) collectStages() {
+func collectStages(b *Build) {
 	add := func(name string, at source.Span) {
 		if b.StageNamed(name) != nil {
 			return
@@ -93,7 +93,7 @@ func (b *Build) unknownStage(name string, at source.Span) source.Fault {
 
 // checkNames rejects a line that names a stage or a part that does not exist. It
 // looks at lines with other mistakes too, so that all are told at once.
-func (b *Build) checkNames(l *note.Line) {
+func checkNames(b *Build, l *note.Line) {
 	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
 		b.reject(l, b.unknownStage(c.Arg.S, c.Arg.Whole()))
 	}
@@ -135,7 +135,7 @@ type Remaining struct {
 	Closed  bool // `nothing`: the stage needs no more, whatever comes back later
 }
 
-func (b *Build) addRemaining(s *Session, l *note.Line) {
+func addRemaining(b *Build, s *Session, l *note.Line) {
 	if b.StageNamed(l.Name) == nil {
 		b.reject(l, b.unknownStage(l.Name, l.NameSpan()))
 		return

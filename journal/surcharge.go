@@ -44,8 +44,8 @@ func (m *Move) order() int {
 	return 0
 }
 
-// moves lists what happened to surcharges by date.
-func (b *Build) moves() []*Move {
+// movesOf lists what happened to surcharges by date.
+func movesOf(b *Build) []*Move {
 	var list []*Move
 	parts := map[string]bool{}
 	for _, m := range b.Money {
@@ -67,8 +67,8 @@ func (b *Build) moves() []*Move {
 
 // resolveSurcharges follows the moves. It warns of credits that return more than was
 // charged, or too early, and rejects what is said of a surcharge before it is charged.
-func (b *Build) resolveSurcharges() {
-	moves := b.moves()
+func resolveSurcharges(b *Build) {
+	moves := movesOf(b)
 	charged := map[string]*Money{} // the last of each
 	for _, m := range moves {
 		if m.Money != nil && !m.Money.Credit {

@@ -193,7 +193,7 @@ func mayHoldCode(data []byte) bool {
 // where its body is too tangled to tell.
 func (c *commentFinder) codeIn(f *source.File) (list []source.Range, ok bool) {
 	b := body{front: f.InData(c.front), data: f.Data}
-	if _, tangled := (&Note{File: f}).tangledLine(b.front); tangled {
+	if _, tangled := tangledLine((&Note{File: f}), b.front); tangled {
 		return nil, false
 	}
 	pc := parser.NewContext()

@@ -49,7 +49,7 @@ func isUTF16(data []byte) bool {
 }
 
 // checkControls records the first control character of every line that has one.
-func (n *Note) checkControls() {
+func checkControls(n *Note) {
 	data := n.File.Data
 	for at := 0; at < len(data); {
 		i := controlIn(data[at:])

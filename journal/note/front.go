@@ -103,11 +103,11 @@ func (n *Note) readFront(start, end int) {
 		if isFence(line) {
 			break
 		}
-		n.frontLine(line, begin, seen)
+		readFrontLine(n, line, begin, seen)
 	}
 }
 
-func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
+func readFrontLine(n *Note, line []byte, begin int, seen map[string]int) {
 	s := string(line)
 	lead, stop := trim(s, 0, len(s))
 	if lead == stop || s[lead] == '#' {
@@ -125,7 +125,7 @@ func (n *Note) frontLine(line []byte, begin int, seen map[string]int) {
 	}
 	dash := s[lead] == '-' && (lead+1 == stop || isSpace(s[lead+1]))
 	if lead == 0 && !dash && otherDash(s) == "" {
-		n.keyLine(s, begin, stop, seen)
+		readKeyLine(n, s, begin, stop, seen)
 		return
 	}
 	if len(n.Fields) == 0 {
@@ -186,7 +186,7 @@ func (n *Note) unusable(span source.Span) {
 	f.Entries = append(f.Entries, Entry{Unusable: true, Text: newText(n.File, int(span.Start), int(span.End))})
 }
 
-func (n *Note) keyLine(s string, begin, stop int, seen map[string]int) {
+func readKeyLine(n *Note, s string, begin, stop int, seen map[string]int) {
 	colon := nameEnd(s[:stop])
 	if k := knownKeys[s[:stop]]; colon <= 0 && k != nil && k.Shape != One {
 		// Its lines are read, so that there is one message.

@@ -172,8 +172,8 @@ func FuzzFront(f *testing.F) {
 		checkFront(t, n)
 		checkFaults(t, n.File, n.Faults)
 		if !n.Unread {
-			n.checkUTF8()
-			n.checkControls()
+			checkUTF8(n)
+			checkControls(n)
 			checkAccounted(t, n)
 		}
 	})

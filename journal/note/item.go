@@ -73,7 +73,7 @@ func (n *Note) readItemClause(it *Item, t Text) {
 }
 
 // badItemID reports an id that is written otherwise than it must be.
-func (n *Note) badItemID(it *Item, word string) {
+func badItemID(n *Note, it *Item, word string) {
 	bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + it.ID + "\".", Instead: it.ID}
 	if _, first := near.Latin(word); first != 0 {
 		bad = disguised(word, it.ID, first)
@@ -129,7 +129,7 @@ func contains(list []string, word string) bool {
 
 // itemText returns the text after the checkbox of a task-list item, joined over
 // its lines, and the place of the item; ok is false where the node is no checkbox of one.
-func (n *Note) itemText(mark *east.TaskCheckBox) (t Text, at int, ok bool) {
+func itemText(n *Note, mark *east.TaskCheckBox) (t Text, at int, ok bool) {
 	parent := mark.Parent()
 	if parent == nil {
 		return t, 0, false

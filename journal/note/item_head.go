@@ -22,7 +22,7 @@ func (n *Note) readItemHead(it *Item) {
 	}
 	it.lead = reachOf(trim(it.Text.S, at, colon))
 	marks := slices.DeleteFunc(wordsOf(it.Lead()), func(w word) bool { return strings.Trim(w.S, "/|+&,-–—") == "" }) // job / minor / seat-runner
-	if n.marked(it, marks) {
+	if readMarked(n, it, marks) {
 		at = min(colon+1, end)
 		if it.Kind != "" && it.ID == "" { // `temporary: exhaust-hanger: words`
 			if id, _, two := strings.Cut(it.Text.S[at:end], ":"); two && isSnagID(strings.TrimSpace(id)) {
@@ -31,10 +31,10 @@ func (n *Note) readItemHead(it *Item) {
 			}
 		}
 	} else {
-		at += n.begun(it, wordsOf(head))
+		at += readBegun(n, it, wordsOf(head))
 	}
 	it.words = reachOf(trim(it.Text.S, at, end))
-	n.severityInWords(it)
+	severityInWords(n, it)
 }
 
 // A word is one of a text, with where it begins in that.
@@ -59,9 +59,9 @@ func wordsOf(t Text) []word {
 // mostMarks is a kind, an id and a severity.
 const mostMarks = 3
 
-// marked takes in words of which each says something of the item: they stand before
+// readMarked takes in words of which each says something of the item: they stand before
 // its colon, or name an id without one. It is false where one of them is an ordinary word.
-func (n *Note) marked(it *Item, words []word) bool {
+func readMarked(n *Note, it *Item, words []word) bool {
 	if len(words) > mostMarks {
 		return false
 	}
@@ -113,15 +113,15 @@ func (n *Note) marked(it *Item, words []word) bool {
 		it.ID, _ = near.Latin(strings.ToLower(id.S))
 		it.IDSpan, it.BareID = id.Whole(), kind == nil && !it.Colon
 		if it.ID != id.S {
-			n.badItemID(it, id.S)
+			badItemID(n, it, id.S)
 		}
 	}
 	return true
 }
 
-// begun takes in a kind and a severity in parentheses that plain words begin with, and
+// readBegun takes in a kind and a severity in parentheses that plain words begin with, and
 // returns where the rest of them begins.
-func (n *Note) begun(it *Item, words []word) (at int) {
+func readBegun(n *Note, it *Item, words []word) (at int) {
 	for i, w := range words {
 		kind := kindOf(w.S)
 		switch {
@@ -148,7 +148,7 @@ func (n *Note) begun(it *Item, words []word) (at int) {
 }
 
 // severityInWords takes in a severity that stands in parentheses of its own further on.
-func (n *Note) severityInWords(it *Item) {
+func severityInWords(n *Note, it *Item) {
 	words := it.Words()
 	if it.Choice("severity") != nil || !strings.Contains(words.S, "(") {
 		return

@@ -86,7 +86,7 @@ type Ref struct {
 
 // readBody parses the whole file with goldmark and keeps what the build needs of it.
 func (n *Note) readBody(frontEnd int, kinds []*Kind) {
-	if at, tangled := n.tangledLine(frontEnd); tangled {
+	if at, tangled := tangledLine(n, frontEnd); tangled {
 		n.fault(source.Fault{Flaw: TooTangled, Span: at})
 		n.Lost++
 		return
@@ -94,7 +94,7 @@ func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	n.hasBody = true
 	pc := parser.NewContext()
 	doc := n.parse(pc)
-	n.reportTangles(pc)
+	reportTangles(n, pc)
 	r := bodyReader{Note: n, doc: doc, kinds: kinds}
 	_ = ast.Walk(doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
 		if entering {
@@ -131,27 +131,27 @@ func (r *bodyReader) enter(node ast.Node) {
 		if n.Lead == "" && node.Parent() == r.doc && node.FirstChild() != nil && node.FirstChild().Kind() != ast.KindImage {
 			n.Lead = PlainText(node, n.File.Data)
 		}
-		n.findNearItems(node)
+		findNearItems(n, node)
 		r.findStrayKeys(node)
 	case *ast.TextBlock, *ast.CodeBlock:
-		n.findNearItems(node)
+		findNearItems(n, node)
 	case *ast.FencedCodeBlock:
-		n.readScan(node)
+		readScan(n, node)
 	case *east.TaskCheckBox:
-		if t, at, ok := n.itemText(node); ok {
+		if t, at, ok := itemText(n, node); ok {
 			it := n.readItem(t, at, node.IsChecked)
 			n.Items, r.open = append(n.Items, it), append(r.open, it)
 		}
 	case *ast.Image:
-		n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: n.refSpan(node), Within: standsIn(node)})
+		n.Refs = append(n.Refs, Ref{Picture: true, Target: string(node.Destination), Alt: PlainText(node, n.File.Data), Span: refSpan(n, node), Within: standsIn(node)})
 	case *ast.Link:
-		n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: n.refSpan(node), Within: standsIn(node)})
+		n.Refs = append(n.Refs, Ref{Target: string(node.Destination), Span: refSpan(n, node), Within: standsIn(node)})
 	case *ast.RawHTML:
 		if s := node.Segments; s.Len() > 0 {
 			n.Markup = append(n.Markup, n.File.Span(s.At(0).Start, s.At(s.Len()-1).Stop))
 		}
 	case *ast.HTMLBlock:
-		n.htmlBlock(node)
+		readHTMLBlock(n, node)
 	}
 }
 
@@ -193,7 +193,7 @@ func (b body) Doc() ast.Node {
 	return ast.NewDocument()
 }
 
-func (n *Note) htmlBlock(node *ast.HTMLBlock) {
+func readHTMLBlock(n *Note, node *ast.HTMLBlock) {
 	lines := node.Lines()
 	if lines.Len() == 0 {
 		return
@@ -225,7 +225,7 @@ func standsIn(node ast.Node) (list []int) {
 }
 
 // refSpan is where a link or picture begins, up to its closing parenthesis on that line.
-func (n *Note) refSpan(node ast.Node) source.Span {
+func refSpan(n *Note, node ast.Node) source.Span {
 	start := max(min(node.Pos(), len(n.File.Data)), 0)
 	line, _ := cutLine(n.File.Data, start)
 	end := start + len(line)

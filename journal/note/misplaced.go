@@ -14,9 +14,9 @@ const MisplacedFrontMatter source.Flaw = "misplaced-front-matter"
 // beginning is how many lines of a file are searched for misplaced front matter.
 const beginning = 30
 
-// misplaced reports front matter that begins with another fence than `---`, with
+// findMisplaced reports front matter that begins with another fence than `---`, with
 // none, or below something else. The note has no front matter where it should be.
-func (n *Note) misplaced() {
+func findMisplaced(n *Note) {
 	above := ""
 	at := 0
 	for range beginning {
@@ -33,18 +33,18 @@ func (n *Note) misplaced() {
 				above = "empty lines"
 			}
 		case strings.HasPrefix(s, "```") || strings.HasPrefix(s, "~~~"):
-			if above != "words" && n.likeFront(next, false) {
-				n.reportMisplaced(at, next, wrongBegin(line, above))
+			if above != "words" && likeFront(n, next, false) {
+				reportMisplaced(n, at, next, wrongBegin(line, above))
 			}
 			return // below words an example of front matter
 		case isRule(s), at == 0 && strings.HasPrefix(s, "---"):
-			if n.likeFront(next, above == "words") {
-				n.reportMisplaced(at, next, wrongBegin(line, above))
+			if likeFront(n, next, above == "words") {
+				reportMisplaced(n, at, next, wrongBegin(line, above))
 				return
 			}
 			above = "words"
-		case nameEnd(s) > 0 && n.likeFront(at, above == "words"):
-			n.reportMisplaced(at, at, source.Fault{Why: "no \"---\" opens it",
+		case nameEnd(s) > 0 && likeFront(n, at, above == "words"):
+			reportMisplaced(n, at, at, source.Fault{Why: "no \"---\" opens it",
 				Help: "Write \"---\" alone on the first line of the note, these lines below it, and \"---\" again."})
 			return
 		default:
@@ -67,8 +67,8 @@ func wrongBegin(line []byte, above string) source.Fault {
 
 // reportMisplaced takes the note as one that cannot be read, with the keys that
 // stand from start on, so that it can be told from what is nobody's note.
-func (n *Note) reportMisplaced(at, start int, f source.Fault) {
-	n.keysFrom(start)
+func reportMisplaced(n *Note, at, start int, f source.Fault) {
+	keysFrom(n, start)
 	line, _ := cutLine(n.File.Data, at)
 	from, to := trim(line, 0, len(line))
 	f.Flaw, f.Span = MisplacedFrontMatter, n.File.Span(at+from, at+to)
@@ -79,7 +79,7 @@ func (n *Note) reportMisplaced(at, start int, f source.Fault) {
 // and among them two keys, or one with a list below it or a closing fence, or one with
 // a value such as it has. Below words more is asked, for these may be words as well:
 // keys in small letters, and two of them or a list or `---`.
-func (n *Note) likeFront(at int, belowWords bool) bool {
+func likeFront(n *Note, at int, belowWords bool) bool {
 	known := map[string]bool{}
 	list := "" // the key that may have a list below it
 	for at < len(n.File.Data) {

@@ -27,7 +27,7 @@ var (
 
 // findNearItems reports the lines of a paragraph, or of an item's words, that are
 // nearly task-list items.
-func (n *Note) findNearItems(block ast.Node) {
+func findNearItems(n *Note, block ast.Node) {
 	_, isItem := block.FirstChild().(*east.TaskCheckBox)
 	lines := block.Lines()
 	_, inItem := block.Parent().(*ast.ListItem)

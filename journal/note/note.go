@@ -72,7 +72,7 @@ func Open(f *source.File) *Note {
 	n.data = n.File.Data
 	opened, closed, end := frontEnd(n.data)
 	if !opened {
-		n.misplaced()
+		findMisplaced(n)
 		return n
 	}
 	_, start := cutLine(n.data, 0)
@@ -82,20 +82,20 @@ func Open(f *source.File) *Note {
 		return n
 	}
 	n.Unread = true
-	n.unclosed(start)
+	reportUnclosed(n, start)
 	return n
 }
 
-// unclosed reports front matter that never ends.
-func (n *Note) unclosed(start int) {
-	n.keysFrom(start)
+// reportUnclosed reports front matter that never ends.
+func reportUnclosed(n *Note, start int) {
+	keysFrom(n, start)
 	n.Faults = []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
 	n.Lost = 1
 }
 
 // keysFrom keeps the fields that stand before the first line that is none, so
 // that the file can be told from one that is nobody's note.
-func (n *Note) keysFrom(start int) {
+func keysFrom(n *Note, start int) {
 	seen := map[string]int{}
 	for at := start; at < len(n.File.Data); {
 		line, next := cutLine(n.File.Data, at)
@@ -103,7 +103,7 @@ func (n *Note) keysFrom(start int) {
 			if nameEnd(s) <= 0 {
 				break
 			}
-			n.keyLine(s, at, len(s), seen)
+			readKeyLine(n, s, at, len(s), seen)
 		} else if isRule(strings.TrimSpace(s)) {
 			break
 		}
@@ -120,8 +120,8 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	}
 	n.home = home
 	n.day = n.sessionDay()
-	n.checkUTF8()
-	n.checkControls()
+	checkUTF8(n)
+	checkControls(n)
 	n.readFields(kinds)
 	n.readBody(n.front, kinds)
 }
@@ -139,7 +139,7 @@ func (n *Note) DropFields() {
 }
 
 // checkUTF8 records the first bad byte of every line that has one.
-func (n *Note) checkUTF8() {
+func checkUTF8(n *Note) {
 	if utf8.Valid(n.File.Data) {
 		return
 	}

@@ -44,15 +44,15 @@ var codeForm = regexp.MustCompile(`^[BCPU][0-3][0-9A-F]{3}(-[0-9A-F]{2})?$`)
 // IsCode tells whether the word has the structure of a fault code.
 func IsCode(word string) bool { return codeForm.MatchString(word) }
 
-func (n *Note) readScan(node *ast.FencedCodeBlock) {
+func readScan(n *Note, node *ast.FencedCodeBlock) {
 	if node.Info == nil {
-		n.strayCodes(node)
+		reportStrayCodes(n, node)
 		return
 	}
 	info := newText(n.File, node.Info.Segment.Start, node.Info.Segment.Stop)
 	word := wordEnd(info.S)
 	if info.S[:word] != "scan" {
-		n.nearScan(node, info)
+		reportNearScan(n, node, info)
 		return
 	}
 	start, end := trim(info.S, word, len(info.S))
@@ -73,7 +73,7 @@ func (n *Note) readScan(node *ast.FencedCodeBlock) {
 	for i := range lines.Len() {
 		seg := lines.At(i)
 		if start, end := trim(n.File.Data, seg.Start, seg.Stop); start < end {
-			n.scanLine(s, newText(n.File, start, end))
+			readScanLine(n, s, newText(n.File, start, end))
 		}
 	}
 	if len(s.Lines) == 0 {
@@ -85,9 +85,9 @@ func (n *Note) readScan(node *ast.FencedCodeBlock) {
 	n.Scans = append(n.Scans, s)
 }
 
-// nearScan reports a block whose info string has the word scan in another place or
+// reportNearScan reports a block whose info string has the word scan in another place or
 // spelling, and whose lines are those of a scan.
-func (n *Note) nearScan(node *ast.FencedCodeBlock, info Text) {
+func reportNearScan(n *Note, node *ast.FencedCodeBlock, info Text) {
 	var unit []string
 	meant := false
 	for word := range strings.FieldsFuncSeq(strings.ToLower(info.S), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
@@ -98,7 +98,7 @@ func (n *Note) nearScan(node *ast.FencedCodeBlock, info Text) {
 			unit = append(unit, word)
 		}
 	}
-	if codes, _ := n.codesIn(node); !meant || codes == 0 {
+	if codes, _ := codesIn(n, node); !meant || codes == 0 {
 		return
 	}
 	name := SuggestID(strings.Join(unit, "-"))
@@ -109,9 +109,9 @@ func (n *Note) nearScan(node *ast.FencedCodeBlock, info Text) {
 	n.Lost++
 }
 
-// strayCodes reports a block of nothing but fault codes, each with its words.
-func (n *Note) strayCodes(node *ast.FencedCodeBlock) {
-	if codes, others := n.codesIn(node); codes > 0 && others == 0 {
+// reportStrayCodes reports a block of nothing but fault codes, each with its words.
+func reportStrayCodes(n *Note, node *ast.FencedCodeBlock) {
+	if codes, others := codesIn(n, node); codes > 0 && others == 0 {
 		seg := node.Lines().At(0)
 		start, end := trim(n.File.Data, seg.Start, seg.Stop)
 		n.fault(source.Fault{Flaw: StrayCodes, Span: n.File.Span(start, end)})
@@ -120,7 +120,7 @@ func (n *Note) strayCodes(node *ast.FencedCodeBlock) {
 
 // codesIn counts the lines of a block that are those of a scan, and the others that
 // are not empty.
-func (n *Note) codesIn(node *ast.FencedCodeBlock) (codes, others int) {
+func codesIn(n *Note, node *ast.FencedCodeBlock) (codes, others int) {
 	for i := range node.Lines().Len() {
 		seg := node.Lines().At(i)
 		start, end := trim(n.File.Data, seg.Start, seg.Stop)
@@ -137,31 +137,31 @@ func (n *Note) codesIn(node *ast.FencedCodeBlock) (codes, others int) {
 	return codes, others
 }
 
-func (n *Note) scanLine(s *Scan, t Text) {
+func readScanLine(n *Note, s *Scan, t Text) {
 	s.Lines = append(s.Lines, t)
 	if strings.EqualFold(t.S, "no faults") {
 		if s.NoFaults = true; len(s.Codes) > 0 {
-			n.scanFault(t, "no faults cannot stand with codes", "Leave one of the two out.")
+			scanFault(n, t, "no faults cannot stand with codes", "Leave one of the two out.")
 		}
 		return
 	}
 	word := strings.TrimRight(t.S[:wordEnd(t.S)], ",:;")
 	switch {
 	case s.NoFaults:
-		n.scanFault(t, "no faults cannot stand with codes", "Leave one of the two out.")
+		scanFault(n, t, "no faults cannot stand with codes", "Leave one of the two out.")
 	case IsCode(word):
 		start, end := trim(t.S, wordEnd(t.S), len(t.S))
 		s.Codes = append(s.Codes, Code{Code: word, Span: t.Span(0, len(word)), Words: t.S[start:end]})
 	case IsCode(strings.ToUpper(word)):
-		n.scanFault(t.Slice(0, len(word)), "fault codes are written in capitals", "Write "+strings.ToUpper(word)+".")
+		scanFault(n, t.Slice(0, len(word)), "fault codes are written in capitals", "Write "+strings.ToUpper(word)+".")
 		n.Faults[len(n.Faults)-1].Fix = instead(t.Span(0, len(word)), strings.ToUpper(word))
 	default:
-		n.scanFault(t.Slice(0, len(word)), "it is not the structure of a fault code",
+		scanFault(n, t.Slice(0, len(word)), "it is not the structure of a fault code",
 			"A line begins with a letter B, C, P or U, a digit 0 to 3 and three hexadecimal digits, such as C0035, or reads \"no faults\".")
 	}
 }
 
-func (n *Note) scanFault(t Text, why, help string) {
+func scanFault(n *Note, t Text, why, help string) {
 	n.fault(source.Fault{Flaw: BadCode, Span: t.Whole(), Word: t.S, Why: why, Help: help})
 	n.Lost++
 }

@@ -74,7 +74,7 @@ func (n *Note) tooManyClauses(l *Line) bool {
 }
 
 // tangledLine finds the first line from an offset on that is not to be parsed.
-func (n *Note) tangledLine(from int) (at source.Span, found bool) {
+func tangledLine(n *Note, from int) (at source.Span, found bool) {
 	for from < len(n.File.Data) {
 		line, next := cutLine(n.File.Data, from)
 		if len(line) > maxNesting && (nesting(line) > maxNesting || marks(line) > maxMarks) {
@@ -146,7 +146,7 @@ func mostlyPadding(lines *gtext.Segments, src []byte) bool {
 }
 
 // reportTangles records what goldmark was not given.
-func (n *Note) reportTangles(pc parser.Context) {
+func reportTangles(n *Note, pc parser.Context) {
 	found, _ := pc.Get(tangledKey).([]gtext.Segment)
 	for _, seg := range found {
 		line, _ := cutLine(n.File.Data, seg.Start)

@@ -14,7 +14,7 @@ func (st *State) Choices() *fact.Choices {
 		return nil
 	}
 	c := st.Costs()
-	o := st.outlook(c)
+	o := outlookOf(st, c)
 	brings := minus(read(card, *card.Resale).mean, o.money)
 	out := &fact.Choices{Finish: wayOf(brings, o.hours), Spent: c.Net, Pay: card.Hourly, Holding: c.Forecast.Holding}
 	for _, offer := range card.Offers {

@@ -56,13 +56,13 @@ func (st *State) Costs() *fact.Costs {
 	if !unstaged.Spent.IsZero() || !unstaged.Credits.IsZero() || unstaged.Minutes != 0 {
 		c.Stages = append(c.Stages, *unstaged)
 	}
-	lines := st.byStage()
+	lines := linesByStage(st)
 	for i := range c.Stages {
 		s := &c.Stages[i]
 		s.Net = s.Spent.Sub(s.Credits)
 		s.Categories = inOrder(byStage[of(s.Name)])
 		if i < len(st.Build.Stages) {
-			st.forecastStage(s, lines)
+			forecastStage(st, s, lines)
 		}
 	}
 	c.Categories = inOrder(categories)

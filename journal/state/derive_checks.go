@@ -54,7 +54,7 @@ type CheckToTell struct {
 
 // checkItems follows parts, jobs and checks in the order of the sessions, up to the date
 // of the state. Told hears of checks that settle nothing, or late.
-func (st *State) checkItems(told func(CheckToTell)) []*checkItem {
+func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return r.Before })
 	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{},
 		bySystem: map[string][]*journal.DueRule{}, early: map[string][]*journal.Act{}, told: told}
@@ -85,7 +85,7 @@ func (st *State) checkItems(told func(CheckToTell)) []*checkItem {
 			f.carriedOut(c)
 		}
 	}
-	missing := st.missingParts()
+	missing := missingParts(st)
 	for _, it := range f.list {
 		if it.snag.Open {
 			it.describe(st, missing)
@@ -100,7 +100,7 @@ func (st *State) checkItems(told func(CheckToTell)) []*checkItem {
 }
 
 // missingParts are the parts that are still to come, by the systems they touch.
-func (st *State) missingParts() map[string][]string {
+func missingParts(st *State) map[string][]string {
 	missing := map[string][]string{}
 	for _, p := range st.Parts {
 		for _, system := range p.Systems {
@@ -351,9 +351,9 @@ func (it *checkItem) describeFailed(st *State) {
 }
 
 // checksDue are the snags of checks that are due or have failed.
-func (st *State) checksDue() []*Snag {
+func checksDue(st *State) []*Snag {
 	var snags []*Snag
-	for _, it := range st.checkItems(func(CheckToTell) {}) {
+	for _, it := range checkItems(st, func(CheckToTell) {}) {
 		snags = append(snags, it.snag)
 	}
 	return snags
@@ -364,6 +364,6 @@ func ChecksToTell(b *journal.Build) []CheckToTell {
 	var list []CheckToTell
 	st := &State{Build: b, Sessions: b.Sessions}
 	st.partsAt()
-	st.checkItems(func(c CheckToTell) { list = append(list, c) })
+	checkItems(st, func(c CheckToTell) { list = append(list, c) })
 	return list
 }

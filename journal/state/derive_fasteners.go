@@ -12,9 +12,9 @@ type Fastener struct {
 	Snag *Snag // nil where its part was never fitted
 }
 
-// fasteners are the snags of fasteners whose part was fitted, until each is tightened as
+// looseFasteners are the snags of fasteners whose part was fitted, until each is tightened as
 // the card wants it.
-func (st *State) fasteners() []*Snag {
+func looseFasteners(st *State) []*Snag {
 	if len(st.Build.Card.Fasteners) == 0 {
 		return nil
 	}

@@ -8,7 +8,7 @@ import (
 
 // firedParts are the snags of airbags and tensioners that have fired and were replaced by
 // something that is not new, or were given up.
-func (st *State) firedParts() []*Snag {
+func firedParts(st *State) []*Snag {
 	var list []*Snag
 	for _, p := range st.Parts {
 		if p.Fired == nil {

@@ -10,7 +10,7 @@ import (
 
 // readingItems are the snags of readings outside their limits, by name. The
 // newest reading of a name counts; limits and severity carry forward.
-func (st *State) readingItems() []*Snag {
+func readingItems(st *State) []*Snag {
 	var list []*Snag
 	byName := map[string]*Snag{}
 	limits, severity := map[string]note.Limits{}, map[string]note.Severity{}
@@ -68,7 +68,7 @@ func (st *State) Newest() []*journal.Reading {
 
 // scanItems are the snags of fault codes: open until a later scan of the same
 // control unit no longer lists them.
-func (st *State) scanItems() []*Snag {
+func scanItems(st *State) []*Snag {
 	var list []*Snag
 	known := map[[2]string]*Snag{} // by unit and code
 	open := map[string][]*Snag{}   // of a unit

@@ -16,8 +16,8 @@ type surcharge struct {
 	snag   *Snag
 }
 
-// surcharges are the snags of what is to be returned, in order of their first charge.
-func (st *State) surcharges() []*Snag {
+// surchargesDue are the snags of what is to be returned, in order of their first charge.
+func surchargesDue(st *State) []*Snag {
 	var list []*surcharge
 	byID := map[string]*surcharge{}
 	for _, m := range st.Build.Moves {

@@ -20,7 +20,7 @@ type stageLines struct {
 	snags map[string][]*Snag
 }
 
-func (st *State) byStage() stageLines {
+func linesByStage(st *State) stageLines {
 	return stageLines{
 		by(st.Build.Left, func(r *journal.Remaining) string { return r.Stage }), by(st.Money, func(m *journal.Money) string { return m.Stage }),
 		by(st.Work, func(w *journal.Work) string { return w.Stage }), by(st.Parts, func(p *Part) string { return p.Stage }),
@@ -38,11 +38,11 @@ func by[K comparable, T any](list []T, name func(T) K) map[K][]T {
 }
 
 // forecastStage works out what a stage still needs and how far it is over budget.
-func (st *State) forecastStage(s *fact.Stage, in stageLines) {
+func forecastStage(st *State, s *fact.Stage, in stageLines) {
 	if b := s.Budget; b != nil {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
-	st.hoursToCome(s, in)
+	hoursToCome(st, s, in)
 	if r := st.newest(in.left[s.Name], func(*journal.Remaining) bool { return true }); r != nil {
 		if r.Closed {
 			return
@@ -106,13 +106,13 @@ type outlook struct {
 	hours   *big.Rat
 }
 
-func (st *State) outlook(c *fact.Costs) outlook {
-	o := outlook{work: st.workToCome(c), money: new(big.Rat)}
+func outlookOf(st *State, c *fact.Costs) outlook {
+	o := outlook{work: workToCome(st, c), money: new(big.Rat)}
 	for _, s := range c.Stages {
 		o.money = plus(o.money, read(st.Build.Card, s.Remaining).mean)
 	}
 	if weekly := st.Build.Card.Holding; weekly != nil {
-		o.holding = times(weekly, st.weeksToCome(o.work))
+		o.holding = times(weekly, weeksToCome(st, o.work))
 		o.money = plus(o.money, o.holding)
 	}
 	o.hours = over(o.mean, sixty)
@@ -120,8 +120,8 @@ func (st *State) outlook(c *fact.Costs) outlook {
 }
 
 func (st *State) forecast(c *fact.Costs) *fact.Forecast {
-	card, o := st.Build.Card, st.outlook(c)
-	c.Ready = st.whenReady(o.work)
+	card, o := st.Build.Card, outlookOf(st, c)
+	c.Ready = whenReady(st, o.work)
 	f := &fact.Forecast{Cost: fact.Three{c.Net, c.Net, c.Net}, HoursLeft: o.minutes}
 	if o.holding != nil {
 		f.Holding = new(rounded(o.holding))

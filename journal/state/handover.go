@@ -44,17 +44,17 @@ var (
 		{"minor", "what is minor is mended, or will be told to the buyer", "something minor is neither mended nor marked disclose", openSnags(func(s *Snag) bool {
 			return s.Severity < note.Major && !s.Disclose && s.Source != fact.FromSurcharge && s.Source != fact.FromPaper
 		})},
-		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", (*State).looseSafetyParts},
+		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", looseSafetyParts},
 		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == fact.FromSurcharge })},
-		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", (*State).missingRecord},
-		{"inspection", "the newest inspection that is recorded has not failed", "the newest inspection has failed", (*State).failedInspection},
-		{"category", "no salvage category keeps it off the road", "its salvage category keeps it off the road for good", (*State).neverAgain},
+		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", missingRecord},
+		{"inspection", "the newest inspection that is recorded has not failed", "the newest inspection has failed", failedInspection},
+		{"category", "no salvage category keeps it off the road", "its salvage category keeps it off the road for good", neverAgain},
 	}
 	toDrive = []requirement{
 		toSell[0],
 		{"dangerous", "nothing dangerous is recorded, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
 		toSell[7],
-		{"papers", "the papers that are noted allow driving", "a paper does not allow driving", (*State).roadPapers},
+		{"papers", "the papers that are noted allow driving", "a paper does not allow driving", roadPapers},
 		toSell[8],
 	}
 )
@@ -100,7 +100,7 @@ func (s *Snag) Label() string {
 	return strings.TrimSuffix(s.ID+": "+words, ": ")
 }
 
-func (st *State) looseSafetyParts([]Stop) []Stop {
+func looseSafetyParts(st *State, _ []Stop) []Stop {
 	var list []Stop
 	for _, p := range st.Parts {
 		if p.IsSafety() && !p.Fitted() && !fact.EndsRound(p.State) {
@@ -111,7 +111,7 @@ func (st *State) looseSafetyParts([]Stop) []Stop {
 }
 
 // failedInspection tells of the newest inspection, while it has failed.
-func (st *State) failedInspection([]Stop) []Stop {
+func failedInspection(st *State, _ []Stop) []Stop {
 	newest := st.NewestInspection()
 	if newest == nil || newest.Passed {
 		return nil
@@ -133,7 +133,7 @@ func (st *State) NewestInspection() *journal.Inspection {
 }
 
 // neverAgain tells of a salvage category that no repair lifts.
-func (st *State) neverAgain([]Stop) []Stop {
+func neverAgain(st *State, _ []Stop) []Stop {
 	d, _ := st.Build.Card.Detail("category")
 	s := journal.SalvageOf(d.Value)
 	if s == nil || !s.Never {
@@ -144,7 +144,7 @@ func (st *State) neverAgain([]Stop) []Stop {
 }
 
 // missingRecord tells what the buyer must know and the card does not say.
-func (st *State) missingRecord([]Stop) []Stop {
+func missingRecord(st *State, _ []Stop) []Stop {
 	card := st.Build.Card
 	top := card.Note.File.Span(0, 0)
 	if f := card.Note.Field("vehicle"); f != nil {

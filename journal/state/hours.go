@@ -19,8 +19,8 @@ func openTime(snags []*Snag) (time measure.Minutes) {
 
 // hoursToCome are the hours that a stage still needs: its estimate less the person time
 // since, or what its open snags take if that is more. None are told where nothing tells.
-func (st *State) hoursToCome(s *fact.Stage, in stageLines) {
-	left, known := st.hoursEstimated(s, in)
+func hoursToCome(st *State, s *fact.Stage, in stageLines) {
+	left, known := hoursEstimated(st, s, in)
 	takes := openTime(in.snags[s.Name])
 	if s.HoursKnown = known; !known && takes == 0 {
 		return
@@ -34,7 +34,7 @@ func (st *State) hoursToCome(s *fact.Stage, in stageLines) {
 // hoursEstimated is what the newest estimate of a stage says in hours, else the card,
 // used up by the person time noted since, as its money is by costs. A stage that needs
 // nothing needs no hours, unless that line says some.
-func (st *State) hoursEstimated(s *fact.Stage, in stageLines) (left [3]measure.Minutes, known bool) {
+func hoursEstimated(st *State, s *fact.Stage, in stageLines) (left [3]measure.Minutes, known bool) {
 	var since measure.Date
 	if r := st.newest(in.left[s.Name], func(r *journal.Remaining) bool { return r.Hours != nil || r.Closed }); r != nil {
 		if known, since = true, r.Session.Date; r.Hours != nil {

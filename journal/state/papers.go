@@ -24,7 +24,7 @@ func (st *State) papers() []*journal.Paper {
 }
 
 // paperSnags are the papers that run out soon, or have.
-func (st *State) paperSnags() []*Snag {
+func paperSnags(st *State) []*Snag {
 	var list []*Snag
 	for _, p := range st.papers() {
 		from := p.Until.AddDays(-p.Warn)
@@ -45,7 +45,7 @@ func (st *State) paperSnags() []*Snag {
 }
 
 // roadPapers are what stands in the way of driving by the papers.
-func (st *State) roadPapers([]Stop) []Stop {
+func roadPapers(st *State, _ []Stop) []Stop {
 	var list []Stop
 	for _, p := range st.papers() {
 		switch {

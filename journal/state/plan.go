@@ -23,8 +23,8 @@ func (st *State) Plan() *fact.Plan {
 	}
 	weekly, _ := pace.Float64()
 	p := &fact.Plan{Days: planDays, Pace: measure.Minutes(weekly + .5)}
-	todo, begins := st.toPlan(), st.beginnings()
-	p.Rest = st.workToCome(st.Costs()).minutes[1]
+	todo, begins := planAhead(st), st.beginnings()
+	p.Rest = workToCome(st, st.Costs()).minutes[1]
 	left := map[*Snag]*big.Rat{}
 	for _, s := range todo {
 		time := openTime([]*Snag{s})
@@ -56,8 +56,8 @@ func (st *State) Plan() *fact.Plan {
 	return p
 }
 
-// toPlan are the open snags that take time, in the order in which they are wanted.
-func (st *State) toPlan() []*Snag {
+// planAhead are the open snags that take time, in the order in which they are wanted.
+func planAhead(st *State) []*Snag {
 	var list []*Snag
 	for _, s := range st.Snags {
 		if openTime([]*Snag{s}) > 0 {

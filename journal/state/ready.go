@@ -25,7 +25,7 @@ var (
 )
 
 // workToCome adds up the stages' hours and what belongs to none.
-func (st *State) workToCome(c *fact.Costs) work {
+func workToCome(st *State, c *fact.Costs) work {
 	w := work{mean: new(big.Rat), later: map[int]measure.Minutes{}}
 	add := func(m [3]measure.Minutes) {
 		for i := range m {
@@ -148,7 +148,7 @@ func (st *State) Ready() *fact.Ready {
 }
 
 // whenReady works out when it is ready; nil where no pace is named or it is sold.
-func (st *State) whenReady(w work) *fact.Ready {
+func whenReady(st *State, w work) *fact.Ready {
 	pace := st.Build.Card.Pace
 	if pace == nil || st.Sale != nil {
 		return nil
@@ -187,7 +187,7 @@ func (st *State) whenReady(w work) *fact.Ready {
 // weeksToCome are the weeks until it is ready, on average and to the minute: those of
 // the work at the card's pace with the days away or waiting; without a pace the card's
 // weeks less those that have gone since the first session.
-func (st *State) weeksToCome(w work) *big.Rat {
+func weeksToCome(st *State, w work) *big.Rat {
 	card := st.Build.Card
 	if card.Pace == nil {
 		weeks := read(card, *card.Weeks).mean

@@ -139,13 +139,13 @@ func (s *Snag) say(what fact.EventKind, it *journal.Item) {
 
 // derivations are what follows by itself: each makes snags of one source.
 var derivations = []func(*State) []*Snag{
-	(*State).surcharges,
-	(*State).checksDue,
-	(*State).readingItems,
-	(*State).scanItems,
-	(*State).paperSnags,
-	(*State).firedParts,
-	(*State).fasteners,
+	surchargesDue,
+	checksDue,
+	readingItems,
+	scanItems,
+	paperSnags,
+	firedParts,
+	looseFasteners,
 	(*State).flooded,
 }
 

@@ -26,7 +26,7 @@ type UnpreparedWork struct {
 func Unprepared(b *journal.Build) []UnpreparedWork {
 	st := &State{Build: b, Sessions: b.Sessions}
 	st.partsAt()
-	return st.unprepared()
+	return unprepared(st)
 }
 
 // NotRecorded says what the record is silent about, so that nobody takes silence for a
@@ -61,7 +61,7 @@ func (st *State) NotRecorded() []string {
 		list = append(list, "no fault scan after the work on restraints")
 	}
 	said := map[string]bool{}
-	for _, u := range st.unprepared() {
+	for _, u := range unprepared(st) {
 		if text := "no " + u.Rule.Name + " before work on " + u.System; !said[text] && !u.Sure {
 			said[text] = true
 			list = append(list, text)
@@ -76,7 +76,7 @@ type touch struct {
 	private, sure bool
 }
 
-func (st *State) unprepared() []UnpreparedWork {
+func unprepared(st *State) []UnpreparedWork {
 	touched := st.touched()
 	ready := by(st.Build.Checks, func(c *journal.CheckLine) string { return c.Name })
 	var list []UnpreparedWork

@@ -26,7 +26,7 @@ func (p *page) address(target string) address {
 	case schemes[scheme]:
 		return address{href: string(util.URLEscape([]byte(target), false)), shown: target, external: strings.HasPrefix(scheme, "http")}
 	case scheme != "" || otherHost(target):
-	case target[0] == '#' && p.outline() != nil && p.anchors[target[1:]] != "":
+	case target[0] == '#' && outlineOf(p) != nil && p.anchors[target[1:]] != "":
 		return address{href: "#" + string(util.URLEscape([]byte(p.anchors[target[1:]]), false)), shown: target}
 	case p.l.Link != nil:
 		if href := p.l.Link(target); safe(href) {

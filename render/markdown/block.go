@@ -8,10 +8,10 @@ import (
 )
 
 func (p *page) heading(n ast.Node, entering bool) ast.WalkStatus {
-	if p.task(n) != nil && p.snag(n.Parent()) != nil {
+	if putTask(p, n) != nil && putSnag(p, n.Parent()) != nil {
 		return p.skip(n)
 	}
-	at, ok := p.outline()[n.(*ast.Heading)]
+	at, ok := outlineOf(p)[n.(*ast.Heading)]
 	if !ok {
 		return p.skip(n)
 	}
@@ -34,7 +34,7 @@ func (p *page) paragraph(n ast.Node, entering bool) ast.WalkStatus {
 		return ast.WalkContinue
 	}
 	if entering {
-		if p.figures(n) || p.saidBefore(n) {
+		if putFigures(p, n) || saidBefore(p, n) {
 			return p.skip(n)
 		}
 		p.put("<p>")
@@ -47,7 +47,7 @@ func (p *page) paragraph(n ast.Node, entering bool) ast.WalkStatus {
 // textBlock writes the words of an item of a tight list, which have no paragraph.
 func (p *page) textBlock(n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
-		if p.figures(n) || p.saidBefore(n) {
+		if putFigures(p, n) || saidBefore(p, n) {
 			return p.skip(n)
 		}
 	} else if n.NextSibling() != nil && n.FirstChild() != nil {
@@ -58,13 +58,13 @@ func (p *page) textBlock(n ast.Node, entering bool) ast.WalkStatus {
 
 // saidBefore tells whether a block holds the words of a snag, which its list item
 // has written.
-func (p *page) saidBefore(n ast.Node) bool {
-	return p.task(n) != nil && p.snag(n.Parent()) != nil
+func saidBefore(p *page, n ast.Node) bool {
+	return putTask(p, n) != nil && putSnag(p, n.Parent()) != nil
 }
 
 func (p *page) quote(n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
-		if p.vanishes(n) || p.tooDeep() {
+		if vanishes(p, n) || tooDeep(p) {
 			return p.skip(n)
 		}
 		p.blocks++
@@ -87,7 +87,7 @@ func (p *page) list(n ast.Node, entering bool) ast.WalkStatus {
 		p.put("</", name, ">\n")
 		return ast.WalkContinue
 	}
-	if p.vanishes(n) || p.tooDeep() {
+	if vanishes(p, n) || tooDeep(p) {
 		return p.skip(n)
 	}
 	p.blocks++
@@ -96,7 +96,7 @@ func (p *page) list(n ast.Node, entering bool) ast.WalkStatus {
 		p.attr("start", strconv.Itoa(l.Start))
 	}
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		if c.FirstChild() != nil && p.task(c.FirstChild()) != nil {
+		if c.FirstChild() != nil && putTask(p, c.FirstChild()) != nil {
 			p.attr("class", "tasks")
 			break
 		}
@@ -110,20 +110,20 @@ func (p *page) listItem(n ast.Node, entering bool) ast.WalkStatus {
 		p.put("</li>\n")
 		return ast.WalkContinue
 	}
-	if p.vanishes(n) {
+	if vanishes(p, n) {
 		return p.skip(n)
 	}
 	first := n.FirstChild()
 	switch {
 	case first == nil:
 		p.put("<li>")
-	case p.task(first) == nil:
+	case putTask(p, first) == nil:
 		p.put("<li>")
 		if first.Kind() != ast.KindTextBlock {
 			p.WriteByte('\n')
 		}
 	default:
-		p.taskItem(n, p.task(first).IsChecked)
+		putTaskItem(p, n, putTask(p, first).IsChecked)
 	}
 	return ast.WalkContinue
 }
@@ -135,7 +135,7 @@ func (p *page) thematicBreak(n ast.Node, _ bool) ast.WalkStatus {
 
 // tooDeep writes a remark in place of a quote or list that is nested too deeply,
 // and tells whether it did.
-func (p *page) tooDeep() bool {
+func tooDeep(p *page) bool {
 	if p.blocks < maxBlocks {
 		return false
 	}
@@ -145,10 +145,10 @@ func (p *page) tooDeep() bool {
 
 // vanishes tells whether nothing of a block is shown: a snag that is not for this
 // page, a comment, or what holds nothing else.
-func (p *page) vanishes(n ast.Node) bool {
+func vanishes(p *page, n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ListItem:
-		if n.FirstChild() != nil && p.task(n.FirstChild()) != nil {
+		if n.FirstChild() != nil && putTask(p, n.FirstChild()) != nil {
 			return p.body != nil && p.body.Snags && p.body.Items[note.ItemAt(n)] == nil
 		}
 	case *ast.List, *ast.Blockquote:
@@ -158,7 +158,7 @@ func (p *page) vanishes(n ast.Node) bool {
 		return false
 	}
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		if !p.vanishes(c) {
+		if !vanishes(p, c) {
 			return false
 		}
 	}

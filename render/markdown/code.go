@@ -28,7 +28,7 @@ func (p *page) codeBlock(n ast.Node, _ bool) ast.WalkStatus {
 		info = string(unescaped(f.Info.Value(p.src)))
 	}
 	if unit := scanOf(info); unit != "" {
-		p.scan(unit, b.String())
+		putScan(p, unit, b.String())
 		return p.skip(n)
 	}
 	language, _, _ := strings.Cut(strings.TrimSpace(info), " ")

@@ -16,10 +16,10 @@ type place struct {
 	id    string
 }
 
-// outline returns the headings that are shown. A heading stands one level below
+// outlineOf returns the headings that are shown. A heading stands one level below
 // the one it belongs to, whatever number it was written with, so that the page
 // has one h1 and leaves out no level.
-func (p *page) outline() map[*ast.Heading]place {
+func outlineOf(p *page) map[*ast.Heading]place {
 	if p.outlined != nil {
 		return p.outlined
 	}
@@ -52,7 +52,7 @@ func (o *outliner) walk(n ast.Node, depth int) {
 			}
 			o.take(c)
 		case *ast.List, *ast.ListItem, *ast.Blockquote:
-			if !o.vanishes(c) {
+			if !vanishes(o.page, c) {
 				o.walk(c, depth+1)
 			}
 		}

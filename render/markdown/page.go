@@ -96,10 +96,10 @@ func (nodes) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 		ast.KindFencedCodeBlock:         (*page).codeBlock,
 		ast.KindHTMLBlock:               (*page).htmlBlock,
 		ast.KindLinkReferenceDefinition: (*page).nothing,
-		east.KindTable:                  (*page).table,
-		east.KindTableHeader:            (*page).tableHeader,
-		east.KindTableRow:               (*page).tableRow,
-		east.KindTableCell:              (*page).tableCell,
+		east.KindTable:                  putTable,
+		east.KindTableHeader:            putTableHeader,
+		east.KindTableRow:               putTableRow,
+		east.KindTableCell:              putTableCell,
 		ast.KindText:                    (*page).words,
 		ast.KindString:                  (*page).string,
 		ast.KindCodeSpan:                (*page).codeSpan,
@@ -109,7 +109,7 @@ func (nodes) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 		ast.KindAutoLink:                (*page).autoLink,
 		ast.KindImage:                   (*page).image,
 		ast.KindRawHTML:                 (*page).rawHTML,
-		east.KindTaskCheckBox:           (*page).checkBox,
+		east.KindTaskCheckBox:           putCheckBox,
 	} {
 		reg.Register(kind, func(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 			p := w.(*page)

@@ -18,7 +18,7 @@ type shot struct {
 	found      bool
 }
 
-func (p *page) shot(n *ast.Image, link *ast.Link) shot {
+func putShot(p *page, n *ast.Image, link *ast.Link) shot {
 	s := shot{node: n, link: link, alt: plain(n, p.src), title: string(unescaped(n.Title))}
 	if p.l.Picture != nil && !p.bare {
 		s.picture, s.found = p.l.Picture(string(unescaped(n.Destination)), s.alt)
@@ -29,14 +29,14 @@ func (p *page) shot(n *ast.Image, link *ast.Link) shot {
 
 // image writes a picture among words.
 func (p *page) image(n ast.Node, _ bool) ast.WalkStatus {
-	if s := p.shot(n.(*ast.Image), nil); s.found && s.picture.Href != "" && !linked(n) {
+	if s := putShot(p, n.(*ast.Image), nil); s.found && s.picture.Href != "" && !linked(n) {
 		p.put("<a")
 		p.attr("href", string(util.URLEscape([]byte(s.picture.Href), false)))
 		p.put(">")
-		p.shown(s, true)
+		shownSize(p, s, true)
 		p.put("</a>")
 	} else if !s.picture.LeftOut {
-		p.shown(s, true)
+		shownSize(p, s, true)
 	}
 	return p.skip(n)
 }
@@ -51,8 +51,8 @@ func linked(n ast.Node) bool {
 	return false
 }
 
-// shown writes a picture, its title too where it has no caption to say it.
-func (p *page) shown(s shot, title bool) {
+// shownSize writes a picture, its title too where it has no caption to say it.
+func shownSize(p *page, s shot, title bool) {
 	switch {
 	case !s.found && p.bare:
 		p.text(s.alt)
@@ -86,11 +86,11 @@ func (p *page) shown(s shot, title bool) {
 	p.put(` loading="lazy" decoding="async">`)
 }
 
-// figures writes a block that holds nothing but pictures as a figure, several as a
+// putFigures writes a block that holds nothing but pictures as a figure, several as a
 // gallery, and tells whether it did. Where none of them was published, the block
 // is one of words.
-func (p *page) figures(n ast.Node) bool {
-	all := p.shots(n)
+func putFigures(p *page, n ast.Node) bool {
+	all := putShots(p, n)
 	shots := slices.DeleteFunc(slices.Clone(all), func(s shot) bool { return s.picture.LeftOut })
 	if !slices.ContainsFunc(shots, func(s shot) bool { return s.found }) {
 		return len(all) > 0 && len(shots) == 0
@@ -99,7 +99,7 @@ func (p *page) figures(n ast.Node) bool {
 		p.put(`<div class="gallery">`, "\n")
 	}
 	for _, s := range shots {
-		p.figure(s)
+		putFigure(p, s)
 	}
 	if len(shots) > 1 {
 		p.put("</div>\n")
@@ -107,7 +107,7 @@ func (p *page) figures(n ast.Node) bool {
 	return true
 }
 
-func (p *page) figure(s shot) {
+func putFigure(p *page, s shot) {
 	p.put("<figure>")
 	a, title := address{href: string(util.URLEscape([]byte(s.picture.Href), false))}, ""
 	if s.link != nil {
@@ -116,7 +116,7 @@ func (p *page) figure(s shot) {
 	if a.href != "" {
 		p.open(a, title)
 	}
-	p.shown(s, false)
+	shownSize(p, s, false)
 	if a.href != "" {
 		p.put("</a>")
 	}
@@ -132,8 +132,8 @@ func (p *page) figure(s shot) {
 	p.put("</figure>\n")
 }
 
-// shots returns the pictures of a block, nil if there is anything else in it.
-func (p *page) shots(n ast.Node) []shot {
+// putShots returns the pictures of a block, nil if there is anything else in it.
+func putShots(p *page, n ast.Node) []shot {
 	if p.l.Picture == nil || p.bare || !onlyPictures(n, p.src) {
 		return nil
 	}
@@ -141,9 +141,9 @@ func (p *page) shots(n ast.Node) []shot {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
 		switch c := c.(type) {
 		case *ast.Image:
-			list = append(list, p.shot(c, nil))
+			list = append(list, putShot(p, c, nil))
 		case *ast.Link:
-			list = append(list, p.shot(c.FirstChild().(*ast.Image), c))
+			list = append(list, putShot(p, c.FirstChild().(*ast.Image), c))
 		}
 	}
 	return list

@@ -17,9 +17,9 @@ func scanOf(info string) string {
 	return words[1]
 }
 
-// scan writes a fault scan: a line of words where it lists nothing, otherwise a
+// putScan writes a fault scan: a line of words where it lists nothing, otherwise a
 // table of its codes.
-func (p *page) scan(unit, code string) {
+func putScan(p *page, unit, code string) {
 	var lines []string
 	for line := range strings.Lines(code) {
 		if line = strings.TrimSpace(line); line != "" {

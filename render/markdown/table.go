@@ -8,12 +8,12 @@ import (
 	east "github.com/yuin/goldmark/extension/ast"
 )
 
-// table writes a table in a box of its own, so that a wide one scrolls without the
+// putTable writes a table in a box of its own, so that a wide one scrolls without the
 // page. The box takes the keyboard's focus to be scrolled by it, and so has a name.
-func (p *page) table(n ast.Node, entering bool) ast.WalkStatus {
+func putTable(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
 		p.tables++
-		p.openScroll("Table "+strconv.Itoa(p.tables), p.headers(n))
+		p.openScroll("Table "+strconv.Itoa(p.tables), headersOf(p, n))
 		p.put("<table>\n")
 	} else {
 		p.put("</table>\n</div>\n")
@@ -31,8 +31,8 @@ func (p *page) openScroll(name, holds string) {
 	p.put(">\n")
 }
 
-// headers returns the words of a table's first row.
-func (p *page) headers(n ast.Node) string {
+// headersOf returns the words of a table's first row.
+func headersOf(p *page, n ast.Node) string {
 	var list []string
 	size := 0
 	for c := n.FirstChild().FirstChild(); c != nil && size < 80; c = c.NextSibling() {
@@ -44,7 +44,7 @@ func (p *page) headers(n ast.Node) string {
 	return strings.Join(list, ", ")
 }
 
-func (p *page) tableHeader(n ast.Node, entering bool) ast.WalkStatus {
+func putTableHeader(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
 		p.put("<thead>\n<tr>\n")
 	} else {
@@ -56,7 +56,7 @@ func (p *page) tableHeader(n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-func (p *page) tableRow(n ast.Node, entering bool) ast.WalkStatus {
+func putTableRow(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
 		p.put("<tr>\n")
 	} else {
@@ -75,7 +75,7 @@ var alignments = map[east.Alignment]string{east.AlignLeft: "left", east.AlignRig
 // thousands that one hostile line can ask for.
 const maxPadded = 100
 
-func (p *page) tableCell(n ast.Node, entering bool) ast.WalkStatus {
+func putTableCell(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	name, scope := "td", ""
 	if n.Parent().Kind() == east.KindTableHeader && n.FirstChild() != nil {
 		name, scope = "th", "col"

@@ -12,8 +12,8 @@ import (
 	east "github.com/yuin/goldmark/extension/ast"
 )
 
-// task returns the checkbox that a block begins with, nil where it has none.
-func (p *page) task(n ast.Node) *east.TaskCheckBox {
+// putTask returns the checkbox that a block begins with, nil where it has none.
+func putTask(p *page, n ast.Node) *east.TaskCheckBox {
 	if n.FirstChild() == nil || n.FirstChild().Kind() != east.KindTaskCheckBox {
 		return nil
 	}
@@ -23,8 +23,8 @@ func (p *page) task(n ast.Node) *east.TaskCheckBox {
 	return n.FirstChild().(*east.TaskCheckBox)
 }
 
-// snag returns what has become of a task-list item; nil in a body without snags.
-func (p *page) snag(item ast.Node) *view.ItemView {
+// putSnag returns what has become of a task-list item; nil in a body without snags.
+func putSnag(p *page, item ast.Node) *view.ItemView {
 	if p.body == nil || !p.body.Snags {
 		return nil
 	}
@@ -43,16 +43,16 @@ var (
 	isDone     = stance{"done", "☑", "done"}
 )
 
-func (p *page) stateMark(s stance) {
+func putStateMark(p *page, s stance) {
 	p.put(`<span class="mark" role="img"`)
 	p.attr("aria-label", s.words)
 	p.put(">", s.sign, "</span> ")
 }
 
-// checkBox writes the box of an item in a body without snags.
-func (p *page) checkBox(n ast.Node, entering bool) ast.WalkStatus {
+// putCheckBox writes the box of an item in a body without snags.
+func putCheckBox(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
-		p.stateMark(box(n.(*east.TaskCheckBox).IsChecked))
+		putStateMark(p, box(n.(*east.TaskCheckBox).IsChecked))
 	}
 	return ast.WalkContinue
 }
@@ -64,9 +64,9 @@ func box(ticked bool) stance {
 	return isOpen
 }
 
-// taskItem opens a task-list item; a snag's words are written too.
-func (p *page) taskItem(n ast.Node, ticked bool) {
-	v := p.snag(n)
+// putTaskItem opens a task-list item; a snag's words are written too.
+func putTaskItem(p *page, n ast.Node, ticked bool) {
+	v := putSnag(p, n)
 	if v == nil {
 		p.tag("li", "task "+box(ticked).class)
 		if n.FirstChild().Kind() != ast.KindTextBlock {
@@ -83,8 +83,8 @@ func (p *page) taskItem(n ast.Node, ticked bool) {
 	}
 	p.tag("li", class)
 	p.tag("p", "snag-line")
-	p.stateMark(s)
-	p.snagLine(v, s)
+	putStateMark(p, s)
+	putSnagLine(p, v, s)
 	p.put("</p>\n")
 }
 
@@ -100,14 +100,14 @@ func stateOf(v *view.ItemView) stance {
 	return isOpen
 }
 
-// snagLine writes what a task-list item says of a snag.
-func (p *page) snagLine(v *view.ItemView, s stance) {
+// putSnagLine writes what a task-list item says of a snag.
+func putSnagLine(p *page, v *view.ItemView, s stance) {
 	if v.Snag == nil {
 		p.inline(v.Words)
 		return
 	}
-	p.badge("kind", v.Snag.Kind)
-	p.badge("severity", v.Snag.Severity.String())
+	putBadge(p, "kind", v.Snag.Kind)
+	putBadge(p, "severity", v.Snag.Severity.String())
 	if v.Snag.ID != "" {
 		p.entry("snag-id", v.Snag.ID, v.Snag.ID)
 		p.WriteByte(' ')
@@ -124,8 +124,8 @@ func (p *page) snagLine(v *view.ItemView, s stance) {
 	}
 }
 
-// badge writes a word that grades or sorts.
-func (p *page) badge(sort, word string) {
+// putBadge writes a word that grades or sorts.
+func putBadge(p *page, sort, word string) {
 	if word != "" {
 		p.tag("span", "badge "+sort+" "+word)
 		p.text(word)
@@ -178,20 +178,20 @@ func (p *page) tags(s *view.SnagView) {
 		p.put("</span>")
 	}
 	if s.Takes != 0 {
-		p.wordTag("takes", "takes "+s.Takes.String())
+		putWordTag(p, "takes", "takes "+s.Takes.String())
 	}
 	if s.System != "" {
 		class := "system"
 		if note.IsSafety(s.System) {
 			class += " safety"
 		}
-		p.wordTag(class, s.System)
+		putWordTag(p, class, s.System)
 	}
 	if s.Disclose {
-		p.wordTag("disclose", "to be disclosed")
+		putWordTag(p, "disclose", "to be disclosed")
 	}
 	if s.Private {
-		p.wordTag("private", "private")
+		putWordTag(p, "private", "private")
 	}
 }
 
@@ -200,7 +200,7 @@ func (p *page) openTag(class string) {
 	p.tag("span", "tag "+class)
 }
 
-func (p *page) wordTag(class, words string) {
+func putWordTag(p *page, class, words string) {
 	p.openTag(class)
 	p.text(words)
 	p.put("</span>")

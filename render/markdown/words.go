@@ -43,7 +43,7 @@ func (p *page) inline(words string) {
 	}
 	pc := parser.NewContext()
 	if p.body != nil && strings.Contains(words, "[") {
-		for _, ref := range p.references() {
+		for _, ref := range putReferences(p) {
 			pc.AddReference(ref)
 		}
 	}
@@ -55,22 +55,22 @@ func (p *page) inline(words string) {
 	p.src, p.bare = outer, bare
 }
 
-// references are the link definitions of the body, for the words of its items.
-func (p *page) references() []parser.Reference {
+// putReferences are the link definitions of the body, for the words of its items.
+func putReferences(p *page) []parser.Reference {
 	if !p.refsRead {
 		p.refsRead = true
-		p.collectReferences(p.doc, 0)
+		collectReferences(p, p.doc, 0)
 	}
 	return p.refs
 }
 
-func (p *page) collectReferences(n ast.Node, depth int) {
+func collectReferences(p *page, n ast.Node, depth int) {
 	for c := n.FirstChild(); c != nil && depth <= 2*maxBlocks; c = c.NextSibling() {
 		switch c := c.(type) {
 		case *ast.LinkReferenceDefinition:
 			p.refs = append(p.refs, parser.NewReference(c.Label, c.Destination, c.Title))
 		case *ast.List, *ast.ListItem, *ast.Blockquote:
-			p.collectReferences(c, depth+1)
+			collectReferences(p, c, depth+1)
 		}
 	}
 }
