@@ -17,6 +17,7 @@ type deed struct {
 	systems []string
 	asks    note.Asks // the checks it asks for; nil: those of the table
 	private bool
+	sure    bool
 	// damage says that it was hit, not worked on: no distance is to be driven before it is looked at.
 	damage, flood bool
 }
@@ -38,7 +39,7 @@ func (st *State) deeds() map[*journal.Session][]*deed {
 		for _, pl := range p.Lines {
 			if onVehicle(pl.State) {
 				add(&deed{session: pl.Session, span: pl.Line.HeadSpan(), on: p.ID, since: p.ID + " was " + pl.State, part: p.ID, stage: p.Stage,
-					systems: p.touched(st.Build, pl), asks: pl.Asks, private: pl.Private})
+					systems: p.touched(st.Build, pl), asks: pl.Asks, private: pl.Private, sure: pl.Line.Has("sure")})
 			}
 		}
 	}

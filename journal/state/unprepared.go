@@ -18,6 +18,7 @@ type UnpreparedWork struct {
 	At      source.Span        // the line that tells of the work
 	After   *journal.CheckLine // the check, where it comes after the work only
 	Private bool
+	Sure    bool // the line says that it is meant so
 }
 
 // Unprepared are all such works in the notes, whatever the date: at most one for a
@@ -61,7 +62,7 @@ func (st *State) NotRecorded() []string {
 	}
 	said := map[string]bool{}
 	for _, u := range st.unprepared() {
-		if text := "no " + u.Rule.Name + " before work on " + u.System; !said[text] {
+		if text := "no " + u.Rule.Name + " before work on " + u.System; !said[text] && !u.Sure {
 			said[text] = true
 			list = append(list, text)
 		}
@@ -71,8 +72,8 @@ func (st *State) NotRecorded() []string {
 
 // touch is that a session works on a system.
 type touch struct {
-	at      source.Span
-	private bool
+	at            source.Span
+	private, sure bool
 }
 
 func (st *State) unprepared() []UnpreparedWork {
@@ -86,7 +87,7 @@ func (st *State) unprepared() []UnpreparedWork {
 				continue
 			}
 			u := UnpreparedWork{Session: s, System: r.Systems[at], Rule: r}
-			u.At, u.Private = touched[s][u.System].at, touched[s][u.System].private
+			u.At, u.Private, u.Sure = touched[s][u.System].at, touched[s][u.System].private, touched[s][u.System].sure
 			if !slices.ContainsFunc(ready[r.Name], func(c *journal.CheckLine) bool { return u.readiedBy(c, touched) }) {
 				list = append(list, u)
 			}
@@ -130,14 +131,14 @@ func (st *State) touched() map[*journal.Session]map[string]*touch {
 			}
 			for _, system := range w.systems {
 				if said[s][system] = true; w.asks == nil || len(w.asks) > 0 {
-					add(s, system, touch{w.span, w.private})
+					add(s, system, touch{w.span, w.private, w.sure})
 				}
 			}
 		}
 	}
 	for _, w := range st.Build.Work {
 		if system := st.Build.SystemOf(w.Stage); system != "" && st.Counts(w.Session.Date) && !said[w.Session][system] {
-			add(w.Session, system, touch{w.Line.HeadSpan(), w.Private})
+			add(w.Session, system, touch{w.Line.HeadSpan(), w.Private, w.Line.Has("sure")})
 		}
 	}
 	return list

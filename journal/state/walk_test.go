@@ -39,14 +39,15 @@ func names(list []Requirement) string {
 func TestExampleWalk(t *testing.T) {
 	_, b := exampleBuild(t)
 	rows := []struct{ from, sell, drive string }{
-		{"2026-03-26", "", ""}, // bought; nobody has looked at it yet
-		{"2026-03-31", "temporary safety", ""},
-		{"2026-04-02", "temporary safety minor parts", ""},
-		{"2026-04-06", "temporary safety minor parts", "dangerous"}, // fuel weeps
+		{"2026-03-26", "safety", "dangerous"}, // bought, and nobody has looked at what was hit
+		{"2026-03-31", "temporary safety", "dangerous"},
+		{"2026-04-02", "temporary safety minor parts", "dangerous"},
 		{"2026-04-18", "temporary safety minor parts money", "dangerous"},
 		{"2026-05-25", "temporary safety minor parts", "dangerous"}, // the surcharge is back
 		{"2026-06-28", "safety minor", "dangerous"},                 // the last fix is put right, the last part fitted
-		{"2026-07-04", "safety minor", ""},                          // the brakes are tested
+		{"2026-07-02", "safety minor", ""},                          // the brakes are tested
+		{"2026-07-04", "safety minor inspection", "inspection"},     // the lamps fail
+		{"2026-07-06", "safety minor", ""},                          // the retest
 		{"2026-07-11", "", ""},                                      // wheel nuts after 45 miles, the seam, the union
 	}
 	row := -1
@@ -62,7 +63,7 @@ func TestExampleWalk(t *testing.T) {
 
 // settledTwice are the items of the example that a second line would settle as well:
 // the test station repeated those checks and scans.
-var settledTwice = []string{"lamp-aim", "brake-leak-check", "scan-brakes-", "scan-restraints-", "scan-trailer-B1730-13"}
+var settledTwice = []string{"brake-test", "brake-leak-check", "scan-brakes-", "scan-restraints-", "scan-trailer-B1730-13"}
 
 // Without one clearing line exactly what that line cleared stands in the way.
 func TestExampleWithoutOneClearingLine(t *testing.T) {
@@ -79,6 +80,8 @@ func TestExampleWithoutOneClearingLine(t *testing.T) {
 			want = "money"
 		case s.Kind == "temporary":
 			want = "temporary safety"
+		case s.Source == fact.FromInspection:
+			want = "safety inspection"
 		case s.Severity >= note.Major:
 			want = "safety"
 		}
@@ -91,7 +94,7 @@ func TestExampleWithoutOneClearingLine(t *testing.T) {
 		got := trial.CompileFS(t, withoutEvent(t, fsys, s, by), ".")
 		trial.WantEqual(t, "without the line that clears "+s.Label(), unmet(At(got, 0, trial.Today)), want)
 	}
-	for from, least := range map[fact.Source]int{fact.FromNote: 25, fact.FromDue: 7, fact.FromReading: 1, fact.FromScan: 7, fact.FromSurcharge: 1, fact.FromCheck: 1} {
+	for from, least := range map[fact.Source]int{fact.FromNote: 25, fact.FromDue: 7, fact.FromReading: 1, fact.FromScan: 7, fact.FromSurcharge: 1, fact.FromCheck: 2, fact.FromFastener: 8, fact.FromInspection: 1} {
 		if tried[from] < least {
 			t.Errorf("%d tried of source %s, want at least %d", tried[from], from, least)
 		}
@@ -110,8 +113,10 @@ func withoutEvent(t *testing.T, fsys fs.FS, s *Snag, by *Event) fs.FS {
 			lines[n] = ""
 		case fact.FromSurcharge:
 			lines[n] = strings.Replace(was, "as surcharge", "as refund", 1)
-		case fact.FromDue, fact.FromCheck:
+		case fact.FromDue, fact.FromCheck, fact.FromFastener:
 			lines[n] = strings.Replace(was, s.ID+":", "quite-other:", 1)
+		case fact.FromInspection:
+			lines[n] = strings.Replace(was, "passed", "failed", 1)
 		case fact.FromReading:
 			lines[n] = strings.Replace(was, strings.TrimPrefix(s.ID, "reading-")+":", "quite-other:", 1)
 		case fact.FromScan:
