@@ -102,11 +102,18 @@ func damagesOf(s *site, category string) string {
 	if category != "" && !strings.EqualFold(category, "none") {
 		told = append(told, "Salvage category: "+category+".")
 	}
+	var hit []string
+	for _, d := range s.v.Damage {
+		hit = append(hit, strings.TrimSuffix(d.Place+": "+d.Words, ": "))
+	}
+	if hit != nil {
+		told = append(told, "As it came: "+strings.Join(hit, "; ")+".")
+	}
 	list := func(label string, is func(*view.SnagView) bool) {
 		var words []string
 		n := 0
 		for _, x := range s.v.Snags {
-			if x.Source != fact.FromDue && x.Source != fact.FromSurcharge && is(x) {
+			if x.Source != fact.FromDue && x.Source != fact.FromFastener && x.Source != fact.FromSurcharge && is(x) {
 				if n++; n <= damagesTold {
 					words = append(words, note.PlainWords(x.Words))
 				}

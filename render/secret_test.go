@@ -48,6 +48,10 @@ stages:
   paint: colour
 donors:
   lark-17: 4127.29 zqdonorwords; category N; worth 1313.57; on 2026-01-13; from zqdonorseller; receipt zqdonorreceipt
+damage:
+  zqplace: zqdamage; system body
+fasteners:
+  hub-pin: 60 Nm zqpinwords; of hub
 papers:
   zqinsurance: zqcardpaper; until 2027-03-09; road no
 public:
@@ -92,6 +96,12 @@ parts:
 checks:
   lamp-aim: done zqcheck; by zqinspector; receipt receipts/zqcheckreceipt.txt
   brake-feel: failed zqcheckprivate; private; by zqinspectorprivate; photo photos/zqcheckphoto.jpg
+inspection: passed zqinspectwords; by zqinspectby; receipt receipts/zqinspectreceipt.txt; photo photos/zqinspectphoto.jpg
+found:
+  zqfound-thing: advisory zqfoundwords
+fasteners:
+  - wheel-pin: 91 Nm zqtightwords; by zqtightby
+  - wheel-pin: 92.17 Nm zqtightprivate; private; by zqtightprivateby
 readings:
   disc-left: 8.8 mm zqreading; min 8 mm
   disc-right: 9.92 mm zqreadingprivate; private; max 9.07 mm
@@ -165,11 +175,11 @@ func secretBuild(public string) fstest.MapFS {
 		"page.md": "---\npage: zqpage\n---\nzqpagewords <!-- zqcommentpage -->\n", "private.md": "---\npage: zqpageprivate\nprivate: yes\n---\nzqpageprivatewords [l](papers/zqpagefile.txt)\n",
 		"papers/zqpapersfile.txt": "zqpaperscontent", "papers/zqpagefile.txt": "zqpagefilecontent", "zqunreferenced.txt": "zqunreferencedcontent",
 		"receipts/zqcarreceipt.txt": "zqcarreceiptcontent", "receipts/zqreceipt.txt": "zqreceiptcontent", "receipts/zqreceiptprivate.txt": "zqreceiptprivatecontent",
-		"receipts/zqcheckreceipt.txt": "zqcheckreceiptcontent", "receipts/zqprivatereceipt.txt": "zqprivatereceiptcontent",
+		"receipts/zqcheckreceipt.txt": "zqcheckreceiptcontent", "receipts/zqprivatereceipt.txt": "zqprivatereceiptcontent", "receipts/zqinspectreceipt.txt": "zqinspectreceiptcontent",
 	} {
 		fsys[name] = &fstest.MapFile{Data: []byte(text)}
 	}
-	for i, name := range []string{"shown.jpg", "shown.png", "zqpartphoto.jpg", "zqcheckphoto.jpg", "zqsnagphoto.png", "zqprivatephoto.jpg", "zqunreferenced.png"} {
+	for i, name := range []string{"shown.jpg", "shown.png", "zqpartphoto.jpg", "zqcheckphoto.jpg", "zqsnagphoto.png", "zqprivatephoto.jpg", "zqinspectphoto.jpg", "zqunreferenced.png"} {
 		fsys["photos/"+name] = &fstest.MapFile{Data: tellingPicture(strings.HasSuffix(name, ".jpg"), uint8(20*i))}
 	}
 	return fsys
@@ -213,10 +223,10 @@ func (o onlooker) hidden() []string {
 	unless(false, "zqmetadata zqunreferenced zqcomment") // in pictures, in files that nothing shows, and in comments
 	unless(o.workshop(), "zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
 		"zqpartremarkprivate zqpartprivate hidden-part zqnumberprivate zqdonorprivate 45059 45,059 zqpartphoto zqcheckprivate brake-feel zqinspectorprivate zqcheckphoto "+
-		"zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
+		"zqtightprivate 92.17 zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
 		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining zqkeptwords zqfirstbuyer 717.61 zqaskedwords 9411.53 9,411.53 zqfloorwords zqdepositwords zqdepositor zqexchangewords zqinto zqclaimwords 81.47 zqinsurance zqcardpaper 2027-03-09 20270309 zqpermit zqdonorwords 4127.29 4,127.29 zqdonorseller zqdonorreceipt 1313.57 1,313.57 888.83 2026-01-13 zqpaperwords 2026-06-12 20260612 zqsoldwords 60811 60,811 61616 61,616 zqfeename "+
 		"71.93 zqholding 83.51 zqholdwords 37.71 41.73 43.79 9h37 zqpacewords 2031-03-03 2031-03-04 zqoffername 60747 60,747 zqofferwords zqofferer 2031-05-05 57.37")
-	unless(!public || o.snags, "zqsnag-a zqsnagwords")
+	unless(!public || o.snags, "zqsnag-a zqsnagwords zqfound-thing zqfoundwords")
 	// Money: the vehicle, the fees, the forecast and the profit are not the buyer's, nor the public's at `work`.
 	unless(o.whole(), "7341.17 7,341.17 195.31 60431 60432 60433 60,431 60,432 60,433 51013 51014 51015 51,013 51,014 51,015 52023 52024 52,023 52,024 53530 53,530 41013 42024 41,013 42,024 20.08")
 	unless(!public, "9933.71 9,933.71 613.37 1717.19 1,717.19 7540.67 7,540.67")
@@ -226,7 +236,7 @@ func (o onlooker) hidden() []string {
 	unless(!public || o.hours, "zqtime 497 8h17 8&nbsp;h 377")
 	unless(o.workshop() || public && o.suppliers && o.whole(), "zqcarsupplier zqauction")
 	unless(!public || o.suppliers, "zqsupplier zqpartsupplier zqpayer")
-	unless(!public, "zqreceipt zqcheckreceipt zqinspector zqcontact")
+	unless(!public, "zqreceipt zqcheckreceipt zqinspector zqinspectby zqinspectreceipt zqinspectphoto zqtightby zqcontact")
 	unless(o.workshop(), "zqcarreceipt")
 	unless(!public || o.number, "zqplate KP042788 GDM9A8KP")
 	return list
@@ -250,7 +260,7 @@ func TestNoFileTellsASecret(t *testing.T) {
 				}
 			}
 			// No picture is there that no shown page names: they go by their content.
-			want := map[bool]int{true: 6, false: 2}[o.workshop()]
+			want := map[view.Audience]int{view.ForWorkshop: 7, view.ForBuyer: 3, view.ForPublic: 2}[o.to]
 			if n := len(slices.DeleteFunc(slices.Clone(files), func(f place.File) bool { return !strings.HasPrefix(f.Path, "pictures/") })); n != want {
 				t.Errorf("%s, %s: %d pictures, want %d", themeName, o.name, n, want)
 			}
