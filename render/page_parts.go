@@ -148,6 +148,7 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 	if waited {
 		fact("Due", day(x.Due))
 	}
+	fact("Asked", s.asked(x.ID))
 	fact("Kind", strings.Join(nonEmpty(x.Condition, x.Origin), ", "))
 	fact("Stage", x.Stage)
 	fact("System", said(x.System))
@@ -177,4 +178,15 @@ func (s *site) donor(name string) string {
 		}
 	}
 	return name
+}
+
+// asked is what is asked for a part and by whom, the best first.
+func (s *site) asked(id string) string {
+	var list []string
+	for _, q := range s.v.Quotes {
+		if q.Part == id && !q.Expired {
+			list = append(list, strings.Join(nonEmpty(s.sum(q.Landed), q.From), " by "))
+		}
+	}
+	return strings.Join(list, "; ")
 }
