@@ -39,6 +39,7 @@ type Build struct {
 	Moves       []*Move  // what happened to surcharges, by date
 	Donors      []*Donor // of the card, then those that the garage lends
 	Papers      []*Paper // of the card, then in the order of the notes
+	Quotes      []*Quote // in the order of the notes
 	Sales       []*Sale  // the lines of the sale's account, by date
 	Files       map[string]bool
 	Outside     map[string]bool // files that are links out of the folder the user named
@@ -280,6 +281,7 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"papers":     addPaper,
 	"fasteners":  addTightening,
 	"inspection": addInspection,
+	"quotes":     (*Build).addQuote,
 }
 
 func (b *Build) countLeftOut() {

@@ -248,7 +248,7 @@ func cardRate(b *Build, c *Card, l *note.Line) {
 func cardFee(b *Build, c *Card, l *note.Line) {
 	f := Fee{Name: l.Name, Bands: l.Head.([]note.Band)}
 	if l.Has("plus vat") {
-		vat, ok := b.vat(c, l)
+		vat, ok := b.vat(c, l, "plus vat")
 		if !ok {
 			return
 		}
@@ -311,17 +311,17 @@ func cardPublic(b *Build, c *Card, l *note.Line) {
 	b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan(), Word: l.Name, Near: names})
 }
 
-// vat is the rate that a line's `plus vat` adds, its own or the card's. A line
-// that has neither is rejected.
-func (b *Build) vat(c *Card, l *note.Line) (decimal.Decimal, bool) {
-	if own, ok := note.Arg[decimal.Decimal](l, "plus vat"); ok {
+// vat is the rate of tax that a clause such as `plus vat` adds, its own or the card's. A
+// line that has neither is rejected.
+func (b *Build) vat(c *Card, l *note.Line, clause string) (decimal.Decimal, bool) {
+	if own, ok := note.Arg[decimal.Decimal](l, clause); ok {
 		return own, true
 	}
 	if c.VAT != nil {
 		return *c.VAT, true
 	}
 	if b.leaveOut(l); !c.badVAT() {
-		b.fault(source.Fault{Flaw: MissingVAT, Span: l.Clause("plus vat").Span})
+		b.fault(source.Fault{Flaw: MissingVAT, Span: l.Clause(clause).Span})
 	}
 	return decimal.Decimal{}, false
 }

@@ -131,36 +131,46 @@ func dateOn(s *Session, l *note.Line) measure.Date {
 // of [money.WorkOut]. A line that cannot be is rejected.
 func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 	a, _ := l.Amount()
-	terms, home := money.Terms{ToGarage: toGarage}, b.Card.Currency
+	terms := money.Terms{ToGarage: toGarage}
 	if l.Has("plus vat") {
-		vat, ok := b.vat(b.Card, l)
+		vat, ok := b.vat(b.Card, l, "plus vat")
 		if !ok {
 			return money.Sum{}, false
 		}
 		terms.VAT = &vat
 	}
-	if !b.rate(l, a, &terms) {
-		return money.Sum{}, false
-	}
 	if part, ok := note.Arg[money.Fraction](l, "share"); ok {
 		terms.Share = &part
 	}
+	sum, ok := b.exchange(l, l.Text, a, terms)
+	if ok && sum.Whole.IsZero() && b.Card.Currency.Code != "" {
+		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan(), Word: l.HeadSpan().Text()})
+		return sum, false
+	}
+	return sum, ok
+}
+
+// exchange works out an amount of a line, which stands in that text of it.
+func (b *Build) exchange(l *note.Line, in note.Text, a note.Amount, terms money.Terms) (money.Sum, bool) {
+	if !b.rate(l, in, a, &terms) {
+		return money.Sum{}, false
+	}
+	home := b.Card.Currency
 	if home.Code == "" && a.Currency.Code != "" {
 		home = a.Currency
 	} else if a.Currency.Code == "" {
 		a.Currency = home
 	}
-	sum := money.WorkOut(a.Written, a.Currency, home, terms)
-	if sum.Whole.IsZero() && home.Code != "" {
-		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan(), Word: l.HeadSpan().Text()})
-		return sum, false
-	}
-	return sum, true
+	return money.WorkOut(a.Written, a.Currency, home, terms), true
 }
 
-// rate finds the rate of exchange a line needs.
-func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
+// rate finds the rate of exchange that an amount of a line needs. The line's own is for the
+// currency that it begins with.
+func (b *Build) rate(l *note.Line, in note.Text, a note.Amount, terms *money.Terms) bool {
 	own := l.Clause("rate")
+	if head, _ := l.Amount(); own != nil && a.Currency != head.Currency {
+		own = nil
+	}
 	if b.Card.Currency.Code == "" {
 		return true // reported on the card; nothing can be exchanged into it
 	}
@@ -182,7 +192,7 @@ func (b *Build) rate(l *note.Line, a note.Amount, terms *money.Terms) bool {
 	if !ok {
 		at := l.HeadSpan()
 		if a.UnitEnd > a.UnitStart {
-			at = l.Text.Span(a.UnitStart, a.UnitEnd)
+			at = in.Span(a.UnitStart, a.UnitEnd)
 		}
 		b.reject(l, source.Fault{Flaw: NoRate, Span: at, Word: a.Currency.Code, Near: []string{b.Card.Currency.Code}})
 		return false

@@ -79,6 +79,9 @@ credit:
 parts:
   rear-beam: needed EVIL; from EVIL; number EVIL; donor EVIL; estimate 1 2 3; photo photos/a.png; photo EVIL
   lamp-left: arrived EVIL; donor lark-17; worth 5
+  horn: needed EVIL
+quotes:
+  horn: 5 EVIL; from EVIL
 checks:
   brake-feel: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL
 inspection: failed EVIL; by EVIL; receipt EVIL; photo photos/a.png; photo EVIL

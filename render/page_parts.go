@@ -162,6 +162,7 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 		}
 	}
 	fact("Called", x.ID)
+	fact("Asked", s.asked(x.ID))
 	fact("Stage", x.Stage)
 	fact("System", said(x.System))
 	fact("From", x.Supplier)
@@ -190,4 +191,15 @@ func (s *site) donor(name string) string {
 		}
 	}
 	return name
+}
+
+// asked is what is asked for a part and by whom, the best first.
+func (s *site) asked(id string) string {
+	var list []string
+	for _, q := range s.v.Quotes {
+		if q.Part == id && !q.Expired {
+			list = append(list, strings.Join(nonEmpty(s.sum(q.Landed), q.From), " by "))
+		}
+	}
+	return strings.Join(list, "; ")
 }

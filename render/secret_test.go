@@ -93,6 +93,9 @@ parts:
   - hub: fitted zqpartremarkprivate; private
   - lamp: arrived lamp; donor lark-17; worth 888.83
   - hidden-part: needed zqpartprivate; private; number zqnumberprivate; donor zqdonorprivate; photo photos/zqpartphoto.jpg; estimate 45059
+  - horn: needed zqhornwords
+quotes:
+  horn: 521.17 zqquotewords; from zqquoter; freight 277.19; duty 3%; wait 397d; until 2027-02-07
 checks:
   lamp-aim: done zqcheck; by zqinspector; receipt receipts/zqcheckreceipt.txt
   brake-feel: failed zqcheckprivate; private; by zqinspectorprivate; photo photos/zqcheckphoto.jpg
@@ -224,7 +227,7 @@ func (o onlooker) hidden() []string {
 	unless(o.workshop(), "zqtimeprivate zqlineprivate 22.26 zqsupplierprivate zqreceiptprivate zqcreditprivate 5.59 zqpayerprivate "+
 		"zqpartremarkprivate zqpartprivate hidden-part zqnumberprivate zqdonorprivate 45059 45,059 zqpartphoto zqcheckprivate brake-feel zqinspectorprivate zqcheckphoto "+
 		"zqtightprivate 92.17 zqreadingprivate disc-right 9.92 9.07 zqhidden-a zqsnagprivate zqsnagphoto zqremarkprivate zqclearedprivate zqagainprivate "+
-		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining zqkeptwords zqfirstbuyer 717.61 zqaskedwords 9411.53 9,411.53 zqfloorwords zqdepositwords zqdepositor zqexchangewords zqinto zqclaimwords 81.47 zqinsurance zqcardpaper 2027-03-09 20270309 zqpermit zqdonorwords 4127.29 4,127.29 zqdonorseller zqdonorreceipt 1313.57 1,313.57 888.83 2026-01-13 zqpaperwords 2026-06-12 20260612 zqsoldwords 60811 60,811 61616 61,616 zqfeename "+
+		"zqprivate 2026-06-08 987654 987,654 111.19 9.93 9.08 C0999 s-check s-reading zqpageprivate zqpagefile zqbuyer zqremaining zqkeptwords zqfirstbuyer 717.61 zqaskedwords 9411.53 9,411.53 zqfloorwords zqdepositwords zqdepositor zqexchangewords zqinto zqclaimwords 81.47 zqinsurance zqcardpaper 2027-03-09 20270309 zqpermit zqquotewords zqquoter 521.17 277.19 397 2027-02-07 822.31 zqdonorwords 4127.29 4,127.29 zqdonorseller zqdonorreceipt 1313.57 1,313.57 888.83 2026-01-13 zqpaperwords 2026-06-12 20260612 zqsoldwords 60811 60,811 61616 61,616 zqfeename "+
 		"71.93 zqholding 83.51 zqholdwords 37.71 41.73 43.79 9h37 zqpacewords 2031-03-03 2031-03-04 zqoffername 60747 60,747 zqofferwords zqofferer 2031-05-05 57.37")
 	unless(!public || o.snags, "zqsnag-a zqsnagwords zqfound-thing zqfoundwords")
 	// Money: the vehicle, the fees, the forecast and the profit are not the buyer's, nor the public's at `work`.

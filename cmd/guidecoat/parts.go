@@ -44,7 +44,13 @@ func newParts(w *world) *cobra.Command {
 			}
 			switch {
 			case asJSON:
-				err = export.Write(w.stdout, partList(p, views))
+				list := partList(p, views)
+				for _, v := range views {
+					if toBuy {
+						list.AddQuotes(v, p.folder(v))
+					}
+				}
+				err = export.Write(w.stdout, list)
 			case asCSV:
 				err = partList(p, views).WriteCSV(w.stdout)
 			case sheet:
@@ -210,7 +216,7 @@ func donors(s *screen, v *view.View) {
 func printParts(s *screen, v *view.View, parts []*view.PartView, fields []field) {
 	list := make([]wanted, len(parts))
 	for i, p := range parts {
-		list[i] = wanted{p, v, ""}
+		list[i] = wanted{PartView: p, v: v}
 	}
 	printWanted(s, list, fields)
 }

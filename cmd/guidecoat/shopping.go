@@ -11,14 +11,42 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
 	"guidecoat/journal/view"
+
+	"github.com/shopspring/decimal"
 )
 
 // A wanted part is one with the build that it is for.
 type wanted struct {
 	*view.PartView
 	v    *view.View
-	name string // of the build; "" where there is only one
+	name string      // of the build; "" where there is only one
+	best *fact.Quote // nil where nobody has asked a price that stands
 }
+
+// quoted finds the best quote for the part, from whom it is then to be bought.
+func (p wanted) quoted() wanted {
+	for i := range p.v.Quotes {
+		if q := &p.v.Quotes[i]; q.Best && q.Part == p.ID {
+			p.best = q
+		}
+	}
+	return p
+}
+
+// supplier is whom to order from.
+func (p wanted) supplier() string {
+	if p.best != nil {
+		return p.best.From
+	}
+	return p.Supplier
+}
+
+var fieldAsked = field{column{head: "asked", right: true}, func(p wanted) string {
+	if p.best == nil {
+		return ""
+	}
+	return money.Show(p.best.Landed, p.v.Currency)
+}}
 
 // showShopping prints what is to be bought by supplier, over all builds at once,
 // since one trip serves them all. What names no supplier comes last.
@@ -36,7 +64,8 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 				paid = append(paid, want)
 				continue
 			}
-			bySupplier[part.Supplier] = append(bySupplier[part.Supplier], want)
+			want = want.quoted()
+			bySupplier[want.supplier()] = append(bySupplier[want.supplier()], want)
 			all = append(all, want)
 		}
 	}
@@ -48,7 +77,7 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 	})
 	for _, name := range names {
 		s.heading(cmp.Or(name, "No supplier named"))
-		printWanted(s, bySupplier[name], []field{fieldPart, fieldWords, fieldBest, fieldLikely, fieldWorst, fieldDue})
+		printWanted(s, bySupplier[name], []field{fieldPart, fieldWords, fieldAsked, fieldBest, fieldLikely, fieldWorst, fieldDue})
 		if len(names) > 1 {
 			s.say("", estimates(bySupplier[name]))
 		}
@@ -58,6 +87,9 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 		s.say("", "Nothing is to be bought.")
 	} else {
 		s.say("", "In all: "+estimates(all))
+	}
+	for _, v := range views {
+		quotes(s, p, v)
 	}
 	if len(paid) > 0 {
 		s.gap()
@@ -70,6 +102,45 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 		s.say("", left)
 	}
 	return s.flush()
+}
+
+// quotes prints what is asked for each part, side by side.
+func quotes(s *screen, p *place, v *view.View) {
+	if len(v.Quotes) == 0 {
+		return
+	}
+	s.gap()
+	heading := "Quotes, with all that it takes to bring the part here"
+	if p.garage != nil {
+		heading += ": " + p.name(v)
+	}
+	s.heading(heading)
+	t := table{columns: []column{{head: "part"}, {head: "from", least: 8}, {head: "price", right: true}, {head: "freight", right: true}, {head: "duty", right: true},
+		{head: "tax", right: true}, {head: "clearance", right: true}, {head: "landed", right: true}, {head: "days", right: true}, {head: "holding", right: true}, {head: ""}}}
+	show := func(d decimal.Decimal) string {
+		if d.IsZero() {
+			return ""
+		}
+		return money.Show(d, money.Currency{Digits: v.Currency.Digits})
+	}
+	for _, q := range v.Quotes {
+		days, holding, mark := "", "", ""
+		if q.Wait != nil {
+			days = strconv.Itoa(*q.Wait)
+		}
+		if q.Holding != nil {
+			holding = show(*q.Holding)
+		}
+		switch {
+		case q.Expired:
+			mark = "until " + q.Until.String()
+		case q.Best:
+			mark = "best"
+		}
+		t.add(q.Part, q.From, show(q.Price), show(q.Freight), show(q.Duty), show(q.Tax), show(q.Clearance), show(q.Landed), days, holding, mark)
+	}
+	t.print(s)
+	s.say("", "The best is the least of landed and holding together.")
 }
 
 // printWanted prints parts, which may be for several builds.

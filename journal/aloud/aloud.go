@@ -142,6 +142,9 @@ func meanings(st *state.State) map[*note.Line]any {
 	for _, x := range slices.Concat(b.Acts, b.Asides) {
 		m[x.Line] = x
 	}
+	for _, x := range b.Quotes {
+		m[x.Line] = x
+	}
 	for _, x := range b.Sales {
 		m[x.Line] = x
 	}

@@ -44,6 +44,7 @@ var tellers = map[string]func(*telling){
 	"credit":   (*telling).money,
 	"sold":     (*telling).sale,
 	"sale":     (*telling).sale,
+	"quotes":   (*telling).quote,
 	"parts":    (*telling).part,
 	"checks":   (*telling).check,
 	"readings": (*telling).reading,
@@ -114,6 +115,24 @@ func (t *telling) partNamed(id string) string {
 		return id
 	}
 	return p.Description + " (" + id + ")"
+}
+
+func (t *telling) quote() {
+	q, ok := meant[*journal.Quote](t)
+	if !ok {
+		return
+	}
+	t.Part, t.Amount = q.Part, t.st.Build.FormatMoney(q.Landed)
+	t.say(t.Amount + " brought here")
+	for _, sum := range []struct {
+		name string
+		decimal.Decimal
+	}{{"price", q.Price}, {"freight", q.Freight}, {"duty", q.Duty}, {"import tax", q.Tax}, {"clearance", q.Clearance}} {
+		if !sum.IsZero() && !sum.Equal(q.Landed) {
+			t.say(sum.name + " " + t.st.Build.FormatMoney(sum.Decimal))
+		}
+	}
+	t.named("freight", "duty", "import vat", "clearance", "plus vat", "rate")
 }
 
 func (t *telling) sale() {

@@ -111,6 +111,7 @@ var All = []*Check{
 	refundOver,
 	looseWhenSold,
 	usedSafetyPart,
+	quoteUnneeded,
 	secondState,
 	// snags
 	nearItem,

@@ -11,6 +11,35 @@ import (
 type Parts struct {
 	Parts  []Part  `json:"parts"`
 	Donors []Donor `json:"donors,omitempty"`
+	Quotes []Quote `json:"quotes,omitzero"` // of what is to be bought
+}
+
+// A Quote is what somebody asks for a part, brought into the yard.
+type Quote struct {
+	Build     *string `json:"build,omitempty"` // in a garage only: the build's folder
+	Part      string  `json:"part"`
+	From      *string `json:"from"`
+	Price     *string `json:"price"`
+	Freight   *string `json:"freight"`
+	Duty      *string `json:"duty"`
+	Tax       *string `json:"import_tax"`
+	Clearance *string `json:"clearance"`
+	Landed    *string `json:"landed"` // all of them
+	WaitDays  *int    `json:"wait_days"`
+	Holding   *string `json:"holding"` // what keeping the vehicle costs meanwhile
+	Until     *string `json:"until"`
+	Expired   bool    `json:"expired"`
+	Best      bool    `json:"best"`
+}
+
+// AddQuotes adds the quotes of a view.
+func (l *Parts) AddQuotes(v *view.View, folder string) {
+	f := figures{v.Currency, true, true}
+	l.Quotes = list(l.Quotes)
+	for _, q := range v.Quotes {
+		l.Quotes = append(l.Quotes, Quote{text(folder), q.Part, text(q.From), f.orNull(&q.Price), f.orNull(&q.Freight), f.orNull(&q.Duty), f.orNull(&q.Tax),
+			f.orNull(&q.Clearance), f.orNull(&q.Landed), q.Wait, f.orNull(q.Holding), text(q.Until.String()), q.Expired, q.Best})
+	}
 }
 
 // A Donor is a vehicle that parts come from. What it still holds stays in the garage.

@@ -108,3 +108,34 @@ func group(match []int) (from, to int) {
 	}
 	return match[0], match[1]
 }
+
+// A Taxed is an amount that tax may come on top of.
+type Taxed struct {
+	Amount
+	Plus bool             // plus the card's tax, or VAT
+	VAT  *decimal.Decimal // percent
+}
+
+// readTaxed reads an amount with `plus vat` behind it, which a semicolon would part.
+func readTaxed(c context, s string) (any, int, *source.Malformed) {
+	v, end, bad := readAmount(c, s)
+	if bad != nil {
+		return nil, 0, bad
+	}
+	t := Taxed{Amount: v.(Amount)}
+	at := len(s) - len(strings.TrimLeft(s[end:], " ,"))
+	rest, plus := strings.CutPrefix(s[at:], clauseVAT.Word)
+	if rest = strings.TrimSpace(rest); !plus || rest == "" {
+		if t.Plus = plus; plus {
+			end = len(s)
+		}
+		return t, end, nil
+	}
+	vat, bad := money.ParsePercent(rest)
+	if bad != nil {
+		from := len(s) - len(rest)
+		return nil, 0, &source.Malformed{Start: from, End: len(s), Why: bad.Why, Help: bad.Help, Flaw: BadNumber}
+	}
+	t.Plus, t.VAT = true, &vat
+	return t, len(s), nil
+}

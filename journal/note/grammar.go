@@ -178,6 +178,15 @@ var Session = []*Kind{
 		{Word: "hours", Value: hours, About: "hours still needed: best, likely, worst, or one number"},
 	}, About: "a fresh estimate of what a stage still needs from this date on"},
 	papers(),
+	{Key: "quotes", Shape: Named, Name: id("PART"), Head: amount, Words: true, Clauses: []Clause{
+		clauseFrom,
+		{Word: "freight", Value: freight, About: "what it costs to have it sent, part of its value for the customs"},
+		{Word: "duty", Value: percentOrNone, About: "customs duty on price and freight"},
+		{Word: "import vat", Value: percentOrNone, Optional: true, About: "import tax on price, freight and duty: the card's, or this, rate"},
+		{Word: "clearance", Value: taxed, About: "what clearing it through the customs costs"},
+		{Word: "wait", Value: days, About: "how long it takes to come"},
+		clauseUntil, clauseVAT, clauseRate, clausePrivate,
+	}, About: "what somebody asks for a part that is needed"},
 }
 
 // Snag is the line of a task-list item in the body. Its head is read in item.go.

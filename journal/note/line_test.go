@@ -34,6 +34,15 @@ func show(v any) string {
 			return v.Word
 		}
 		return v.Word + " " + show(v.Amount)
+	case Taxed:
+		s := show(v.Amount)
+		if v.Plus {
+			s += " plus"
+		}
+		if v.VAT != nil {
+			s += " " + v.VAT.String()
+		}
+		return s
 	case [3]decimal.Decimal:
 		return fmt.Sprintf("%s/%s/%s", v[0], v[1], v[2])
 	case Weeks:
@@ -133,6 +142,13 @@ var lineCases = []struct {
 
 	{line: "parts:\n  door: arrived door; donor lark-17; worth 120", want: "arrived |door| donor=lark-17; worth=120"},
 	{line: "parts:\n  door: arrived door; worth 0", faults: []string{"bad-amount 3:29-3:30 |0|"}},
+
+	// Quotes.
+	{line: "quotes:\n  curtain-left: 310.00 EUR new; from Kestrand; freight 38.00 EUR; duty 3.7%; import vat; clearance 12.00 plus vat; wait 24d; until 2026-05-01; private",
+		want: "310 EUR |new| from=Kestrand; freight=38 EUR; duty=3.7; import vat; clearance=12 GBP plus; wait=24; until=2026-05-01; private"},
+	{line: "quotes:\n  hub: 2 x 30.00; plus vat; rate 0.9; duty 0%; import vat 5%; clearance £5 plus vat 7.5%; wait 2 weeks", want: "2x30 GBP plus vat; rate=0.9; duty=0; import vat=5; clearance=5 GBP plus 7.5; wait=14"},
+	{line: "quotes:\n  hub: 30.00; duty 101%", faults: []string{"bad-number 3:20-3:24 |101%|"}},
+	{line: "quotes:\n  hub: 30.00; freight 12,50", faults: []string{"bad-amount 3:23-3:28 |12,50|"}},
 
 	// Papers.
 	{line: "papers:\n  road tax: six months; until 2026-12-31; warn 3 weeks; road yes; private", want: "|six months| until=2026-12-31; warn=21; road=true; private"},

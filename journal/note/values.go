@@ -124,6 +124,9 @@ var (
 	confidence    = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parseConfidence)}
 	rate          = &Value{Name: "RATE", Flaw: BadNumber, Read: whole(money.ParseRate)}
 	share         = &Value{Name: "SHARE", Flaw: BadNumber, Read: whole(money.ParseShare)}
+	freight       = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: readAmount}
+	taxed         = &Value{Name: "AMOUNT [plus vat [R%]]", Flaw: BadAmount, Read: readTaxed}
+	percentOrNone = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parsePercentOrNone)}
 	days          = &Value{Name: "N d", Flaw: BadNumber, Read: whole(parseDays)}
 	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(parseHands)}
 	builds        = &Value{Name: "N builds", Flaw: BadNumber, Read: whole(parseBuilds)}
@@ -273,6 +276,14 @@ func count(low, high int) func(string) (int, *source.Malformed) {
 		}
 		return n, nil
 	}
+}
+
+// parsePercentOrNone reads a percentage that may be zero.
+func parsePercentOrNone(s string) (decimal.Decimal, *source.Malformed) {
+	if strings.ReplaceAll(s, " ", "") == "0%" {
+		return decimal.Zero, nil
+	}
+	return money.ParsePercent(s)
 }
 
 // parseDays reads a number of days, or of weeks: 24d, 24 days, 3 weeks.

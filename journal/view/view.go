@@ -65,6 +65,7 @@ type View struct {
 	Fasteners                 []*FastenerView // those of the job card, in its order
 	Unlisted                  []*FastenerView // those that were only recorded
 	Donors                    []fact.Donor
+	Quotes                    []fact.Quote       // nil but for the workshop
 	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
@@ -374,7 +375,7 @@ func (v *viewer) view() *View {
 	v.viewMeasured(out)
 	v.viewCondition(out)
 	if v.business {
-		out.Calendar = st.Calendar()
+		out.Calendar, out.Quotes = st.Calendar(), st.Quotes()
 	}
 	v.viewSessions(out)
 	for _, p := range b.Pages {

@@ -112,7 +112,7 @@ func TestFind(t *testing.T) {
 		{"refund wibble", "money", "Money back: refunds, spares, scrap"},
 		{"re-torque", "checks", "After some distance: the wheel bolts again"},
 		{"as-of", "commands", "DIR and dates"},
-		{"donor", "parts", "New or used, number, donor, warranty"},
+		{"donor", "parts", "From a donor vehicle: what a part of it has cost"},
 		{"warning", "time", "What gets a warning or an error"},
 		{"gps", "photos", "What is done with it"},
 		{"euro", "money", "A price in another currency, such as euros"},
