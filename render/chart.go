@@ -59,7 +59,7 @@ type canvas struct {
 
 var canvases = []canvas{
 	{"broad", 960, 340, 76, 24, 24, 40, 5, 8},
-	{"narrow", 380, 260, 60, 12, 24, 36, 4, 4},
+	{"narrow", 330, 250, 60, 12, 24, 36, 4, 3},
 }
 
 // A point is a value that holds from a day on.

@@ -30,6 +30,7 @@ func (p buildLeaf) buildPage() {
 	crash, cured := p.cure()
 	p.cured(crash, cured)
 	writePlates(p.W, buildPlates(p.leaf.site))
+	p.strip()
 	p.Raw(`
 <div class="columns">
 <div class="telling">

@@ -46,10 +46,10 @@ func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 		writeLink(p.W, Link{Text: month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
 	}, "</p>")
 	p.Raw("\n</header>\n")
-	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), hoursByWeek)
 	for _, m := range months {
 		sessionMonth(p, m)
 	}
+	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), hoursByWeek)
 }
 
 func sessionMonth(p *leaf, list []*view.SessionView) {

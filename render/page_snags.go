@@ -149,6 +149,9 @@ func snagsPage(p *leaf, v volume, count string) {
 			markup.Each(p.W, g, "</h2>\n<ul class=\"items\">\n", p.openSnag, "</ul></section>\n")
 		}
 	}
+	if v.front {
+		p.strip()
+	}
 	p.chart(chart, openOverTime)
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		markup.Each(p.W, groups[n-1], `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>

@@ -56,7 +56,12 @@ func (v *View) OpenSnags() []OpenCount {
 		change[s.Date] += 0
 	}
 	for _, s := range v.Snags {
-		s.changes(change)
+		for _, spell := range s.Spells() {
+			change[spell.From]++
+			if spell.To != 0 {
+				change[spell.To]--
+			}
+		}
 	}
 	list := make([]OpenCount, 0, len(change))
 	for d, n := range change {
@@ -69,19 +74,18 @@ func (v *View) OpenSnags() []OpenCount {
 	return list
 }
 
-// changes notes on which days the snag was opened, by one, and cleared, by minus
-// one. What was said of it in a private line is not among its events, so its own
-// dates have the last word.
-func (s *SnagView) changes(by map[measure.Date]int) {
-	open := false
-	turn := func(to bool, on measure.Date) {
-		if to == open {
-			return
-		}
-		if open = to; open {
-			by[on]++
-		} else {
-			by[on]--
+// A Spell is from when to when something was so; To is 0 while it still is.
+type Spell struct{ From, To measure.Date }
+
+// Spells are those for which the snag was open. What was said of it in a private line is
+// not among its events, so its own dates have the last word.
+func (s *SnagView) Spells() []Spell {
+	var list []Spell
+	turn := func(open bool, on measure.Date) {
+		if n := len(list); open && (n == 0 || list[n-1].To != 0) {
+			list = append(list, Spell{From: on})
+		} else if !open && n > 0 && list[n-1].To == 0 {
+			list[n-1].To = on
 		}
 	}
 	for _, e := range s.Events {
@@ -97,4 +101,5 @@ func (s *SnagView) changes(by map[measure.Date]int) {
 	} else {
 		turn(false, s.Cleared)
 	}
+	return list
 }
