@@ -99,9 +99,9 @@ func TestManyPartsBySystem(t *testing.T) {
 		parts += "  part-" + strconv.Itoa(i) + ": fitted thing " + strconv.Itoa(i) + "; system " + []string{"brakes", "cooling"}[i%2] + "\n"
 	}
 	pages := toldPages(t, map[string]string{"2024-05-07.md": parts + "---\n"})
-	holds(t, pages, "parts.html", "<span>On the vehicle:</span>", `<a href="#_fitted_brakes">brakes</a>`, `<section id="_fitted_cooling"`, "On the vehicle: cooling</h2>")
-	if n := strings.Count(pages["parts.html"], `<section id="_fitted`); n != 2 {
-		t.Errorf("%d sections", n)
+	holds(t, pages, "parts.html", "<span>On the vehicle:</span>", `<a href="#_fitted_brakes">brakes</a>`, `<h3 id="_fitted_cooling">Cooling</h3>`)
+	if n := strings.Count(pages["parts.html"], `<table`); n != 2 {
+		t.Errorf("%d tables", n)
 	}
 }
 

@@ -43,9 +43,10 @@ const gaugeMarks = 60
 // gaugeSteps is about how many steps a scale has; its ends are whole ones.
 const gaugeSteps = 8
 
-// gauge draws a series; nil where there are no limits to draw it against.
-func gauge(series *view.ReadingSeries) *Gauge {
-	newest := series.Readings[len(series.Readings)-1]
+// gauge draws a series, on a scale that has room for its twins; nil where there are no
+// limits to draw it against.
+func gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
+	newest := series.Newest()
 	if newest.Limits.Min == nil && newest.Limits.Max == nil {
 		return nil
 	}
@@ -53,12 +54,14 @@ func gauge(series *view.ReadingSeries) *Gauge {
 	value := func(q measure.Quantity) float64 { return q.In(unit).InexactFloat64() }
 	low, high := math.Inf(1), math.Inf(-1)
 	reach := func(v float64) { low, high = math.Min(low, v), math.Max(high, v) }
-	for _, r := range series.Readings {
-		reach(value(r.Value))
-	}
-	for _, q := range []*measure.Quantity{newest.Limits.Min, newest.Limits.Max} {
-		if q != nil {
-			reach(value(*q))
+	for _, x := range append(twins, series) {
+		for _, r := range x.Readings {
+			reach(value(r.Value))
+		}
+		for _, q := range []*measure.Quantity{x.Newest().Limits.Min, x.Newest().Limits.Max} {
+			if q != nil {
+				reach(value(*q))
+			}
 		}
 	}
 	if newest.Limits.Min == nil && low >= 0 {

@@ -25,7 +25,7 @@ type measuredEntry struct {
 // bindMeasured lists the readings by name, the checks, and the scans by control unit.
 func bindMeasured(s *site) {
 	var list []measuredEntry
-	for _, x := range s.series {
+	for _, x := range s.seriesByRank() {
 		for i := range x.Readings {
 			list = append(list, measuredEntry{series: x, nth: i})
 		}
@@ -83,9 +83,15 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	}
 	p.volumes(p.measured.book)
 	p.Raw("</header>\n")
-	markup.Each(p.W, runs(readings, func(e measuredEntry) string { return e.series.Name }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
-<ul class="series">
-`, p.series, "</ul></section>\n")
+	markup.Each(p.W, runs(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
+`, func(same []measuredEntry) {
+		rank := seriesRank(same[0].series)
+		p.Raw("<h3>").Text(seriesHeading(same[0].series)).Raw("</h3>\n<ul class=\"series").If(rank < bySystem, " telling").Raw("\">\n")
+		for _, one := range runs(same, func(e measuredEntry) string { return e.series.Name }) {
+			p.series(one)
+		}
+		p.Raw("</ul>\n")
+	}, "</section>\n")
 	markup.Each(p.W, checks, checksOpen, func(e measuredEntry) {
 		p.checkItem(e.check)
 		p.prints(e.check.Photos, title(said(e.check.Name))).Raw("</div></li>\n")
@@ -113,26 +119,32 @@ func cutWhile[T any](list *[]T, so func(T) bool) []T {
 // series writes the readings of one name, with the gauge where that begins.
 func (p measuredLeaf) series(list []measuredEntry) {
 	x := list[0].series
-	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h3>`).Text(title(said(x.Name))).Raw("</h3>\n")
-	gauge(x).write(p.W)
+	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h4>`).Text(title(said(x.Name))).Raw("</h4>\n")
+	gauge(x, p.twins(x)...).write(p.W)
 	p.Raw("\n<ol class=\"steps\">\n")
 	for _, e := range list {
 		r := x.Readings[e.nth]
 		p.Raw("<li>")
 		p.date(r.Session, r.Date).Raw(" ")
-		p.value(minus(r.Value.String()), r.Outside != "").With(` <span class="verdict">`, verdict(r), "</span>").With(" <small>(", limits(r.Limits), ")</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+		p.value(minus(r.Value.String()), r.Outside != "").With(` <span class="verdict">`, verdict(r), "</span>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}
 	p.Raw("</ol></li>\n")
 }
 
-// scans writes the scans of one control unit.
+// scans writes the scans of one control unit: in one line how it stands, and below it,
+// folded away where nothing is left, each scan.
 func (p measuredLeaf) scans(list []measuredEntry) {
-	unit := list[0].scan.Unit
-	p.Raw(`<h3 id="`).Text(unitID(unit)).Raw(`">`).Text(title(said(unit)))
-	markup.Each(p.W, list, "</h3>\n<ul class=\"scans\">\n", func(e measuredEntry) {
-		p.Raw(`<li class="slip"><h4>`)
+	last := list[len(list)-1].scan
+	p.Raw(`<details class="unit" id="`).Text(unitID(last.Unit)).Raw(`"`).If(!last.NoFaults, " open").Raw("><summary><b>").Text(title(said(last.Unit))).Raw("</b>: ")
+	p.Text(scanned(last)).Raw(" <small>")
+	writeTime(p.W, last.Date, day(last.Date)).If(len(list) > 1, ", before: ")
+	for i, e := range list[:len(list)-1] {
+		p.If(i > 0, ", ").Text(scanned(e.scan))
+	}
+	markup.Each(p.W, list, "</small></summary>\n<ul class=\"scans\">\n", func(e measuredEntry) {
+		p.Raw(`<li class="slip"><h3>`)
 		p.date(e.scan.Session, e.scan.Date).Raw(" ")
-		p.value(scanned(e.scan), !e.scan.NoFaults).Raw("</h4>")
+		p.value(scanned(e.scan), !e.scan.NoFaults).Raw("</h3>")
 		if e.before != nil {
 			p.With(`<p class="date">`, against(e.before, e.scan), "</p>")
 		}
@@ -142,7 +154,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 			p.code(e.scan, c).With(" <small>", note.Decode(c.Code), "</small>").Raw("</li>\n")
 		}, "</ul>")
 		p.Raw("</li>\n")
-	}, "</ul>\n")
+	}, "</ul></details>\n")
 }
 
 // code writes a fault code, leading to its snag, and its words.
@@ -180,22 +192,22 @@ func verdict(r view.JudgedReading) string {
 	case r.Outside != "":
 		return r.Outside
 	case r.Near != "":
-		return "within its limits, but " + r.Near
+		return "OK, but " + r.Near
 	case r.Limits.Min != nil || r.Limits.Max != nil:
-		return "within its limits"
+		return "OK, " + limits(r.Limits)
 	}
 	return ""
 }
 
-// limits writes "8.0 to 10.5 mm", "at least 8.0 mm", "at most 3 mm".
+// limits writes "8.0 to 10.5 mm", "minimum 8.0 mm", "limit 3 mm".
 func limits(l note.Limits) string {
 	switch {
 	case l.Min != nil && l.Max != nil:
 		return minus(l.Min.String()) + " to " + minus(l.Max.String())
 	case l.Min != nil:
-		return "at least " + minus(l.Min.String())
+		return "minimum " + minus(l.Min.String())
 	case l.Max != nil:
-		return "at most " + minus(l.Max.String())
+		return "limit " + minus(l.Max.String())
 	}
 	return ""
 }

@@ -271,7 +271,7 @@ func (p packLeaf) packPart(x *view.PartView) {
 
 // packReading writes the newest reading of one name.
 func (p packLeaf) packReading(x *view.ReadingSeries) {
-	r := x.Readings[len(x.Readings)-1]
+	r := x.Newest()
 	p.Raw("<tr><td>").Text(title(said(x.Name))).Raw("</td><td>")
 	p.value(minus(r.Value.String()), r.Outside != "").With(" <small>", verdict(r), "</small>").Raw("</td><td>").Text(limits(r.Limits)).Raw(`</td><td class="date">`)
 	p.date(r.Session, r.Date)

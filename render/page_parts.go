@@ -44,13 +44,6 @@ func (h partHeading) anchor() string {
 	return h.id + "_" + slug(h.system)
 }
 
-func (h partHeading) heading() string {
-	if h.system == "" {
-		return h.name
-	}
-	return h.name + ": " + h.system
-}
-
 // partHeadings says of each part what it is listed under.
 func partHeadings(s *site) func(*view.PartView) partHeading {
 	in := make([]int, len(places))
@@ -108,33 +101,57 @@ func partsPage(p *leaf, v volume) {
 		p.Raw("</p>\n")
 	}
 	p.Raw("</header>\n")
-	for _, g := range groups {
-		h := under(g[0])
-		p.Raw(`<section id="`).Text(h.anchor()).Raw(`" aria-labelledby="_h`).Text(h.anchor()).Raw(`"><h2 id="_h`).Text(h.anchor()).Raw(`">`).Text(h.heading())
-		markup.Each(p.W, g, "</h2>\n<ul class=\"parts\">\n", p.part, "</ul></section>\n")
+	for _, same := range runs(groups, func(g []*view.PartView) int { return whereabouts(g[0]) }) {
+		h := under(same[0][0])
+		p.Raw(`<section id="`).Text(h.id).Raw(`" aria-labelledby="_h`).Text(h.id).Raw(`"><h2 id="_h`).Text(h.id).Raw(`">`).Text(h.name).Raw("</h2>\n")
+		for _, g := range same {
+			if h := under(g[0]); h.system != "" {
+				p.Raw(`<h3 id="`).Text(h.anchor()).Raw(`">`).Text(title(h.system)).Raw("</h3>\n")
+			}
+			p.partsTable(g)
+		}
+		p.Raw("</section>\n")
 	}
 }
 
+// partsTable lists parts. What was paid has a column where it is told.
+func (p *leaf) partsTable(list []*view.PartView) {
+	p.Labelled(`<table class="lines parts"><thead><tr><th scope="col">Part</th><th scope="col">State</th>`).If(list[0].Paid != nil, `<th scope="col" class="sum">Paid</th>`).Raw("</tr></thead><tbody>\n")
+	for _, x := range list {
+		p.part(x)
+	}
+	p.Raw("</tbody></table>\n")
+}
+
+// part writes a part as a row, with its history folded away.
 func (p *leaf) part(x *view.PartView) {
 	paid, facts := partFacts(p.site, x)
-	p.Raw(`<li class="part" id="`).Text(x.ID).Raw(`">
-<div class="what"><h3>`).Text(title(x.Description)).Raw(`</h3>
-<p class="labels">`)
-	p.state(x.State).If(x.Late, ` <strong class="late">late</strong>`).Raw(" <code>").Text(x.ID).Raw("</code></p>\n")
-	markup.Each(p.W, facts, `<dl class="inline">`, func(f Fact) {
-		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Text(f.Value).Raw("</dd></div>")
-	}, "</dl>")
-	p.Raw("\n")
-	p.fasteners(x)
-	p.prints(x.Photos(), x.Description).Raw(`</div>
-<ol class="steps">
-`)
+	now := since(x)
+	p.Raw(`<tr class="part" id="`).Text(x.ID).Raw(`"><td>`)
+	p.Raw("<details><summary><b>").Text(title(x.Description)).Raw("</b>").With(" <small>", strings.Join(nonEmpty(x.Condition, x.Origin), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
 	for _, e := range x.Events {
 		p.Raw("<li>")
 		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(e.State).Raw("</b>").With(" <small>", e.Remark, "</small>").Raw("</li>\n")
 	}
-	p.Raw(`</ol>
-<p class="sum">`).Text(paid).Raw("</p></li>\n")
+	p.Raw("</ol>\n")
+	markup.Each(p.W, facts, `<dl class="inline">`, func(f Fact) {
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Text(f.Value).Raw("</dd></div>")
+	}, "</dl>")
+	p.fasteners(x)
+	p.Raw("</details>")
+	p.prints(x.Photos(), x.Description).Raw("</td><td>")
+	p.state(x.State).Raw(" <small>")
+	p.shortDate(now.Session, now.Date).Raw("</small>")
+	if x.Waited() {
+		p.With(" <small>due ", day(x.Due), "</small>")
+	}
+	p.If(x.Late, ` <strong class="late">late</strong>`)
+	if x.Paid != nil {
+		p.Raw(`</td><td class="sum">`).Text(paid)
+	} else {
+		p.With(" <small>", paid, "</small>")
+	}
+	p.Raw("</td></tr>\n")
 }
 
 // partFacts are what was paid for a part, and what else is known of it.
@@ -144,11 +161,7 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 			facts = append(facts, Fact{Name: name, Value: value})
 		}
 	}
-	waited := x.State == "needed" || x.State == "ordered"
-	if waited {
-		fact("Due", day(x.Due))
-	}
-	fact("Kind", strings.Join(nonEmpty(x.Condition, x.Origin), ", "))
+	fact("Called", x.ID)
 	fact("Stage", x.Stage)
 	fact("System", said(x.System))
 	fact("From", x.Supplier)
@@ -163,7 +176,7 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 		}
 	case x.Free:
 		paid = "free"
-	case x.Estimate != nil && waited:
+	case x.Estimate != nil && x.Waited():
 		fact("Estimate", s.three(*x.Estimate))
 	}
 	return paid, facts

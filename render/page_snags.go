@@ -49,7 +49,7 @@ func standing(x *view.SnagView) int {
 	return atOpen
 }
 
-// bindSnags puts in front what is outstanding, and behind it by year what was
+// bindSnags puts in front what is outstanding, and behind it by year and system what was
 // cleared, the newest first.
 func bindSnags(s *site) {
 	list := slices.Clone(s.v.Snags)
@@ -57,7 +57,7 @@ func bindSnags(s *site) {
 		if a.Open || b.Open {
 			return standing(a) - standing(b)
 		}
-		return cmp.Compare(b.Cleared, a.Cleared)
+		return cmp.Or(cmp.Compare(year(b.Cleared), year(a.Cleared)), cmp.Compare(systemRank(a), systemRank(b)), cmp.Compare(b.Cleared, a.Cleared))
 	})
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
 		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
@@ -154,10 +154,27 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 	p.chart(chart, openOverTime)
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
-		markup.Each(p.W, groups[n-1], `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
-<ul class="items cleared">
-`, p.clearedSnag, "</ul></section>\n")
+		markup.Each(p.W, runs(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
+`, func(same []*view.SnagView) {
+			p.Raw("<h3>").Text(systemName(same[0])).Raw(" <small>").Text(grouped(len(same)))
+			markup.Each(p.W, same, "</small></h3>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul>\n")
+		}, "</section>\n")
 	}
+}
+
+// systemRank is the place of a snag's system in the list of all; of none it is the last.
+func systemRank(x *view.SnagView) int {
+	if at := slices.Index(note.Systems, packSystem(x)); at >= 0 {
+		return at
+	}
+	return len(note.Systems)
+}
+
+func systemName(x *view.SnagView) string {
+	if systemRank(x) == len(note.Systems) {
+		return "Everything else"
+	}
+	return title(said(packSystem(x)))
 }
 
 // snagJump leads to the parts of the page.
@@ -183,7 +200,10 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	kind := kindOf(x)
 	p.Raw(`<li class="item `).Text(x.Severity.String()).With(" ", kind, "").Raw(`"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
 <p class="labels">`)
-	p.severity(x).With(` <span class="tape">`, kind, "</span>")
+	p.severity(x)
+	if !isTemporary(x) { // the heading says so
+		p.With(` <span class="tape">`, kind, "</span>")
+	}
 	p.snagID(x)
 	p.private(x.Private).Raw(`</p>
 <p class="words">`)
@@ -215,10 +235,12 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw("\n")
 	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
-	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
+	if x.Severity > note.Minor {
+		p.severity(x).Raw(" ")
+	}
+	p.fromTo(x).With(" · ", kindOf(x), "").With(" · ", sourceOf(x), "")
 	p.snagID(x)
-	p.private(x.Private).Raw(" ")
-	p.fromTo(x).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "")
+	p.private(x.Private)
 	p.typed(x)
 	p.story(x)
 }

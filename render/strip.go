@@ -2,9 +2,7 @@ package render
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
@@ -42,14 +40,6 @@ func (s *site) fixes() (list []fix, until measure.Date) {
 	return list, until
 }
 
-// lasted writes for how long a fix has been on.
-func (f fix) lasted() string {
-	if f.days == 0 {
-		return "off the same day"
-	}
-	return count(f.days, "day")
-}
-
 // stripWords say in one sentence what the strip shows.
 func stripWords(list []fix) string {
 	on, least, most := 0, list[0].days, list[0].days
@@ -74,97 +64,51 @@ func stripWords(list []fix) string {
 	return count(len(list), "temporary fix", "temporary fixes") + ", all taken off again " + after + "."
 }
 
-// stripFixes is how many fixes a drawing has room for, the newest; its table tells of all.
-const stripFixes = 24
-
-// Sizes of the strip: a row of words with the tape below them, and the axis at the foot.
+// stripFixes is how many fixes a strip has room for, the newest; stripMonths about how many
+// names of months.
 const (
-	stripRow  = 48.0
-	stripTape = 20.0
-	stripFoot = 30.0
+	stripFixes  = 24
+	stripMonths = 5
 )
-
-// strips are the drawings for broad pages and narrow ones.
-var strips = []struct {
-	canvas
-	letters float64 // how wide a letter of its words is, about
-}{
-	{canvas{class: "broad", width: 960, left: 4, right: 4, months: 9}, 7.6},
-	{canvas{class: "narrow", width: 330, left: 2, right: 2, months: 4}, 7.6},
-}
 
 var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
 `, "</section>\n")
 
-// strip writes the temporary fixes along the months; nothing where there was none.
+// strip writes the temporary fixes along the months; nothing where there was none. It is a
+// table of which one column is drawn; where the theme stacks its cells, the roles stay.
 func (p *leaf) strip() {
 	list, until := p.fixes()
 	if len(list) == 0 {
 		return
 	}
-	words := stripWords(list)
-	p.Open(stripSection).Raw("<figure class=\"chart fixes\">\n")
-	for _, s := range strips {
-		drawStrip(p.W, s.canvas, s.letters, list[max(0, len(list)-stripFixes):], until, words)
+	words, first := stripWords(list), list[0].spells[0].From
+	if left := len(list) - stripFixes; left > 0 {
+		words += " The newest " + grouped(stripFixes) + " are drawn."
+		list = list[left:]
+		first = list[0].spells[0].From
 	}
-	p.Raw("<figcaption>").Text(words).Raw("</figcaption>\n</figure>\n<details><summary>Every temporary fix as a table</summary>\n")
-	markup.Each(p.W, list, `<table class="lines"><thead><tr><th scope="col">Temporary fix</th><th scope="col">On</th><th scope="col">Off</th><th scope="col" class="sum">Days</th></tr></thead><tbody>
-`, func(f fix) {
-		p.Raw("<tr><td>")
-		p.link(p.snag(p.path, f.snag), title(note.PlainWords(f.snag.Words)))
-		last := f.spells[len(f.spells)-1]
-		writeTime(p.Raw("</td><td>"), f.spells[0].From, shortDay(f.spells[0].From, p.inYears))
-		writeTime(p.Raw("</td><td>"), last.To, shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">still on</strong>`)
-		p.Raw(`</td><td class="sum">`).Int(f.days).Raw("</td></tr>\n")
-	}, "</tbody></table>")
-	p.Raw("</details>").Close(stripSection)
-}
-
-func drawStrip(w *markup.W, c canvas, letter float64, list []fix, until measure.Date, words string) {
-	first := list[0].spells[0].From
 	days := float64(max(1, first.DaysUntil(until)))
-	x := func(d measure.Date) float64 {
-		return c.left + float64(first.DaysUntil(d))/days*(c.width-c.left-c.right)
+	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
+	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
+<table role="table"><thead><tr role="row"><th scope="col" role="columnheader">Temporary fix</th><th scope="col" role="columnheader"><svg class="months" role="img" aria-label="`).Text(span(first, until)).Raw(`">`)
+	for _, t := range monthTicks(first, until, stripMonths, x) {
+		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
 	}
-	base := float64(len(list)) * stripRow
-	w.Raw(`<svg class="`).Text(c.class).Raw(`" viewBox="0 0 `).Text(number(c.width)).Raw(" ").Text(number(base + stripFoot)).Raw(`" role="img" aria-label="`).Text(words).Raw("\">\n")
-	for _, t := range monthTicks(first, until, c.months, x) {
-		w.Raw(`<line class="grid" x1="`).Text(t.At).Raw(`" x2="`).Text(t.At).Raw(`" y1="0" y2="`).Text(number(base)).Raw(`"/><text class="x" x="`).Text(t.At).Raw(`" y="`).Text(number(base + 20)).Raw(`">`).Text(t.Words).Raw("</text>\n")
-	}
-	for i, f := range list {
-		y := float64(i) * stripRow
-		at, anchor, room := x(f.spells[0].From), "start", 0.0
-		if room = c.width - at; at > c.width/2 { // words that begin far right end at the right edge
-			at, anchor, room = c.width-c.right, "end", c.width
-		}
-		lasted := " · " + f.lasted()
-		said := shorten(title(note.PlainWords(f.snag.Words)), max(12, int(room/letter)-len(lasted)))
-		w.Raw(`<text class="fix" x="`).Text(number(at)).Raw(`" y="`).Text(number(y + 15)).Raw(`" text-anchor="`).Text(anchor).Raw(`">`).Text(said + lasted).Raw("</text>\n")
+	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
+		p.Raw(`<tr role="row"><th scope="row" role="rowheader">`)
+		p.link(p.snag(p.path, f.snag), title(note.PlainWords(f.snag.Words))).Raw(" <small>")
+		last := f.spells[len(f.spells)-1]
+		writeTime(p.W, f.spells[0].From, shortDay(f.spells[0].From, p.inYears)).Raw(" to ")
+		writeTime(p.W, last.To, shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
+			Raw(`</small></th><td role="cell"><svg class="on-tape" aria-hidden="true">`)
 		for _, spell := range f.spells {
-			from, to := x(spell.From), max(x(spell.From)+6, x(cmp.Or(spell.To, until)))
-			w.Raw(`<path class="tapes" d="`).Text(tapePath(from, to, y+21)).Raw(`"/>`)
+			from, to := x(spell.From), x(cmp.Or(spell.To, until))
+			p.Raw(`<rect x="`).Text(number(from)).Raw(`%" width="`).Text(number(max(to-from, 1))).Raw(`%" y="3" height="20"/>`)
 			if spell.To == 0 {
-				w.Raw(`<path class="torn" d="M`).Text(tornEdge(to, y+21, 5)).Raw(`"/>`)
+				p.Raw(`<svg x="`).Text(number(to)).Raw(`%"><path d="M0 3l-5 4 5 4-5 4 5 4-5 4"/></svg>`)
 			}
 		}
-		w.Raw("\n")
-	}
-	w.Raw("</svg>\n")
-}
-
-// tapePath is a piece of tape with its two torn ends.
-func tapePath(from, to, y float64) string {
-	left := strings.Fields(tornEdge(from, y, 2))
-	slices.Reverse(left)
-	return "M" + tornEdge(to, y, 2) + " " + strings.Join(left, " ") + "Z"
-}
-
-// tornEdge is an end of a piece of tape from top to bottom, so deeply torn.
-func tornEdge(x, y, deep float64) string {
-	var points []string
-	for i := range 6 {
-		in := deep * float64(i%2)
-		points = append(points, fmt.Sprintf("%s,%s", number(x-in), number(y+float64(i)*stripTape/5)))
-	}
-	return strings.Join(points, " ")
+		p.Raw("</svg></td></tr>\n")
+	}, "</tbody></table>")
+	p.Close(stripSection)
 }

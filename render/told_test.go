@@ -85,10 +85,10 @@ func TestTimeIsToldOneWay(t *testing.T) {
 // Scans stand under their control unit, those of one together.
 func TestScansByUnit(t *testing.T) {
 	page := text(t, siteOf(t, example(), view.ForWorkshop, 0), "measured.html")
-	if strings.Count(page, `<h3 id="_scan_`) < 3 {
+	if strings.Count(page, `<details class="unit" id="_scan_`) < 3 {
 		t.Error("no scans by unit")
 	}
-	for block := range strings.SplitSeq(page, `<h3 id="_scan_`) {
+	for block := range strings.SplitSeq(page, `<details class="unit" id="_scan_`) {
 		if unit, _, _ := strings.Cut(block, `"`); unit == "brakes" && strings.Count(block, `class="slip"`) != 3 {
 			t.Errorf("the scans of the brakes are not together: %s", block)
 		}
@@ -122,6 +122,6 @@ func TestSmallThingsAreTold(t *testing.T) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	holds(t, pages, "index.html", `aria-label="Parts fitted: 2">2</a> <small>of 3</small>`)
-	holds(t, pages, "measured.html", "near the least of 8 mm")
+	holds(t, pages, "measured.html", "near the minimum of 8 mm")
 	holds(t, pages, "snags.html", "halfway")
 }

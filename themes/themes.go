@@ -4,8 +4,10 @@
 package themes
 
 import (
+	"bytes"
 	"embed"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -43,6 +45,15 @@ func Names() []string {
 	return names
 }
 
+// What is in a style for whoever works on it. No string of a style of ours looks like it.
+var comments, indents = regexp.MustCompile(`(?s)/\*.*?\*/`), regexp.MustCompile(`\n\s+`)
+
+// forPages leaves that out.
+func forPages(style []byte) []byte {
+	head, rest, _ := bytes.Cut(style, []byte("*/")) // the first says what the theme is
+	return slices.Concat(head, []byte("*/"), indents.ReplaceAll(comments.ReplaceAll(rest, nil), []byte("\n")))
+}
+
 // Load returns the theme of that name with the builder's own folder over it, if there
 // is one. What is wrong with that folder comes as [Faults].
 func Load(name string, own *Folder) (*Theme, error) {
@@ -56,7 +67,7 @@ func Load(name string, own *Folder) (*Theme, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Theme{Name: name, Style: style, Words: map[string]string{}}
+	t := &Theme{Name: name, Style: forPages(style), Words: map[string]string{}}
 	if own != nil {
 		err = own.layOver(t)
 	}

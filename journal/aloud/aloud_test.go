@@ -42,7 +42,7 @@ func TestWords(t *testing.T) {
 		{"parts:\n  rear-beam: fitted rear axle beam", "", "fitted → alignment, wheel-retorque fall due · rear axle beam (rear-beam) · system suspension · rear axle"},
 		{"parts:\n  abs-ring: needed reluctor ring; new; genuine; system brakes; estimate 9 14 30", "",
 			"needed · reluctor ring (abs-ring) · system brakes · rear axle · new · genuine · estimate 9.00, 14.00 or 30.00"},
-		{"readings:\n  disc-left: 7.7 mm; min 8.0 mm", "", "7.7 mm · below the least of 8.0 mm · opens reading-disc-left · stops the sale"},
+		{"readings:\n  disc-left: 7.7 mm; min 8.0 mm", "", "7.7 mm · 0.3 mm under the 8.0 mm minimum · opens reading-disc-left · stops the sale"},
 		{"readings:\n  disc-left: 8.7 mm; min 8.0 mm", "", "8.7 mm · within its limits"},
 		{"readings:\n  disc-left: 8.7 mm", "", "8.7 mm · no limit is known"},
 		{"remaining:\n  rear axle: 120 180 300; hours 4 6 9", "", "120.00, 180.00 or 300.00 · hours 4 6 9"},

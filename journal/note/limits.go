@@ -26,11 +26,24 @@ func (l Limits) After(before Limits) Limits {
 func (l Limits) Outside(v measure.Quantity) string {
 	switch {
 	case l.Min != nil && v.Compare(*l.Min) < 0:
-		return "below the least of " + l.Min.String()
+		return beyond(l.Min.In(v.Unit).Sub(v.Value), v, "under", l.Min) + " minimum"
 	case l.Max != nil && v.Compare(*l.Max) > 0:
-		return "above the most of " + l.Max.String()
+		return beyond(v.Value.Sub(l.Max.In(v.Unit)), v, "over", l.Max) + " limit"
 	}
 	return ""
+}
+
+// beyond says by how much a value is beyond a limit, in the value's unit: "8 mm over the
+// 3 mm". Of a limit in another unit no more decimals are told than the value has, unless
+// nothing would be left.
+func beyond(by decimal.Decimal, v measure.Quantity, how string, limit *measure.Quantity) string {
+	if rounded := by.Round(max(0, -v.Value.Exponent())); limit.Unit != v.Unit {
+		if rounded.IsZero() {
+			return "just " + how + " the " + limit.String()
+		}
+		by = rounded
+	}
+	return measure.Quantity{Value: by, Unit: v.Unit}.String() + " " + how + " the " + limit.String()
 }
 
 // tenth is how near to a limit calls for a remark.
@@ -56,9 +69,9 @@ func (l Limits) Near(v measure.Quantity) string {
 	case near(l.Min) && near(l.Max):
 		return "" // nothing lies between the two
 	case near(l.Min):
-		return "near the least of " + l.Min.String()
+		return "near the minimum of " + l.Min.String()
 	case near(l.Max):
-		return "near the most of " + l.Max.String()
+		return "near the limit of " + l.Max.String()
 	}
 	return ""
 }

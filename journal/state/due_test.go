@@ -131,10 +131,10 @@ func TestReadingsAcrossUnits(t *testing.T) {
 // Near a limit is within a tenth of it, or of the band between two.
 func TestNearLimit(t *testing.T) {
 	for line, want := range map[string]string{
-		"8.8 mm; min 8 mm": "near the least of 8 mm", "8.81 mm; min 8 mm": "", "8 mm; min 8 mm": "near the least of 8 mm", "7.9 mm; min 8 mm": "",
-		"27 %; max 30 %": "near the most of 30 %", "26.9 %; max 30 %": "", "0.34 in; min 8 mm": "near the least of 8 mm",
-		"110 Nm; spec 110 Nm ±5%": "", "105.6 Nm; spec 110 Nm ±5%": "near the least of 104.50 N·m", "105.7 Nm; spec 110 Nm ±5%": "",
-		"1 mm": "", "0 mm; max 0 mm": "near the most of 0 mm", "5 mm; within 5..5 mm": "", "-1.1 deg; within -2..-1 deg": "near the most of -1°",
+		"8.8 mm; min 8 mm": "near the minimum of 8 mm", "8.81 mm; min 8 mm": "", "8 mm; min 8 mm": "near the minimum of 8 mm", "7.9 mm; min 8 mm": "",
+		"27 %; max 30 %": "near the limit of 30 %", "26.9 %; max 30 %": "", "0.34 in; min 8 mm": "near the minimum of 8 mm",
+		"110 Nm; spec 110 Nm ±5%": "", "105.6 Nm; spec 110 Nm ±5%": "near the minimum of 104.50 N·m", "105.7 Nm; spec 110 Nm ±5%": "",
+		"1 mm": "", "0 mm; max 0 mm": "near the limit of 0 mm", "5 mm; within 5..5 mm": "", "-1.1 deg; within -2..-1 deg": "near the limit of -1°",
 	} {
 		b := trial.Compile(t, trial.Session("2026-04-01.md", "readings:\n  thing: "+line, ""))
 		trial.WantFaults(t, line, b)

@@ -53,7 +53,7 @@ func TestDerivedSnagsNameNoIDs(t *testing.T) {
 	}
 	for id, want := range map[string]string{
 		"brake-test":        "brake test, due since “caliper, right” was fitted: nobody knows that they hold until they have held",
-		"reading-disc-left": "disc left is 7.5 mm, below the least of 8 mm",
+		"reading-disc-left": "disc left is 7.5 mm, 0.5 mm under the 8 mm minimum",
 		"hand-brake":        "hand brake failed: slips",
 		"caliper-surcharge": "surcharge of £30.00 on “caliper, right”, to come back for the old part",
 		"shown-one":         "shown",

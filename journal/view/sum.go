@@ -119,6 +119,9 @@ type JudgedReading struct {
 	Outside, Near string
 }
 
+// Newest is the last of them.
+func (s *ReadingSeries) Newest() JudgedReading { return s.Readings[len(s.Readings)-1] }
+
 // Series groups the readings by name, in the order in which names first come.
 func (v *View) Series() []*ReadingSeries {
 	var list []*ReadingSeries
