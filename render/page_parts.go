@@ -128,7 +128,8 @@ func (p *leaf) part(x *view.PartView) {
 	paid, facts := partFacts(p.site, x)
 	now := since(x)
 	p.Raw(`<tr class="part" id="`).Text(x.ID).Raw(`"><td>`)
-	p.Raw("<details><summary><b>").Text(title(x.Description)).Raw("</b>").With(" <small>", strings.Join(nonEmpty(x.Condition, x.Origin), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
+	loose := slices.ContainsFunc(p.v.FastenersOf(x.ID), func(f *view.FastenerView) bool { return f.Loose })
+	p.Raw("<details").If(loose, " open").Raw("><summary><b>").Text(title(x.Description)).Raw("</b>").With(" <small>", strings.Join(nonEmpty(x.Condition, x.Origin), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
 	for _, e := range x.Events {
 		p.Raw("<li>")
 		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(e.State).Raw("</b>").With(" <small>", e.Remark, "</small>").Raw("</li>\n")

@@ -4,6 +4,7 @@
 package themes
 
 import (
+	"bytes"
 	"embed"
 	"fmt"
 	"regexp"
@@ -49,7 +50,8 @@ var comments, indents = regexp.MustCompile(`(?s)/\*.*?\*/`), regexp.MustCompile(
 
 // forPages leaves that out.
 func forPages(style []byte) []byte {
-	return indents.ReplaceAll(comments.ReplaceAll(style, nil), []byte("\n"))
+	head, rest, _ := bytes.Cut(style, []byte("*/")) // the first says what the theme is
+	return slices.Concat(head, []byte("*/"), indents.ReplaceAll(comments.ReplaceAll(rest, nil), []byte("\n")))
 }
 
 // Load returns the theme of that name with the builder's own folder over it, if there
