@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
@@ -49,8 +51,8 @@ var nearCheckName = &Check{
 				continue
 			}
 			like := known.Nearest(c.Name)
-			if like != "" && !near.IsSlip(like, c.Name) && p.State.Snag(like) == nil {
-				like = "" // fuse-check, where no fume-check is asked for
+			if otherWord(like, c.Name) {
+				like = ""
 			}
 			if like == "" && near.IsSlip(other, c.Name) {
 				like = other
@@ -62,4 +64,16 @@ var nearCheckName = &Check{
 			}
 		}
 	},
+}
+
+// otherWord tells whether a name differs from one that is near in nothing but a letter of a
+// short word, which makes it another word: fuse-check is no fume-check. With the letters
+// swapped, or one too many or too few, it is a slip all the same.
+func otherWord(like, name string) bool {
+	letters := func(s string) string {
+		b := []byte(s)
+		slices.Sort(b)
+		return string(b)
+	}
+	return like != "" && len(like) == len(name) && letters(like) != letters(name) && !near.IsSlip(like, name)
 }
