@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -14,9 +15,8 @@ import (
 )
 
 // Files are a folder as the editor shows it: the texts that it has open over what is on
-// disk. What was seen on disk is kept until look is called, for between two keystrokes
-// nothing changes there, and asking for a thousand notes takes longer than reading them.
-// It only ever reads.
+// disk. What was seen on disk is kept, and look looks whether it is still so: asking for a
+// thousand notes at each keystroke takes longer than to compile them. It only ever reads.
 type files struct {
 	disk fs.FS
 
@@ -38,18 +38,58 @@ type answer[T any] struct {
 	err   error
 }
 
+func answerOf[T any](value T, err error) answer[T] { return answer[T]{value, err} }
+
+func (a answer[T]) like(b answer[T]) bool { return (a.err == nil) == (b.err == nil) }
+
 func newFiles(disk fs.FS) *files {
-	f := &files{disk: disk, open: map[string]string{}}
-	f.look()
-	return f
+	return &files{disk: disk, open: map[string]string{}, seen: newSeen()}
 }
 
-// look forgets what was seen.
-func (f *files) look() {
+func newSeen() *seen {
+	return &seen{map[string]answer[fs.FileInfo]{}, map[string]answer[fs.FileInfo]{}, map[string]answer[string]{},
+		map[string]answer[[]fs.DirEntry]{}, map[string]answer[string]{}}
+}
+
+// look looks at all again that was seen, and tells whether anything is otherwise. A file
+// whose size and time are the same is taken for the same, as everything that watches files
+// does.
+func (f *files) look() (changed bool) {
+	f.mu.Lock()
+	old := seen{maps.Clone(f.seen.stats), maps.Clone(f.seen.lstats), maps.Clone(f.seen.links), maps.Clone(f.seen.folders), maps.Clone(f.seen.texts)}
+	f.mu.Unlock()
+	now := newSeen()
+	for name, was := range old.folders {
+		is := answerOf(fs.ReadDir(f.disk, name))
+		now.folders[name] = is
+		changed = changed || !is.like(was) || !slices.EqualFunc(is.value, was.value, func(a, b fs.DirEntry) bool { return a.Name() == b.Name() && a.Type() == b.Type() })
+	}
+	for name, was := range old.links {
+		is := answerOf(fs.ReadLink(f.disk, name))
+		now.links[name] = is
+		changed = changed || !is.like(was) || is.value != was.value
+	}
+	moved := map[string]bool{} // files of which one look or the other is otherwise
+	again := func(was, is map[string]answer[fs.FileInfo], stat func(fs.FS, string) (fs.FileInfo, error)) {
+		for name, a := range was {
+			b := answerOf(stat(f.disk, name))
+			is[name] = b
+			moved[name] = moved[name] || !b.like(a) ||
+				b.err == nil && (a.value.Size() != b.value.Size() || !a.value.ModTime().Equal(b.value.ModTime()) || a.value.Mode() != b.value.Mode())
+			changed = changed || moved[name]
+		}
+	}
+	again(old.stats, now.stats, fs.Stat)
+	again(old.lstats, now.lstats, fs.Lstat)
+	for name, text := range old.texts {
+		if sure, known := moved[name]; known && !sure && text.err == nil {
+			now.texts[name] = text
+		}
+	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.seen = &seen{map[string]answer[fs.FileInfo]{}, map[string]answer[fs.FileInfo]{}, map[string]answer[string]{},
-		map[string]answer[[]fs.DirEntry]{}, map[string]answer[string]{}}
+	f.seen = now
+	return changed
 }
 
 // ask returns what is known, or asks the disk. It asks without the lock, and two may ask

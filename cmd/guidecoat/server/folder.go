@@ -209,11 +209,25 @@ func (r *reading) aloud(name string) []*aloud.Line {
 	return aloud.OfNote(r.state, view.KeptFrom(), name)
 }
 
+// look looks at the disk, and has all read again if something has changed there.
+func (f *folder) look() {
+	if f.files.look() {
+		f.touch("")
+	}
+}
+
+// A finding is what all checks say of a reading.
+type finding struct {
+	*reading
+	problems []problem.Problem
+}
+
 // tend tells the problems whenever something has changed, until the context ends. Each
 // telling is of some files, or of all for nil.
 func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(r *reading, only map[string]bool, found []problem.Problem)) {
 	rest := time.NewTimer(0)
 	defer rest.Stop()
+	all, looking := make(chan finding, 1), false
 	for {
 		select {
 		case <-ctx.Done():
@@ -223,21 +237,31 @@ func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(
 			f.mu.Lock()
 			only := maps.Clone(f.touched)
 			f.mu.Unlock()
-			if len(only) == 0 {
+			if len(only) > 0 {
+				r := f.read(today())
+				tell(r, only, r.problems(only))
+			}
+		case <-rest.C:
+			if looking { // at what stood there before
+				rest.Reset(restful)
 				continue
 			}
-			r := f.read(today())
-			tell(r, only, r.problems(only))
-		case <-rest.C:
-			f.files.look()
+			looking = true
+			go func() { // the next keystroke does not wait for it
+				f.look()
+				r := f.read(today())
+				all <- finding{r, r.problems(nil)}
+			}()
+		case found := <-all:
+			looking = false
+			if found.changes != f.changed() {
+				rest.Reset(restful)
+				continue
+			}
 			f.mu.Lock()
-			f.changes++ // what is on disk may be another
 			clear(f.touched)
 			f.mu.Unlock()
-			r := f.read(today())
-			if found := r.problems(nil); r.changes == f.changed() {
-				tell(r, nil, found)
-			}
+			tell(found.reading, nil, found.problems)
 		}
 	}
 }

@@ -274,8 +274,8 @@ func (s *server) place(d *openFile) {
 	}
 	d.folder = s.folder(root, garage)
 	d.name = d.folder.nameOf(d.path)
-	d.folder.files.look()
 	d.folder.files.put(d.name, d.text)
+	d.folder.look()
 	d.folder.touch(d.name)
 }
 
@@ -340,7 +340,7 @@ func (s *server) close(uri string) {
 	delete(s.open, uri)
 	if d.folder != nil {
 		d.folder.files.drop(d.name)
-		d.folder.files.look()
+		d.folder.look()
 		d.folder.touch("")
 	}
 }
@@ -350,8 +350,7 @@ func (s *server) lookAgain() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for _, f := range s.folders {
-		f.files.look()
-		f.touch("")
+		f.look()
 	}
 	for _, d := range s.open {
 		s.place(d)
