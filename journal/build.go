@@ -59,6 +59,7 @@ type Build struct {
 	items     []*Item
 	openings  map[string]*Item // where each id is opened first
 	ids       map[string]*identity
+	cardAlone bool                   // no note was read
 	badID     map[string]bool        // declared by a line that is itself in error
 	snagFirst map[string]bool        // opened by an item before another line takes the same id
 	firstOf   map[string]*Reading    // the first reading of each name

@@ -32,9 +32,11 @@ const (
 	donorSort     = "donor"
 )
 
+// isPart tells whether a line may name that part: any, where no note was read that could
+// declare it.
 func (b *Build) isPart(id string) bool {
 	known := b.ids[id]
-	return known != nil && known.sort == partSort || b.badID[id]
+	return known != nil && known.sort == partSort || b.badID[id] || b.cardAlone
 }
 
 // taken returns what other than a snag has the id, or nil.

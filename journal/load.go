@@ -182,7 +182,7 @@ func ReadCard(fsys fs.FS, dir string) *Build {
 }
 
 func readCardAlone(fsys fs.FS, dir string, read func(*Build)) *Build {
-	b := &Build{Path: dir}
+	b := &Build{Path: dir, cardAlone: true}
 	if f, err := scan(fsys, dir); err == nil { // an unreadable folder tells of itself where the notes matter
 		b.found(fsys, f)
 		b.Faults = f.lost()
