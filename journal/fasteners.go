@@ -57,7 +57,7 @@ func checkFasteners(b *Build) {
 	for _, f := range b.Card.Fasteners {
 		other := b.ids[f.ID]
 		switch {
-		case !b.isPart(f.Part):
+		case len(b.Sessions) > 0 && !b.isPart(f.Part): // without notes nobody can name a part
 			b.reject(f.Line, source.Fault{Flaw: UnknownPart, Span: f.Line.Clause("of").Arg.Whole(), Word: f.Part, Near: oneOrNone(b.near.parts.Nearest(f.Part))})
 		case other != nil:
 			b.reject(f.Line, source.Fault{Flaw: IDTaken, Span: f.Line.NameSpan(), Word: f.ID, Why: other.sort, Other: other.span})

@@ -100,6 +100,8 @@ func TestBadFasteners(t *testing.T) {
 		b := trial.Compile(t, trial.Card("fasteners:\n  "+card)+part)
 		trial.WantFaults(t, card, b, strings.Split(want, ", ")...)
 	}
+	alone := trial.Files(trial.Card("fasteners:\n  arm-pinch: 60 Nm; of arm-left"))
+	trial.WantFaults(t, "the card alone, as for a bid", journal.ReadCard(alone, "."))
 	var b *journal.Build = trial.Compile(t, trial.Card("fasteners:\n  - arm-pinch: 60 Nm; of arm-left\n  - arm-pinch: 70 Nm; of arm-left")+part)
 	trial.WantFaults(t, "twice", b, "repeated-name build.md:6:5 |arm-pinch|", "unknown-snag 2026-04-01.md:5:7 |arm-pinch|")
 }
