@@ -51,8 +51,8 @@ var nearCheckName = &Check{
 				continue
 			}
 			like := known.Nearest(c.Name)
-			if otherWord(like, c.Name) {
-				like = ""
+			if otherWord(like, c.Name) && p.State.Snag(like) == nil {
+				like = "" // nothing asks for a check of that name either
 			}
 			if like == "" && near.IsSlip(other, c.Name) {
 				like = other
