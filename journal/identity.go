@@ -142,7 +142,7 @@ func declareDerived(b *Build) {
 		}
 	}
 	for _, p := range b.Papers {
-		add(p.ID(), paperSort, p.Line.NameSpan())
+		add(p.ID(), paperSort, p.At)
 	}
 	for _, f := range b.Card.Fired() {
 		add(FiredID(f.Part), damageSort, f.Span)
@@ -163,6 +163,8 @@ func declareDerived(b *Build) {
 			case b.LeftOut(l):
 			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
 				reserve(s, l, SurchargeID(part), surchargeSort, l.Clause("surcharge").Span)
+			case l.Kind.Key == "inspection" && l.Has("until"):
+				reserve(s, l, PaperID("inspection"), paperSort, l.Clause("until").Span)
 			case l.Kind.Key == "papers":
 				reserve(s, l, PaperID(l.Name), paperSort, l.NameSpan())
 			case l.Kind.Key == "readings":

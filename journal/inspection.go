@@ -43,7 +43,9 @@ func addInspection(b *Build, s *Session, l *note.Line) {
 		i.At = &at
 	}
 	note.Set(&i.By, l, "by")
-	note.Set(&i.Until, l, "until")
+	if note.Set(&i.Until, l, "until"); i.Until != 0 {
+		b.Papers = append(b.Papers, &Paper{Session: s, Line: l, Name: "inspection", At: l.Clause("until").Span, Until: i.Until, Warn: usualWarning, Road: new(true), Private: i.Private})
+	}
 	b.Inspections = append(b.Inspections, i)
 }
 

@@ -11,11 +11,15 @@ import (
 // NoUntil is the flaw of papers that do not say how long they hold.
 const NoUntil source.Flaw = "no-until"
 
+// usualWarning is how many days before its last day a paper is listed.
+const usualWarning = 14
+
 // A Paper is something that runs out, as one line tells it.
 type Paper struct {
 	Session *Session // nil on the job card
 	Line    *note.Line
 	Name    string
+	At      source.Span // where it is named
 	Until   measure.Date
 	Warn    int   // days before
 	Road    *bool // it may be driven with it; nil where nothing is said
@@ -37,7 +41,7 @@ func (p *Paper) ID() string { return PaperID(p.Name) }
 func PaperID(name string) string { return "paper-" + cmp.Or(note.SuggestID(name), name) }
 
 func addPaper(b *Build, s *Session, l *note.Line) {
-	p := &Paper{Session: s, Line: l, Name: l.Name, Warn: 14, Private: l.Has("private") || s != nil && s.Private}
+	p := &Paper{Session: s, Line: l, Name: l.Name, At: l.NameSpan(), Warn: usualWarning, Private: l.Has("private") || s != nil && s.Private}
 	note.Set(&p.Warn, l, "warn")
 	if road, ok := note.Arg[bool](l, "road"); ok {
 		p.Road = &road

@@ -138,3 +138,14 @@ func TestCalendarIsStable(t *testing.T) {
 		t.Errorf("two entries of one UID: %q", uids)
 	}
 }
+
+// When it is likely ready is an entry of its own, which moves as the work goes on.
+func TestCalendarTellsWhenItIsReady(t *testing.T) {
+	archive := trial.Card("pace: 7h a week\nstages:\n  body: hours 2 4 6") + trial.Session("2026-06-01.md", "stage: body\ntime: 1h", "")
+	for day, want := range map[string]string{"2026-06-01": "20260604", "2026-06-10": "20260613"} {
+		entry := regexp.MustCompile(`UID:ready@[\s\S]*?END:VEVENT`).FindString(calendarOf(t, archive, day))
+		if !strings.Contains(entry, "DTSTART;VALUE=DATE:"+want) || !strings.Contains(entry, "likely ready\\, between") {
+			t.Errorf("%s: %q", day, entry)
+		}
+	}
+}

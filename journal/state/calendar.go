@@ -11,8 +11,8 @@ import (
 )
 
 // Calendar is every day that lies ahead or was missed: snags with those that follow by
-// themselves, parts on their way, warranties and papers.
-func (st *State) Calendar() []fact.Appointment {
+// themselves, parts on their way, warranties, papers, and when it is likely ready.
+func (st *State) Calendar(ready *fact.Ready) []fact.Appointment {
 	var list []fact.Appointment
 	taken := map[string]int{}
 	add := func(id string, day, noted measure.Date, words string, warn int) {
@@ -56,6 +56,13 @@ func (st *State) Calendar() []fact.Appointment {
 			noted = st.Build.Sessions[0].Date
 		}
 		add(p.ID(), p.Until, cmp.Or(noted, p.Until), p.Name+" runs out", p.Warn)
+	}
+	if n := len(st.Sessions); ready != nil && n > 0 {
+		words := "likely ready"
+		if ready.Early != 0 && ready.Late != 0 && ready.Early != ready.Late {
+			words += ", between " + ready.Early.String() + " and " + ready.Late.String()
+		}
+		add("ready", ready.Likely, st.Sessions[n-1].Date, words, 0)
 	}
 	slices.SortStableFunc(list, func(a, b fact.Appointment) int { return cmp.Compare(a.Day, b.Day) })
 	return list

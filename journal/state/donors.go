@@ -1,6 +1,8 @@
 package state
 
 import (
+	"slices"
+
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
@@ -79,11 +81,11 @@ func (st *State) flooded() []*Snag {
 	for _, d := range st.Build.Donors {
 		for _, t := range d.Taken {
 			p := st.Part(t.Line.ID)
-			if !d.Flood || t.Build != st.Build || p == nil || p.System != "restraints" || p.Donor != d.Name || !p.InHand() {
+			if !d.Flood || t.Build != st.Build || p == nil || !slices.Contains(p.Systems, "restraints") || p.Donor != d.Name || !p.InHand() {
 				continue
 			}
 			s := &Snag{Snag: fact.Snag{ID: journal.FloodedID(p.ID), Source: fact.FromDamage}, Part: p.ID}
-			s.System, s.Stage, s.Severity = p.System, p.Stage, note.Dangerous
+			s.System, s.Stage, s.Severity = "restraints", p.Stage, note.Dangerous
 			s.event(true, t.Line.Session, t.Line.Line.HeadSpan(), p.ID+" comes from "+d.Name+", which stood in water: restraints of it are not to be used", t.Line.Private)
 			s.Words = s.Events[0].Words
 			list = append(list, s)

@@ -31,12 +31,12 @@ func paperSnags(st *State) []*Snag {
 		if st.Today < from {
 			continue
 		}
-		s := &Snag{Snag: fact.Snag{ID: p.ID(), Source: fact.FromPaper, Open: true, Opened: max(from, p.Since())}, Span: p.Line.NameSpan(), Session: p.Session}
+		s := &Snag{Snag: fact.Snag{ID: p.ID(), Source: fact.FromPaper, Open: true, Opened: max(from, p.Since())}, Span: p.At, Session: p.Session}
 		s.Words, s.Severity, s.Due, s.Private = p.Name+" runs out", note.Minor, p.Until, p.Private
 		if p.Until < st.Today {
 			s.Words = p.Name + " has run out"
 		}
-		if words := p.Line.Words().S; words != "" {
+		if words := p.Line.Words().S; words != "" && p.Line.Kind.Key == "papers" {
 			s.Words += ": " + words
 		}
 		list = append(list, s)
@@ -51,9 +51,9 @@ func roadPapers(st *State, _ []Stop) []Stop {
 		switch {
 		case p.Road == nil:
 		case !*p.Road:
-			list = append(list, Stop{Text: p.Name + " does not allow driving", Span: p.Line.NameSpan()})
+			list = append(list, Stop{Text: p.Name + " does not allow driving", Span: p.At})
 		case p.Until < st.Today:
-			list = append(list, Stop{Text: p.Name + " ran out on " + p.Until.String(), Span: p.Line.NameSpan()})
+			list = append(list, Stop{Text: p.Name + " ran out on " + p.Until.String(), Span: p.At})
 		}
 	}
 	return list

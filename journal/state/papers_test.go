@@ -69,3 +69,22 @@ func TestBadPapers(t *testing.T) {
 	trial.WantFaults(t, "papers without a date", b, "no-until build.md:5:3 |tax|", "bad-date build.md:6:14 |soon|", "bad-number build.md:7:29 |soon|", "bad-yes-no build.md:8:29 |maybe|",
 		"no-until 2026-06-01.md:3:3 |permit|", "unknown-snag 2026-06-01.md:6:7 |paper-ok|")
 }
+
+// The last day of an inspection is a paper that allows driving until then.
+func TestInspectionIsAPaper(t *testing.T) {
+	archive := trial.Card("") + trial.Session("2026-06-01.md", "inspection: passed; by Marl Test Station; until 2026-07-10", "") + trial.Session("2026-07-20.md", "inspection: passed; until 2027-07-10", "")
+	for day, want := range map[string]string{"2026-06-20": "", "2026-07-10": "paper-inspection |inspection runs out|", "2026-07-11": "paper-inspection |inspection has run out| stops", "2026-07-20": ""} {
+		st := At(trial.Compile(t, archive), trial.Day(day), 0)
+		got := ""
+		for _, s := range st.Snags {
+			got = s.ID + " |" + s.Words + "|"
+		}
+		for _, r := range st.ToDrive(nil) {
+			if !r.Met() {
+				trial.WantEqual(t, day, r.Name, "papers")
+				got += " stops"
+			}
+		}
+		trial.WantEqual(t, day, got, want)
+	}
+}

@@ -375,7 +375,7 @@ func (v *viewer) view() *View {
 	v.viewMeasured(out)
 	v.viewCondition(out)
 	if v.business {
-		out.Calendar, out.Quotes = st.Calendar(), st.Quotes()
+		out.Calendar, out.Quotes = st.Calendar(out.Ready), st.Quotes()
 	}
 	v.viewSessions(out)
 	for _, p := range b.Pages {
