@@ -158,7 +158,7 @@ func isYes(l *note.Line) bool {
 
 // addSession takes a note in, unless its date is bad or missing.
 func (b *Build) addSession(n *note.Note, named nameDate) {
-	date, ok := b.dateOf(n, named)
+	date, ok := dateOf(b, n, named)
 	if !ok {
 		b.LinesLeftOut += len(n.Lines) + len(n.Items)
 		return
@@ -193,7 +193,7 @@ func nearDate(name string) string {
 // dateInName matches a date that is written without its zeros or with other marks.
 var dateInName = regexp.MustCompile(`^((?:19|20)\d\d)[-_. ]?(\d\d?)[-_. ]?(\d\d?)(?:\D|$)`)
 
-func (b *Build) dateOf(n *note.Note, named nameDate) (measure.Date, bool) {
+func dateOf(b *Build, n *note.Note, named nameDate) (measure.Date, bool) {
 	top := n.File.Span(0, 0)
 	if n.Unread {
 		return 0, false
@@ -233,7 +233,7 @@ func (b *Build) compile() {
 	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
 	b.firstOf, b.limitsOf, b.failed = map[string]*Reading{}, map[string]note.Limits{}, map[string]*CheckLine{}
 	b.near.joined = map[string]string{}
-	b.readDonors()
+	readDonors(b)
 	for _, d := range b.lent {
 		if b.lentIn == b.Card.Currency && b.donor(d.Name) == nil {
 			b.Donors = append(b.Donors, d)
@@ -263,8 +263,8 @@ func (b *Build) compile() {
 	resolveSurcharges(b)
 	resolveSale(b)
 	offerNames(b)
-	b.takings()
-	b.countLeftOut()
+	takingsOf(b)
+	countLeftOut(b)
 	b.near = nearNames{} // everything was told by now
 }
 
@@ -285,7 +285,7 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"quotes":     (*Build).addQuote,
 }
 
-func (b *Build) countLeftOut() {
+func countLeftOut(b *Build) {
 	count := func(lines []*note.Line) {
 		for _, l := range lines {
 			if b.LeftOut(l) {

@@ -49,7 +49,7 @@ type Taking struct {
 }
 
 // readDonors reads the donors of the card, or of garage.md.
-func (b *Build) readDonors() {
+func readDonors(b *Build) {
 	for _, l := range b.Card.Note.Lines {
 		if l.Kind.Key != "donors" || b.donor(l.Name) != nil {
 			continue
@@ -84,8 +84,8 @@ type provenance struct {
 // FloodedID is the id of the snag that a part of restraints opens which stood in water.
 func FloodedID(part string) string { return part + "-flooded" }
 
-// provenances are those of all parts, whichever line says what.
-func (b *Build) provenances() map[string]*provenance {
+// provenancesOf are those of all parts, whichever line says what.
+func provenancesOf(b *Build) map[string]*provenance {
 	known := map[string]*provenance{}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
@@ -105,7 +105,7 @@ func (b *Build) provenances() map[string]*provenance {
 }
 
 // judgeDonor rejects a line of a part whose donor does not allow for it, or is none.
-func (b *Build) judgeDonor(l *note.Line, p *provenance) {
+func judgeDonor(b *Build, l *note.Line, p *provenance) {
 	clause, worth := l.Clause("donor"), l.Clause("worth")
 	if clause == nil {
 		if worth != nil && !p.donor {
@@ -155,8 +155,8 @@ func (b *Build) LacksDonor() bool {
 	return slices.ContainsFunc(b.Faults, func(f source.Fault) bool { return f.Flaw == UnknownPart })
 }
 
-// takings tells every donor which parts were taken from it.
-func (b *Build) takings() {
+// takingsOf tells every donor which parts were taken from it.
+func takingsOf(b *Build) {
 	type round struct {
 		first *PartLine
 		state string

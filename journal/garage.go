@@ -126,7 +126,7 @@ func (g *Garage) readCard() {
 	if g.Note.Field("currency") == nil {
 		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
 	}
-	b.readDonors()
+	readDonors(b)
 	g.Donors = b.Donors
 	for _, l := range g.Note.Lines {
 		if l.Kind.Key == "tools" && !b.LeftOut(l) {

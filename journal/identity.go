@@ -102,7 +102,7 @@ func oneOrNone(word string) []string {
 // keepSnag rejects a line that takes the id of a snag which an earlier session has
 // opened. The later line is the mistake: were it the snag's, a temporary fix would
 // be forgotten for a line that has nothing to do with it.
-func (b *Build) keepSnag(s *Session, l *note.Line, id string, at source.Span) {
+func keepSnag(b *Build, s *Session, l *note.Line, id string, at source.Span) {
 	o := b.openings[id]
 	if o == nil || b.LeftOut(o.Line) || cmp.Or(cmp.Compare(o.Session.Date, s.Date), comparePaths(o.Session.Path, s.Path)) >= 0 {
 		return
@@ -124,7 +124,7 @@ func declareDerived(b *Build) {
 	}
 	reserve := func(s *Session, l *note.Line, id, sort string, at source.Span) {
 		if b.ids[id] == nil {
-			if b.keepSnag(s, l, id, at); b.LeftOut(l) {
+			if keepSnag(b, s, l, id, at); b.LeftOut(l) {
 				return
 			}
 		}

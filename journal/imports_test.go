@@ -172,3 +172,29 @@ func TestNothingBelowCmdTouchesTheWorld(t *testing.T) {
 		})
 	})
 }
+
+// A room that grows is split at a seam: no type has more than forty methods, no file
+// more than 350 lines.
+func TestRoomsStaySmall(t *testing.T) {
+	methods := map[string]int{}
+	sources(t, func(dir string, f *ast.File, fset *token.FileSet) {
+		if n := fset.File(f.Pos()).LineCount(); n > 351 {
+			t.Errorf("%s has %d lines", fset.Position(f.Pos()).Filename, n-1)
+		}
+		for _, d := range f.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if !ok || fn.Recv == nil {
+				continue
+			}
+			of := fn.Recv.List[0].Type
+			if star, ok := of.(*ast.StarExpr); ok {
+				of = star.X
+			}
+			if id, ok := of.(*ast.Ident); ok {
+				if methods[dir+"."+id.Name]++; methods[dir+"."+id.Name] == 41 {
+					t.Errorf("%s.%s has more than forty methods", dir, id.Name)
+				}
+			}
+		}
+	})
+}

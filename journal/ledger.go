@@ -84,7 +84,7 @@ func addMoney(b *Build, s *Session, l *note.Line) {
 	var ok bool
 	m.Part = said(l, "for")
 	m.Stage = b.stageOf(s, l, m.Part)
-	m.Category = b.category(m, l)
+	m.Category = categoryOf(b, m, l)
 	if m.Sum, ok = b.workOut(l, m.Category == "tools" && !m.Credit); !ok {
 		return
 	}
@@ -104,7 +104,7 @@ func addMoney(b *Build, s *Session, l *note.Line) {
 	warnUnstaged(b, m)
 }
 
-func (b *Build) category(m *Money, l *note.Line) string {
+func categoryOf(b *Build, m *Money, l *note.Line) string {
 	as, ok := note.Arg[string](l, "as")
 	switch {
 	case ok:

@@ -49,12 +49,12 @@ func declareParts(b *Build) {
 	for _, d := range b.Donors {
 		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
 	}
-	last, known := map[string]*PartLine{}, b.provenances()
+	last, known := map[string]*PartLine{}, provenancesOf(b)
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
 			if l.Kind.Key == "parts" && note.IsID(l.Name) {
 				if !b.LeftOut(l) {
-					b.judgeDonor(l, known[l.Name])
+					judgeDonor(b, l, known[l.Name])
 				}
 				declarePart(b, s, l, last)
 			}
@@ -74,7 +74,7 @@ func declarePart(b *Build, s *Session, l *note.Line, last map[string]*PartLine) 
 		}
 	}
 	if known == nil {
-		b.keepSnag(s, l, l.Name, l.NameSpan())
+		keepSnag(b, s, l, l.Name, l.NameSpan())
 	}
 	if !b.LeftOut(l) && first && l.Words().S == "" {
 		b.reject(l, source.Fault{Flaw: UndescribedPart, Span: l.NameSpan(), Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})

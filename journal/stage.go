@@ -25,7 +25,7 @@ func resolveStages(b *Build) {
 			continue
 		}
 		if b.StageNamed(l.Text.S) == nil {
-			b.reject(l, b.unknownStage(l.Text.S, l.Text.Whole()))
+			b.reject(l, unknownStage(b, l.Text.S, l.Text.Whole()))
 			s.StageBad = true
 			continue
 		}
@@ -82,7 +82,7 @@ func (b *Build) StageNamed(name string) *Stage { return b.stageAt[name] }
 func (b *Build) StageNames() []string { return b.stageNames }
 
 // unknownStage says which stages there are; of very many the nearest only.
-func (b *Build) unknownStage(name string, at source.Span) source.Fault {
+func unknownStage(b *Build, name string, at source.Span) source.Fault {
 	const many = 100
 	f := source.Fault{Flaw: UnknownStage, Span: at, Word: name, Near: b.stageNames}
 	if len(f.Near) > many {
@@ -95,7 +95,7 @@ func (b *Build) unknownStage(name string, at source.Span) source.Fault {
 // looks at lines with other mistakes too, so that all are told at once.
 func checkNames(b *Build, l *note.Line) {
 	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
-		b.reject(l, b.unknownStage(c.Arg.S, c.Arg.Whole()))
+		b.reject(l, unknownStage(b, c.Arg.S, c.Arg.Whole()))
 	}
 	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) && b.donor(part) == nil {
 		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: oneOrNone(b.near.parts.Nearest(part))})
@@ -137,7 +137,7 @@ type Remaining struct {
 
 func addRemaining(b *Build, s *Session, l *note.Line) {
 	if b.StageNamed(l.Name) == nil {
-		b.reject(l, b.unknownStage(l.Name, l.NameSpan()))
+		b.reject(l, unknownStage(b, l.Name, l.NameSpan()))
 		return
 	}
 	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal),

@@ -25,8 +25,8 @@ func (p *leaf) damage() {
 	}, "</ul></section>\n")
 }
 
-// tightening writes what was done with a fastener.
-func (p *leaf) tightening(t view.TighteningView) {
+// putTightening writes what was done with a fastener.
+func putTightening(p *leaf, t view.TighteningView) {
 	p.value(t.How, t.Lacks != "").With(" <small>", t.Words, "</small>").With(" · by ", t.By, "").With(" · ", t.Lacks, "")
 }
 
@@ -39,7 +39,7 @@ func (p *leaf) fasteners(x *view.PartView) {
 func (p *leaf) fastener(f *view.FastenerView) {
 	p.Raw("<li>").Text(title(said(f.ID))).Raw(", ").Text(f.Asked).If(f.SingleUse, ", single use").If(f.RideHeight, ", at ride height").With(" <small>", f.Words, "</small>").Raw(": ")
 	if n := len(f.Tightened); n > 0 {
-		p.tightening(f.Tightened[n-1])
+		putTightening(p, f.Tightened[n-1])
 		p.Raw(", ")
 		p.date(f.Tightened[n-1].Session, f.Tightened[n-1].Date)
 	} else {

@@ -43,7 +43,7 @@ func albumSheets(s *site) []sheet {
 	about := "Every picture of " + s.v.Name
 	list := s.months.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s.called("Pictures")), description: about + ", by date.", main: func(p *leaf) {
-			p.albumPage(p.months.book, p.months.in(v), func(x *shot) string {
+			albumPage(p, p.months.book, p.months.in(v), func(x *shot) string {
 				if x.date == 0 {
 					return undated
 				}
@@ -53,13 +53,13 @@ func albumSheets(s *site) []sheet {
 	})
 	return append(list, s.places.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading("Pictures by place"), description: about + ", by the place of the vehicle that it shows.", main: func(p *leaf) {
-			p.albumPage(p.places.book, p.places.in(v), func(x *shot) string { return placeName(x.place) })
+			albumPage(p, p.places.book, p.places.in(v), func(x *shot) string { return placeName(x.place) })
 		}}
 	})...)
 }
 
 // albumPage shows pictures small, under headings.
-func (p *leaf) albumPage(b *book, list []*shot, under func(*shot) string) {
+func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 	p.begin().Raw(`<p class="jump">`)
 	for _, l := range []Link{{Text: "By date", Href: albumFront}, {Text: "By place", Href: placesFront}} {
 		if l.Href == b.front() {
@@ -73,12 +73,12 @@ func (p *leaf) albumPage(b *book, list []*shot, under func(*shot) string) {
 	p.Raw("</header>\n")
 	for _, same := range runs(list, under) {
 		p.Raw("<section><h2>").Text(under(same[0]))
-		markup.Each(p.W, same, "</h2>\n<ul class=\"album\">\n", func(x *shot) { p.smallShot(p.shot(p.path, x), x) }, "</ul></section>\n")
+		markup.Each(p.W, same, "</h2>\n<ul class=\"album\">\n", func(x *shot) { smallShot(p, p.shot(p.path, x), x) }, "</ul></section>\n")
 	}
 }
 
 // smallShot writes a picture of an album, which leads to its page.
-func (p *leaf) smallShot(pic *Picture, x *shot) {
+func smallShot(p *leaf, pic *Picture, x *shot) {
 	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
 	p.Text(pic.Alt).With(" · ", shortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
 }
@@ -86,13 +86,13 @@ func (p *leaf) smallShot(pic *Picture, x *shot) {
 func shotSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.album {
-		list = append(list, sheet{path: x.page, heading: x.words(), description: x.words(), calm: true, main: func(p *leaf) { p.shotPage(i, x) }})
+		list = append(list, sheet{path: x.page, heading: x.words(), description: x.words(), calm: true, main: func(p *leaf) { shotPage(p, i, x) }})
 	}
 	return list
 }
 
 // shotPage shows one picture as large as it goes.
-func (p *leaf) shotPage(i int, x *shot) {
+func shotPage(p *leaf, i int, x *shot) {
 	pic := p.shot(p.path, x)
 	pic.Eager = true
 	p.Raw(`<article class="shot">
@@ -109,14 +109,14 @@ func (p *leaf) shotPage(i int, x *shot) {
 	}
 	p.Raw("<nav class=\"neighbours\" aria-label=\"Neighbouring pictures\">\n")
 	if i > 0 {
-		p.neighbourShot(p.album[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
+		neighbourShot(p, p.album[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
 	}
 	if i+1 < len(p.album) {
-		p.neighbourShot(p.album[i+1], p.Raw(`<a class="next"`), "next", "Later")
+		neighbourShot(p, p.album[i+1], p.Raw(`<a class="next"`), "next", "Later")
 	}
 	p.Raw("</nav>\n")
 }
 
-func (p *leaf) neighbourShot(x *shot, w *markup.W, rel, label string) {
+func neighbourShot(p *leaf, x *shot, w *markup.W, rel, label string) {
 	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", day(x.date), "").Raw("</small> <span>").Text(x.words()).Raw("</span></a>\n")
 }

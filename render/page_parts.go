@@ -108,14 +108,14 @@ func partsPage(p *leaf, v volume) {
 			if h := under(g[0]); h.system != "" {
 				p.Raw(`<h3 id="`).Text(h.anchor()).Raw(`">`).Text(title(h.system)).Raw("</h3>\n")
 			}
-			p.partsTable(g)
+			partsIndex(p, g)
 		}
 		p.Raw("</section>\n")
 	}
 }
 
-// partsTable lists parts. What was paid has a column where it is told.
-func (p *leaf) partsTable(list []*view.PartView) {
+// partsIndex lists parts. What was paid has a column where it is told.
+func partsIndex(p *leaf, list []*view.PartView) {
 	p.Labelled(`<table class="lines parts"><thead><tr><th scope="col">Part</th><th scope="col">State</th>`).If(list[0].Paid != nil, `<th scope="col" class="sum">Paid</th>`).Raw("</tr></thead><tbody>\n")
 	for _, x := range list {
 		p.part(x)

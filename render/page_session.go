@@ -141,7 +141,7 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Fasteners, "<section><h2>{Fasteners}</h2>\n<ul class=\"plain\">\n", func(t view.TighteningView) {
 		p.Raw("<li><b>").Text(title(said(t.ID))).Raw("</b> ")
-		p.tightening(t)
+		putTightening(p.leaf, t)
 		p.Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Scans, "<section><h2>{Fault scans}</h2>\n<ul class=\"plain\">\n", func(sc *view.ScanView) {

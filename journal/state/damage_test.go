@@ -74,7 +74,7 @@ func TestFired(t *testing.T) {
 		trial.WantEqual(t, c.name, got, c.snag)
 		trial.WantEqual(t, c.name+": to sell", unmet(st), c.sell)
 		trial.WantEqual(t, c.name+": to drive", names(st.ToDrive(nil)), "dangerous") // the scan is due in any case
-		st.Calendar(nil)                                                                // asks for the newest line of every part
+		st.Calendar(nil)                                                             // asks for the newest line of every part
 		p := st.Part("curtain-left")
 		trial.WantEqual(t, c.name+": the system", p.System, "restraints")
 	}

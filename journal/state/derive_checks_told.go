@@ -1,0 +1,80 @@
+package state
+
+import (
+	"cmp"
+	"slices"
+
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+)
+
+// What is outstanding of a check, in words.
+
+// describe words what is outstanding: the earliest work, of several on one day that on
+// what comes first by its id, since names of files tell nothing; the worst severity.
+// Missing are the parts still to come, by their systems.
+func (it *checkItem) describe(st *State, missing map[string][]string) {
+	s := it.snag
+	s.Severity, s.NotBefore, s.ToDrive, s.Part = note.NoSeverity, nil, note.NoSeverity, ""
+	s.Takes, s.Due, s.DueAt, s.Disclose = it.aside.Takes, it.aside.Due, it.aside.DueAt, it.aside.Disclose
+	s.WaitsFor = once(it.aside.WaitsFor)
+	s.Standing.Private = s.Standing.Private || it.aside.Private
+	if len(it.pending) > 0 {
+		it.describeDue(st, missing)
+	}
+	if it.failed != nil {
+		it.describeFailed(st)
+	}
+}
+
+func (it *checkItem) describeDue(st *State, missing map[string][]string) {
+	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
+		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since, b.since))
+	})
+	s.Source, s.System, s.Stage, s.Part = fact.FromDue, "", first.stage, first.part
+	for _, system := range first.systems {
+		if s.System == "" || !slices.Contains(first.rule.Systems, s.System) {
+			s.System = system
+		}
+	}
+	s.Opened, s.Span, s.Session = first.session.Date, first.span, first.session
+	s.Words = it.name + ", due since " + first.since
+	if first.rule.Because != "" {
+		s.Words += ": " + first.rule.Because
+	}
+	unknown := false
+	for _, w := range it.pending {
+		s.Severity = max(s.Severity, w.rule.Severity)
+		from, until := w.between()
+		if from != nil && (s.NotBefore == nil || from.Compare(*s.NotBefore) > 0) {
+			s.NotBefore = from
+			if it.aside.Due == 0 && it.aside.DueAt == nil {
+				s.DueAt = until
+			}
+		}
+		// What asks for a distance cannot forbid to drive it.
+		if from == nil || st.driven(from) {
+			s.ToDrive = max(s.ToDrive, w.rule.Severity)
+		}
+		unknown = unknown || from == nil && w.rule.Far != nil
+		for _, system := range w.rule.Systems {
+			s.WaitsFor = append(s.WaitsFor, missing[system]...)
+		}
+	}
+	s.WaitsFor = once(s.WaitsFor)
+	if unknown {
+		s.Words += "; no odometer is noted at that work or before it, and without one the distance cannot be told"
+	}
+}
+
+func (it *checkItem) describeFailed(st *State) {
+	s := it.snag
+	s.Source, s.Failed = fact.FromCheck, it.failed.Session.Date
+	s.Words = it.name + " " + told(it.failed)
+	if len(it.pending) == 0 {
+		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
+		s.System, s.Stage = it.failed.System, it.failed.Session.Stage
+	}
+	worst := cmp.Or(it.failed.Severity, st.Build.WorstOf(it.name))
+	s.Severity, s.ToDrive = max(s.Severity, worst), max(s.ToDrive, worst)
+}

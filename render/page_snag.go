@@ -1,0 +1,180 @@
+package render
+
+import (
+	"path"
+	"strconv"
+
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+	"guidecoat/journal/view"
+	"guidecoat/render/markdown"
+	"guidecoat/render/markup"
+)
+
+// A snag as the pages tell it.
+
+// openSnag writes a snag that is outstanding.
+func (p *leaf) openSnag(x *view.SnagView) {
+	kind := kindOf(x)
+	p.Raw(`<li class="item `).Text(x.Severity.String()).With(" ", kind, "").Raw(`"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
+<p class="labels">`)
+	p.severity(x)
+	if !isTemporary(x) { // the heading says so
+		p.With(` <span class="tape">`, kind, "</span>")
+	}
+	p.snagID(x)
+	p.private(x.Private).Raw(`</p>
+<p class="words">`)
+	p.words(x, x.Words).Raw("</p>\n")
+	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`
+<p class="about">since `)
+	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").With(" · takes ", some(x.Takes), "").With(" · due ", dueOf(x), "").If(x.Overdue, ` <strong class="late">overdue</strong>`)
+	if len(x.WaitsFor) > 0 {
+		if p.Raw(" · "); x.Doable {
+			p.Raw("what it waits for is here: ")
+		} else {
+			p.Raw("waits for ")
+		}
+		for i, id := range x.WaitsFor {
+			p.If(i > 0, ", ")
+			p.link(p.id(p.path, id), p.named(id))
+		}
+		p.If(x.Doable, "; can be done now")
+	}
+	p.If(x.Disclose, " · will be told to the buyer")
+	p.typed(x)
+	p.story(x)
+}
+
+// clearedSnag writes a snag that was put right.
+func (p *leaf) clearedSnag(x *view.SnagView) {
+	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
+<p class="words">`)
+	p.words(x, x.Words).Raw("</p>\n")
+	p.how(x).Raw("\n")
+	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
+	if x.Severity > note.Minor {
+		p.severity(x).Raw(" ")
+	}
+	p.fromTo(x).With(" · ", kindOf(x), "").With(" · ", sourceOf(x), "")
+	p.snagID(x)
+	p.private(x.Private)
+	p.typed(x)
+	p.story(x)
+}
+
+// fromTo tells when a snag was opened and put right, as far as anybody wrote it.
+func (p *leaf) fromTo(x *view.SnagView) *markup.W {
+	p.date(x.Session, x.Opened)
+	if x.Undated {
+		return p.Raw(", ticked off on a day that nobody wrote")
+	}
+	p.Raw(" to ")
+	return p.date(x.ClearedIn, x.Cleared)
+}
+
+func (p *leaf) severity(x *view.SnagView) *markup.W {
+	return p.Raw(`<span class="severity `).Text(x.Severity.String()).Raw(`">`).Text(x.Severity.String()).Raw("</span>")
+}
+
+func (p *leaf) snagID(x *view.SnagView) *markup.W { return p.With(" <code>", x.ID, "</code>") }
+
+// words writes words that were said of a snag.
+func (p *leaf) words(x *view.SnagView, words string) *markup.W {
+	return p.Markdown(p.md.InlineWith(words, linksFrom(p.site, p.path, path.Dir(x.Note))))
+}
+
+// how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.
+func (p *leaf) how(x *view.SnagView) *markup.W {
+	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && x.Events[n-1].Words != "" && x.Events[n-1].Words != x.Words {
+		p.Raw(`<p class="how">`)
+		p.words(x, x.Events[n-1].Words).Raw("</p>")
+	}
+	return p.W
+}
+
+// typed leads to the line in the note as typed, and ends what is told in one paragraph.
+func (p *leaf) typed(x *view.SnagView) {
+	if to := p.paths.notes[x.Note]; to != "" {
+		line := strconv.Itoa(x.Line)
+		p.Raw(" · ")
+		p.link(root(p.path)+to+"#"+markdown.LineAnchor(x.Line), "line "+line)
+	}
+	p.Raw("</p>\n")
+}
+
+// story folds away what was said of a snag, and ends it.
+func (p *leaf) story(x *view.SnagView) {
+	if events := told(x); len(events) > 0 {
+		p.Raw("<details><summary>Its story</summary>")
+		p.events(x, events)
+		p.Raw("</details>")
+	}
+	p.Raw("</li>\n")
+}
+
+func (p *leaf) events(x *view.SnagView, list []view.EventView) {
+	markup.Each(p.W, list, "<ol class=\"events\">\n", func(e view.EventView) {
+		p.Raw("<li><b>").Text(happened[e.What]).Raw("</b> ")
+		p.date(e.Session, e.Date)
+		if e.Words != "" {
+			p.Raw(": ")
+			p.words(x, e.Words)
+		}
+		p.Raw("</li>\n")
+	}, "</ol>")
+}
+
+// kindOf leaves out the kind that is taken for granted.
+func kindOf(x *view.SnagView) string {
+	if x.Kind == "job" {
+		return ""
+	}
+	return x.Kind
+}
+
+// whereOf names the stage and the system.
+func whereOf(x *view.SnagView) string {
+	switch system := said(x.System); {
+	case x.System == x.Stage || system == "":
+		return x.Stage
+	case x.Stage == "":
+		return system
+	default:
+		return x.Stage + ", " + system
+	}
+}
+
+// sourceOf says where a snag comes from that nobody wrote down as one.
+func sourceOf(x *view.SnagView) string {
+	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
+		return "a check that was due then, and failed on " + day(x.Failed)
+	}
+	return sources[x.Source]
+}
+
+// dueOf says when a snag is due.
+func dueOf(x *view.SnagView) string {
+	if x.DueAt == nil {
+		return day(x.Due)
+	}
+	return words(nonEmpty(day(x.Due), "at "+distance(x.DueAt.String()))...)
+}
+
+// told are the events of a snag that are worth telling: opened and cleared are told anyway.
+func told(x *view.SnagView) []view.EventView {
+	if len(x.Events) < 3 {
+		return nil
+	}
+	return x.Events
+}
+
+func nonEmpty(list ...string) []string {
+	var out []string
+	for _, s := range list {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
