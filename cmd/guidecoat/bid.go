@@ -23,7 +23,7 @@ func newBid(w *world) *cobra.Command {
 		Long: "Works out from the job card alone the highest bid that still leaves the profit asked for with the confidence asked for, " +
 			"the one that pays your hours, and the one that loses nothing; what matters most; and what the bids around the first would earn.\n\n" +
 			"It reckons with a normal distribution, and that one hidden fault may spoil every stage at once.",
-		Example:           "guidecoat bid halden\nguidecoat bid halden --if \"resale: 4000 4600 5000\" --if \"stages: paint: budget 100\"",
+		Example:           "guidecoat bid halden\nguidecoat bid halden --if \"stages: paint: budget 100\"",
 		Args:              oneFolder,
 		ValidArgsFunction: completeFolders,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -57,7 +57,7 @@ func newBid(w *world) *cobra.Command {
 			return nil
 		},
 	}
-	cmd.Flags().StringArrayVar(&instead, "if", nil, "answer beside it for a card with this `LINE`, such as \"resale: 4000 4600 5000\"; several are one alternative")
+	cmd.Flags().StringArrayVar(&instead, "if", nil, "give the answer for a card with this `LINE` beside it, such as \"resale: 4000 4600 5000\"; several are one alternative")
 	completeNothing(cmd, "if")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the answer as JSON")
 	return cmd

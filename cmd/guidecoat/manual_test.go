@@ -26,7 +26,7 @@ func TestCommandsOfTheManual(t *testing.T) {
 	}
 	root := newRoot(&world{getenv: os.Getenv, stdout: os.Stdout})
 	blocks := regexp.MustCompile("(?ms)^```sh\n(.*?)^```")
-	shown := regexp.MustCompile("[`\n]guidecoat ([a-z]+)([^`\n]*)")
+	shown := regexp.MustCompile("[`\n]guidecoat ([a-z][a-z-]*)([^`\n]*)")
 	n := 0
 	for where, text := range texts {
 		typed := "`" + strings.Join(regexp.MustCompile("`guidecoat [^`]*`").FindAllString(text, -1), "")
