@@ -72,7 +72,7 @@ func BenchmarkEditor(b *testing.B) {
 	say("textDocument/didOpen", fmt.Sprintf(`{"textDocument":{"uri":%q,"version":0,"text":%s}}`, uri, quoted))
 	wait(0)
 	time.Sleep(2 * time.Second)
-	var problems, completion []time.Duration
+	var problems, completion, work []time.Duration
 	before, version := cpuTime(), int32(0)
 	for i := 0; b.Loop(); i++ {
 		b.StopTimer()
@@ -84,7 +84,7 @@ func BenchmarkEditor(b *testing.B) {
 		}
 		version++
 		b.StartTimer()
-		start := time.Now()
+		start, used := time.Now(), cpuTime()
 		say("textDocument/didChange", fmt.Sprintf(`{"textDocument":{"uri":%q,"version":%d},"contentChanges":[%s]}`, uri, version, change))
 		if i%2 == 0 {
 			if _, err := client.Call(ctx, "textDocument/completion", json.RawMessage(fmt.Sprintf(`{"textDocument":{"uri":%q},"position":{"line":4,"character":24}}`, uri))); err != nil {
@@ -96,6 +96,9 @@ func BenchmarkEditor(b *testing.B) {
 		if i%2 == 1 {
 			problems = append(problems, time.Since(start))
 		}
+		if i%4 == 3 { // the keys have rested
+			work = append(work, cpuTime()-used)
+		}
 	}
 	cpu := cpuTime() - before
 	median := func(list []time.Duration) float64 {
@@ -103,6 +106,7 @@ func BenchmarkEditor(b *testing.B) {
 		return float64(list[len(list)/2].Microseconds()) / 1000
 	}
 	b.ReportMetric(median(problems), "ms-problems")
+	b.ReportMetric(median(work), "cpu-ms-problems")
 	b.ReportMetric(median(completion), "ms-completion")
 	b.ReportMetric(float64(cpu.Milliseconds())/float64(b.N), "cpu-ms/key")
 }

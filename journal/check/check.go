@@ -93,7 +93,7 @@ func Run(st *state.State, least problem.Severity) []problem.Problem { return Run
 // time, for most of that goes into the words of notes, each looked at by itself, and into
 // what pages show, without which the checks of privacy are left out.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
-	found := inWords(st.Build.Faults, least)
+	found := InWords(st.Build.Faults, least)
 	var errors []source.Fault
 	for _, f := range st.Build.Faults {
 		if byName[f.Flaw].Severity == problem.Error {
@@ -166,7 +166,7 @@ func settle(found []problem.Problem, notes []*note.Note, least problem.Severity)
 
 // RunGarage checks what stands in garage.md itself.
 func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
-	found := inWords(g.Faults, least)
+	found := InWords(g.Faults, least)
 	if least >= notPortable.Severity && g.Note != nil {
 		p := Pass{check: notPortable, report: func(p problem.Problem) { found = append(found, p) }}
 		reportNotPortable(&p, []*note.Note{g.Note}, g.Faults)
@@ -178,8 +178,8 @@ func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
 	return found
 }
 
-// inWords says what of that severity and worse was recorded while something was read.
-func inWords(faults []source.Fault, least problem.Severity) []problem.Problem {
+// InWords says what of that severity and worse was recorded while something was read.
+func InWords(faults []source.Fault, least problem.Severity) []problem.Problem {
 	var found []problem.Problem
 	for _, f := range faults {
 		c := byName[f.Flaw]

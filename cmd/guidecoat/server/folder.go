@@ -47,6 +47,7 @@ type folder struct {
 // A reading is the folder as it stood after so many changes. It does not change.
 type reading struct {
 	changes int
+	took    time.Duration // to compile
 	err     error
 	garage  *journal.Garage
 	state   *state.State // nil for a garage
@@ -110,7 +111,9 @@ func (f *folder) read(today measure.Date) *reading {
 	if last := f.newest.Load(); last != nil && last.changes == changes {
 		return last
 	}
+	start := time.Now()
 	r := f.compile(changes, today)
+	r.took = time.Since(start)
 	f.newest.Store(r)
 	return r
 }
@@ -209,6 +212,24 @@ func (r *reading) aloud(name string) []*aloud.Line {
 	return aloud.OfNote(r.state, view.KeptFrom(), name)
 }
 
+// slow is how long compiling may take before the mistakes that a note shows by itself are
+// told without waiting for it.
+const slow = 15 * time.Millisecond
+
+// glance tells the mistakes of notes that can be seen without their build.
+func (f *folder) glance(names map[string]bool, tell func(changes int, name string, found []problem.Problem)) {
+	last := f.newest.Load()
+	if last == nil || last.took < slow || last.state == nil {
+		return
+	}
+	changes := f.changed()
+	for _, name := range sorted(names) {
+		if text, open := f.files.text(name); open && name != journal.CardName {
+			tell(changes, name, check.InWords(journal.Glance(name, []byte(text), last.state.Build.Card.Currency), problem.Error))
+		}
+	}
+}
+
 // look looks at the disk, and has all read again if something has changed there.
 func (f *folder) look() {
 	if f.files.look() {
@@ -224,7 +245,7 @@ type finding struct {
 
 // tend tells the problems whenever something has changed, until the context ends. Each
 // telling is of some files, or of all for nil.
-func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(r *reading, only map[string]bool, found []problem.Problem)) {
+func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(*reading, map[string]bool, []problem.Problem), glance func(changes int, name string, found []problem.Problem)) {
 	rest := time.NewTimer(0)
 	defer rest.Stop()
 	all, looking := make(chan finding, 1), false
@@ -238,6 +259,7 @@ func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(
 			only := maps.Clone(f.touched)
 			f.mu.Unlock()
 			if len(only) > 0 {
+				f.glance(only, glance)
 				r := f.read(today())
 				tell(r, only, r.problems(only))
 			}

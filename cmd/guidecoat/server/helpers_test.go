@@ -31,6 +31,7 @@ type editor struct {
 	texts    map[string]string
 	versions map[string]int32
 	told     map[string]publishParams // the newest, by name
+	all      []publishParams
 	heard    chan struct{}
 }
 
@@ -111,6 +112,7 @@ func (e *editor) hear(r *jrpc2.Request) {
 	}
 	e.mu.Lock()
 	e.told[e.name(p.URI)] = p
+	e.all = append(e.all, p)
 	e.mu.Unlock()
 	select {
 	case e.heard <- struct{}{}:

@@ -36,7 +36,7 @@ func (s *server) tell(f *folder, r *reading, only map[string]bool, found []probl
 		s.mu.Unlock()
 	}
 	for _, name := range sorted(names) {
-		s.tellOf(f, r, name, byFile[name], only == nil)
+		s.tellOf(f, r.changes, name, byFile[name], func(code string) bool { return only != nil && check.Named(code).Privacy })
 	}
 }
 
@@ -47,13 +47,13 @@ type telling struct {
 	lines   *lines
 }
 
-// tellOf tells the problems of one file, unless its text is newer than they are. Where
-// not all checks have run, what the others said stays on lines that are as they were.
-func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Problem, all bool) {
+// tellOf tells the problems of one file, unless its text is newer than they are. What
+// checks that have not run said stays on lines that are as they were.
+func (s *server) tellOf(f *folder, changes int, name string, found []problem.Problem, stays func(code string) bool) {
 	params := publishParams{URI: s.address(f, name), Diagnostics: []diagnostic{}}
 	d := s.openAt(f, name)
 	if d != nil {
-		if r.changes != f.changed() {
+		if changes != f.changed() {
 			return
 		}
 		params.Version = &d.version
@@ -63,9 +63,9 @@ func (s *server) tellOf(f *folder, r *reading, name string, found []problem.Prob
 		params.Diagnostics = append(params.Diagnostics, s.diagnostic(f, pages, &found[i]))
 	}
 	last := f.told[name]
-	if !all && d != nil && last.lines != nil {
+	if d != nil && last.lines != nil {
 		for _, old := range last.list {
-			if n := int(old.Range.Start.Line); check.Named(old.Code).Privacy && last.lines.words(n) == d.lines.words(n) {
+			if n := int(old.Range.Start.Line); stays(old.Code) && last.lines.words(n) == d.lines.words(n) && !slices.Contains(params.Diagnostics, old) {
 				params.Diagnostics = append(params.Diagnostics, old)
 			}
 		}

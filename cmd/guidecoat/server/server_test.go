@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"guidecoat/journal/problem"
 )
 
 const axle = `-- 2026-04-11.md --
@@ -350,4 +352,40 @@ func TestGarage(t *testing.T) {
 	write(t, filepath.Join(e.dir, "two"), "-- 2026-04-12.md --\n---\nstage: bdy\n---\n")
 	e.notify("workspace/didChangeWatchedFiles", map[string]any{"changes": []any{}})
 	e.problems("two/2026-04-12.md", "unknown-stage")
+}
+
+// What a note shows by itself is told before its build is compiled, and what the build says
+// of its other lines stays.
+func TestGlance(t *testing.T) {
+	dir := t.TempDir()
+	write(t, dir, axle)
+	f := newFolder(dir, false)
+	f.read(today).took = 2 * slow
+	text := strings.Replace(axle[strings.Index(axle, "---\nstage"):], "3h40", "3k40", 1)
+	f.files.put("2026-04-11.md", text)
+	told := ""
+	f.glance(map[string]bool{"2026-04-11.md": true, "build.md": true}, func(_ int, name string, found []problem.Problem) {
+		for _, p := range found {
+			told += name + " " + p.Check + " "
+		}
+	})
+	if told != "2026-04-11.md bad-duration " {
+		t.Errorf("at a glance it tells %q", told)
+	}
+}
+
+// What is not looked at while keys are pressed stays where its line is as it was.
+func TestWarningsStay(t *testing.T) {
+	e := start(t, strings.TrimSuffix(axle, "wire\n")+"wire\n\nDrove to Tidewell Dismantlers.\n", "")
+	e.open("2026-04-11.md")
+	e.problems("2026-04-11.md", "unknown-stage", "private-words")
+	e.replace("2026-04-11.md", "axel", "axle")
+	e.problems("2026-04-11.md", "private-words")
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	for _, p := range e.all {
+		if p.Version != nil && *p.Version > 1 && len(p.Diagnostics) == 0 {
+			t.Errorf("while a key is pressed a warning goes: %v", e.all)
+		}
+	}
 }
