@@ -139,3 +139,37 @@ func readTaxed(c context, s string) (any, int, *source.Malformed) {
 	t.Plus, t.VAT = true, &vat
 	return t, len(s), nil
 }
+
+// inMoney makes the reader of plain sums in the build's currency.
+func inMoney[T any](parse func(string, money.Currency) (T, *source.Malformed), positive bool) func(context, string) (any, int, *source.Malformed) {
+	return func(c context, s string) (any, int, *source.Malformed) {
+		v, bad := parse(s, orAnyCurrency(c.home))
+		if bad == nil && positive {
+			bad = notZero(v, len(s))
+		}
+		return v, len(s), bad
+	}
+}
+
+func notZero(v any, end int) *source.Malformed {
+	zero := false
+	switch v := v.(type) {
+	case decimal.Decimal:
+		zero = v.IsZero()
+	case [3]decimal.Decimal:
+		zero = v[2].IsZero()
+	}
+	if !zero {
+		return nil
+	}
+	return &source.Malformed{End: end, Why: "it is zero", Help: "Leave it out where there is nothing to say."}
+}
+
+// orAnyCurrency is the currency to read plain sums in. A card without a currency
+// is reported as such; its sums are not reported as well.
+func orAnyCurrency(c money.Currency) money.Currency {
+	if c.Code == "" {
+		return money.Currency{Digits: 4}
+	}
+	return c
+}
