@@ -86,8 +86,8 @@ func (f *judge) warn(fault source.Fault) { f.b.fault(fault) }
 
 // take brings one item in.
 func (f *judge) take(it *Item) {
-	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort {
-		id, words := it.AsID() // the name of a check needs no hyphen
+	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && (f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort || f.byID[lead] != nil && f.byID[lead].inspected) {
+		id, words := it.AsID() // the name of a check, or of what an inspection found, needs no hyphen
 		it.ID, it.IDSpan, it.words = id.S, id.Whole(), &words
 	}
 	known := f.byID[it.ID]

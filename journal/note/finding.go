@@ -19,18 +19,6 @@ type Finding struct {
 	Item string
 }
 
-// parseSnagID reads the id of a snag, which has a hyphen.
-func parseSnagID(s string) (string, *source.Malformed) {
-	if isSnagID(s) {
-		return s, nil
-	}
-	bad := &source.Malformed{End: len(s), Why: "the id of a snag is lower-case words joined by hyphens, two at least", Help: "Write for instance \"rear-pads\"."}
-	if better := SuggestID(s); isSnagID(better) {
-		bad.Help = "Write \"" + better + "\"."
-	}
-	return "", bad
-}
-
 const advisory = "advisory"
 
 // gradings are the words that a finding begins with.

@@ -159,7 +159,7 @@ var Session = []*Kind{
 		{Word: "until", Value: date, About: "the last day of its certificate"},
 		clauseReceipt, clausePhoto,
 	}, About: "the official inspection: passed or failed"},
-	{Key: "found", Shape: Named, Name: snagID, Head: finding, Words: true, Clauses: []Clause{
+	{Key: "found", Shape: Named, Name: id("ID"), Head: finding, Words: true, Clauses: []Clause{
 		clauseSystem,
 		{Word: "disclose", About: "will be told to the buyer instead of mended; minor or advisory"},
 	}, About: "what the inspection's sheet lists: how bad, the item, the words"},

@@ -116,7 +116,6 @@ var (
 	fastening     = &Value{Name: "TORQUE + ANGLE", Flaw: BadMeasurement, Read: readFastening}
 	tolerance     = &Value{Name: "T", Flaw: BadMeasurement, Read: readTolerance}
 	finding       = &Value{Name: "SEVERITY ITEM", Flaw: BadFinding, Near: gradings, Read: readFinding}
-	snagID        = &Value{Name: "ID", Flaw: BadID, Read: whole(parseSnagID)}
 	systems       = &Value{Name: "SYSTEM, SYSTEM", Flaw: UnknownSystem, Near: Systems, Read: readSystems}
 )
 

@@ -43,6 +43,7 @@ func TestInspections(t *testing.T) {
 		{"a pass clears nothing it joined", body("01", "- [ ] rear-pads: look thin; minor") + test("02", "failed", pads) + test("03", "passed", ""), "rear-pads dangerous note open", "safety", "dangerous"},
 		{"a temporary fix it joined", body("01", "- [ ] temporary rear-pads: swapped over") + test("02", "failed", pads) + test("03", "passed", ""), "rear-pads dangerous note open", "temporary safety", "dangerous"},
 		{"ticked by the builder", test("02", "failed", pads) + body("03", "- [x] rear-pads: new pads all round"), "rear-pads dangerous inspection cleared", "inspection", "inspection"},
+		{"by one word", test("02", "failed", "tyres: major 5.2.3 both") + body("03", "- [x] tyres: a new pair"), "tyres major inspection cleared", "inspection", "inspection"},
 		{"ticked in the same note", trial.Session("2026-04-02.md", "inspection: failed\nfound:\n  "+pads, "- [x] rear-pads: new pads in the yard"), "rear-pads dangerous inspection cleared", "inspection", "inspection"},
 		{"found again after it was ticked", test("02", "failed", pads) + body("03", "- [x] rear-pads: new pads") + test("04", "failed", "rear-pads: major 1.1.13 still"), "rear-pads major inspection open", "safety inspection", "inspection"},
 		{"ticked, and found by a pass", body("01", "- [x] job rear-pads: new") + test("04", "passed", "rear-pads: minor 1.1.13 glazed"), "rear-pads minor inspection open", "minor", ""},

@@ -88,6 +88,9 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 			photos = v.photos(e.Item.Line, dirOf(e.Session.Path))
 		}
 		words := v.told(s, e.Words, e.Part)
+		if e.What == fact.Cleared {
+			words = asked(words, s.Asks)
+		}
 		if amountless {
 			words = ""
 		}
@@ -179,8 +182,24 @@ func (v *viewer) part(p *state.Part) *PartView {
 }
 
 func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
-	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark,
+	remark := pl.Remark
+	if fact.Reached(pl.State, "fitted") {
+		remark = asked(remark, pl.Asks)
+	}
+	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: remark,
 		Photos: v.photos(pl.Line, dirOf(pl.Session.Path))}
+}
+
+// asked says behind words which checks the work was said to ask for, where that is not
+// left to the table.
+func asked(words string, asks note.Asks) string {
+	switch {
+	case asks == nil:
+		return words
+	case len(asks) == 0:
+		return strings.TrimSpace(words + " (said to ask for no check)")
+	}
+	return strings.TrimSpace(words + " (said to ask for these checks alone: " + strings.Join(asks, ", ") + ")")
 }
 
 // check is what the audience may see of a check or an inspection, nil where it may see nothing.

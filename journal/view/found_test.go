@@ -89,3 +89,19 @@ func TestNotesAreNoFiles(t *testing.T) {
 		trial.WantEqual(t, string(to), fmt.Sprint(Of(state.At(b, 0, trial.Today), to).Files), want)
 	}
 }
+
+// The record tells which checks work was said to ask for.
+func TestAskedIsTold(t *testing.T) {
+	b := trial.Compile(t, trial.Session("2026-04-01.md", "parts:\n  - sensor: needed pad sensor; system brakes; asks for nothing\n  - sensor: fitted clipped in\n  - wing: refitted wing; free; asks for lamp-aim, gap-check\n  - lamp: fitted lamp; free",
+		"- [x] job brake-pipe: wiped; system brakes; asks for nothing"))
+	v := Of(state.At(b, 0, trial.Today), ForPublic)
+	var said []string
+	for _, p := range v.Parts {
+		for _, e := range p.Events {
+			said = append(said, e.State+" "+e.Remark)
+		}
+	}
+	trial.WantList(t, "parts", said, []string{"needed ", "fitted clipped in (said to ask for no check)", "refitted (said to ask for these checks alone: lamp-aim, gap-check)", "fitted "})
+	events := v.Snag("brake-pipe").Events
+	trial.WantEqual(t, "item", events[len(events)-1].Words, "wiped (said to ask for no check)")
+}
