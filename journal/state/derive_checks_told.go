@@ -15,7 +15,7 @@ import (
 // Missing are the parts still to come, by their systems.
 func (it *checkItem) describe(st *State, missing map[string][]string) {
 	s := it.snag
-	s.Severity, s.NotBefore, s.ToDrive, s.Part = note.NoSeverity, nil, note.NoSeverity, ""
+	s.Severity, s.NotBefore, s.ToDrive, s.Part, s.Failed = note.NoSeverity, nil, note.NoSeverity, "", 0
 	s.Takes, s.Due, s.DueAt, s.Disclose = it.aside.Takes, it.aside.Due, it.aside.DueAt, it.aside.Disclose
 	s.WaitsFor = once(it.aside.WaitsFor)
 	s.Standing.Private = s.Standing.Private || it.aside.Private

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/trial"
 )
@@ -198,4 +199,28 @@ func TestChecksTooEarly(t *testing.T) {
 			t.Errorf("at %s: %q", at, said)
 		}
 	}
+}
+
+// A check that failed and then passed is due anew after later work, and not as one that failed.
+func TestDueAnewAfterItFailed(t *testing.T) {
+	fitted := "parts:\n  %s: fitted x; system brakes; free"
+	b := trial.Compile(t, trial.Session("2026-04-01.md", fmt.Sprintf(fitted, "hose"), "")+trial.Session("2026-04-02.md", "checks:\n  brake-test: failed pulls left", "")+
+		trial.Session("2026-04-03.md", "checks:\n  brake-test: passed even", "")+trial.Session("2026-04-04.md", fmt.Sprintf(fitted, "pads"), ""))
+	for _, s := range At(b, 0, trial.Today).Snags {
+		if s.ID == "brake-test" && (!s.Open || s.Source != fact.FromDue || s.Failed != 0 || !strings.Contains(s.Words, "due since pads")) {
+			t.Errorf("open %v, failed %v, %s", s.Open, s.Failed, s.Words)
+		}
+	}
+}
+
+// What a reading outside its limits is worth holds until another is said; a code that a
+// scan lists twice is told once.
+func TestSaidOnceHolds(t *testing.T) {
+	b := trial.Compile(t, trial.Session("2026-04-01.md", "readings:\n  pad: 1.4 mm; min 1.5 mm; dangerous", "```scan abs\nC0035 left\nC0035 left, stored\n```\n")+trial.Session("2026-04-02.md", "readings:\n  pad: 1.3 mm", ""))
+	told := map[string]string{}
+	for _, s := range At(b, 0, trial.Today).Snags {
+		told[s.ID] = fmt.Sprint(s.Severity, " ", len(s.Events))
+	}
+	trial.WantEqual(t, "reading", told["reading-pad"], "dangerous 2")
+	trial.WantEqual(t, "code", told["scan-abs-C0035"], "major 1")
 }

@@ -239,6 +239,11 @@ func TestSharesAndReturns(t *testing.T) {
 	if r.Return != nil || r.PerHour != nil {
 		t.Errorf("a return of %v and %v an hour on nothing", r.Return, r.PerHour)
 	}
+	// Nor is there a return where more came back than was spent.
+	r = At(trial.Compile(t, trial.Card("")+trial.Session("2026-04-01.md", "stage: x\ncost: 100\ncredit: 150 spares; as spares\nsold: 125", "")), 0, trial.Today).Costs().Sold
+	if r.Return != nil {
+		t.Errorf("a return of %v on less than nothing", r.Return)
+	}
 	// Least price with a fee of 5 % that leaves 5 000: 5 263.157…; read as the most to
 	// pay for 5 000 with a fee of 5 % on top it is 4 761.90 (5 000/1.05).
 	answer, _ := BestBid(trial.Compile(t, trial.Card("resale: 5000\nbid increment: 0.01\nfees:\n  fee: 5%")).Card)
