@@ -24,11 +24,11 @@ func TestAbsentPages(t *testing.T) {
 		note, want string
 		to         view.Audience
 	}{
-		"nothing":  {"", "style.css index.html", view.ForWorkshop},
-		"words":    {"x\n", "style.css index.html sessions/index.html sessions/2026-04-11.html", view.ForPublic},
-		"hidden":   {"---\ncost: 5.00 glue\ntime: 3h\n---\n- [ ] a job\n", "style.css index.html sessions/index.html", view.ForPublic},
-		"shown":    {"---\ncost: 5.00 glue\n---\n- [ ] a job\n", "style.css index.html sessions/index.html sessions/2026-04-11.html money.html snags.html", view.ForBuyer},
-		"measured": {"---\nreadings:\n  disc: 8 mm\n---\n", "style.css index.html sessions/index.html sessions/2026-04-11.html measured.html", view.ForPublic},
+		"nothing":  {"", "style.css icon.svg index.html", view.ForWorkshop},
+		"words":    {"x\n", "style.css icon.svg index.html sessions/index.html sessions/2026-04-11.html", view.ForPublic},
+		"hidden":   {"---\ncost: 5.00 glue\ntime: 3h\n---\n- [ ] a job\n", "style.css icon.svg index.html sessions/index.html", view.ForPublic},
+		"shown":    {"---\ncost: 5.00 glue\n---\n- [ ] a job\n", "style.css icon.svg index.html sessions/index.html sessions/2026-04-11.html money.html snags.html", view.ForBuyer},
+		"measured": {"---\nreadings:\n  disc: 8 mm\n---\n", "style.css icon.svg index.html sessions/index.html sessions/2026-04-11.html measured.html", view.ForPublic},
 	} {
 		fsys := fstest.MapFS{"build.md": {Data: []byte(card)}}
 		if c.note != "" {

@@ -187,7 +187,7 @@ func runningChart(s *site) *Chart {
 		return nil
 	}
 	first, last := totals[0], totals[len(totals)-1]
-	c := &Chart{Kind: "running", Table: "The running total as a table", Head: [2]string{"At the end of", "spent, net"},
+	c := &Chart{Kind: "running", Table: "The running total as a table", Head: [2]string{"At the end of", "net"},
 		Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
 	if rest := s.v.Money.NotListed(); !rest.IsZero() {
 		c.Note = "Lines that the builder keeps private come to " + minus(s.sum(rest)) + " and are not in the curve."

@@ -107,8 +107,8 @@ func (s *garageSite) front() ([]place.File, error) {
 		f.write(w, func() {
 			w.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
-<h1>`).Text(s.Name).Raw(`</h1>
-</header>
+`)
+			writeHeading(w, s.Name).Raw(`</header>
 <ul class="garage">
 `)
 			for _, b := range s.builds {

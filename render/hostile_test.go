@@ -183,11 +183,11 @@ func TestNotesAreNotFiles(t *testing.T) {
 			t.Errorf("%s tells what is private", f.Path)
 		}
 	}
-	if got, want := fmt.Sprint(paths), "[style.css index.html sessions/index.html sessions/2026-04-11.html files/list.pdf]"; got != want {
+	if got, want := fmt.Sprint(paths), "[style.css icon.svg index.html sessions/index.html sessions/2026-04-11.html files/list.pdf]"; got != want {
 		t.Errorf("files %v, want %v", got, want)
 	}
 	for _, want := range []string{`href="sessions/2026-04-11.html"`, `href="index.html"`, `href="files/list.pdf"`} {
-		if !bytes.Contains(files[1].Data, []byte(want)) {
+		if !bytes.Contains(files[2].Data, []byte(want)) {
 			t.Errorf("the front page has no %s", want)
 		}
 	}

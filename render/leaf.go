@@ -4,6 +4,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/view"
@@ -21,7 +22,15 @@ type leaf struct {
 
 // begin begins the head of a page.
 func (p *leaf) begin() *markup.W {
-	return p.Raw("<header class=\"head\">\n<h1>").Text(p.heading).Raw("</h1>\n")
+	return writeHeading(p.Raw("<header class=\"head\">\n"), p.heading)
+}
+
+// longHeading is how many letters a heading has that is set smaller.
+const longHeading = 60
+
+// writeHeading writes the one h1 of a page, in the direction of its own letters.
+func writeHeading(w *markup.W, words string) *markup.W {
+	return w.Raw(`<h1 dir="auto"`).If(utf8.RuneCountInString(words) > longHeading, ` class="long"`).Raw(">").Text(words).Raw("</h1>\n")
 }
 
 // link writes words that lead somewhere, or plain words where href is "".

@@ -97,7 +97,8 @@ func shotPage(p *leaf, i int, x *shot) {
 	pic.Eager = true
 	p.Raw(`<article class="shot">
 <header class="head">
-<p class="eyebrow">Picture `).Int(i+1).Raw(" of ").Int(len(p.album)).Raw(" · ").With("", day(x.date), " · ").Text(placeName(x.place)).Raw("</p>\n<h1>").Text(p.heading).Raw("</h1>\n</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="The picture alone">`)
+<p class="eyebrow">Picture `).Int(i+1).Raw(" of ").Int(len(p.album)).Raw(" · ").With("", day(x.date), " · ").Text(placeName(x.place)).Raw("</p>\n")
+	writeHeading(p.W, p.heading).Raw("</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="The picture alone">`)
 	writeImage(p.W, "", pic, "94vw").Raw("</a></p>\n<p class=\"from\">")
 	if x.session != nil {
 		p.Raw("From the session ")

@@ -22,7 +22,8 @@ type buildLeaf struct{ *leaf }
 func (p buildLeaf) buildPage() {
 	st := statusOf(p.leaf.site)
 	p.Raw(`<div class="hero">
-`).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n").Raw("<h1>").Text(p.heading).Raw("</h1>\n").With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+`).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n")
+	writeHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
 	if p.v.AsOf != 0 {
 		writeTime(p.Raw(" <span>as on "), p.v.AsOf, day(p.v.AsOf)).Raw("</span>")
 	}
@@ -36,7 +37,7 @@ func (p buildLeaf) buildPage() {
 <div class="telling">
 `)
 	if tells(p.v.About) {
-		p.Raw("<section class=\"prose\" aria-label=\"About this build\">\n")
+		p.Raw("<section class=\"prose\" dir=\"auto\" aria-label=\"About this build\">\n")
 		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</section>\n")
 	}
 	p.Raw(`</div>
@@ -66,7 +67,8 @@ func (p buildLeaf) outstanding() {
 			groups[standing(x)] = append(groups[standing(x)], x)
 		}
 	}
-	if len(groups[atTemporary])+len(groups[atOpen])+len(withheldFrom(p.leaf.site)) == 0 {
+	groups[atTemporary] = nil // the strip above tells of them
+	if len(groups[atOpen])+len(groups[atTold])+len(withheldFrom(p.leaf.site)) == 0 {
 		return
 	}
 	p.Labelled(`<section aria-labelledby="_h-open">
@@ -101,7 +103,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 			writeImage(p.W, "", list[0], "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
-	p.Raw("<h3><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
+	p.Raw("<h3 dir=\"auto\"><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
 <p class="eyebrow">`)
 	p.date("", x.Date).With(" · ", title(x.Stage), "").Raw("</p>\n").With("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
 }
@@ -193,7 +195,7 @@ func isOdometer(name string) bool {
 func countOpen(s *site, is func(*view.SnagView) bool) int {
 	n := 0
 	for _, x := range s.v.Snags {
-		if x.Open && is(x) {
+		if x.Outstanding() && is(x) {
 			n++
 		}
 	}
@@ -201,11 +203,18 @@ func countOpen(s *site, is func(*view.SnagView) bool) int {
 }
 
 // A tally counts the snags, with those that are not shown.
-type tally struct{ open, cleared, unseen int } // unseen are open and not shown
+type tally struct{ open, told, cleared, unseen int } // told to the buyer; open and not shown
 
 func tallyOf(s *site) tally {
 	open := countOpen(s, func(*view.SnagView) bool { return true })
-	return tally{open + s.v.UnseenOpen, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
+	t := tally{open + s.v.UnseenOpen, 0, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
+	for _, x := range s.v.Snags {
+		if x.Open && !x.Outstanding() {
+			t.told++
+		}
+	}
+	t.cleared -= t.told
+	return t
 }
 
 func (t tally) dial() *Dial { return dial(t.cleared, t.open+t.cleared) }
@@ -216,7 +225,15 @@ func (t tally) words() string {
 	if t.unseen > 0 {
 		list = append(list, grouped(t.unseen)+" not shown")
 	}
-	return strings.Join(list, ", ")
+	return strings.Join(list, ", ") + t.toldWords()
+}
+
+// toldWords are how many are told to the buyer instead of mended, behind a comma.
+func (t tally) toldWords() string {
+	if t.told == 0 {
+		return ""
+	}
+	return ", " + grouped(t.told) + " told to the buyer"
 }
 
 func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
@@ -235,7 +252,7 @@ func statusOf(s *site) status {
 	case len(v.Sessions) == 0:
 		st.words = "Not begun"
 	default:
-		st.words = "In work"
+		st.words = "In progress"
 		if stage := v.Sessions[len(v.Sessions)-1].Stage; stage != "" {
 			st.words += ": " + stage
 		}
@@ -257,6 +274,7 @@ func statusOf(s *site) status {
 		}
 		point(1, "nothing outstanding", s.snags.to(buildFront, "_cleared"))
 	}
+	point(t.told, grouped(t.told)+nbsp+"told to the buyer", s.snags.to(buildFront, snagGroups[atTold].id))
 	return st
 }
 
@@ -298,15 +316,15 @@ func buildPlates(s *site) []Plate {
 	add(v.Minutes > 0 && ahead == nil, work)
 	if hasMoney(s) {
 		m := v.Money
-		label := "Spent on the work"
+		label := "Net on the work"
 		if m.Whole {
-			label = "Spent"
+			label = "Net"
 		}
-		creditNote := ""
+		paid := ""
 		if !m.Costs.Credits.IsZero() {
-			creditNote = "after " + s.sum(m.Costs.Credits) + " of credits"
+			paid = s.sum(m.Costs.Spent) + " paid, " + s.sum(m.Costs.Credits) + " back"
 		}
-		add(true, Plate{label, s.sum(m.Costs.Net), creditNote, "money.html"})
+		add(true, Plate{label, minus(s.sum(m.Costs.Net)), paid, "money.html"})
 		if sold := m.Costs.Sold; sold != nil {
 			add(true, Plate{"Sold for", s.sum(sold.Price), "profit " + minus(s.sum(sold.Profit)), "money.html#_sale"})
 		}

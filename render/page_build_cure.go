@@ -22,7 +22,7 @@ func took(s *site) string {
 		list = append(list, count(n, "part"))
 	}
 	if hasMoney(s) && !s.v.Money.Costs.Net.IsZero() {
-		list = append(list, s.sum(s.v.Money.Costs.Net))
+		list = append(list, minus(s.sum(s.v.Money.Costs.Net))+" net")
 	}
 	if list == nil {
 		return ""

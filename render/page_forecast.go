@@ -15,25 +15,24 @@ func hasBudgets(s *site) bool {
 
 // budgets writes each stage against its budget.
 func (p moneyLeaf) budgets() {
-	c, most := p.v.Money.Costs, decimal.Zero
+	c := p.v.Money.Costs
 	var list []fact.Stage
 	for _, st := range c.Stages {
-		most = decimal.Max(most, st.Net)
-		if b := st.Budget; b != nil {
-			most, list = decimal.Max(most, b[2]), append(list, st)
+		if st.Budget != nil {
+			list = append(list, st)
 		}
 	}
 	needs := func(st fact.Stage) bool { return c.Sold == nil && !st.Remaining[2].IsZero() }
 	some := slices.ContainsFunc(list, needs)
 	p.Labelled(`<section aria-labelledby="_h-budgets"><h2 id="_h-budgets">{Against the budgets}</h2>
-<p class="key">The bar is what was spent, the pale block reaches from best to worst, the tick marks likely.</p>
+<p class="key">The bar is the net cost, the pale block reaches from best to worst case, the tick marks likely. Each stage has a scale of its own.</p>
 <div class="scroll" role="region" aria-label="Table of budgets" tabindex="0">
-<table class="matrix budgets"><thead><tr><th scope="col">Stage</th><th scope="col">Spent, against best to worst</th><th scope="col" class="sum">{Net}</th><th scope="col" class="sum">Budget: best · likely · worst</th>`).
-		If(some, `<th scope="col" class="sum">Still needs</th>`).Raw("<th scope=\"col\" class=\"sum\">Over the worst</th></tr></thead><tbody>\n")
+<table class="matrix budgets"><thead><tr><th scope="col">Stage</th><th scope="col" class="sum">{Net}</th><th scope="col">Net, against best to worst</th><th scope="col" class="sum">Budget: best · likely · worst</th>`).
+		If(some, `<th scope="col" class="sum">Still needs</th>`).Raw("<th scope=\"col\" class=\"sum\">Over worst case</th></tr></thead><tbody>\n")
 	for _, st := range list {
-		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="draw">`)
-		p.budgetBar(st.Net, *st.Budget, most)
-		p.Raw(`</td><td class="sum">`).Text(minus(p.sum(st.Net))).Raw(`</td><td class="sum">`).Text(p.three(*st.Budget)).Raw("</td>").If(some, `<td class="sum">`)
+		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="sum net">`).Text(minus(p.sum(st.Net))).Raw(`</td><td class="draw">`)
+		p.budgetBar(st.Net, *st.Budget)
+		p.Raw(`</td><td class="sum">`).Text(p.three(*st.Budget)).Raw("</td>").If(some, `<td class="sum">`)
 		if needs(st) {
 			p.Text(p.three(st.Remaining))
 		}
@@ -47,7 +46,8 @@ func (p moneyLeaf) budgets() {
 }
 
 // budgetBar draws what was spent against best, likely and worst; all in hundredths.
-func (p moneyLeaf) budgetBar(net decimal.Decimal, b fact.Three, most decimal.Decimal) {
+func (p moneyLeaf) budgetBar(net decimal.Decimal, b fact.Three) {
+	most := decimal.Max(net, b[2])
 	if !most.IsPositive() {
 		return
 	}
@@ -96,10 +96,10 @@ func (p moneyLeaf) sale() {
 	if r := p.v.Money.Costs.Sold; r != nil {
 		list = append(list, Plate{Label: "Sold for", Value: p.sum(r.Price), Note: "on " + day(r.Date)}, Plate{Label: "Profit", Value: minus(p.sum(r.Profit))})
 		if r.PerHour != nil {
-			list = append(list, Plate{Label: "Profit by the hour", Value: minus(p.sum(*r.PerHour))})
+			list = append(list, Plate{Label: "Profit per hour", Value: minus(p.sum(*r.PerHour))})
 		}
 		if r.Return != nil {
-			list = append(list, Plate{Label: "Return on what was spent", Value: percent(r.Return.InexactFloat64())})
+			list = append(list, Plate{Label: "Return on net cost", Value: percent(r.Return.InexactFloat64())})
 		}
 	}
 	account := accountFacts(p.leaf.site)

@@ -81,7 +81,7 @@ var runningTotal = markup.Around(`<section aria-labelledby="_h-running"><h2 id="
 
 func moneyPlates(s *site) []Plate {
 	c := s.v.Money.Costs
-	list := []Plate{{Label: "Spent", Value: s.sum(c.Spent)}}
+	list := []Plate{{Label: "Paid", Value: s.sum(c.Spent)}}
 	add := func(d decimal.Decimal, label, sign, note string) {
 		if !d.IsZero() {
 			list = append(list, Plate{Label: label, Value: sign + s.sum(d), Note: note})
@@ -89,7 +89,7 @@ func moneyPlates(s *site) []Plate {
 	}
 	add(c.Credits, "Money back", "−", "refunds, surcharges returned, spares and scrap sold")
 	if !c.Credits.IsZero() {
-		add(c.Net, "Net", "", "spent less money back")
+		add(c.Net, "Net", "", "paid less money back")
 	}
 	add(c.ToGarage, "Kept in the garage", "", "tools, and shares of what other builds use too; not in the sums of this build")
 	add(c.SurchargeDue, "Surcharge to come", "", "comes back when the old parts are returned")
@@ -117,11 +117,11 @@ func (p moneyLeaf) matrix() {
 	c, listed := p.v.Money.Costs, p.listed
 	p.Labelled(`<section id="_stages" aria-labelledby="_h-stages"><h2 id="_h-stages">{By stage and category}</h2>
 <div class="scroll" role="region" aria-label="Table of stages and categories" tabindex="0">
-<table class="matrix"><thead><tr><th scope="col">Stage</th>`)
+<table class="matrix"><thead><tr><th scope="col">Stage</th><th scope="col" class="sum">{Net}</th>`)
 	for _, x := range c.Categories {
 		p.Raw(`<th scope="col" class="sum">`).Text(title(x.Name)).Raw("</th>")
 	}
-	p.Labelled(`<th scope="col" class="sum">{Money back}</th><th scope="col" class="sum">{Net}</th><th scope="col" class="sum">{Time}</th></tr></thead>
+	p.Labelled(`<th scope="col" class="sum">{Money back}</th><th scope="col" class="sum">{Time}</th></tr></thead>
 <tbody>
 `)
 	for _, st := range c.Stages {
@@ -129,18 +129,20 @@ func (p moneyLeaf) matrix() {
 			continue
 		}
 		p.Raw(`<tr><th scope="row">`).Text(stageName(st.Name)).Raw("</th>")
+		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}])
 		for _, x := range c.Categories {
 			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
 		p.cell(st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
-		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}]).Text(some(st.Minutes)).Raw("</td></tr>\n")
+		p.Raw(`<td class="sum">`).Text(some(st.Minutes)).Raw("</td></tr>\n")
 	}
 	p.Raw(`</tbody><tfoot><tr><th scope="row">All stages</th>`)
+	p.net(c.Net, "_lines", len(listed) > 0)
 	for _, x := range c.Categories {
 		p.cell(x.Sum, categoryID(x.Name), true)
 	}
 	p.cell(c.Credits.Neg(), categoryID(credits), true)
-	p.net(c.Net, "_lines", len(listed) > 0).Text(some(c.Minutes)).Raw(`</td></tr></tfoot></table>
+	p.Raw(`<td class="sum">`).Text(some(c.Minutes)).Raw(`</td></tr></tfoot></table>
 </div></section>
 `)
 }
@@ -150,8 +152,8 @@ func (p moneyLeaf) cell(d decimal.Decimal, anchor string, listed bool) {
 	p.leadingSum(p.Raw(`<td class="sum">`), d, anchor, listed).Raw("</td>")
 }
 
-func (p moneyLeaf) net(d decimal.Decimal, anchor string, listed bool) *markup.W {
-	return p.leadingSum(p.Raw(`<td class="sum net">`), d, anchor, listed).Raw(`</td><td class="sum">`)
+func (p moneyLeaf) net(d decimal.Decimal, anchor string, listed bool) {
+	p.leadingSum(p.Raw(`<td class="sum net">`), d, anchor, listed).Raw("</td>")
 }
 
 func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, listed bool) *markup.W {

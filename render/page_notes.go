@@ -15,8 +15,9 @@ func extraSheets(s *site) []sheet {
 		}
 		list = append(list, sheet{path: s.paths.pages[x.Path], nav: nav, heading: x.Title, description: bare(x.Body), main: func(p *leaf) {
 			p.Raw(`<article>
-<header class="head"><h1>`).Text(p.heading).Raw(`</h1></header>
-<div class="prose">
+<header class="head">`)
+			writeHeading(p.W, p.heading).Raw(`</header>
+<div class="prose" dir="auto">
 `)
 			p.body(x.Body, x.Title).Raw(`
 </div>

@@ -31,8 +31,8 @@ type packLeaf struct{ *leaf }
 func (p packLeaf) packPage(v volume) {
 	p.Raw(`<header class="head">
 <p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
-<h1>`).Text(p.heading).Raw(`</h1>
-<p class="lead">`).Text(p.v.Name).Raw("</p>\n")
+`)
+	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(p.v.Name).Raw("</p>\n")
 	p.volumes(p.pack.book)
 	p.Raw("</header>\n")
 	if v.front {

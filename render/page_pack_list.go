@@ -162,7 +162,7 @@ func (p packLeaf) packOpen(x *view.SnagView) {
 	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
 	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
 	p.snagID(x).Raw(`</p>
-<p class="words">`)
+<p class="words" dir="auto">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`<p class="about">since `)
 	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").Raw("</p>\n")
@@ -171,7 +171,7 @@ func (p packLeaf) packOpen(x *view.SnagView) {
 
 // packDone writes a snag that was put right.
 func (p packLeaf) packDone(x *view.SnagView) {
-	p.Raw(`<li class="item" id="`).Text(p.paths.snags[x]).Raw(`"><p class="words">`)
+	p.Raw(`<li class="item" id="`).Text(p.paths.snags[x]).Raw(`"><p class="words" dir="auto">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw(`<p class="about">`).With("<code>", x.ID, "</code> ")
 	p.fromTo(x).With(" · ", sourceOf(x), "").Raw("</p>\n")

@@ -46,8 +46,8 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 <header class="head">
 <p class="eyebrow">`)
 	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">private</span>`).Raw(`</p>
-<h1>`).Text(p.heading).Raw(`</h1>
-</header>
+`)
+	writeHeading(p.W, p.heading).Raw(`</header>
 `)
 	for _, in := range lead {
 		pic := p.picture(p.path, in.file, in.alt)
@@ -55,7 +55,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", pic, "94vw").Raw("</a>").With("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
 	}
 	p.Raw(`<div class="sheet">
-<div class="prose">
+<div class="prose" dir="auto">
 `)
 	p.body(x.Body, x.Title, lead...).Raw(`
 </div>
@@ -86,7 +86,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 // neighbour leads to the session before or after.
 func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
 	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
-	p.date("", x.Date).Raw("</small> <span>").Text(x.Title).Raw("</span></a>\n")
+	p.date("", x.Date).Raw("</small> <span dir=\"auto\">").Text(x.Title).Raw("</span></a>\n")
 }
 
 // sessionMargin tells what was worked, spent and fitted.
@@ -96,7 +96,7 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 		plates = append(plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
 	}
 	if x.Spent != nil && !x.Spent.IsZero() {
-		plates = append(plates, Plate{Label: "Spent", Value: minus(p.sum(*x.Spent))})
+		plates = append(plates, Plate{Label: "Net", Value: minus(p.sum(*x.Spent))})
 	}
 	if x.Odometer != "" {
 		plates = append(plates, Plate{Label: "Odometer", Value: distance(x.Odometer)})
@@ -149,17 +149,40 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 		p.link(p.measured.to(p.path, unitID(sc.Unit)), title(said(sc.Unit))).Raw(" ")
 		p.value(scanned(sc), !sc.NoFaults).Raw("</li>\n")
 	}, "</ul></section>\n")
-	markup.Each(p.W, x.Opened, "<section><h2>{Opened}</h2>\n<ul class=\"short\">\n", func(o *view.SnagView) {
+	opened, cleared := besidesStory(x)
+	markup.Each(p.W, opened, "<section><h2>{Opened}</h2>\n<ul class=\"short\">\n", func(o *view.SnagView) {
 		p.Raw(`<li class="`).Text(o.Severity.String()).Raw(`">`)
 		p.severity(o).Raw(" ")
 		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
 		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>cleared the same day</small>").If(o.Undated, " <small>ticked off, on a day that nobody wrote</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
-	markup.Each(p.W, x.Cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
+	markup.Each(p.W, cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
 		p.Raw("<li>")
 		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
 		p.snagID(o).Raw("</li>\n")
 	}, "</ul></section>\n")
+}
+
+// besidesStory are the snags that a session opened and those that it cleared, but for what
+// its story tells, each once.
+func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
+	told := map[*view.SnagView]bool{}
+	if x.Body != nil {
+		for _, it := range x.Body.Items {
+			told[it.Snag] = true
+		}
+	}
+	untold := func(list []*view.SnagView) []*view.SnagView {
+		var out []*view.SnagView
+		for _, o := range list {
+			if !told[o] {
+				told[o] = true
+				out = append(out, o)
+			}
+		}
+		return out
+	}
+	return untold(x.Opened), untold(x.Cleared)
 }
 
 // wordsOn are a snag's words in a session. What follows by itself is told as it was on

@@ -40,7 +40,8 @@ func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	months := runs(list, func(x *view.SessionView) string { return monthID(x.Date) })
 	p.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
-<h1>`).Text(p.heading).Raw("</h1>\n")
+`)
+	writeHeading(p.W, p.heading)
 	p.volumes(p.list.book)
 	markup.Each(p.W, months, `<p class="jump">`, func(m []*view.SessionView) {
 		writeLink(p.W, Link{Text: month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
@@ -63,7 +64,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 `)
 	for _, x := range list {
 		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(x.Date.Time().Format("Mon")).Raw(`</time>
-<div><h3>`)
+<div><h3 dir="auto">`)
 		p.link(p.session(p.path, x.Name), x.Title).Raw(`</h3>
 <p class="about">`).Text(title(x.Stage))
 		p.private(x.Private)
@@ -73,7 +74,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		if n := len(x.Cleared); n > 0 {
 			p.Raw(" · ").Text(grouped(n) + nbsp + "cleared")
 		}
-		p.Raw("</p>\n").With(`<p class="first">`, firstSentence(bare(x.Body)), "</p>\n").Raw(`</div>
+		p.Raw("</p>\n").With(`<p class="first" dir="auto">`, firstSentence(bare(x.Body)), "</p>\n").Raw(`</div>
 <p class="figures"><span>`).Text(some(x.Minutes)).Raw("</span> <span>")
 		if x.Spent != nil && !x.Spent.IsZero() {
 			p.Text(minus(p.sum(*x.Spent)))

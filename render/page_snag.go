@@ -24,7 +24,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	}
 	p.snagID(x)
 	p.private(x.Private).Raw(`</p>
-<p class="words">`)
+<p class="words" dir="auto">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`
 <p class="about">since `)
@@ -41,7 +41,6 @@ func (p *leaf) openSnag(x *view.SnagView) {
 		}
 		p.If(x.Doable, "; can be done now")
 	}
-	p.If(x.Disclose, " · will be told to the buyer")
 	p.typed(x)
 	p.story(x)
 }
@@ -49,7 +48,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 // clearedSnag writes a snag that was put right.
 func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
-<p class="words">`)
+<p class="words" dir="auto">`)
 	p.words(x, x.Words).Raw("</p>\n")
 	p.how(x).Raw("\n")
 	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
@@ -87,7 +86,7 @@ func (p *leaf) words(x *view.SnagView, words string) *markup.W {
 // how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.
 func (p *leaf) how(x *view.SnagView) *markup.W {
 	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && x.Events[n-1].Words != "" && x.Events[n-1].Words != x.Words {
-		p.Raw(`<p class="how">`)
+		p.Raw(`<p class="how" dir="auto">`)
 		p.words(x, x.Events[n-1].Words).Raw("</p>")
 	}
 	return p.W

@@ -33,6 +33,7 @@ var happened = map[fact.EventKind]string{
 const (
 	atTemporary = iota
 	atOpen
+	atTold
 	atCleared
 )
 
@@ -42,6 +43,8 @@ func standing(x *view.SnagView) int {
 		return atCleared
 	case isTemporary(x):
 		return atTemporary
+	case x.Disclose:
+		return atTold
 	}
 	return atOpen
 }
@@ -99,17 +102,17 @@ func snagsOn(s *site) func(volume) string {
 		}
 		switch t := tallyOf(s); {
 		case t.unseen > 0:
-			return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared."
+			return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared" + t.toldWords() + "."
 		case t.open > 0:
-			return grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared."
+			return grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared" + t.toldWords() + "."
 		default:
-			return "Nothing is outstanding; " + grouped(t.cleared) + " cleared."
+			return "Nothing is outstanding; " + grouped(t.cleared) + " cleared" + t.toldWords() + "."
 		}
 	}
 }
 
 // snagGroups are the headings in the list of all, by where a snag stands.
-var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"}, {"_open", "To be done"}, {"_cleared", "Cleared"}}
+var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"}, {"_open", "To be done"}, {"_told", "Told to the buyer"}, {"_cleared", "Cleared"}}
 
 var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
 `, "</section>\n")
@@ -123,8 +126,8 @@ func snagsPage(p *leaf, v volume, count string) {
 		chart = openChart(p.site)
 	}
 	p.Raw(`<header class="head split">
-<div><h1>`).Text(p.heading).Raw(`</h1>
-<p class="lead">`).Text(count).If(v.front, " <small>That counts what was written down as to be done, and checks due or failed, readings outside their limits, fault codes, surcharges to come back.</small>").Raw("</p>\n")
+<div>`)
+	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>That counts what was written down as to be done, and checks due or failed, readings outside their limits, fault codes, surcharges to come back.</small>").Raw("</p>\n")
 	if jump := snagJump(groups, chart); len(jump) > 1 {
 		p.Raw(`<p class="jump">`)
 		p.jump(jump)

@@ -96,7 +96,7 @@ func TestEmptySession(t *testing.T) {
 	if _, ok := pages["sessions/2026-05-03.html"]; ok {
 		t.Error("an empty page is published")
 	}
-	holds(t, pages, "sessions/index.html", "<h3>Nothing to tell</h3>")
+	holds(t, pages, "sessions/index.html", `<h3 dir="auto">Nothing to tell</h3>`)
 	holds(t, pages, "feed.xml", "no: Nothing to tell")
 	holds(t, pages, "build.json", `"page":null`)
 	if _, ok := shownSite(t, view.ForWorkshop, 0)["sessions/2026-05-03.html"]; !ok {

@@ -230,7 +230,7 @@ func (s *site) style() ([]place.File, error) {
 	if isUncleared(s) { // in the margin of every sheet that is printed, besides the head of every page
 		css = append(css, "@page { @bottom-center { content: \""+uncleared+"\"; font: bold 9pt sans-serif; } }\n"...)
 	}
-	files := []place.File{{Path: "style.css", Data: css}}
+	files := []place.File{{Path: "style.css", Data: css}, {Path: iconName, Data: []byte(icon)}}
 	for _, p := range s.o.Theme.Pictures {
 		data, err := photo.Clean(p.Name, p.Data)
 		if err != nil {

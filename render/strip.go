@@ -98,9 +98,8 @@ func (p *leaf) strip() {
 		p.Raw(`<tr role="row"><th scope="row" role="rowheader">`)
 		p.link(p.snag(p.path, f.snag), title(note.PlainWords(f.snag.Words))).Raw(" <small>")
 		last := f.spells[len(f.spells)-1]
-		writeTime(p.W, f.spells[0].From, shortDay(f.spells[0].From, p.inYears)).Raw(" to ")
-		writeTime(p.W, last.To, shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
-			Raw(`</small></th><td role="cell"><svg class="on-tape" aria-hidden="true">`)
+		p.Text(shortDay(f.spells[0].From, p.inYears)).Raw(" to ").Text(shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
+			Raw(`</small></th><td><svg class="on-tape" aria-hidden="true">`)
 		for _, spell := range f.spells {
 			from, to := x(spell.From), x(cmp.Or(spell.To, until))
 			p.Raw(`<rect x="`).Text(number(from)).Raw(`%" width="`).Text(number(max(to-from, 1))).Raw(`%" y="3" height="20"/>`)

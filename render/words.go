@@ -6,9 +6,9 @@ var Labels = []string{
 	// What the navigation and the headings of pages say.
 	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Notes", "The notes as typed",
 	// Headings within pages.
-	"Newest session", "Outstanding", "Temporary fixes", "Temporary fixes over time", "To be done", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
+	"Newest session", "Outstanding", "Temporary fixes", "Temporary fixes over time", "To be done", "Told to the buyer", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
 	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "What matters most", "Go on or stop", "By category", "By supplier", "Every line",
 	"Open snags over time", "Readings", "Checks", "Damage", "Fasteners",
 	// Key figures.
-	"Work", "Spent", "Spent on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "In the end", "An hour earns", "Surcharge to come",
+	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "In the end", "An hour earns", "Surcharge to come",
 }

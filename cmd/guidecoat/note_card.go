@@ -79,5 +79,5 @@ currency: %s
 #   buying: budget 1500; purchase
 #   rear axle: beam and brakes; budget 260 340 520; system suspension
 ---
-What this build is, in your own words.
+<!-- What this build is, in your own words. -->
 `

@@ -47,6 +47,10 @@ type Standing struct {
 	Asks     note.Asks // the checks that it asks for once it is done; nil: those of the table
 }
 
+// Outstanding tells whether somebody must still see to it. What is not mended but told to
+// the buyer needs nobody.
+func (s *Snag) Outstanding() bool { return s.Open && !s.Disclose }
+
 // guessedTime is what a snag counts for whose lines say no time.
 const guessedTime measure.Minutes = 60
 

@@ -39,7 +39,9 @@ func (v *View) Progress() []StageProgress {
 		}
 	}
 	for _, s := range v.Snags {
-		count(s.Stage, !s.Open)
+		if s.Outstanding() || !s.Open {
+			count(s.Stage, !s.Open)
+		}
 	}
 	for _, p := range v.Parts {
 		count(p.Stage, p.Fitted() || fact.EndsRound(p.State))

@@ -106,8 +106,13 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 		p.inline(v.Words)
 		return
 	}
-	putBadge(p, "kind", v.Snag.Kind)
-	putBadge(p, "severity", v.Snag.Severity.String())
+	plain := v.Snag.Kind == "job" || v.Snag.Kind == ""
+	if !plain {
+		putBadge(p, "kind", v.Snag.Kind)
+	}
+	if plain || v.Snag.Severity > note.Minor { // one badge where one says it
+		putBadge(p, "severity", v.Snag.Severity.String())
+	}
 	if v.Snag.ID != "" {
 		p.entry("snag-id", v.Snag.ID, v.Snag.ID)
 		p.WriteByte(' ')
@@ -119,6 +124,9 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 	p.tag("span", "words")
 	p.inline(words)
 	p.put("</span>")
+	if v.Snag.Undated && v.Ticked {
+		putWordTag(p, "undated", "ticked off on a day that nobody wrote")
+	}
 	if s == isOpen || s == isReopened {
 		p.tags(v.Snag)
 	}
@@ -188,7 +196,7 @@ func (p *page) tags(s *view.SnagView) {
 		putWordTag(p, class, s.System)
 	}
 	if s.Disclose {
-		putWordTag(p, "disclose", "to be disclosed")
+		putWordTag(p, "disclose", "told to the buyer")
 	}
 	if s.Private {
 		putWordTag(p, "private", "private")

@@ -12,7 +12,7 @@ import (
 const (
 	openMark    = `<span class="mark" role="img" aria-label="open">☐</span> `
 	clearedMark = `<span class="mark" role="img" aria-label="cleared">☑</span> `
-	minorJob    = `<span class="badge kind job">job</span> <span class="badge severity minor">minor</span> `
+	minorJob    = `<span class="badge severity minor">minor</span> `
 	majorTemp   = `<span class="badge kind temporary">temporary</span> <span class="badge severity major">major</span> `
 )
 
@@ -34,7 +34,7 @@ func TestSnags(t *testing.T) {
 				`<li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="snag-id">no-entry</span> <span class="words">y</span></p> </li> </ul>`},
 		{"a distance, and something to disclose", "- [ ] worn seat; disclose; due 500 mi", view.ForPublic,
 			`<ul class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">worn seat</span> ` +
-				`<span class="tag due">due at 91752 mi</span> <span class="tag disclose">to be disclosed</span></p> </li> </ul>`},
+				`<span class="tag due">due at 91752 mi</span> <span class="tag disclose">told to the buyer</span></p> </li> </ul>`},
 		{"cleared, remarked, opened again", "- [x] job tow-socket: done\n- [ ] again tow-socket: no\n- [ ] tow-socket: *still*\n- [x] tow-socket: yes", view.ForPublic,
 			`<ul class="tasks"> <li class="snag cleared minor"><p class="snag-line">` + clearedMark + minorJob + `<a class="snag-id" href="snags.html#tow-socket">tow-socket</a> <span class="words">done</span></p> </li> ` +
 				`<li class="snag reopened minor"><p class="snag-line"><span class="mark" role="img" aria-label="opened again">↻</span> ` + minorJob + `<a class="snag-id" href="snags.html#tow-socket">tow-socket</a> <span class="words">no</span></p> </li> ` +
