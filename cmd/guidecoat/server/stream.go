@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -26,6 +27,7 @@ type stream struct {
 	in   *bufio.Reader
 	out  io.Writer
 	busy func() bool // whether something that was asked is being answered
+	sent atomic.Int64
 
 	mu     sync.Mutex
 	closer io.Closer
@@ -44,14 +46,20 @@ func (s *stream) Recv() ([]byte, error) {
 	if err == nil {
 		return message, nil
 	}
-	const pause, most = 10 * time.Millisecond, 500
-	for idle, n := 0, 0; idle < 10 && n < most; n++ {
+	s.settle()
+	return nil, err
+}
+
+// settle waits until nothing more is being answered or on its way, though not for ever.
+func (s *stream) settle() {
+	const pause, quiet, most = 10 * time.Millisecond, 8, 500
+	sent := s.sent.Load()
+	for idle, n := 0, 0; idle < quiet && n < most; n++ {
 		time.Sleep(pause)
-		if idle++; s.busy() {
-			idle = 0
+		if idle++; s.busy() || s.sent.Load() != sent {
+			idle, sent = 0, s.sent.Load()
 		}
 	}
-	return nil, err
 }
 
 func (s *stream) next() ([]byte, error) {
@@ -99,6 +107,7 @@ func (s *stream) next() ([]byte, error) {
 func (s *stream) Send(message []byte) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	s.sent.Add(1)
 	_, err := fmt.Fprintf(s.out, "Content-Length: %d\r\n\r\n%s", len(message), message)
 	return err
 }
