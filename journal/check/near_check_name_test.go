@@ -15,9 +15,6 @@ func TestNearFailedCheck(t *testing.T) {
 		{"a slip", session("11", "roadworthiness: failed worn bush") + session("12", "roadworthyness: passed"), "near-check-name"},
 		{"the same name", session("11", "roadworthiness: failed") + session("12", "roadworthiness: passed"), ""},
 		{"numbered", session("11", "emissions-1: failed") + session("12", "emissions-2: failed"), ""},
-		{"another word", session("11", "fuse-check: passed"), ""},
-		{"letters swapped in a short word", session("11", "fmue-check: passed"), "near-check-name"},
-		{"a letter too many in a short word", session("11", "fumee-check: passed"), "near-check-name"},
 		{"a slip in a long word", session("11", "allignment: passed"), "near-check-name"},
 		{"passed, so nothing hangs on it", session("11", "roadworthiness: passed") + session("12", "roadworthyness: passed"), ""},
 	})

@@ -46,6 +46,7 @@ func TestInspections(t *testing.T) {
 		{"by one word", test("02", "failed", "tyres: major 5.2.3 both") + body("03", "- [x] tyres: a new pair"), "tyres major inspection cleared", "inspection", "inspection"},
 		{"ticked in the same note", trial.Session("2026-04-02.md", "inspection: failed\nfound:\n  "+pads, "- [x] rear-pads: new pads in the yard"), "rear-pads dangerous inspection cleared", "inspection", "inspection"},
 		{"found again after it was ticked", test("02", "failed", pads) + body("03", "- [x] rear-pads: new pads") + test("04", "failed", "rear-pads: major 1.1.13 still"), "rear-pads major inspection open", "safety inspection", "inspection"},
+		{"opened again by the builder", test("02", "failed", pads) + body("03", "- [x] rear-pads: new pads\n- [ ] again rear-pads: they squeal") + test("04", "passed", ""), "rear-pads dangerous note open", "safety", "dangerous"},
 		{"ticked, and found by a pass", body("01", "- [x] job rear-pads: new") + test("04", "passed", "rear-pads: minor 1.1.13 glazed"), "rear-pads minor inspection open", "minor", ""},
 		{"as a check", trial.Session("2026-04-02.md", "checks:\n  roadworthiness-test: failed\nfound:\n  "+pads, ""), "rear-pads dangerous inspection open, roadworthiness-test major check open", "safety inspection", "dangerous inspection"},
 		{"as a check, then passed as one", trial.Session("2026-04-02.md", "checks:\n  roadworthiness-test: failed\nfound:\n  "+pads, "") + trial.Session("2026-04-03.md", "checks:\n  roadworthiness-test: passed", ""),
