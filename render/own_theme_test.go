@@ -45,7 +45,7 @@ func TestLabels(t *testing.T) {
 		t.Fatal(err)
 	}
 	var all bytes.Buffer
-	for _, st := range []*state.State{state.At(b, 0, today), state.At(b, day0(t, "2026-06-01"), today), state.At(b, day0(t, "2026-04-20"), today)} {
+	for _, st := range []*state.State{state.At(b, 0, today), state.At(b, day0(t, "2026-07-12"), today), state.At(b, day0(t, "2026-06-01"), today), state.At(b, day0(t, "2026-04-20"), today)} {
 		for _, v := range []*view.View{view.Of(st, view.ForWorkshop), view.Of(st, view.ForPublic), view.ForHandover(st, view.ForBuyer, nil)} {
 			for _, f := range siteIn(t, th, example(), b, v) {
 				if isPage(f) {

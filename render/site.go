@@ -91,6 +91,7 @@ const (
 	partsFront    = "parts.html"
 	measuredFront = "measured.html"
 	packFront     = "pack.html"
+	sellingFront  = "selling.html"
 	pagesFront    = "pages/index.html"
 	notesFront    = "notes/index.html"
 )
@@ -107,6 +108,7 @@ var pages = []page{
 	{"parts", partsFront, "Parts", func(s *site) bool { return len(s.v.Parts) > 0 }, partsSheets},
 	{"measured", measuredFront, "Measured", hasMeasured, measuredSheets},
 	{"pack", packFront, "Handover record", func(s *site) bool { return s.v.Handover != nil }, packSheets},
+	{"selling", sellingFront, "Selling", func(s *site) bool { return s.v.Selling != nil }, sellingSheets},
 	{"extra", "", "", func(*site) bool { return true }, extraSheets},
 	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, notesSheets},
 	{"note", "", "", func(*site) bool { return true }, noteSheets},

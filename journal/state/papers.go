@@ -6,8 +6,12 @@ import (
 	"guidecoat/journal/note"
 )
 
-// papers are the newest of each name, in the order in which the names first came.
+// papers are the newest of each name, in the order in which the names first came, as long as the
+// vehicle is not sold.
 func (st *State) papers() []*journal.Paper {
+	if st.Sale != nil {
+		return nil // they are the buyer's matter
+	}
 	var list []*journal.Paper
 	at := map[string]int{}
 	for _, p := range st.Build.Papers {

@@ -39,16 +39,16 @@ func names(list []Requirement) string {
 func TestExampleWalk(t *testing.T) {
 	_, b := exampleBuild(t)
 	rows := []struct{ from, sell, drive string }{
-		{"2026-03-26", "safety", "dangerous"}, // bought, and nobody has looked at what was hit
-		{"2026-03-31", "temporary safety", "dangerous"},
-		{"2026-04-02", "temporary safety minor parts", "dangerous"},
-		{"2026-04-18", "temporary safety minor parts money", "dangerous"},
-		{"2026-05-25", "temporary safety minor parts", "dangerous"}, // the surcharge is back
-		{"2026-06-28", "safety minor", "dangerous"},                 // the last fix is put right, the last part fitted
-		{"2026-07-02", "safety minor", ""},                          // the brakes are tested
-		{"2026-07-04", "safety minor inspection", "inspection"},     // the lamps fail
-		{"2026-07-06", "safety minor", ""},                          // the retest
-		{"2026-07-11", "", ""},                                      // wheel nuts after 45 miles, the seam, the union
+		{"2026-03-26", "safety", "dangerous papers"}, // bought, and nobody has looked at what was hit
+		{"2026-03-31", "temporary safety", "dangerous papers"},
+		{"2026-04-02", "temporary safety minor parts", "dangerous papers"},
+		{"2026-04-18", "temporary safety minor parts money", "dangerous papers"},
+		{"2026-05-25", "temporary safety minor parts", "dangerous papers"}, // the surcharge is back
+		{"2026-06-28", "safety minor", "dangerous papers"},                 // the last fix is put right, the last part fitted
+		{"2026-07-02", "safety minor", ""},                                 // the brakes are tested
+		{"2026-07-04", "safety minor inspection", "inspection"},            // the lamps fail
+		{"2026-07-06", "safety minor", ""},                                 // the retest
+		{"2026-07-11", "", ""},                                             // wheel nuts after 45 miles, the seam, the union
 	}
 	row := -1
 	for _, s := range b.Sessions {

@@ -63,6 +63,7 @@ type View struct {
 	Unlisted                  []*FastenerView // those that were only recorded
 	Donors                    []fact.Donor
 	Quotes                    []fact.Quote       // nil but for the workshop
+	Selling                   *Selling           // likewise, and once it is sold
 	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool

@@ -76,7 +76,7 @@ func (v *viewer) view() *View {
 	v.viewMeasured(out)
 	v.viewCondition(out)
 	if v.business {
-		out.Calendar, out.Quotes = st.Calendar(out.Ready), st.Quotes()
+		out.Calendar, out.Quotes, out.Selling = st.Calendar(out.Ready), st.Quotes(), v.selling(out.Money.Costs)
 	}
 	v.viewSessions(out)
 	for _, p := range b.Pages {

@@ -1,0 +1,131 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+
+	"guidecoat/journal"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+
+	"github.com/shopspring/decimal"
+)
+
+// Selling is what it takes to name a price and to write an advert.
+type Selling struct {
+	Asked, Floor *decimal.Decimal
+	BreakEven    decimal.Decimal // the price that earns nothing, unrounded
+	Advert       string          // plain text
+	Withheld     int             // grave snags that are private, and so are not in it
+}
+
+// selling is nil once it is sold, and before there is work to tell of.
+func (v *viewer) selling(costs *fact.Costs) *Selling {
+	if costs.Forecast == nil || len(v.st.Sessions) == 0 {
+		return nil
+	}
+	s := &Selling{BreakEven: costs.Forecast.Mean}
+	if a := costs.Account; a != nil {
+		s.Asked, s.Floor, s.BreakEven = a.Asked, a.Floor, s.BreakEven.Add(*a.Claims).Sub(*a.Kept)
+	}
+	s.advert(v)
+	return s
+}
+
+// advert puts the words together from what the record says: facts, what is wrong among
+// them, and nothing private.
+func (s *Selling) advert(v *viewer) {
+	var text strings.Builder
+	st, card := v.st, v.st.Build.Card
+	section := func(heading string, lines []string) {
+		if len(lines) > 0 {
+			text.WriteString("\n" + heading + "\n- " + strings.Join(lines, "\n- ") + "\n")
+		}
+	}
+	text.WriteString(card.Name + "\n")
+	var about, damage, fitted, checked, told, open []string
+	odometer := ""
+	for _, x := range st.Sessions {
+		if x.Odometer != nil && !x.Private {
+			odometer = "odometer: " + x.Odometer.String() + ", on " + x.Date.String()
+		}
+	}
+	for _, d := range card.Vehicle {
+		if said := strings.EqualFold(d.Name, "odometer") || strings.EqualFold(d.Name, "mileage"); d.Kind() == "" && !(said && odometer != "") {
+			about = append(about, d.Name+": "+d.Value)
+		}
+	}
+	if _, ok := card.Detail("category"); !ok {
+		about = append(about, "salvage category: not stated")
+	}
+	if odometer != "" {
+		about = append(about, odometer)
+	}
+	if i := st.NewestInspection(); i == nil || i.Private {
+		about = append(about, "official inspection: none is recorded")
+	} else {
+		words := "official inspection: " + i.Told() + " on " + i.Session.Date.String()
+		if i.Until != 0 {
+			words += ", until " + i.Until.String()
+		}
+		about = append(about, words)
+	}
+	for _, d := range card.Damage {
+		words := strings.TrimSuffix(d.Place+": "+d.Words, ": ")
+		if d.Flood {
+			words += "; it stood in water"
+		}
+		damage = append(damage, words)
+	}
+	for _, p := range st.Parts {
+		if p.Private || !p.Fitted() {
+			continue
+		}
+		how := strings.Trim(p.Condition+", "+p.Origin, ", ")
+		if p.State == "refitted" {
+			how = "refitted"
+		}
+		fitted = append(fitted, strings.TrimSuffix(p.Description+" ("+how+")", " ()"))
+	}
+	newest := map[string]int{}
+	for _, c := range st.Build.Checks {
+		if !st.Counts(c.Session.Date) || c.Private || c.Name == journal.RoadworthinessTest {
+			continue
+		}
+		words := strings.ReplaceAll(c.Name, "-", " ") + ": " + c.Result + " on " + c.Session.Date.String()
+		if i, ok := newest[c.Name]; ok {
+			checked[i] = words
+			continue
+		}
+		newest[c.Name], checked = len(checked), append(checked, words)
+	}
+	for _, x := range st.Snags {
+		switch words := note.PlainWords(v.told(x, x.Words, x.Part)); {
+		case !x.Open, x.Source == fact.FromPaper, x.Source == fact.FromSurcharge:
+		case x.Private && x.Severity >= note.Major:
+			s.Withheld++
+		case x.Private:
+		case x.Disclose:
+			told = append(told, words)
+		default:
+			if x.Kind == "temporary" {
+				words = "temporary fix: " + words
+			}
+			open = append(open, words+" ("+x.Severity.String()+")")
+		}
+	}
+	section("The vehicle", about)
+	section("What had happened to it", damage)
+	section("Fitted", fitted)
+	section("Checked", checked)
+	section("To know before you buy", told)
+	section("Still open", open)
+	if len(told)+len(open) == 0 {
+		text.WriteString("\nThe record names nothing that is outstanding.\n")
+	}
+	fmt.Fprintf(&text, "\nA record of the work comes with it, from %s to %s.\n", st.Sessions[0].Date, st.Sessions[len(st.Sessions)-1].Date)
+	if s.Asked != nil {
+		text.WriteString("Asking " + st.Build.ShowMoney(*s.Asked) + ".\n")
+	}
+	s.Advert = text.String()
+}
