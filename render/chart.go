@@ -237,6 +237,9 @@ func openChart(s *site) *Chart {
 	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
 		c.Note = count(n, "snag") + " not shown here, open or cleared, and not in the curve."
 	}
+	if told := tallyOf(s).told; told > 0 {
+		c.Note = strings.TrimSpace(grouped(told) + " of those still open " + isAre(told) + " told to the buyer instead of mended. " + c.Note)
+	}
 	for _, room := range canvases {
 		p := room.plane(first.Date, last.Date, scale{float64(most.Open), 1, wholes})
 		p.stairs(points, grouped(last.Open)+" open")

@@ -99,6 +99,13 @@ func count(n int, one string, many ...string) string {
 	return grouped(n) + nbsp + word
 }
 
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
 // words joins "a", "a and b", "a, b and c".
 func words(list ...string) string {
 	switch n := len(list); n {

@@ -91,7 +91,7 @@ func (p *leaf) strip() {
 	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
 	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
 <table role="table"><thead><tr role="row"><th scope="col" role="columnheader">Temporary fix</th><th scope="col" role="columnheader"><svg class="months" role="img" aria-label="`).Text(span(first, until)).Raw(`">`)
-	for _, t := range monthTicks(first, until, stripMonths, x) {
+	for _, t := range monthTicks(first, until.AddDays(-int(days/12)), stripMonths, x) { // one at the very end has no room for its name
 		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
 	}
 	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {

@@ -125,7 +125,13 @@ func (f *folder) compile(changes int, today measure.Date) *reading {
 		r.garage, r.err = f.reader.ReadGarage(f.files)
 		return r
 	}
-	b, err := f.reader.ReadBuild(f.files, ".")
+	b, err := f.reader.ReadBuildIn(f.files, filepath.Base(f.root), func() (*journal.Garage, error) {
+		above := os.DirFS(filepath.Dir(f.root))
+		if !journal.IsGarage(above) {
+			return nil, nil
+		}
+		return journal.ReadGarage(above)
+	})
 	if err != nil {
 		r.err = err
 		return r
