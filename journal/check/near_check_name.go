@@ -22,7 +22,8 @@ var nearCheckName = &Check{
 			fasteners.Add(f.ID)
 		}
 		for _, t := range p.State.Build.Tightenings {
-			if like := fasteners.Nearest(t.ID); like != "" && like != t.ID && near.IsSlip(like, t.ID) {
+			like := fasteners.Nearest(t.ID)
+			if due := p.State.Snag(like); like != t.ID && due != nil && due.Open {
 				p.Report(t.Line.NameSpan(), "the job card lists no fastener "+quote(t.ID), "Nearest: "+quote(like)+". Only that name settles what is outstanding.")
 			}
 		}

@@ -16,6 +16,14 @@ func TestNearFailedCheck(t *testing.T) {
 		{"the same name", session("11", "roadworthiness: failed") + session("12", "roadworthiness: passed"), ""},
 		{"numbered", session("11", "emissions-1: failed") + session("12", "emissions-2: failed"), ""},
 		{"a slip in a long word", session("11", "allignment: passed"), "near-check-name"},
+		{"a fastener", fastened("arm-pich"), "near-check-name"},
+		{"a fastener, as the card has it", fastened("arm-pinch"), ""},
+		{"a fastener that the card does not list", fastened("hub-nut"), ""},
 		{"passed, so nothing hangs on it", session("11", "roadworthiness: passed") + session("12", "roadworthyness: passed"), ""},
 	})
+}
+
+// fastened is a build whose card lists a fastener, and a note that tightens one.
+func fastened(id string) string {
+	return "-- build.md --\n---\nbuild: Van\ncurrency: GBP\nfasteners:\n  arm-pinch: 60 Nm; of arm\n---\n-- 2026-04-11.md --\n---\nparts:\n  arm: fitted lower arm; free; system body\nfasteners:\n  " + id + ": 60 Nm\n---\n"
 }

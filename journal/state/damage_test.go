@@ -80,6 +80,9 @@ func TestFired(t *testing.T) {
 	}
 	scanned := trial.Compile(t, card+trial.Session("2026-04-01.md", "odometer: 5 km\nparts:\n  curtain-left: fitted; used", "")+trial.Session("2026-04-02.md", "checks:\n  restraint-scan: passed", ""))
 	trial.WantEqual(t, "a used one whose scan has passed", names(At(scanned, 0, trial.Today).ToDrive(nil)), "dangerous")
+	elsewhere := At(trial.Compile(t, card+trial.Session("2026-04-01.md", "odometer: 5 km", "")+trial.Session("2026-04-02.md", "checks:\n  restraint-scan: passed", "")+
+		trial.Session("2026-04-03.md", "stage: axle\nparts:\n  curtain-left: fitted; new", "")), 0, trial.Today)
+	trial.WantEqual(t, "fitted in another stage, it is of the restraints", strings.Join(elsewhere.Part("curtain-left").Systems, " ")+" "+elsewhere.Snag("restraint-scan").Opened.String(), "restraints 2026-04-03")
 	trial.WantEqual(t, "of whose id", At(scanned, 0, trial.Today).Part("curtain-left").Description, "curtain left")
 }
 

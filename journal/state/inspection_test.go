@@ -105,6 +105,7 @@ func TestNotRecorded(t *testing.T) {
 		{"nothing done", trial.Session("2026-04-01.md", "inspection: passed", ""), ""},
 		{"no inspection", trial.Session("2026-04-01.md", "", ""), "no official inspection"},
 		{"all of it", trial.Session("2026-04-01.md", bare, ""), "no official inspection; no fasteners for the work on brakes, restraints; no fault scan after the work on restraints; no restraint-wait before work on restraints"},
+		{"a job on the steering", trial.Session("2026-04-01.md", "inspection: passed", "- [x] job rack-nut: tightened; system steering"), "no fasteners for the work on steering"},
 		{"fasteners of the brakes", trial.Card("fasteners:\n  caliper-bolt: 35 Nm; of pads") + trial.Session("2026-04-01.md", "inspection: passed\n"+bare, "```scan srs\nno faults\n```"), "no fasteners for the work on restraints; no restraint-wait before work on restraints"},
 		{"a scan before the work", trial.Session("2026-03-31.md", "", "```scan srs\nno faults\n```") + trial.Session("2026-04-01.md", "inspection: passed\nchecks:\n  restraint-wait: done\n"+bare, ""), "no fasteners for the work on brakes, restraints; no fault scan after the work on restraints"},
 		{"a line that is sure", trial.Card("stages:\n  - shell: system structure") + trial.Session("2026-04-01.md", "inspection: passed\nstage: shell\ntime: 2h measuring; sure", ""), ""},

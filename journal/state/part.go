@@ -38,7 +38,7 @@ func (st *State) partsAt() {
 	for _, f := range st.Build.Card.Fired() {
 		if len(st.Sessions) > 0 { // nobody has looked at it before
 			byID[f.Part] = newPart(f.Part)
-			byID[f.Part].State, byID[f.Part].Since, byID[f.Part].Fired = "needed", st.Sessions[0].Date, &f.Span
+			byID[f.Part].own, byID[f.Part].State, byID[f.Part].Since, byID[f.Part].Fired = "restraints", "needed", st.Sessions[0].Date, &f.Span
 			st.Parts = append(st.Parts, byID[f.Part])
 		}
 	}
@@ -71,7 +71,9 @@ func (st *State) PartOf(of *Part, lines []*journal.PartLine) *Part {
 		return nil
 	}
 	p := newPart(of.ID)
-	p.Fired = of.Fired
+	if p.Fired = of.Fired; p.Fired != nil {
+		p.own = "restraints"
+	}
 	for _, pl := range lines {
 		p.take(pl)
 	}
@@ -108,9 +110,6 @@ func (p *Part) finish(st *State) {
 				p.Systems = append(p.Systems, s)
 			}
 		}
-	}
-	if p.Fired != nil {
-		add("restraints")
 	}
 	if add(p.own); p.own == "" {
 		add(st.Build.SystemOf(p.Stage))

@@ -36,13 +36,15 @@ func (st *State) NotRecorded() []string {
 	if st.NewestInspection() == nil {
 		list = append(list, "no official inspection")
 	}
-	listed, worked := map[string]bool{}, map[string]*journal.PartLine{} // by system
-	for _, p := range st.Parts {
-		for _, pl := range p.Lines {
-			for _, system := range p.touched(st.Build, pl) {
-				if onVehicle(pl.State) && (pl.Asks == nil || len(pl.Asks) > 0) {
-					worked[system], listed[system] = pl, listed[system] || len(st.Build.Card.FastenersOf(p.ID)) > 0
-				}
+	listed, worked := map[string]bool{}, map[string]*journal.Session{} // by system, the last
+	deeds := st.deeds()
+	for _, s := range st.Sessions {
+		for _, d := range deeds[s] {
+			if nothing := d.asks != nil && len(d.asks) == 0; d.damage || nothing {
+				continue
+			}
+			for _, system := range d.systems {
+				worked[system], listed[system] = s, listed[system] || len(st.Build.Card.FastenersOf(d.part)) > 0
 			}
 		}
 	}
@@ -56,7 +58,7 @@ func (st *State) NotRecorded() []string {
 		list = append(list, "no fasteners for the work on "+strings.Join(bare, ", "))
 	}
 	if last := worked["restraints"]; last != nil && !slices.ContainsFunc(st.Build.Scans, func(s *journal.Scan) bool {
-		return st.Counts(s.Session.Date) && s.Session.Place >= last.Session.Place && note.SystemOfUnit(s.Name) == "restraints"
+		return st.Counts(s.Session.Date) && s.Session.Place >= last.Place && note.SystemOfUnit(s.Name) == "restraints"
 	}) {
 		list = append(list, "no fault scan after the work on restraints")
 	}
