@@ -32,15 +32,14 @@ type Build struct {
 	Left        []*Remaining
 	PartLines   []*PartLine
 	Inspections []*Inspection // in order
-	// Tightenings are what the sessions say of fasteners, in order.
-	Tightenings []*Tightening
-	Asides      []*Act   // what items say of checks, in order
-	Acts        []*Act   // what the task-list items do, in order
-	Moves       []*Move  // what happened to surcharges, by date
-	Donors      []*Donor // of the card, then those that the garage lends
-	Papers      []*Paper // of the card, then in the order of the notes
-	Quotes      []*Quote // in the order of the notes
-	Sales       []*Sale  // the lines of the sale's account, by date
+	Tightenings []*Tightening // what sessions say of fasteners, in order
+	Asides      []*Act        // what items say of checks, in order
+	Acts        []*Act        // what the task-list items do, in order
+	Moves       []*Move       // what happened to surcharges, by date
+	Donors      []*Donor      // of the card, then those that the garage lends
+	Papers      []*Paper      // of the card, then in the order of the notes
+	Quotes      []*Quote      // in the order of the notes
+	Sales       []*Sale       // the lines of the sale's account, by date
 	Files       map[string]bool
 	Outside     map[string]bool // files that are links out of the folder the user named
 

@@ -134,3 +134,7 @@ func damagesOf(s *site, category string) string {
 	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })
 	return strings.Join(told, " ")
 }
+
+func isOdometer(name string) bool {
+	return strings.EqualFold(name, "odometer") || strings.EqualFold(name, "mileage")
+}

@@ -187,10 +187,6 @@ func detail(d view.Detail) Fact {
 	return f
 }
 
-func isOdometer(name string) bool {
-	return strings.EqualFold(name, "odometer") || strings.EqualFold(name, "mileage")
-}
-
 // countOpen counts the outstanding snags that are so.
 func countOpen(s *site, is func(*view.SnagView) bool) int {
 	n := 0

@@ -68,17 +68,17 @@ func (v *viewer) viewCondition(out *View) {
 	listed := map[string]bool{}
 	for _, f := range v.st.Fasteners {
 		if listed[f.ID] = true; !v.hidden[f.Part] {
-			out.Fasteners = append(out.Fasteners, v.fastener(f, tightened[f.ID]))
+			out.Fasteners = append(out.Fasteners, fastener(v, f, tightened[f.ID]))
 		}
 	}
 	for _, t := range v.st.Build.Tightenings {
 		if !listed[t.ID] && tightened[t.ID] != nil {
-			out.Unlisted, tightened[t.ID] = append(out.Unlisted, v.fastener(&state.Fastener{Fastener: &journal.Fastener{ID: t.ID}}, tightened[t.ID])), nil
+			out.Unlisted, tightened[t.ID] = append(out.Unlisted, fastener(v, &state.Fastener{Fastener: &journal.Fastener{ID: t.ID}}, tightened[t.ID])), nil
 		}
 	}
 }
 
-func (v *viewer) tightening(t *journal.Tightening, lacks string) TighteningView {
+func tightening(v *viewer, t *journal.Tightening, lacks string) TighteningView {
 	w := TighteningView{ID: t.ID, How: t.Fastening.String(), Words: t.Words, Lacks: lacks, Date: t.Session.Date, Session: v.names[t.Session]}
 	if v.by {
 		w.By = t.By
@@ -88,7 +88,7 @@ func (v *viewer) tightening(t *journal.Tightening, lacks string) TighteningView 
 }
 
 // fastener is one of the card's, or one that is only recorded: that has no line there.
-func (v *viewer) fastener(f *state.Fastener, tightened []*journal.Tightening) *FastenerView {
+func fastener(v *viewer, f *state.Fastener, tightened []*journal.Tightening) *FastenerView {
 	w := &FastenerView{ID: f.ID, Part: f.Part, PartName: strings.ReplaceAll(f.Part, "-", " "), Angles: len(f.Angles), SingleUse: f.SingleUse, RideHeight: f.RideHeight, Words: f.Words}
 	if f.Line != nil {
 		w.Asked, w.Least, w.Most = f.Fastening.String(), f.Min.String(), f.Max.String()
@@ -105,7 +105,7 @@ func (v *viewer) fastener(f *state.Fastener, tightened []*journal.Tightening) *F
 		if f.Line != nil {
 			lacks = f.Lacks(t)
 		}
-		w.Tightened = append(w.Tightened, v.tightening(t, lacks))
+		w.Tightened = append(w.Tightened, tightening(v, t, lacks))
 	}
 	return w
 }
