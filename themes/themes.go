@@ -46,12 +46,12 @@ func Names() []string {
 }
 
 // What is in a style for whoever works on it. No string of a style of ours looks like it.
-var comments, spaces = regexp.MustCompile(`(?s)/\*.*?\*/`), regexp.MustCompile(`\s*([{;])\s*`)
+var comments, spaces = regexp.MustCompile(`(?s)/\*.*?\*/`), regexp.MustCompile(`;\n?[ \t]+`)
 
 // forPages leaves that out.
 func forPages(style []byte) []byte {
 	head, rest, _ := bytes.Cut(style, []byte("*/")) // the first says what the theme is
-	return slices.Concat(head, []byte("*/"), spaces.ReplaceAll(comments.ReplaceAll(rest, nil), []byte("$1")))
+	return slices.Concat(head, []byte("*/"), spaces.ReplaceAll(comments.ReplaceAll(rest, nil), []byte(";")))
 }
 
 // Load returns the theme of that name with the builder's own folder over it, if there
