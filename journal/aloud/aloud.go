@@ -142,6 +142,11 @@ func meanings(st *state.State) map[*note.Line]any {
 	for _, x := range slices.Concat(b.Acts, b.Asides) {
 		m[x.Line] = x
 	}
+	for _, d := range b.Donors {
+		for _, x := range d.Money {
+			m[x.Line] = x
+		}
+	}
 	for _, x := range b.Quotes {
 		m[x.Line] = x
 	}

@@ -21,7 +21,7 @@ var kept = []string{"public", "buyer"}
 // stages are a rear axle and the buying. It leaves out what stands in the job card.
 func told(t *testing.T, front, body string) []*Line {
 	t.Helper()
-	b := trial.Compile(t, trial.Card("vat: 20%\nrates:\n  EUR: 0.86\nstages:\n  rear axle: budget 260 340 520; system suspension\n  buying: purchase")+
+	b := trial.Compile(t, trial.Card("vat: 20%\nrates:\n  EUR: 0.86\nstages:\n  rear axle: budget 260 340 520; system suspension\n  buying: purchase\ndonors:\n  lark-17: 580.00 hatchback")+
 		trial.Session("2026-04-11.md", "stage: rear axle\nodometer: 91252 mi\n"+front, body))
 	lines := Of(state.At(b, 0, trial.Today), kept)
 	return slices.DeleteFunc(lines, func(l *Line) bool { return l.File() != "2026-04-11.md" || l.Number() < 4 })
@@ -39,6 +39,13 @@ func TestWords(t *testing.T) {
 		{"cost: 1400 hammer price; stage buying", "", "1400.00 · vehicle · buying"},
 		{"credit: 20 scrap; as scrap", "", "20.00 · back as scrap · rear axle"},
 		{"sold: 5200 to a neighbour; to Dag", "", "sold for 5200.00 · to Dag"},
+		{"sale: deposit 300.00 in notes; from Dag", "", "deposit 300.00 · from Dag"},
+		{"sale:\n  - agreed 1000 EUR\n  - returned the gearbox", "", "sold for 860.00"},
+		{"sale: asked 5,350.00; private", "", "asking 5350.00 · hidden from public and buyer"},
+		{"credit: 40.00 its wheels; as spares; for lark-17", "", "40.00 · off what lark-17 cost"},
+		{"cost: 40.00 fetching it; for lark-17", "", "40.00 · on top of what lark-17 cost"},
+		{"quotes:\n  hub: 100 EUR; from Rolke; freight 10; duty 3%; import vat; wait 2 weeks\nparts:\n  hub: needed hub", "",
+			"118.66 brought here · price 86.00 · freight 10.00 · duty 2.88 · import tax 19.78 · from Rolke · wait 2 weeks"},
 		{"parts:\n  rear-beam: fitted rear axle beam", "", "fitted → alignment, wheel-retorque fall due · rear axle beam (rear-beam) · system suspension · rear axle"},
 		{"parts:\n  abs-ring: needed reluctor ring; new; genuine; system brakes; estimate 9 14 30", "",
 			"needed · reluctor ring (abs-ring) · system brakes · rear axle · new · genuine · estimate 9.00, 14.00 or 30.00"},

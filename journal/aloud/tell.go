@@ -86,6 +86,12 @@ func (t *telling) money() {
 	if !ok {
 		return
 	}
+	if m.Donor != "" {
+		t.say(t.st.Build.FormatMoney(m.Whole))
+		t.say(map[bool]string{true: "off", false: "on top of"}[m.Credit] + " what " + m.Donor + " cost")
+		t.named("as", "for", "share")
+		return
+	}
 	t.Category, t.Part, t.Supplier = m.Category, m.Part, m.Supplier()
 	amount, garage := t.st.Build.FormatMoney(m.Build), ""
 	t.say(amount)

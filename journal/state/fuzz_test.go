@@ -58,6 +58,7 @@ func whole(t *testing.T, fsys fs.FS) string {
 	for _, st := range []*State{At(b, 0, trial.Today), At(b, trial.Day("2026-04-01"), trial.Today)} {
 		fmt.Fprintln(&out, stateOf(st), tallyOf(st))
 		st.ToSell(nil)
+		fmt.Fprintln(&out, st.Calendar(st.Ready()), st.Quotes(), len(st.Donors()))
 		if c := st.Costs(); !c.Net.Equal(c.Spent.Sub(c.Credits)) {
 			t.Errorf("net %s is not %s less %s", c.Net, c.Spent, c.Credits)
 		}
