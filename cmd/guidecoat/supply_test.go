@@ -104,8 +104,10 @@ func TestWhatIsForTestsIsInNoProgram(t *testing.T) {
 
 // listening are the packages that may have to do with a network.
 var listening = []string{
-	"guidecoat/cmd/guidecoat", // of which see below
-	"github.com/spf13/pflag",  // has flags of addresses
+	"guidecoat/cmd/guidecoat",              // of which see below
+	"github.com/spf13/pflag",               // has flags of addresses
+	"github.com/creachadair/jrpc2/channel", // may speak over connections; the language server speaks over standard input and output
+	"github.com/arran4/golang-ical",        // may read a calendar from an address; only its writer is called
 }
 
 // The preview listens; nothing else has to do with a network, and nothing fetches.
