@@ -98,3 +98,12 @@ func TestFeedIDsStay(t *testing.T) {
 		t.Errorf("%d entries", n)
 	}
 }
+
+// The feed's subtitle is the card's own words, cut to what readers show.
+func TestFeedSubtitle(t *testing.T) {
+	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: x\ncurrency: GBP\n---\n" + strings.Repeat("A van. ", 60))}, "2026-01-01.md": {Data: []byte("Words.\n")}}
+	subtitle := readXML(t, placed(t, fsys, view.ForPublic, "")["feed.xml"], "http://www.w3.org/2005/Atom", "feed").all("subtitle")[0].Text
+	if n := len([]rune(subtitle)); n > 161 || n < 100 || !strings.HasPrefix(subtitle, "A van. A van.") {
+		t.Errorf("%d letters: %s", n, subtitle)
+	}
+}

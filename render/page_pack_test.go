@@ -186,6 +186,8 @@ func TestPackQuestionsAndFirstPictures(t *testing.T) {
 		"2026-05-04.md": "", "2026-05-05.md": "",
 	})
 	sectionHolds(t, pages["pack.html"], "_h-questions", "look behind the trim", "renew or dye", "no: bent")
+	sectionHolds(t, pages["pack.html"], "_h-disclosed", "roof dented", "no: bent")
+	sectionHolds(t, pages["pack.html"], "_h-open", "bent", "no: roof dented")
 	sectionHolds(t, pages["pack.html"], "_h-happened", `alt="The door pushed in"`, `no: alt="The axle bare"`)
 }
 
