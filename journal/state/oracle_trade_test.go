@@ -30,7 +30,7 @@ type tradeQuote struct {
 	part                                string
 	price, rate, freight                int64 // rate in ten-thousandths, 0 at home
 	duty, tax                           int64 // in tenths of a percent
-	clearance, clearanceTax             int64
+	clearance                           int64
 	wait                                int64
 	value, dutySum, taxSum, clearingSum int64
 }
