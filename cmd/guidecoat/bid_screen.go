@@ -71,7 +71,7 @@ func (a bidAnswer) more() string {
 	case pay != nil && a.Hourly == nil:
 		said = append(said, fmt.Sprintf("No bid pays %s an hour for %s", a.show(*pay), hours))
 	case pay != nil:
-		said = append(said, fmt.Sprintf("To earn %s an hour for %s bid %s", a.show(*pay), hours, a.show(a.Hourly.Price)))
+		said = append(said, fmt.Sprintf("To earn %s an hour on average, for %s, bid %s", a.show(*pay), hours, a.show(a.Hourly.Price)))
 	case a.Hours.IsPositive() && a.Highest != nil:
 		said = append(said, fmt.Sprintf("At that price each of %s earns %s", hours, a.show(a.Highest.ProfitMean.Div(a.Hours))))
 	}
@@ -81,7 +81,7 @@ func (a bidAnswer) more() string {
 	case said == nil:
 		said = append(said, fmt.Sprintf("To lose nothing on average bid %s", a.show(a.BreakEven.Price)))
 	default:
-		said = append(said, fmt.Sprintf("to lose nothing, %s", a.show(a.BreakEven.Price)))
+		said = append(said, fmt.Sprintf("to lose nothing on average, %s", a.show(a.BreakEven.Price)))
 	}
 	return upper(strings.Join(said, "; ")) + "."
 }

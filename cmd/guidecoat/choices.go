@@ -104,7 +104,7 @@ func (s choiceScreen) advice() string {
 		return text + "."
 	}
 	if best.Better() {
-		return fmt.Sprintf("%s: %s. Go on only if it is less than %s.", upper(sell(best.Name)), s.difference(best), show(best.TurnsAt))
+		return fmt.Sprintf("%s: %s. Go on only if the offer is less than %s.", upper(sell(best.Name)), s.difference(best), show(best.TurnsAt))
 	}
 	return fmt.Sprintf("%s; %s from %s up.", upper(s.difference(best)), sell(best.Name), show(best.TurnsAt))
 }
@@ -144,12 +144,12 @@ func upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 func (s choiceScreen) footnote() string {
 	said := []string{fmt.Sprintf("What is spent, %s, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent))}
 	if h := s.choices.Pay; h != nil {
-		said = append(said, fmt.Sprintf("The answer turns where an hour more earns less than %s.", s.show(*h)))
+		said = append(said, fmt.Sprintf("The answer turns where an hour more earns less than %s, which the card asks for as hourly.", s.show(*h)))
 	} else {
 		said = append(said, "Your hours count for nothing, since the card names no \"hourly\".")
 	}
 	if h := s.choices.Holding; h != nil {
-		said = append(said, fmt.Sprintf("Finishing has %s of holding to pay.", s.show(*h)))
+		said = append(said, fmt.Sprintf("Taken off already: %s of holding until it is finished.", s.show(*h)))
 	}
 	if s.choices.Finish.Hours.IsZero() {
 		said = append(said, "Nothing says how many hours are to come.")
