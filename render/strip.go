@@ -75,7 +75,7 @@ var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tap
 `, "</section>\n")
 
 // strip writes the temporary fixes along the months; nothing where there was none. It is a
-// table of which one column is drawn; where the theme stacks its cells, the roles stay.
+// table of which one column is drawn.
 func (p *leaf) strip() {
 	list, until := p.fixes()
 	if len(list) == 0 {
@@ -90,12 +90,12 @@ func (p *leaf) strip() {
 	days := float64(max(1, first.DaysUntil(until)))
 	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
 	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
-<table role="table"><thead><tr role="row"><th scope="col" role="columnheader">Temporary fix</th><th scope="col" role="columnheader"><svg class="months" role="img" aria-label="`).Text(span(first, until)).Raw(`">`)
+<table><thead><tr><th scope="col">Temporary fix</th><th scope="col"><svg class="months" role="img" aria-label="`).Text(span(first, until)).Raw(`">`)
 	for _, t := range monthTicks(first, until.AddDays(-int(days/12)), stripMonths, x) { // one at the very end has no room for its name
 		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
 	}
 	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
-		p.Raw(`<tr role="row"><th scope="row" role="rowheader">`)
+		p.Raw(`<tr><th scope="row">`)
 		p.link(p.snag(p.path, f.snag), title(note.PlainWords(f.snag.Words))).Raw(" <small>")
 		last := f.spells[len(f.spells)-1]
 		p.Text(shortDay(f.spells[0].From, p.inYears)).Raw(" to ").Text(shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
