@@ -34,6 +34,7 @@ var unheard = map[string]string{
 	"“paint-order”":                    "newer than its list of CSS",
 	"“container-type”":                 "newer than its list of CSS",
 	"“@container”":                     "newer than its list of CSS",
+	"“rx”":                             "a property of SVG 2, which its list of CSS lacks",
 }
 
 // The Nu checker finds neither an error nor a warning in any sort of page, with words that
