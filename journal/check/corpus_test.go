@@ -2,6 +2,7 @@ package check
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -130,7 +131,7 @@ func (m meaning) differs(read *aloud.Line) string {
 	}
 	begins("state", m.State)
 	if m.Result == "none" {
-		want("cleared", "nothing", cmpOr(r.Clears, "nothing"))
+		want("cleared", "nothing", cmp.Or(r.Clears, "nothing"))
 	} else {
 		begins("result", m.Result)
 	}
@@ -158,13 +159,6 @@ func (m meaning) differs(read *aloud.Line) string {
 		}
 	}
 	return strings.Join(wrong, "; ")
-}
-
-func cmpOr(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a
 }
 
 func corpus(t *testing.T, name string) []typedLine {
