@@ -33,10 +33,10 @@ var (
 	// adjective are the words before `private` that make it say of what sort something is.
 	adjective = wordSet("a an the any some my his her their our your its in semi half part non no not isn't wasn't sold bought went going buy sell " +
 		"another every each other more less from by via to through with at on of or")
-	// denied and its bridge stand before "public": "not for the public".
+	// denied and its bridge stand before "public" and "buyer": "not for the public", "don't tell the buyer".
 	denied     = wordSet("not non never don't dont isn't")
-	bridge     = wordSet("the for be to yet")
-	publishing = wordSet("public publication publishing publish")
+	bridge     = wordSet("the a any for be to yet tell show")
+	publishing = wordSet("public publication publishing publish buyer buyers")
 	pages      = wordSet("site page pages")
 )
 

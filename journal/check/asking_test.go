@@ -7,7 +7,7 @@ import (
 // What asks for privacy in a line, item or heading, and what is found in it.
 var requests = []string{
 	"private", "Private", "PRIVATE", "private!", "private.", "private?!", "(private)", "[private]", "{private}", "“private”", "'private'", "**private**", "_private_", "~~private~~",
-	"(private for now)", "- private", "– keep private", "— not public", "not public", "Not Public!", "not for the public", "not for publication", "do not publish", "don't publish this",
+	"(private for now)", "- private", "– keep private", "— not public", "not public", "Not Public!", "not for the public", "not for the buyer", "don't tell the buyer", "Do not show any buyer!", "not for buyers please", "not for publication", "do not publish", "don't publish this",
 	"private note", "Private: Del's", "private, please", "keep it private", "keep this private for now", "strictly private", "strictly private matter", "this is private", "is private",
 	"must stay private", "private until it is sold", "private and confidential", "confidential", "(CONFIDENTIAL)", "#private", "@private", "private/do not show", "non-public", "keep-private",
 	"ｐｒｉｖａｔｅ", "рrivate", "pri\u200bvate", "priva\u00adte", "𝐩𝐫𝐢𝐯𝐚𝐭𝐞", "not\u00a0public", "private\u00a0for now", "*private* (Del)", "not to be public", "private :)", "→ private", "private 🤫", "private;", "not public yet",
@@ -17,7 +17,7 @@ var requests = []string{
 var honest = []string{
 	"a private seller", "bought from a private seller", "private seller", "from private sellers", "private car park", "private sale", "the private plate", "private road", "sold private",
 	"in private", "bought private", "on private land", "Private hire plate", "semi-private yard", "part-private", "a *private* seller", "a **private** one", "not private", "isn't private",
-	"privately", "privateer", "deprivated", "public road", "not a public road", "not public roads", "the public", "private-plate retained", "private_key", "private.jpg", "keep private plate",
+	"privately", "privateer", "for the buyer", "not the buyer's fault", "no buyer yet", "told the buyer", "not the buyer who came", "not what a buyer wants", "deprivated", "public road", "not a public road", "not public roads", "the public", "private-plate retained", "private_key", "private.jpg", "keep private plate",
 	"public transport", "published torque", "maker does not publish torque figures", "photos/private/a.jpg", "privat", "privacy glass", "confidentially", "a private, cash buyer", "paid to private individual",
 }
 
