@@ -109,6 +109,8 @@ func TestNotRecorded(t *testing.T) {
 		{"fasteners of the brakes", trial.Card("fasteners:\n  caliper-bolt: 35 Nm; of pads") + trial.Session("2026-04-01.md", "inspection: passed\n"+bare, "```scan srs\nno faults\n```"), "no fasteners for the work on restraints; no restraint-wait before work on restraints"},
 		{"a scan before the work", trial.Session("2026-03-31.md", "", "```scan srs\nno faults\n```") + trial.Session("2026-04-01.md", "inspection: passed\nchecks:\n  restraint-wait: done\n"+bare, ""), "no fasteners for the work on brakes, restraints; no fault scan after the work on restraints"},
 		{"a line that is sure", trial.Card("stages:\n  - shell: system structure") + trial.Session("2026-04-01.md", "inspection: passed\nstage: shell\ntime: 2h measuring; sure", ""), ""},
+		{"work on nobody knows what", trial.Card("stages:\n  - odds\n  - shell: system body") + trial.Session("2026-04-01.md", "inspection: passed\nstage: odds\nparts:\n  caliper: fitted caliper\n  wing: fitted wing; stage shell\n  hose: arrived hose",
+			"- [x] job bleed: bled\n- [x] job lamp: swapped; system lighting\n- [x] job trim: clipped; asks for nothing\n- [ ] job mat: dry it"), "which system 1 of the fitted parts and 1 of the jobs done belong to"},
 		{"work that touched nothing", trial.Session("2026-04-01.md", "inspection: passed\nparts:\n  cover: fitted cover; system restraints; asks for nothing", ""), ""},
 	} {
 		trial.WantEqual(t, c.name, strings.Join(At(trial.Compile(t, c.archive), 0, trial.Today).NotRecorded(), "; "), c.want)

@@ -1,6 +1,7 @@
 package state
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -57,6 +58,9 @@ func (st *State) NotRecorded() []string {
 	if bare != nil {
 		list = append(list, "no fasteners for the work on "+strings.Join(bare, ", "))
 	}
+	if text := st.withoutSystem(); text != "" {
+		list = append(list, "which system "+text+" belong to")
+	}
 	if last := worked["restraints"]; last != nil && !slices.ContainsFunc(st.Build.Scans, func(s *journal.Scan) bool {
 		return st.Counts(s.Session.Date) && s.Session.Place >= last.Place && note.SystemOfUnit(s.Name) == "restraints"
 	}) {
@@ -70,6 +74,30 @@ func (st *State) NotRecorded() []string {
 		}
 	}
 	return list
+}
+
+// withoutSystem counts the work of which nobody can tell which checks it asks for, since
+// neither it nor its stage names a system; "" where there is none.
+func (st *State) withoutSystem() string {
+	var parts, jobs int
+	for _, p := range st.Parts {
+		if p.Fitted() && p.System == "" && !p.Private {
+			parts++
+		}
+	}
+	for _, s := range st.Snags {
+		if s.Kind != "" && !s.Open && s.System == "" && s.Asks == nil && !s.Private {
+			jobs++
+		}
+	}
+	var list []string
+	if parts > 0 {
+		list = append(list, fmt.Sprintf("%d of the fitted parts", parts))
+	}
+	if jobs > 0 {
+		list = append(list, fmt.Sprintf("%d of the jobs done", jobs))
+	}
+	return strings.Join(list, " and ")
 }
 
 // touch is that a session works on a system.
