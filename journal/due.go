@@ -52,7 +52,7 @@ var builtIn = []DueRule{
 	{Name: "wheel-retorque", Systems: []string{"wheels", "brakes", "steering", "suspension"}, Severity: note.Major, Far: stretch("40 to 80 km"), Miles: stretch("25 to 50 mi"),
 		Because: "wheel fixings settle over the first miles", Source: "common practice; BS AU 50-2.7a:1995, followed by 2.7b:2017, asks it of commercial vehicles after 40 to 80 km (25 to 50 miles) or 30 minutes at rest"},
 	{Name: "brake-test", Systems: []string{"brakes"}, Severity: note.Dangerous,
-		Because: "nobody knows that they hold until they have held", Source: commonPractice},
+		Because: "brakes are unproven until they are tested", Source: commonPractice},
 	{Name: "brake-leak-check", Systems: []string{"brakes"}, Severity: note.Dangerous, Does: "every joint that was opened, with the pedal held down",
 		Because: "a joint that weeps lets the pedal sink", Source: commonPractice},
 	{Name: "fuel-leak-check", Systems: []string{"fuel"}, Severity: note.Dangerous, Does: "every joint that was opened, with the pump running",

@@ -79,11 +79,11 @@ func addTightening(b *Build, s *Session, l *note.Line) {
 func (f *Fastener) Lacks(t *Tightening) string {
 	switch {
 	case t.Torque.Compare(*f.Min) < 0 || t.Torque.Compare(*f.Max) > 0:
-		return "the torque is not within " + f.Min.String() + " and " + f.Max.String()
+		return "the torque is not between " + f.Min.String() + " and " + f.Max.String()
 	case len(t.Angles) < len(f.Angles):
 		return "an angle is missing"
 	case len(t.Angles) > len(f.Angles):
-		return "an angle is too many"
+		return "there is an angle too many"
 	}
 	for i, a := range f.Angles {
 		if off := t.Angles[i].In(a.Unit).Sub(a.Value).Abs(); off.Mul(hundred).GreaterThan(a.Value.Mul(f.Percent)) {
@@ -92,9 +92,9 @@ func (f *Fastener) Lacks(t *Tightening) string {
 	}
 	switch {
 	case f.SingleUse && !t.New:
-		return "it is for single use, and not said to be new"
+		return "single use, but not recorded as new"
 	case f.RideHeight && !t.RideHeight:
-		return "it is not said to have been at ride height"
+		return "not recorded as tightened at ride height"
 	}
 	return ""
 }

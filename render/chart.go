@@ -187,7 +187,7 @@ func runningChart(s *site) *Chart {
 		return nil
 	}
 	first, last := totals[0], totals[len(totals)-1]
-	c := &Chart{Kind: "running", Table: "The running total as a table", Head: [2]string{"At the end of", "net"},
+	c := &Chart{Kind: "running", Table: "Running total as a table", Head: [2]string{"At the end of", "net"},
 		Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
 	if rest := s.v.Money.NotListed(); !rest.IsZero() {
 		c.Note = "Lines that the builder keeps private come to " + minus(s.sum(rest)) + " and are not in the curve."
@@ -233,7 +233,7 @@ func openChart(s *site) *Chart {
 			most = n
 		}
 	}
-	c.Words = fmt.Sprintf("Open snags from %s on %s to %s on %s; most were open on %s: %s.", grouped(first.Open), day(first.Date), grouped(last.Open), day(last.Date), day(most.Date), grouped(most.Open))
+	c.Words = fmt.Sprintf("Open snags from %s on %s to %s on %s; the most, %s, were open on %s.", grouped(first.Open), day(first.Date), grouped(last.Open), day(last.Date), grouped(most.Open), day(most.Date))
 	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
 		c.Note = count(n, "snag") + " not shown here, open or cleared, and not in the curve."
 	}
@@ -256,7 +256,7 @@ func hoursChart(s *site, from, to measure.Date) *Chart {
 		return nil
 	}
 	first, last, most := weeks[0], weeks[len(weeks)-1], weeks[0]
-	c := &Chart{Kind: "hours", Table: "Hours by week as a table", Head: [2]string{"Week from Monday,", "person-hours"}}
+	c := &Chart{Kind: "hours", Table: "Hours by week as a table", Head: [2]string{"Week from Monday", "person-hours"}}
 	points, sum := make([]point, len(weeks)), measure.Minutes(0)
 	for i, w := range weeks {
 		points[i] = point{w.Monday, float64(w.Minutes) / 60}
@@ -266,7 +266,7 @@ func hoursChart(s *site, from, to measure.Date) *Chart {
 			most = w
 		}
 	}
-	c.Words = fmt.Sprintf("%s of person time in %s; most in the week from %s: %s.", minutes(sum), count(len(weeks), "week"), day(most.Monday), minutes(most.Minutes))
+	c.Words = fmt.Sprintf("%s of person time in %s; the most, %s, in the week from %s.", minutes(sum), count(len(weeks), "week"), minutes(most.Minutes), day(most.Monday))
 	if rest := s.v.NotInWeeks(); rest > 0 {
 		c.Note = minutes(rest) + " of sessions that are not shown are not in the bars."
 	}

@@ -20,9 +20,9 @@ func aheadPlates(s *site) []Plate {
 		if hasMoney(s) {
 			forecast = "money.html#_h-forecast"
 		}
-		list = append(list, Plate{"In the end", s.sum(f.Cost[1]), "between " + s.sum(f.Cost[0]) + " and " + s.sum(f.Cost[2]), forecast})
+		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), "between " + s.sum(f.Cost[0]) + " and " + s.sum(f.Cost[2]), forecast})
 		if f.PerHour != nil {
-			list = append(list, Plate{"An hour earns", minus(s.sum(*f.PerHour)), "profit by all hours, worked and to come", forecast})
+			list = append(list, Plate{"Profit per hour", minus(s.sum(*f.PerHour)), "over all hours, worked and to come", forecast})
 		}
 	}
 	if r := v.Ready; r != nil && r.Likely != 0 {
@@ -37,7 +37,7 @@ func aheadPlates(s *site) []Plate {
 
 func lastDay(d measure.Date) string {
 	if d == 0 {
-		return "nobody knows when"
+		return "no date yet"
 	}
 	return day(d)
 }
@@ -49,9 +49,9 @@ func (p moneyLeaf) choices() {
 		return
 	}
 	p.Labelled(`<section aria-labelledby="_h-choices"><h2 id="_h-choices">{Go on or stop}</h2>
-<p class="key">What is spent is spent: only what is still to come counts, on average.</p>
+<p class="key">What is spent is spent. Only what is still to come counts, on average.</p>
 <div class="scroll" role="region" aria-label="Table of choices" tabindex="0">
-<table class="matrix"><thead><tr><th scope="col">Way</th><th scope="col" class="sum">Brings</th><th scope="col" class="sum">Hours</th><th scope="col" class="sum">By the hour</th><th scope="col" class="sum">Finishing brings more</th><th scope="col" class="sum">Better from</th></tr></thead><tbody>
+<table class="matrix"><thead><tr><th scope="col">Way</th><th scope="col" class="sum">Brings</th><th scope="col" class="sum">Hours</th><th scope="col" class="sum">Per hour</th><th scope="col" class="sum">Finishing brings more</th><th scope="col" class="sum">Better from</th></tr></thead><tbody>
 `)
 	row := func(name string, w fact.Way) {
 		p.Raw(`<tr><th scope="row">`).Text(title(name)).Raw(`</th><td class="sum">`).Text(p.sum(w.Money)).Raw(`</td><td class="sum">`).Text(minutes(w.Minutes())).Raw(`</td><td class="sum">`)
@@ -83,7 +83,7 @@ func (p moneyLeaf) bid() {
 			plates = append(plates, Plate{Label: label, Value: p.sum(bid.Price), Note: note})
 		}
 	}
-	add("Bid at most", "for the profit asked for, as sure as asked for", b.Highest)
+	add("Bid at most", "for the profit you want, as sure as you want it", b.Highest)
 	if b.Pay != nil {
 		add("Bid that pays the hours", p.sum(*b.Pay)+" for each of "+minutes(b.Minutes()), b.Hourly)
 	}
@@ -94,7 +94,7 @@ func (p moneyLeaf) bid() {
 		low, high = decimal.Min(low, m.AtWorst), decimal.Max(high, m.AtBest)
 	}
 	at := func(d decimal.Decimal) float64 { return d.Sub(low).Div(high.Sub(low)).InexactFloat64() * 100 }
-	p.Raw(`<p class="key">By the card alone: the mean profit at the first bid where one thing comes out worst or best and all others as expected.</p>
+	p.Raw(`<p class="key">By the job card alone: the average profit at the first bid if one thing turns out worst or best, and all else as expected.</p>
 <div class="scroll" role="region" aria-label="Table of what matters" tabindex="0">
 <table class="matrix budgets"><thead><tr><th scope="col">What</th><th scope="col">From worst to best</th><th scope="col" class="sum">At worst</th><th scope="col" class="sum">At best</th></tr></thead><tbody>
 `)

@@ -66,16 +66,16 @@ func (p moneyLeaf) forecast() {
 		return
 	}
 	spread := func(sd decimal.Decimal) string { return "±" + nbsp + p.sum(sd) }
-	plates := []Plate{{Label: "In the end, likely", Value: p.sum(f.Cost[1])}, {Label: "In the end, on average", Value: p.sum(f.Mean), Note: "give or take " + p.sum(f.SD)}}
+	plates := []Plate{{Label: "Final cost, likely", Value: p.sum(f.Cost[1])}, {Label: "Final cost, on average", Value: p.sum(f.Mean), Note: "give or take " + p.sum(f.SD)}}
 	facts := []Fact{
-		plainFact("In the end: best · likely · worst", p.three(f.Cost)),
-		plainFact("Spread where stages are independent", spread(f.SD)),
-		plainFact("Spread where all go wrong together", spread(f.SDTogether)),
+		plainFact("Final cost: best · likely · worst", p.three(f.Cost)),
+		plainFact("Spread if stages are independent", spread(f.SD)),
+		plainFact("Spread if all go wrong together", spread(f.SDTogether)),
 	}
 	if f.Resale != nil {
 		plates = append(plates,
 			Plate{Label: "Profit, on average", Value: minus(p.sum(f.ProfitMean))},
-			Plate{Label: "Chance of the profit asked for", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " where all go wrong together"})
+			Plate{Label: "Chance of the profit wanted", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " if all go wrong together"})
 		facts = append(facts, plainFact("Resale: low · likely · high", p.three(*f.Resale)))
 	}
 	if f.Holding != nil {

@@ -98,7 +98,7 @@ func TestPackStopsLeadToTheirItems(t *testing.T) {
 		`<li><a href="#door-seal">Water again</a> <code>door-seal</code></li>`,
 		`<li><a href="parts.html#door-skin">Door skin: needed</a> <code>door-skin</code></li>`,
 		`<li><a href="#scan-abs-C0035">Abs C0035 speed</a></li>`,
-		`<li><a href="#brake-leak-check">Brake leak check, due since “front discs, pair” was fitted`,
+		`<li><a href="#brake-leak-check">Brake leak check not done since “front discs, pair” was fitted`,
 		"no: disclose", "no: category: none", "<li>The salvage category, or that there is none, is not stated</li>", "Something minor is still to be mended")
 	for _, id := range []string{"door-seal", "scan-abs-C0035", "brake-leak-check"} {
 		if strings.Count(page, `<li class="item`) == 0 || strings.Count(page, ` id="`+id+`">`) != 1 {
@@ -113,7 +113,7 @@ func TestPackTellsWhetherItMayBeDriven(t *testing.T) {
 	sectionHolds(t, may, "_h-drive", "Nothing dangerous is recorded.", "It is a record only", "licensed practice decide",
 		`<a href="#_h-checks">official inspection</a> here: <b>passed</b>, no advice, `, "4 May 2026", "by Mundle Station", "no: <b>failed</b>")
 	not := packSite(t, measure.NewDate(2026, 5, 3), nil)["pack.html"]
-	sectionHolds(t, not, "_h-drive", "Something recorded stands in the way of driving.", `<li><a href="#brake-test">Brake test, due since`, "<b>failed</b>", "no: Nothing dangerous")
+	sectionHolds(t, not, "_h-drive", "Something recorded stands in the way of driving.", `<li><a href="#brake-test">Brake test not done since`, "<b>failed</b>", "no: Nothing dangerous")
 	sectionHolds(t, packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"], "_h-drive", "no: roadworthiness check")
 	if strings.Index(may, "_h-drive\">May") > strings.Index(may, `id="_h-vehicle"`) && strings.Contains(may, `id="_h-vehicle"`) {
 		t.Error("it does not stand at the top")

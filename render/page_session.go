@@ -154,7 +154,7 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 		p.Raw(`<li class="`).Text(o.Severity.String()).Raw(`">`)
 		p.severity(o).Raw(" ")
 		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
-		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>cleared the same day</small>").If(o.Undated, " <small>ticked off, on a day that nobody wrote</small>").Raw("</li>\n")
+		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>cleared the same day</small>").If(o.Undated, " <small>ticked off, day not recorded</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
 		p.Raw("<li>")
@@ -192,10 +192,8 @@ func wordsOn(x *view.SnagView, session string) string {
 	for _, e := range x.Events {
 		switch {
 		case e.Session != session || e.What == fact.Cleared:
-		case x.Source == fact.FromReading:
+		case x.Source == fact.FromReading, x.Source == fact.FromCheck && e.What == fact.Opened && e.Date != x.Failed: // it failed later
 			words = e.Words
-		case x.Source == fact.FromCheck && e.What == fact.Opened && e.Date != x.Failed: // it failed later
-			words = said(x.ID) + ", " + e.Words
 		}
 	}
 	return words

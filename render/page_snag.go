@@ -66,7 +66,7 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 func (p *leaf) fromTo(x *view.SnagView) *markup.W {
 	p.date(x.Session, x.Opened)
 	if x.Undated {
-		return p.Raw(", ticked off on a day that nobody wrote")
+		return p.Raw(", ticked off, day not recorded")
 	}
 	p.Raw(" to ")
 	return p.date(x.ClearedIn, x.Cleared)
@@ -147,7 +147,7 @@ func whereOf(x *view.SnagView) string {
 // sourceOf says where a snag comes from that nobody wrote down as one.
 func sourceOf(x *view.SnagView) string {
 	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
-		return "a check that was due then, and failed on " + day(x.Failed)
+		return "check due since then, failed on " + day(x.Failed)
 	}
 	return sources[x.Source]
 }

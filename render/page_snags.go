@@ -12,15 +12,15 @@ import (
 
 // sources say where a snag comes from that nobody wrote down as one.
 var sources = map[fact.Source]string{
-	fact.FromDue:        "a check that the work made due",
-	fact.FromCheck:      "a check that failed",
-	fact.FromReading:    "a reading outside its limits",
-	fact.FromScan:       "a fault code",
-	fact.FromSurcharge:  "a surcharge to come back",
+	fact.FromDue:        "check due after work",
+	fact.FromCheck:      "failed check",
+	fact.FromReading:    "reading outside its limits",
+	fact.FromScan:       "fault code",
+	fact.FromSurcharge:  "surcharge to come back",
 	fact.FromInspection: "found by the official inspection",
-	fact.FromFastener:   "a fastener to be tightened",
-	fact.FromDamage:     "something that has fired",
-	fact.FromPaper:      "a paper",
+	fact.FromFastener:   "fastener to tighten",
+	fact.FromDamage:     "fired or flooded restraint",
+	fact.FromPaper:      "paper that runs out",
 }
 
 // happened words what an event did.
@@ -127,7 +127,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 	p.Raw(`<header class="head split">
 <div>`)
-	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>That counts what was written down as to be done, and checks due or failed, readings outside their limits, fault codes, surcharges to come back.</small>").Raw("</p>\n")
+	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>This counts what the notes say is to be done, checks due or failed, readings outside their limits, fault codes and surcharges to come back.</small>").Raw("</p>\n")
 	if jump := snagJump(groups, chart); len(jump) > 1 {
 		p.Raw(`<p class="jump">`)
 		p.jump(jump)

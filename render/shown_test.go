@@ -83,7 +83,7 @@ func TestPrivateSnagsCount(t *testing.T) {
 func TestFrontPage(t *testing.T) {
 	pages := shownSite(t, view.ForPublic, measure.NewDate(2026, 6, 1))
 	holds(t, pages, "index.html", `as on <time datetime="2026-06-01">1 June 2026</time>`, `alt="The old disc"`, "81,240 mi; on the job card: 81,200 mi", "<code>door-rattle</code>",
-		">3 h 40 min<", "no: Buying", "due since “front discs, pair” was fitted", "no: since front-discs")
+		">3 h 40 min<", "no: Buying", "not done since “front discs, pair” was fitted", "no: since front-discs")
 	if n := strings.Count(pages["index.html"], "81,240"); n != 1 {
 		t.Errorf("the odometer stands there %d times", n)
 	}
@@ -111,7 +111,7 @@ func TestDamagesAreDamage(t *testing.T) {
 		t.Errorf("due checks are told as damage: %s", m[1])
 	}
 	m := damages.FindStringSubmatch(text(t, siteOf(t, example(), view.ForBuyer, measure.NewDate(2026, 6, 1)), "index.html"))
-	if m == nil || !strings.Contains(m[1], "tailgate held down") || !strings.Contains(m[1], "As it came: rear: left rail end folded") || strings.Contains(m[1], "due since") || strings.Contains(m[1], "surcharge") {
+	if m == nil || !strings.Contains(m[1], "tailgate held down") || !strings.Contains(m[1], "As it came: rear: left rail end folded") || strings.Contains(m[1], "not done since") || strings.Contains(m[1], "surcharge") {
 		t.Errorf("in June: %v", m)
 	}
 }

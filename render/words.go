@@ -10,5 +10,5 @@ var Labels = []string{
 	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "What matters most", "Go on or stop", "By category", "By supplier", "Every line",
 	"An advert", "Open snags over time", "Readings", "Checks", "Damage", "Fasteners",
 	// Key figures.
-	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "In the end", "An hour earns", "Break-even", "Floor", "Asking price", "Surcharge to come",
+	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "Final cost", "Profit per hour", "Break-even", "Floor", "Asking price", "Surcharge to come",
 }

@@ -180,7 +180,7 @@ func (e entry) row() row {
 	if name == "" {
 		name, words = words, ""
 	}
-	words = strings.TrimPrefix(words, e.ID+", ") // a check due says its name itself
+	words = strings.TrimPrefix(words, e.ID+" ") // a check due says its name itself
 	if e.Kind != "" && e.Kind != "job" {
 		words = strings.TrimSuffix(e.Kind+": "+words, ": ")
 	}
@@ -202,7 +202,7 @@ func (e entry) standing() string {
 	var said []string
 	if !e.Open {
 		if e.Undated {
-			return "ticked where it stands, on a day that nobody wrote"
+			return "ticked off, day not recorded"
 		}
 		return fmt.Sprintf("cleared %s at %s:%d", e.Cleared, e.ClearedAt, e.ClearedRow)
 	}

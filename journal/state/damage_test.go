@@ -40,7 +40,7 @@ func TestDamageMakesDue(t *testing.T) {
 		t.Errorf("due anew: %s", got)
 	}
 	s := At(b, 0, trial.Today).Snag("brake-leak-check")
-	trial.WantEqual(t, "where", fmt.Sprintf("%s:%d %s", s.Span.File.Path, s.Line(), s.Words), "build.md:5 brake-leak-check, due since front was hit: a joint that weeps lets the pedal sink")
+	trial.WantEqual(t, "where", fmt.Sprintf("%s:%d %s", s.Span.File.Path, s.Line(), s.Words), "build.md:5 brake-leak-check not done since front was hit: a joint that weeps lets the pedal sink")
 }
 
 // What has fired is a part of the restraints that is needed, and only a new one settles it.

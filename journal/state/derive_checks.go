@@ -167,7 +167,7 @@ func (f *checkFollower) due(w *dueWork) {
 	if events := it.snag.Events; it.snag.Open && len(events) > 0 && events[len(events)-1].Span == w.span {
 		return // another row of the same work
 	}
-	it.snag.event(true, w.session, w.span, "due since "+w.since, w.private)
+	it.snag.event(true, w.session, w.span, it.name+" not done since "+w.since, w.private)
 	it.snag.Events[len(it.snag.Events)-1].Part = w.part
 }
 

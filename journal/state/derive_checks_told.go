@@ -38,7 +38,7 @@ func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 		}
 	}
 	s.Opened, s.Span, s.Session = first.session.Date, first.span, first.session
-	s.Words = it.name + ", due since " + first.since
+	s.Words = it.name + " not done since " + first.since
 	if first.rule.Because != "" {
 		s.Words += ": " + first.rule.Because
 	}
@@ -63,7 +63,7 @@ func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 	}
 	s.WaitsFor = once(s.WaitsFor)
 	if unknown {
-		s.Words += "; no odometer is noted at that work or before it, and without one the distance cannot be told"
+		s.Words += "; no odometer reading is noted by then, so nobody can tell the distance"
 	}
 }
 

@@ -61,8 +61,8 @@ func (f *Fastener) loosened(w *deed) {
 	if note.IsSafety(s.System) {
 		s.Severity = note.Dangerous
 	}
-	s.Words = f.ID + ": " + f.Fastening.String() + ", due since " + w.since
-	s.event(true, w.session, w.span, "due since "+w.since, w.private)
+	s.Words = f.ID + " not tightened since " + w.since + ": " + f.Fastening.String()
+	s.event(true, w.session, w.span, f.ID+" not tightened since "+w.since, w.private)
 	s.Events[len(s.Events)-1].Part = w.part
 }
 
@@ -76,7 +76,7 @@ func (f *Fastener) tighten(t *journal.Tightening) {
 	}
 	lacks := f.Lacks(t)
 	if lacks != "" {
-		f.Snag.Words = f.ID + ": " + f.Fastening.String() + ", and tightened to " + t.Fastening.String() + " on " + t.Session.Date.String() + ": " + lacks
+		f.Snag.Words = f.ID + ": asked for " + f.Fastening.String() + ", tightened to " + t.Fastening.String() + " on " + t.Session.Date.String() + ": " + lacks
 		words += ": " + lacks
 	}
 	f.Snag.event(lacks != "", t.Session, t.Line.HeadSpan(), words, t.Private)

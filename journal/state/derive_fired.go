@@ -23,7 +23,7 @@ func firedParts(st *State) []*Snag {
 			case so.Fitted() && so.Condition == "new":
 				s.event(false, pl.Session, pl.Line.HeadSpan(), pl.State+" new", pl.Private)
 			case so.Fitted():
-				s.Words = p.ID + " has fired, and what was fitted is not said to be new"
+				s.Words = p.ID + " has fired, and the one fitted is not recorded as new"
 				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Words, pl.Private)
 			case fact.EndsRound(pl.State):
 				s.Words = p.ID + " has fired, and the part that was to replace it is " + pl.State

@@ -47,7 +47,7 @@ func TestDueItemsNameTheirLines(t *testing.T) {
 		for _, e := range s.Events {
 			said = append(said, fmt.Sprintf("%s %s:%d %s", e.What, e.Span.File.Path, e.Span.Begin().Line, e.Words))
 		}
-		trial.WantEqual(t, "events", strings.Join(said, ", "), "opened 2026-04-01.md:4 due since pad was fitted, remarked 2026-04-05.md:3 failed: left pulls, cleared 2026-04-06.md:3 passed: on the rollers")
+		trial.WantEqual(t, "events", strings.Join(said, ", "), "opened 2026-04-01.md:4 brake-test not done since pad was fitted, remarked 2026-04-05.md:3 failed: left pulls, cleared 2026-04-06.md:3 passed: on the rollers")
 	}
 }
 
@@ -64,7 +64,7 @@ func TestDistanceThatCannotBeTold(t *testing.T) {
 		if !s.Open {
 			t.Errorf("%s: settled", c.name)
 		}
-		trial.WantEqual(t, c.name+" says that no odometer is noted", strings.Contains(s.Words, "no odometer is noted"), c.work == "")
+		trial.WantEqual(t, c.name+" says that no odometer is noted", strings.Contains(s.Words, "no odometer reading is noted"), c.work == "")
 		for _, f := range ChecksToTell(b) {
 			if c.why != "" {
 				trial.WantEqual(t, c.name, f.Why, c.why)
@@ -170,7 +170,7 @@ func TestDueOfOneDay(t *testing.T) {
 	}
 	got := said("2026-04-01 a.md", "2026-04-01 b.md")
 	trial.WantEqual(t, "the other way round", said("2026-04-01 b.md", "2026-04-01 a.md"), got)
-	if !strings.Contains(got, "wheel-retorque, due since bracket was fitted") {
+	if !strings.Contains(got, "wheel-retorque not done since bracket was fitted") {
 		t.Errorf("not of the first id:\n%s", got)
 	}
 }
@@ -207,7 +207,7 @@ func TestDueAnewAfterItFailed(t *testing.T) {
 	b := trial.Compile(t, trial.Session("2026-04-01.md", fmt.Sprintf(fitted, "hose"), "")+trial.Session("2026-04-02.md", "checks:\n  brake-test: failed pulls left", "")+
 		trial.Session("2026-04-03.md", "checks:\n  brake-test: passed even", "")+trial.Session("2026-04-04.md", fmt.Sprintf(fitted, "pads"), ""))
 	for _, s := range At(b, 0, trial.Today).Snags {
-		if s.ID == "brake-test" && (!s.Open || s.Source != fact.FromDue || s.Failed != 0 || !strings.Contains(s.Words, "due since pads")) {
+		if s.ID == "brake-test" && (!s.Open || s.Source != fact.FromDue || s.Failed != 0 || !strings.Contains(s.Words, "not done since pads")) {
 			t.Errorf("open %v, failed %v, %s", s.Open, s.Failed, s.Words)
 		}
 	}

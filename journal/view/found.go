@@ -197,9 +197,9 @@ func asked(words string, asks note.Asks) string {
 	case asks == nil:
 		return words
 	case len(asks) == 0:
-		return strings.TrimSpace(words + " (said to ask for no check)")
+		return strings.TrimSpace(words + " (needs no check, by the notes)")
 	}
-	return strings.TrimSpace(words + " (said to ask for these checks alone: " + strings.Join(asks, ", ") + ")")
+	return strings.TrimSpace(words + " (needs only these checks, by the notes: " + strings.Join(asks, ", ") + ")")
 }
 
 // check is what the audience may see of a check or an inspection, nil where it may see nothing.

@@ -52,7 +52,7 @@ func TestDerivedSnagsNameNoIDs(t *testing.T) {
 		words[s.ID] = s.Words
 	}
 	for id, want := range map[string]string{
-		"brake-test":        "brake test, due since “caliper, right” was fitted: nobody knows that they hold until they have held",
+		"brake-test":        "brake test not done since “caliper, right” was fitted: brakes are unproven until they are tested",
 		"reading-disc-left": "disc left is 7.5 mm, 0.5 mm under the 8 mm minimum",
 		"hand-brake":        "hand brake failed: slips",
 		"caliper-surcharge": "surcharge of £30.00 on “caliper, right”, to come back for the old part",
@@ -101,7 +101,7 @@ func TestAskedIsTold(t *testing.T) {
 			said = append(said, e.State+" "+e.Remark)
 		}
 	}
-	trial.WantList(t, "parts", said, []string{"needed ", "fitted clipped in (said to ask for no check)", "refitted (said to ask for these checks alone: lamp-aim, gap-check)", "fitted "})
+	trial.WantList(t, "parts", said, []string{"needed ", "fitted clipped in (needs no check, by the notes)", "refitted (needs only these checks, by the notes: lamp-aim, gap-check)", "fitted "})
 	events := v.Snag("brake-pipe").Events
-	trial.WantEqual(t, "item", events[len(events)-1].Words, "wiped (said to ask for no check)")
+	trial.WantEqual(t, "item", events[len(events)-1].Words, "wiped (needs no check, by the notes)")
 }

@@ -73,7 +73,7 @@ func (s *Selling) advert(v *viewer) {
 	for _, d := range card.Damage {
 		words := strings.TrimSuffix(d.Place+": "+d.Words, ": ")
 		if d.Flood {
-			words += "; it stood in water"
+			words += "; flooded"
 		}
 		damage = append(damage, words)
 	}

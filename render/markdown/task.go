@@ -125,7 +125,7 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 	p.inline(words)
 	p.put("</span>")
 	if v.Snag.Undated && v.Ticked {
-		putWordTag(p, "undated", "ticked off on a day that nobody wrote")
+		putWordTag(p, "undated", "ticked off, day not recorded")
 	}
 	if s == isOpen || s == isReopened {
 		p.tags(v.Snag)
