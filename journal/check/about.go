@@ -16,7 +16,8 @@ const width = 80
 func (c *Check) About() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", c.Name, c.Severity, wrap(c.Summary), wrap(c.Explain))
-	fmt.Fprintf(&b, "\nWrong:\n\n%s\nRight:\n\n%s", indent(c.Bad), indent(c.Good))
+	bad, good := c.Examples()
+	fmt.Fprintf(&b, "\nWrong:\n\n%s\nRight:\n\n%s", indent(bad), indent(good))
 	return b.String()
 }
 

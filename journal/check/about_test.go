@@ -7,7 +7,7 @@ import (
 )
 
 func TestAbout(t *testing.T) {
-	golden(t, "about", unknownStage.About()+strings.Repeat("=", width)+"\n"+unreadable.About())
+	golden(t, "about", Named("unknown-stage").About()+strings.Repeat("=", width)+"\n"+Named("unreadable").About())
 	for _, c := range All {
 		text := c.About()
 		for _, want := range []string{string(c.Name), c.Severity.String(), c.Summary} {

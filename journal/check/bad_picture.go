@@ -18,8 +18,7 @@ var badPicture = &Check{
 	Explain: "JPEG, PNG, WebP and GIF are shown, each freed of the place, the camera and all else that is written in it; PDF, TXT, CSV and GPX " +
 		"go out as they are. No other file is ever published, since it may hold more than is seen: `publish` and `handover` stop where a page " +
 		"would lead to one. Only the beginning and the end of a picture are looked at here: damage in its middle stops publishing too.",
-	Bad:       "![the beam](photos/beam.heic), as the phone stored it\n",
-	Good:      "---\nstage: rear axle\n---\n",
+	Example:   "wrong|![the beam](photos/beam.heic), as the phone stored it\nright|---\nright|stage: rear axle\nright|---\n",
 	Elsewhere: true,
 	Run: func(p *Pass) {
 		list := p.files()

@@ -12,12 +12,12 @@ var beforeTheWork = &Check{
 	Summary:  "a check that was carried out before the work that makes it due",
 	Explain: "A check settles only what was done before it, in its own session or an earlier one. One from before the work says nothing of " +
 		"the work: it has to be carried out again. If it was in fact done afterwards, the date of one of the two notes is wrong.",
-	Bad: `-- 2026-04-11.md --
----
-stage: rear axle
-checks:
-  alignment: passed
----
+	Example: `wrong|-- 2026-04-11.md --
+wrong|---
+wrong|stage: rear axle
+wrong|checks:
+wrong|  alignment: passed
+wrong|---
 -- 2026-04-12.md --
 ---
 stage: rear axle
@@ -25,20 +25,12 @@ odometer: 91252 mi
 parts:
   rear-beam: refitted rear axle beam
 ---
-`,
-	Good: `-- 2026-04-12.md --
----
-stage: rear axle
-odometer: 91252 mi
-parts:
-  rear-beam: refitted rear axle beam
----
--- 2026-04-13.md --
----
-stage: rear axle
-checks:
-  alignment: passed
----
+right|-- 2026-04-13.md --
+right|---
+right|stage: rear axle
+right|checks:
+right|  alignment: passed
+right|---
 `,
 	Run: func(p *Pass) {
 		last := map[string]*journal.CheckLine{}

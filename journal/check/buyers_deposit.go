@@ -12,8 +12,7 @@ var buyersDeposit = &Check{
 	Summary:  "a credit in the words of what a buyer paid for the vehicle",
 	Explain: "A credit lowers what the build has cost. A buyer's deposit is part of the price of the vehicle: as a credit it counts twice, " +
 		"and the profit comes out too high.",
-	Bad:  "---\nstage: body\ncost: 400.00 respray of the doors\ncredit: 300.00 deposit from the buyer\n---\n",
-	Good: "---\nstage: body\ncost: 400.00 respray of the doors\nsale: deposit 300.00; from the buyer\n---\n",
+	Example: "---\nstage: body\ncost: 400.00 respray of the doors\nwrong|credit: 300.00 deposit from the buyer\nright|sale: deposit 300.00; from the buyer\n---\n",
 	Run: func(p *Pass) {
 		for _, m := range p.State.Build.Money {
 			words := m.Description() + " " + m.Supplier()

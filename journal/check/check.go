@@ -1,9 +1,10 @@
 // Package check judges what was found in the notes and makes problems of it
 // that a person can act on.
 //
-// A check is one value in one file of its own, and one line in [All]. Its message,
-// its page of `proofread --about`, its row in the manual and its tests are all made
-// from that value.
+// A check is one value. One that only puts a recorded fault in words is a row in the
+// table of its family, such as [ofFiles]; one that looks for itself has a file of its
+// own. Its message, its page of `proofread --about`, its row in the manual and its tests
+// are all made from that value.
 package check
 
 import (
@@ -24,18 +25,17 @@ import (
 	"guidecoat/journal/view"
 )
 
-// A Check is one thing that is looked for. It has either Say or Run.
+// A Check is one thing that is looked for. It has one of Message, Say and Run.
 type Check struct {
 	Name     source.Flaw // kebab-case
 	Severity problem.Severity
 	Summary  string // one line, no full stop: what it finds
 	Explain  string // why it matters and what to do, in plain sentences
-	// Bad raises this check and no other; Good is the same, put right, and raises
-	// none. Each is the text of a session note, or an archive in txtar form of
-	// whole files beside it. See example.go.
-	Bad, Good string
-	// Elsewhere says that the mistake is not in the text of a note, so that Bad can
-	// only describe it.
+	// Example is a mistake and the same put right: the text of a session note, or an archive
+	// in txtar form of whole files, in which some lines are marked. See example.go.
+	Example string
+	// Elsewhere says that the mistake is not in the text of a note, so that the
+	// example can only describe it.
 	Elsewhere bool
 
 	// Privacy says that somebody may read more than was meant. Publishing prints such a
@@ -44,8 +44,11 @@ type Check struct {
 	// Stops says that nothing is published until the warning is dealt with.
 	Stops bool
 
-	// Say puts a fault that reading or compiling recorded under this name in words:
-	// a message without capital or full stop, and one or two sentences of help.
+	// Message puts a fault that reading or compiling recorded under this name in words,
+	// without capital or full stop; Help is one or two sentences, where the fault has none
+	// of its own. What stands in braces is filled in by [fill].
+	Message, Help string
+	// Say does both where they depend on the fault.
 	Say func(f source.Fault) (message, help string)
 	// Run looks at the build itself and reports what it finds.
 	Run func(p *Pass)
@@ -186,7 +189,10 @@ func InWords(faults []source.Fault, least problem.Severity) []problem.Problem {
 		if c.Severity > least {
 			continue
 		}
-		message, help := c.Say(f)
+		message, help := fill(c.Message, f), cmp.Or(f.Help, fill(c.Help, f))
+		if c.Say != nil {
+			message, help = c.Say(f)
+		}
 		found = append(found, c.problem(f.Span, message, help, f.Fix))
 	}
 	return found

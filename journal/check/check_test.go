@@ -39,16 +39,23 @@ func TestEveryFlawHasACheck(t *testing.T) {
 		t.Fatalf("only %d flaws found", len(found))
 	}
 	for f := range found {
-		if c := byName[f]; c == nil || c.Say == nil {
+		if c := byName[f]; c == nil || !says(c) {
 			t.Errorf("no check says what %q is", f)
 		}
 	}
 	for _, c := range All {
-		if (c.Say != nil) != found[c.Name] || (c.Say == nil) == (c.Run == nil) {
-			t.Errorf("%s: says %t, runs %t, is a flaw %t", c.Name, c.Say != nil, c.Run != nil, found[c.Name])
+		if says(c) != found[c.Name] || says(c) == (c.Run != nil) || c.Say != nil && c.Message+c.Help != "" {
+			t.Errorf("%s: says %t, runs %t, is a flaw %t", c.Name, says(c), c.Run != nil, found[c.Name])
+		}
+		for _, name := range regexp.MustCompile(`\{(\w*)\}?`).FindAllStringSubmatch(c.Message+c.Help, -1) {
+			if !slices.Contains([]string{"word", "why", "near", "nearest", "place"}, name[1]) {
+				t.Errorf("%s: nothing fills %s", c.Name, name[0])
+			}
 		}
 	}
 }
+
+func says(c *Check) bool { return c.Say != nil || c.Message != "" }
 
 func TestChecksAreWhole(t *testing.T) {
 	seen := map[source.Flaw]bool{}
@@ -64,7 +71,7 @@ func TestChecksAreWhole(t *testing.T) {
 			t.Errorf("%s is not found by its name", c.Name)
 		}
 		file := strings.ReplaceAll(string(c.Name), "-", "_") + ".go"
-		if _, err := os.Stat(file); err != nil {
+		if _, err := os.Stat(file); err != nil && c.Run != nil {
 			t.Errorf("%s has no file of its own: %v", c.Name, err)
 		}
 		if c.Severity < problem.Error || c.Severity > problem.Information {
@@ -76,10 +83,9 @@ func TestChecksAreWhole(t *testing.T) {
 		if n := sentences(c.Explain); n < 1 || n > 3 || !strings.HasSuffix(c.Explain, ".") {
 			t.Errorf("%s: %d sentences explain it", c.Name, n)
 		}
-		for _, text := range []string{c.Bad, c.Good} {
-			if !strings.HasSuffix(text, "\n") {
-				t.Errorf("%s: an example does not end with its line", c.Name)
-			}
+		bad, good := c.Examples()
+		if bad == good || !strings.HasSuffix(bad, "\n") || !strings.HasSuffix(good, "\n") {
+			t.Errorf("%s: an example does not end with its line, or is not put right", c.Name)
 		}
 	}
 	if Named("unknown") != nil {
@@ -123,8 +129,8 @@ func wording(t testing.TB, p problem.Problem) {
 func TestExamples(t *testing.T) {
 	for _, c := range All {
 		t.Run(string(c.Name), func(t *testing.T) {
-			good := proofread(t, folder(c.Good))
-			for _, p := range good {
+			wrong, right := c.Examples()
+			for _, p := range proofread(t, folder(right)) {
 				if p.Severity != problem.Information || p.Check == string(c.Name) {
 					t.Errorf("the good example is not: %s", printed(t, []problem.Problem{p}))
 				}
@@ -132,7 +138,7 @@ func TestExamples(t *testing.T) {
 			if c.Elsewhere {
 				return
 			}
-			bad := proofread(t, folder(c.Bad))
+			bad := proofread(t, folder(wrong))
 			own := 0
 			for _, p := range bad {
 				wording(t, p)

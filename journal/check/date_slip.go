@@ -13,8 +13,7 @@ var dateSlip = &Check{
 	Summary:  "a date in a line that does not fit the day of its note",
 	Explain: "What is due, or under warranty, ends after the note is written, and what is paid was paid about then. " +
 		"A date far from that is mostly a slip in the year, and the line counts in the wrong year or is overdue at once.",
-	Bad:  "---\nstage: body\ncost: 64.00 filler; on 2062-04-10\n---\n",
-	Good: "---\nstage: body\ncost: 64.00 filler; on 2026-04-10\n---\n",
+	Example: "---\nstage: body\nwrong|cost: 64.00 filler; on 2062-04-10\nright|cost: 64.00 filler; on 2026-04-10\n---\n",
 	Run: func(p *Pass) {
 		sessions := p.State.Build.Sessions
 		for i, s := range sessions {

@@ -20,8 +20,7 @@ var deceptiveCharacter = &Check{
 	Summary:  "a character that cannot be seen, or a letter that only looks like a Latin one",
 	Explain: "A name with such a character in it looks like another and is none, so what belongs together is counted apart. " +
 		"One that turns the direction of writing round shows a line otherwise than it is read.",
-	Bad:  "---\nstage: rear axle\ncost: 9.00 seals; from Tidew\u0435ll\n---\n",
-	Good: "---\nstage: rear axle\ncost: 9.00 seals; from Tidewell\n---\n",
+	Example: "---\nstage: rear axle\nwrong|cost: 9.00 seals; from Tidewеll\nright|cost: 9.00 seals; from Tidewell\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			d := deception{p: p, note: w.note, said: map[int]bool{}}

@@ -16,8 +16,7 @@ var decimalMinutes = &Check{
 	Summary:  "hours with two decimals that look like minutes",
 	Explain: "The point in `1.30h` is a decimal one, so that is 1h 18m. " +
 		"Quarters, halves and thirds of an hour are taken as meant.",
-	Bad:  "---\nstage: body\ntime: 1.30h filler\n---\n",
-	Good: "---\nstage: body\ntime: 1h30 filler\n---\n",
+	Example: "---\nstage: body\nwrong|time: 1.30h filler\nright|time: 1h30 filler\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {

@@ -12,8 +12,7 @@ var deniedResult = &Check{
 	Summary:  "a check that is passed or done, and whose next words take that back",
 	Explain: "Words such as `no`, `tomorrow`, `result pending` and `on one side only`, right behind the result, take it back: the check settles nothing. " +
 		"A check that found a fault has failed, even where it was carried out.",
-	Bad:  "---\nchecks:\n  fume-check: done, weeps at the left union\n---\n",
-	Good: "---\nchecks:\n  fume-check: failed, weeps at the left union\n---\n",
+	Example: "---\nchecks:\nwrong|  fume-check: done, weeps at the left union\nright|  fume-check: failed, weeps at the left union\n---\n",
 	Run: func(p *Pass) {
 		look := func(l *note.Line, name string) {
 			if words := journal.Denial(l); words.S != "" {

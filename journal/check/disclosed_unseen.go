@@ -8,8 +8,7 @@ var disclosedUnseen = &Check{
 	Summary:  "a snag that is to be told to the buyer, but is private",
 	Explain: "`disclose` leaves a snag for the buyer, who must be told of it. " +
 		"What is private, or stands in a private note, is shown in the workshop copy only.",
-	Bad:  "---\nstage: body\nprivate: yes\n---\n- [ ] job door-scratch: scratch under the handle; disclose\n",
-	Good: "---\nstage: body\n---\n- [ ] job door-scratch: scratch under the handle; disclose\n",
+	Example: "---\nstage: body\nwrong|private: yes\n---\n- [ ] job door-scratch: scratch under the handle; disclose\n",
 	Run: func(p *Pass) {
 		for _, s := range p.State.Snags {
 			if !s.Open || !s.Disclose || !s.Private {

@@ -13,28 +13,18 @@ var estimateBeforeWork = &Check{
 	Explain: "The newest estimate of what a stage still needs takes the place of its budget. One from before the stage began knows no more " +
 		"than the budget did, and all that the stage has cost since is taken off it. If it was meant to say what is still left after the " +
 		"work so far, write a fresh one.",
-	Bad: `-- 2026-04-11.md --
+	Example: `-- 2026-04-11.md --
 ---
 stage: rear axle
-remaining:
-  body: 120 180 300
+wrong|remaining:
+wrong|  body: 120 180 300
 ---
 -- 2026-05-02.md --
 ---
 stage: body
 cost: 64.00 filler
----
-`,
-	Good: `-- 2026-04-11.md --
----
-stage: rear axle
----
--- 2026-05-02.md --
----
-stage: body
-cost: 64.00 filler
-remaining:
-  body: 60 120 240
+right|remaining:
+right|  body: 60 120 240
 ---
 `,
 	Run: func(p *Pass) {

@@ -6,11 +6,28 @@ import (
 	"guidecoat/journal"
 )
 
-// Bad and Good of a check are the text of a session note, exampleNote, in a build
-// with the job card exampleCard. Where a check needs more than one note, they are
-// an archive of whole files, each below a line `-- NAME --` (the txtar form of the
-// Go project); its job card is exampleCard too unless it has one of
-// its own or a garage.md.
+// An example is the text of a session note, exampleNote, in a build with the job card
+// exampleCard. Where a check needs more than one note, it is an archive of whole files,
+// each below a line `-- NAME --` (the txtar form of the Go project); its job card is
+// exampleCard too unless it has one of its own or a garage.md. A line that is marked as
+// wrong stands only in the example that raises the check, and no other; one that is
+// marked as right only in the one that raises none.
+const wrongLine, rightLine = "wrong|", "right|"
+
+// Examples are the example as it raises the check, and as it is put right.
+func (c *Check) Examples() (bad, good string) {
+	for line := range strings.Lines(c.Example) {
+		wrong, isWrong := strings.CutPrefix(line, wrongLine)
+		right, isRight := strings.CutPrefix(line, rightLine)
+		if !isRight {
+			bad += wrong
+		}
+		if !isWrong {
+			good += right
+		}
+	}
+	return bad, good
+}
 
 const exampleNote = "2026-04-11.md"
 

@@ -13,8 +13,7 @@ var farFutureNote = &Check{
 	Summary:  "a session dated more than a year later than today",
 	Explain: "Nobody plans a day's work that far ahead, so the year is a slip. " +
 		"The session stands after all others and its time and money count already.",
-	Bad:  "-- 2126-04-11.md --\n---\nstage: rear axle\n---\n",
-	Good: "-- 2026-04-11.md --\n---\nstage: rear axle\n---\n",
+	Example: "wrong|-- 2126-04-11.md --\nright|-- 2026-04-11.md --\n---\nstage: rear axle\n---\n",
 	Run: func(p *Pass) {
 		future(p, func(s *journal.Session) bool { return isFar(p, s) })
 	},

@@ -13,8 +13,20 @@ var fineTolerance = &Check{
 	Summary:  "a torque that is to be held more closely than a torque wrench can",
 	Explain: "ISO 6789-1:2017 lets a torque wrench be off by 4 %, and by 6 % up to 10 N·m (from memory). " +
 		"Within less nobody can tell whether a fastener is right. Write a wider tolerance, or none for the usual 5 %.",
-	Bad:  fastenerCard("60 Nm; of arm-left; ±1%"),
-	Good: fastenerCard("60 Nm; of arm-left; ±4%"),
+	Example: `-- 2026-04-11.md --
+---
+parts:
+  arm-left: ordered lower arm, left; new
+---
+-- build.md --
+---
+build: Halden Fjord estate
+currency: GBP
+fasteners:
+wrong|  arm-pinch: 60 Nm; of arm-left; ±1%
+right|  arm-pinch: 60 Nm; of arm-left; ±4%
+---
+`,
 	Run: func(p *Pass) {
 		ten, _ := measure.ParseQuantity("10 Nm")
 		for _, f := range p.State.Build.Card.Fasteners {

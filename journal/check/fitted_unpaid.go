@@ -9,8 +9,7 @@ var fittedUnpaid = &Check{
 	Explain: "A part on the vehicle mostly cost something, and a cost that is missing makes the build look cheaper than it was. " +
 		"Write the cost with `for` and the part's id, or `free` on the part's line if it cost nothing. " +
 		"A part that was taken off and put back is `refitted`.",
-	Bad:  "---\nstage: rear axle\nparts:\n  rear-beam: fitted rear axle beam; new\n---\n",
-	Good: "---\nstage: rear axle\nparts:\n  rear-beam: fitted rear axle beam; new\ncost: 138.00 rear axle beam; for rear-beam\n---\n",
+	Example: "---\nstage: rear axle\nparts:\n  rear-beam: fitted rear axle beam; new\nright|cost: 138.00 rear axle beam; for rear-beam\n---\n",
 	Run: func(p *Pass) {
 		var doubt map[string]bool
 		for _, part := range p.State.Parts {

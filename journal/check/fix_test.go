@@ -30,7 +30,8 @@ func fixed(t *testing.T, fsys fstest.MapFS, fix *source.Fix) fstest.MapFS {
 func TestFixes(t *testing.T) {
 	fixes := 0
 	for _, c := range All {
-		before := folder(c.Bad)
+		bad, _ := c.Examples()
+		before := folder(bad)
 		for _, p := range proofread(t, before) {
 			if p.Fix == nil {
 				continue

@@ -11,8 +11,7 @@ var futureNote = &Check{
 	Summary:  "a session dated later than today",
 	Explain: "Its time and money count already. " +
 		"That is right for a plan, but mostly the year or the month is a slip.",
-	Bad:  "-- 2027-04-11.md --\n---\nstage: rear axle\n---\n",
-	Good: "-- 2026-04-11.md --\n---\nstage: rear axle\n---\n",
+	Example: "wrong|-- 2027-04-11.md --\nright|-- 2026-04-11.md --\n---\nstage: rear axle\n---\n",
 	Run: func(p *Pass) {
 		future(p, func(s *journal.Session) bool { return !isFar(p, s) })
 	},

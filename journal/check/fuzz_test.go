@@ -28,8 +28,9 @@ func FuzzCheck(f *testing.F) {
 		f.Add(note, card)
 	}
 	for _, c := range All {
-		seed(c.Bad)
-		seed(c.Good)
+		bad, good := c.Examples()
+		seed(bad)
+		seed(good)
 	}
 	for _, test := range places {
 		seed(strings.NewReplacer("⟦", "", "⟧", "").Replace(test.text))

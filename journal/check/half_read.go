@@ -15,8 +15,7 @@ var halfRead = &Check{
 	Summary:  "money, tax, time or a limit in a description, where it counts nowhere",
 	Explain: "The first value of a line is what counts, and everything behind it is description. " +
 		"A second amount, tax that comes on top, more time and what a reading should be are lost there.",
-	Bad:  "---\nstage: body\ncost: 12.00 hose (3.50 postage on top)\n---\n",
-	Good: "---\nstage: body\ncost:\n  - 12.00 hose\n  - 3.50 postage of the hose\n---\n",
+	Example: "---\nstage: body\nwrong|cost: 12.00 hose (3.50 postage on top)\nright|cost:\nright|  - 12.00 hose\nright|  - 3.50 postage of the hose\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			for _, l := range w.note.Lines {

@@ -12,8 +12,7 @@ var keptInFile = &Check{
 	Summary:  "a PDF, text, table or track, which goes out with all that is written in it",
 	Explain: "A picture is made anew, but these are copied as they are: a PDF may name who made it and where, " +
 		"a track shows where you were. Look into it, and write `; sure` on the line if it may be read.",
-	Bad:  "-- 2026-04-11.md --\n---\nstage: rear axle\ncost: 138.00 rear axle beam; receipt beam.pdf\n---\n-- beam.pdf --\n%PDF-1.7\n",
-	Good: "-- 2026-04-11.md --\n---\nstage: rear axle\ncost: 138.00 rear axle beam; receipt beam.pdf; private\n---\n-- beam.pdf --\n%PDF-1.7\n",
+	Example: "-- 2026-04-11.md --\n---\nstage: rear axle\nwrong|cost: 138.00 rear axle beam; receipt beam.pdf\nright|cost: 138.00 rear axle beam; receipt beam.pdf; private\n---\n-- beam.pdf --\n%PDF-1.7\n",
 	Run: func(p *Pass) {
 		said := map[string]bool{}
 		for _, x := range p.files() {

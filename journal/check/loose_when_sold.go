@@ -8,18 +8,11 @@ var looseWhenSold = &Check{
 	Summary:  "a part that was paid for and is not on the vehicle that was sold",
 	Explain: "The vehicle is sold, and a part bought for it is still somewhere else. " +
 		"Say what became of it: fitted, returned, or sold by itself.",
-	Bad: `---
+	Example: `---
 stage: rear axle
 parts:
-  rear-beam: arrived rear axle beam; new
-cost: 138.00 rear axle beam; for rear-beam
-sold: 5150.00
----
-`,
-	Good: `---
-stage: rear axle
-parts:
-  rear-beam: fitted rear axle beam; new
+wrong|  rear-beam: arrived rear axle beam; new
+right|  rear-beam: fitted rear axle beam; new
 cost: 138.00 rear axle beam; for rear-beam
 sold: 5150.00
 ---

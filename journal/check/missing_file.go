@@ -20,8 +20,7 @@ var missingFile = &Check{
 	Summary:  "a picture, link or receipt whose file is not there",
 	Explain: "The page will have a gap where the file should be. " +
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
-	Bad:  "-- 2026-04-11.md --\n[the wiring](papers/rear-wirnig.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
-	Good: "-- 2026-04-11.md --\n[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
+	Example: "-- 2026-04-11.md --\nwrong|[the wiring](papers/rear-wirnig.md)\nright|[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
 	Run: func(p *Pass) {
 		files := newFiles(p.State.Build)
 		for _, w := range p.notes() {

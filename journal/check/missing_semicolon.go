@@ -15,8 +15,7 @@ var missingSemicolon = &Check{
 	Summary:  "a clause at the end of other words, where it is none",
 	Explain: "Without a semicolon a clause is words like any other: the hours count once, the price goes to no part. " +
 		"Only a keyword with a value of its own form, or the name of a known part or stage, is reported, and a severity behind a comma.",
-	Bad:  "---\nstage: body\ncost: 144.00 delivery as transport\n---\n",
-	Good: "---\nstage: body\ncost: 144.00 delivery; as transport\n---\n",
+	Example: "---\nstage: body\nwrong|cost: 144.00 delivery as transport\nright|cost: 144.00 delivery; as transport\n---\n",
 	Run: func(p *Pass) {
 		known := map[string]bool{}
 		names, _ := suppliers(p)

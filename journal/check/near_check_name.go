@@ -14,8 +14,7 @@ var nearCheckName = &Check{
 	Summary:  "a check or fastener whose name is a letter or two from one that is asked for",
 	Explain: "A check settles what is due or has failed only under its exact name. " +
 		"With a slip in the name that stays outstanding, although the work was done.",
-	Bad:  "---\nchecks:\n  wheel-retorqe: done; at 91310 mi\n---\n",
-	Good: "---\nchecks:\n  wheel-retorque: done; at 91310 mi\n---\n",
+	Example: "---\nchecks:\nwrong|  wheel-retorqe: done; at 91310 mi\nright|  wheel-retorque: done; at 91310 mi\n---\n",
 	Run: func(p *Pass) {
 		var known, failed, fasteners near.Index
 		for _, f := range p.State.Build.Card.Fasteners {

@@ -15,8 +15,17 @@ var nearEquipment = &Check{
 	Summary:  "equipment that is a letter or two from a word which turns checks on",
 	Explain: "Work on a vehicle with a camera, radar, stability control, tyre sensors or high-voltage asks for more checks, if `equipment` has exactly that word. " +
 		"With a slip in it they are not asked for, and nobody notices.",
-	Bad:  equipmentCard("stability controll, sun roof"),
-	Good: equipmentCard("stability control, tyre sensors, sun roof"),
+	Example: `-- 2026-04-11.md --
+A long day.
+-- build.md --
+---
+build: Halden Fjord estate
+currency: GBP
+vehicle:
+wrong|  equipment: stability controll, sun roof
+right|  equipment: stability control, tyre sensors, sun roof
+---
+`,
 	Run: func(p *Pass) {
 		d, ok := p.State.Build.Card.Detail("equipment")
 		if !ok {
@@ -37,9 +46,4 @@ var nearEquipment = &Check{
 			}
 		}
 	},
-}
-
-// equipmentCard is a build whose vehicle has that equipment.
-func equipmentCard(list string) string {
-	return "-- 2026-04-11.md --\nA long day.\n-- build.md --\n---\nbuild: Halden Fjord estate\ncurrency: GBP\nvehicle:\n  equipment: " + list + "\n---\n"
 }

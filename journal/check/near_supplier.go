@@ -13,8 +13,7 @@ var nearSupplier = &Check{
 	Summary:  "two suppliers that differ by a letter or two, or in capitals alone",
 	Explain: "What was paid is added up by supplier as each is spelled, so a slip parts one supplier in two. " +
 		"The rarer spelling is named, or the later one.",
-	Bad:  "---\nstage: rear axle\ncost:\n  - 9.00 seals; from Tidewell Dismantlers\n  - 6.49 grease; from Tidewel Dismantlers\n---\n",
-	Good: "---\nstage: rear axle\ncost:\n  - 9.00 seals; from Tidewell Dismantlers\n  - 6.49 grease; from Tidewell Dismantlers\n---\n",
+	Example: "---\nstage: rear axle\ncost:\n  - 9.00 seals; from Tidewell Dismantlers\nwrong|  - 6.49 grease; from Tidewel Dismantlers\nright|  - 6.49 grease; from Tidewell Dismantlers\n---\n",
 	Run: func(p *Pass) {
 		names, used := suppliers(p)
 		var known near.Index

@@ -14,8 +14,7 @@ var notPortable = &Check{
 	Summary:  "front matter that other programs would read differently",
 	Explain: "guidecoat reads every line as you typed it, so nothing is wrong. " +
 		"Other programs that read your notes take front matter as YAML, and would stop here or read something else; quotes around the value mostly settle it.",
-	Bad:  "---\ntitle: Beam out: a long day\nstage: rear axle\n---\n",
-	Good: "---\ntitle: \"Beam out: a long day\"\nstage: rear axle\n---\n",
+	Example: "---\nwrong|title: Beam out: a long day\nright|title: \"Beam out: a long day\"\nstage: rear axle\n---\n",
 	Run: func(p *Pass) {
 		var notes []*note.Note
 		for _, w := range p.notes() {

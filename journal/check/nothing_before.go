@@ -12,8 +12,7 @@ var nothingBefore = &Check{
 	Explain: "Some work can kill whoever does it, or others: high voltage is isolated and proved dead first, an airbag's battery is off for as long as its maker " +
 		"says, and before welding the battery is off, the fuel safe and somebody watching for fire. Write that check in the same note or in an earlier one of that day. " +
 		"Where the work touched nothing of the kind, say `asks for nothing` on the part's line, or `sure` on a line of time.",
-	Bad:  "---\nstage: body\nparts:\n  rail-end-left: refitted rail end, left, welded; system structure\n---\n",
-	Good: "---\nstage: body\nparts:\n  rail-end-left: refitted rail end, left, welded; system structure\nchecks:\n  weld-ready: done battery off, tank shielded, Pia watched\n---\n",
+	Example: "---\nstage: body\nparts:\n  rail-end-left: refitted rail end, left, welded; system structure\nright|checks:\nright|  weld-ready: done battery off, tank shielded, Pia watched\n---\n",
 	Run: func(p *Pass) {
 		for _, u := range state.Unprepared(p.State.Build) {
 			message, help := "work on "+u.System+" without "+quote(u.Rule.Name)+" before it", "Write it under \"checks\" in the same note if it was done ("+u.Rule.Does+"), else \"asks for nothing\" or \"sure\" on the line."

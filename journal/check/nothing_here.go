@@ -8,8 +8,20 @@ var nothingHere = &Check{
 	Summary:  "a job card without any session note",
 	Explain: "The build has begun on paper only: there is no dated note yet. " +
 		"`guidecoat note` starts one for today.",
-	Bad:  "-- build.md --\n" + exampleCard,
-	Good: "---\nstage: rear axle\n---\n",
+	Example: `wrong|-- build.md --
+---
+wrong|build: Example estate
+wrong|currency: GBP
+wrong|vat: 20%
+wrong|rates:
+wrong|  EUR: 0.86
+wrong|stages:
+wrong|  buying: budget 1500; purchase
+wrong|  rear axle: budget 260 340 520; system suspension
+wrong|  body: budget 400
+right|stage: rear axle
+---
+`,
 	Run: func(p *Pass) {
 		b := p.State.Build
 		if !b.Card.Exists || len(b.Sessions) > 0 {

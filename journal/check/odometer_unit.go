@@ -14,22 +14,14 @@ var odometerUnit = &Check{
 	Summary:  "an odometer in another unit than before",
 	Explain: "A vehicle's instrument counts either miles or kilometres, and a slip moves every distance by more than half. " +
 		"Where the instrument was changed, say so with `new cluster`.",
-	Bad: `-- 2026-04-11.md --
+	Example: `-- 2026-04-11.md --
 ---
 odometer: 91252 mi
 ---
 -- 2026-04-12.md --
 ---
-odometer: 146,900 km
----
-`,
-	Good: `-- 2026-04-11.md --
----
-odometer: 91252 mi
----
--- 2026-04-12.md --
----
-odometer: 146,900 km; new cluster
+wrong|odometer: 146,900 km
+right|odometer: 146,900 km; new cluster
 ---
 `,
 	Run: func(p *Pass) {

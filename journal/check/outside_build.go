@@ -8,8 +8,7 @@ var outsideBuild = &Check{
 	Summary:  "a picture, link or receipt outside the build's folder",
 	Explain: "Only files in the build's own folder are published, so that nothing else on your computer can ever get onto a page. " +
 		"Copy the file into the build.",
-	Bad:  "[the test sheet](../mail/test.md)\n",
-	Good: "-- 2026-04-11.md --\n[the test sheet](papers/test.md)\n-- papers/test.md --\n---\npage: The test sheet\n---\n",
+	Example: "wrong|[the test sheet](../mail/test.md)\nright|-- 2026-04-11.md --\nright|[the test sheet](papers/test.md)\nright|-- papers/test.md --\nright|---\nright|page: The test sheet\nright|---\n",
 	Run: func(p *Pass) {
 		files := newFiles(p.State.Build)
 		for _, w := range p.notes() {

@@ -26,8 +26,7 @@ var privateUnclear = &Check{
 	Explain: "Only the clause `; private`, a note's own `private: yes` and an HTML comment hide something; said in any other way it is shown. " +
 		"Nothing is published for the public or the buyer until it is made the clause, said otherwise, or settled with `; sure`. " +
 		"Words such as \"a private seller\" are not meant: what counts is `private` alone, at an end, or before words such as \"for now\".",
-	Bad:  "---\nstage: body\ncost: 400.00 wing from Del (private for now)\n---\n",
-	Good: "---\nstage: body\ncost: 400.00 wing from Del; private\n---\n",
+	Example: "---\nstage: body\nwrong|cost: 400.00 wing from Del (private for now)\nright|cost: 400.00 wing from Del; private\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			if !w.private {

@@ -25,8 +25,7 @@ var privateWords = &Check{
 	Summary:  "a plate, a full identification number or a supplier in words the public page shows",
 	Explain: "The job card keeps it off the public page, but guidecoat never changes your words, and here they tell it. " +
 		"Say it in other words, mark the line or note `private`, put it into an HTML comment, or allow it under `public` on the job card.",
-	Bad:  "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nDrove to Tidewell Dismantlers for the beam.\n",
-	Good: "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nDrove to the coast for the beam.\n",
+	Example: "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nwrong|Drove to Tidewell Dismantlers for the beam.\nright|Drove to the coast for the beam.\n",
 	Run: func(p *Pass) {
 		h := hiddenFrom(p.State.Build)
 		if len(h.all) == 0 {

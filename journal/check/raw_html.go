@@ -13,8 +13,7 @@ var rawHTML = &Check{
 	Summary:  "markup in HTML, which pages show as text",
 	Explain: "Pages are made of Markdown alone, so that no note can break or change them. " +
 		"HTML is shown as it was typed; only comments are left out.",
-	Bad:  "Torque the nuts <b>again</b>.\n",
-	Good: "Torque the nuts **again**. <!-- ask what the figure is -->\n",
+	Example: "wrong|Torque the nuts <b>again</b>.\nright|Torque the nuts **again**. <!-- ask what the figure is -->\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes() {
 			for _, at := range w.note.Markup {

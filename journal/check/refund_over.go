@@ -14,19 +14,12 @@ var refundOver = &Check{
 	Summary:  "more refunded for a part, or in a stage, than was paid",
 	Explain: "A refund is money that comes back of what was paid. Beyond that, a cost is missing, the part or the stage is another one, " +
 		"or the money is for something sold: `as spares` or `as scrap`.",
-	Bad: `---
+	Example: `---
 stage: rear axle
 parts:
   rear-beam: returned rear axle beam
-cost: 38.00 rear axle beam; for rear-beam
-credit: 138.00 beam sent back; for rear-beam
----
-`,
-	Good: `---
-stage: rear axle
-parts:
-  rear-beam: returned rear axle beam
-cost: 138.00 rear axle beam; for rear-beam
+wrong|cost: 38.00 rear axle beam; for rear-beam
+right|cost: 138.00 rear axle beam; for rear-beam
 credit: 138.00 beam sent back; for rear-beam
 ---
 `,

@@ -14,8 +14,7 @@ var sameNote = &Check{
 	Summary:  "two notes of one day and the same words",
 	Explain: "A copy of a note that was left beside it counts like any other. " +
 		"Its time and costs are then counted twice.",
-	Bad:  "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\n-- 2026-04-11 copy.md --\n---\nstage: body\ncost: 64.00 filler\n---\n",
-	Good: "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\n-- 2026-04-11 later.md --\n---\nstage: body\ncost: 12.00 paper\n---\n",
+	Example: "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\nwrong|-- 2026-04-11 copy.md --\nright|-- 2026-04-11 later.md --\n---\nstage: body\nwrong|cost: 64.00 filler\nright|cost: 12.00 paper\n---\n",
 	Run: func(p *Pass) {
 		type dayOf struct {
 			day   measure.Date // short notes of two days may well be the same

@@ -53,6 +53,30 @@ func Choose(word string, from []string) string {
 	return cmp.Or(Nearest(word, from, ""), all)
 }
 
+// fill puts what a fault holds where a text names it: what was typed as {word}, why it is
+// wrong as {why}, the word that would have been right as {near}, the sentence that offers
+// the nearest one as {nearest}, and the place of the other thing as {place}.
+func fill(text string, f source.Fault) string {
+	before, rest, found := strings.Cut(text, "{")
+	if !found {
+		return text
+	}
+	name, rest, _ := strings.Cut(rest, "}")
+	switch name {
+	case "word":
+		before += quote(f.Word)
+	case "why":
+		before += f.Why
+	case "near":
+		before += quote(strings.Join(f.Near, ""))
+	case "nearest":
+		return before + Nearest(f.Word, f.Near, fill(rest, f))
+	case "place":
+		before += place(f.Other)
+	}
+	return before + fill(rest, f)
+}
+
 // unknown says that a word is none of a list of such things.
 func unknown(thing string) func(source.Fault) (message, help string) {
 	return func(f source.Fault) (string, string) {

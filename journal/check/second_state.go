@@ -14,8 +14,7 @@ var secondState = &Check{
 	Summary:  "a line of a part with a second state in its words",
 	Explain: "A line takes a part to one state, its first word. " +
 		"A part that came and was fitted on one day is fitted.",
-	Bad:  "---\nstage: body\nparts:\n  - door-seal: needed door seal; free\n  - door-seal: arrived and fitted\n---\n",
-	Good: "---\nstage: body\nparts:\n  - door-seal: needed door seal; free\n  - door-seal: fitted on the day it arrived\n---\n",
+	Example: "---\nstage: body\nparts:\n  - door-seal: needed door seal; free\nwrong|  - door-seal: arrived and fitted\nright|  - door-seal: fitted on the day it arrived\n---\n",
 	Run: func(p *Pass) {
 		for _, part := range p.State.Parts {
 			for _, l := range part.Lines {

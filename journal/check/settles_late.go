@@ -11,22 +11,14 @@ var settlesLate = &Check{
 	Summary:  "a check that settles what was due, but after more distance than it should",
 	Explain: "Some checks are to be carried out between two distances: sooner they tell nothing, and later the vehicle was driven on what nobody " +
 		"had looked at. A late one counts; the record tells that it was late.",
-	Bad: `---
+	Example: `---
 stage: rear axle
 odometer: 91252 mi
 parts:
   rear-beam: refitted rear axle beam
 checks:
-  wheel-retorque: done; at 91400 mi
----
-`,
-	Good: `---
-stage: rear axle
-odometer: 91252 mi
-parts:
-  rear-beam: refitted rear axle beam
-checks:
-  wheel-retorque: done; at 91300 mi
+wrong|  wheel-retorque: done; at 91400 mi
+right|  wheel-retorque: done; at 91300 mi
 ---
 `,
 	Run: func(p *Pass) {

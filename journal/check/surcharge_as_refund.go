@@ -14,20 +14,13 @@ var surchargeAsRefund = &Check{
 	Summary:  "a credit in the words of a surcharge that is still open, counted as a refund",
 	Explain: "A credit without `as` is a refund of the price, and leaves the surcharge of the part outstanding. " +
 		"`as surcharge` settles it.",
-	Bad: `---
+	Example: `---
 stage: rear axle
 parts:
   caliper-left: ordered rear caliper, left
 cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00
-credit: 40.00 surcharge back; for caliper-left
----
-`,
-	Good: `---
-stage: rear axle
-parts:
-  caliper-left: ordered rear caliper, left
-cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00
-credit: 40.00 surcharge back; as surcharge; for caliper-left
+wrong|credit: 40.00 surcharge back; for caliper-left
+right|credit: 40.00 surcharge back; as surcharge; for caliper-left
 ---
 `,
 	Run: func(p *Pass) {

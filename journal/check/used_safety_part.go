@@ -17,8 +17,7 @@ var usedSafetyPart = &Check{
 	Summary:  "a used part in steering, suspension, brakes or restraints",
 	Explain: "Common practice is not to fit used parts here: bushes and joints wear where nobody sees it, and belts and airbags work once. " +
 		"Some countries forbid it for some parts; follow local rules and the maker's data, and have it looked at by somebody licensed.",
-	Bad:  "---\nstage: body\nparts:\n  rack: needed steering rack; used; system steering\n---\n",
-	Good: "---\nstage: body\nparts:\n  rack: needed steering rack; reconditioned; system steering\n---\n",
+	Example: "---\nstage: body\nparts:\nwrong|  rack: needed steering rack; used; system steering\nright|  rack: needed steering rack; reconditioned; system steering\n---\n",
 	Run: func(p *Pass) {
 		wearing := []string{"steering", "suspension", "brakes", "restraints"}
 		for _, part := range p.State.Parts {

@@ -1,0 +1,192 @@
+package check
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
+)
+
+// ofParts are the checks of parts.
+var ofParts = []*Check{
+	{
+		Name:     journal.NoUntil,
+		Severity: problem.Error,
+		Summary:  "a paper that does not say until when it holds",
+		Explain:  "What never runs out needs no watching. Whatever does, such as insurance, tax or a permit, says `until` and its last day.",
+		Example:  "---\npapers:\nwrong|  insurance: laid up only; road no\nright|  insurance: laid up only; until 2026-07-16; road no\n---\n",
+		Message:  "{word} does not say until when it holds",
+		Help:     "Write \"until\" and its last day.",
+	},
+	{
+		Name:     journal.UnknownDonor,
+		Severity: problem.Error,
+		Summary:  "a part that is worth something of a donor that nobody tells of",
+		Explain: "A part of a donor bears a share of its price. The donor stands below `donors` on the job card or in garage.md, with its price. " +
+			"Without `worth`, `donor` may hold any words for a vehicle that no account is kept of.",
+		Example: `right|-- build.md --
+---
+right|build: Example estate
+right|currency: GBP
+right|donors:
+right|  lark-17: 580.00 hatchback hit in the rear; on 2026-02-01
+right|---
+right|-- 2026-04-11.md --
+right|---
+stage: body
+parts:
+  door-left: arrived left door; used; donor lark-17; worth 120
+---
+`,
+		Say: func(f source.Fault) (string, string) {
+			if f.Word == "" {
+				return "the part is worth something, but comes from no donor", "Write \"donor\" and its name, or leave \"worth\" out."
+			}
+			return "no donor called " + quote(f.Word), Nearest(f.Word, f.Near, "Write it below \"donors\" on the job card, with its price.")
+		},
+	},
+	{
+		Name:     journal.NoWorth,
+		Severity: problem.Error,
+		Summary:  "a part taken from a donor without saying what it is worth",
+		Explain: "The price of a donor is spread over the parts that are taken from it by what each is worth. " +
+			"Without its worth the part would cost nothing, and the others too much.",
+		Example: `-- build.md --
+---
+build: Example estate
+currency: GBP
+donors:
+  lark-17: 580.00 hatchback hit in the rear
+---
+-- 2026-04-11.md --
+---
+stage: body
+parts:
+wrong|  door-left: arrived left door; used; donor lark-17
+right|  door-left: arrived left door; used; donor lark-17; worth 120
+---
+`,
+		Message: "the part comes from {word} and does not say what it is worth",
+		Help:    "Write \"worth\" and what such a part would cost used.",
+	},
+	{
+		Name:     journal.DonorRefused,
+		Severity: problem.Error,
+		Summary:  "a part from a donor whose salvage category does not allow for it",
+		Explain: "A vehicle of category A is to be crushed whole. Of one of category B parts may be used again, but not its shell, and no airbag or seat belt " +
+			"(ABI Code of Practice for the Categorisation of Motor Vehicle Salvage).",
+		Example: `-- build.md --
+---
+build: Example estate
+currency: GBP
+donors:
+  lark-17: 580.00 hatchback hit in the rear; category B
+---
+-- 2026-04-11.md --
+---
+stage: body
+parts:
+wrong|  belt-left: arrived left belt; new; system restraints; donor lark-17; worth 20
+right|  door-left: arrived left door; used; donor lark-17; worth 120
+---
+`,
+		Message: "{why} may come from {word}, by its salvage category",
+		Help:    "Get the part elsewhere, or mend the category of the donor.",
+	},
+	{
+		Name:     journal.UndescribedPart,
+		Severity: problem.Error,
+		Summary:  "a part whose first line does not say what it is",
+		Explain: "The first line that names a part describes it for every list and page. " +
+			"That also catches an id that was meant to be another one. Lines about the part count again once it is described.",
+		Example: "---\nstage: rear axle\nparts:\nwrong|  rear-beam: ordered\nright|  rear-beam: ordered rear axle beam\n---\n",
+		Message: "the first line of {word} does not describe it",
+		Help:    "{nearest}Write what it is behind the state, such as \"needed reluctor ring, left rear\".",
+	},
+	{
+		Name:     journal.NearPart,
+		Severity: problem.Warning,
+		Summary:  "a new part whose id is a letter or two from a known one",
+		Explain: "The first line that names an id declares a part, so a slip in the id opens a second one. " +
+			"What was paid for the first then stays with it, and the first never gets further.",
+		Example: `---
+stage: body
+parts:
+  - radiator: needed new radiator
+wrong|  - raditor: ordered radiator, from the coast
+right|  - radiator: ordered from the coast
+---
+`,
+		Message: "the part {word} is new, and close to {near}",
+		Help:    "Nearest: {near}. Tell the two apart by more than a letter if they are not one part.",
+	},
+	{
+		Name:     journal.PartBackwards,
+		Severity: problem.Warning,
+		Summary:  "a part that goes back to an earlier state",
+		Explain: "A part goes from needed to ordered, arrived and fitted. " +
+			"If it went back or another one is needed, say first that it was returned, cancelled or sold; then its second round is counted apart.",
+		Example: `-- 2026-04-11.md --
+---
+stage: rear axle
+parts:
+  rear-beam: arrived rear axle beam
+---
+-- 2026-04-12.md --
+---
+stage: rear axle
+parts:
+wrong|  rear-beam: ordered
+right|  - rear-beam: returned bent
+right|  - rear-beam: ordered
+---
+`,
+		Say: func(f source.Fault) (string, string) {
+			return quote(f.Word) + " goes back from " + quote(f.Why), "Write \"returned\", \"cancelled\" or \"sold\" first if a second round begins."
+		},
+	},
+	{
+		Name:     journal.IDTaken,
+		Severity: problem.Error,
+		Summary:  "an id that already names something else",
+		Explain: "Parts, snags, checks that fall due, readings, scans and surcharges share their ids, so that `waits for` and a tick mean one thing. " +
+			"Choose another id.",
+		Example: `---
+stage: rear axle
+parts:
+  rear-beam: needed rear axle beam
+---
+wrong|- [ ] job rear-beam: paint it before it goes in
+right|- [ ] job beam-paint: paint it before it goes in; waits for rear-beam
+`,
+		Say: func(f source.Fault) (string, string) {
+			at := ""
+			if f.Other.File != nil {
+				at = ", at " + place(f.Other)
+			}
+			return quote(f.Word) + " already names a " + f.Why + at, "Choose another id."
+		},
+	},
+	fittedUnpaid,
+	refundOver,
+	looseWhenSold,
+	usedSafetyPart,
+	{
+		Name:     journal.QuoteUnneeded,
+		Severity: problem.Warning,
+		Summary:  "a quote for a part that was here already",
+		Explain:  "Quotes are compared for parts that are needed. This one had come by then, so the quote is for another part, or its id is wrong.",
+		Example: `---
+stage: rear axle
+parts:
+wrong|  rear-beam: arrived rear axle beam; new
+wrong|cost: 138.00 beam; for rear-beam
+right|  rear-beam: needed rear axle beam; new
+quotes:
+  rear-beam: 120.00; from Tidewell
+---
+`,
+		Message: "nobody needs {word}: it is here already",
+		Help:    "Name the part that the quote is for, or write that this one is needed again.",
+	},
+	secondState,
+}
