@@ -18,7 +18,7 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 		if p.garage != nil {
 			name = p.name(v) + ": "
 		}
-		s.say("", fmt.Sprintf("%sThe next %d days at %s a week, what is dangerous or due first:", name, plan.Days, plan.Pace))
+		s.say("", fmt.Sprintf("%sThe %d days from %s on, at %s a week, what is dangerous or due first:", name, plan.Days, v.Today, plan.Pace))
 		t := table{columns: []column{{head: "done by"}, {head: "takes", right: true}, {head: "severity"}, {head: "snag", least: 12}}}
 		for _, job := range plan.Jobs {
 			time, said := job.Time()
