@@ -34,7 +34,11 @@ func (s costsScreen) headline(name string) string {
 	if f.Goal.IsZero() {
 		goal = "to lose nothing"
 	}
-	return text + "; " + chances(f) + " " + goal + "."
+	text += "; " + chances(f) + " " + goal
+	if s.c.LacksVehicle() {
+		text += ", before the price of the vehicle, which no note tells"
+	}
+	return text + "."
 }
 
 // ahead says when it is ready and what an hour earns, "" where neither is known.

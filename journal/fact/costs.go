@@ -3,6 +3,8 @@
 package fact
 
 import (
+	"slices"
+
 	"guidecoat/journal/measure"
 
 	"github.com/shopspring/decimal"
@@ -30,6 +32,13 @@ type Costs struct {
 	Sold         *Sold      // nil while it is not sold
 	Account      *Account   // of the sale; nil where no line tells of one
 	Ready        *Ready     // nil once sold, and where the card names no pace
+}
+
+// LacksVehicle tells whether nothing says what the vehicle itself cost or is to cost, so
+// that every profit is too high by that.
+func (c *Costs) LacksVehicle() bool {
+	return !slices.ContainsFunc(c.Categories, func(s NamedSum) bool { return s.Name == "vehicle" }) &&
+		!slices.ContainsFunc(c.Stages, func(s Stage) bool { return s.Purchase && s.Remaining[1].IsPositive() })
 }
 
 // A Stage is the money and time of one stage.
