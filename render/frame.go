@@ -2,6 +2,7 @@ package render
 
 import (
 	"cmp"
+	"path"
 	"slices"
 
 	"guidecoat/journal/measure"
@@ -22,8 +23,8 @@ type frame struct {
 	title       string // of the window
 	heading     string // the one h1
 	description string
-	canonical   string // the page's own address; "" where no base is known
-	image       string // the address of a picture for previews, likewise
+	canonical   string    // the page's own address; "" where no base is known
+	previews    []preview // pictures that stand for the page elsewhere, likewise; the first counts most
 	noIndex     bool
 	safety      bool
 	banner      string // a word on whom the copy is for
@@ -49,9 +50,7 @@ func (s *site) frame(t task) frame {
 	if isUncleared(s) { // browsers print the title above each sheet
 		f.title, f.mark = "Not cleared · "+f.title, uncleared
 	}
-	if s.front != nil {
-		f.image = s.address(s.front.picture.File)
-	}
+	f.previews = s.previews()
 	return f
 }
 
@@ -100,7 +99,13 @@ func (f frame) write(w *markup.W, main func()) {
 		w.Raw(`<meta property="og:url" content="`).Text(f.canonical).Raw(`">
 <link rel="canonical"`).Href(f.canonical).Raw(">\n")
 	}
-	w.With(`<meta property="og:image" content="`, f.image, "\">\n")
+	for _, x := range f.previews {
+		w.Raw(`<meta property="og:image" content="`).Text(x.address).Raw(`">
+<meta property="og:image:type" content="`).Text(imageTypes[path.Ext(x.address)]).Raw(`">
+<meta property="og:image:width" content="`).Int(x.width).Raw(`">
+<meta property="og:image:height" content="`).Int(x.height).Raw(`">
+<meta property="og:image:alt" content="`).Text(x.alt).Raw("\">\n")
+	}
 	if f.Feed != "" {
 		w.Raw(`<link rel="alternate" type="application/atom+xml" title="Sessions"`).Href(f.Feed).Raw(">\n")
 	}
@@ -147,6 +152,31 @@ func (f frame) writeTop(w *markup.W) {
 </div>
 </header>
 `)
+}
+
+// A preview is a picture as Open Graph describes it (https://ogp.me, "Structured Properties").
+type preview struct {
+	address, alt  string
+	width, height int
+}
+
+var imageTypes = map[string]string{".jpg": "image/jpeg", ".png": "image/png"}
+
+// previews are the picture that stands for the build, and the strip of its temporary fixes.
+// Without a base there is none, for their addresses must be whole.
+func (s *site) previews() []preview {
+	var list []preview
+	if s.o.BaseURL == "" {
+		return nil
+	}
+	if s.front != nil {
+		x := s.front.picture
+		list = append(list, preview{s.address(x.File), cmp.Or(x.Alt, s.v.Name), x.Width, x.Height})
+	}
+	if hasStrip(s) {
+		list = append(list, preview{s.address(stripName), stripWords(s.taped), stripWidth, stripHeight})
+	}
+	return list
 }
 
 // called is what a label is called in the theme.

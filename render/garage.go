@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -90,9 +89,9 @@ func (s *garageSite) front() ([]place.File, error) {
 		if f.asOf = b.v.AsOf; f.asOf != 0 {
 			lead = count(len(s.builds), "build") + ", as on " + day(f.asOf)
 		}
-		if front := b.site.front; front != nil {
-			photos = true
-			f.image = cmp.Or(f.image, addressAt(b.o.BaseURL, front.picture.File))
+		photos = photos || b.site.front != nil
+		if len(f.previews) == 0 { // of the first build that has any
+			f.previews = b.site.previews()
 		}
 	}
 	for _, m := range s.machines() {

@@ -28,6 +28,7 @@ var machines = []machine{
 	{"build.json", "Data (JSON)", func(*site) bool { return true }, single(buildJSON)},
 	{csvName, "Costs (CSV)", hasCSV, single(costsCSV)},
 	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, single(makeCalendar)},
+	{stripName, "Strip of tape (picture)", hasStrip, single(stripPicture)},
 	{"sitemap.xml", "", hasSitemap, makeSitemap},
 	{"robots.txt", "", hasRobots, single(makeRobots)},
 }

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"iter"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -137,6 +138,8 @@ type site struct {
 	shots      map[string]*shot // the same, by where they stand in the site
 	months     bound[*shot]
 	places     bound[*shot]
+	taped      []fix // the temporary fixes
+	tapedTo    measure.Date
 	pack       bound[packEntry]
 	notes      bound[RawNote]
 	extra      bound[*view.PageView]
@@ -185,6 +188,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 	if err := s.lookAtFiles(); err != nil {
 		return nil, err
 	}
+	s.taped, s.tapedTo = s.fixes()
 	bindAlbum(s)
 	bindPack(s)
 	s.front = findFront(s)

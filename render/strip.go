@@ -20,6 +20,10 @@ type fix struct {
 	days   int
 }
 
+func (f fix) words() string { return title(note.PlainWords(f.snag.Words)) }
+
+func (f fix) last() view.Spell { return f.spells[len(f.spells)-1] }
+
 // fixes are the temporary fixes that are shown, in the order in which they went on, and the
 // day up to which they are told.
 func (s *site) fixes() (list []fix, until measure.Date) {
@@ -74,19 +78,23 @@ const (
 var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
 `, "</section>\n")
 
+// newestFixes are as many as there is room for, and what the strip of them says.
+func (s *site) newestFixes(room int) (list []fix, words string) {
+	list, words = s.taped, stripWords(s.taped)
+	if left := len(list) - room; left > 0 {
+		return list[left:], words + " The newest " + grouped(room) + " are drawn."
+	}
+	return list, words
+}
+
 // strip writes the temporary fixes along the months; nothing where there was none. It is a
 // table of which one column is drawn.
 func (p *leaf) strip() {
-	list, until := p.fixes()
-	if len(list) == 0 {
+	if !hasStrip(p.site) {
 		return
 	}
-	words, first := stripWords(list), list[0].spells[0].From
-	if left := len(list) - stripFixes; left > 0 {
-		words += " The newest " + grouped(stripFixes) + " are drawn."
-		list = list[left:]
-		first = list[0].spells[0].From
-	}
+	list, words := p.newestFixes(stripFixes)
+	first, until := list[0].spells[0].From, p.tapedTo
 	days := float64(max(1, first.DaysUntil(until)))
 	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
 	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
@@ -96,8 +104,8 @@ func (p *leaf) strip() {
 	}
 	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
 		p.Raw(`<tr><th scope="row">`)
-		p.link(p.snag(p.path, f.snag), title(note.PlainWords(f.snag.Words))).Raw(" <small>")
-		last := f.spells[len(f.spells)-1]
+		p.link(p.snag(p.path, f.snag), f.words()).Raw(" <small>")
+		last := f.last()
 		p.Text(shortDay(f.spells[0].From, p.inYears)).Raw(" to ").Text(shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
 			Raw(`</small></th><td><svg class="on-tape" aria-hidden="true">`)
 		for _, spell := range f.spells {

@@ -1,0 +1,213 @@
+package render
+
+import (
+	"bytes"
+	"cmp"
+	"image"
+	"image/color"
+	"image/png"
+	"regexp"
+	"strconv"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+	"golang.org/x/text/unicode/norm"
+
+	"guidecoat/journal/measure"
+)
+
+// The strip as a picture, for whoever shows a preview of a page.
+
+const (
+	stripName = picturesFolder + "strip.png" // pictures of the notes are named by their content, so no two meet
+	// What previews show whole. From memory.
+	stripWidth, stripHeight = 1200, 630
+	stripMargin             = 60.0
+	stripRows               = 6 // the newest fixes, in letters that can be read in a small preview
+)
+
+func hasStrip(s *site) bool { return len(s.taped) > 0 }
+
+// stripPicture draws what the strip on the pages shows. The same strip gives the same bytes.
+func stripPicture(s *site) ([]byte, error) {
+	p, err := newPoster(string(s.o.Theme.Style))
+	if err != nil {
+		return nil, err
+	}
+	list, words := s.newestFixes(stripRows)
+	y := 88.0
+	if name, ok := p.spelt(s.v.Name); ok {
+		p.write(p.fitted(p.bold, 58, name), "ink", stripMargin, y)
+	}
+	p.write(p.fitted(p.plain, 32, words), "soft", stripMargin, y+52)
+
+	const top, bottom = 206.0, stripHeight - 30.0
+	first := list[0].spells[0].From
+	days := float64(max(1, first.DaysUntil(s.tapedTo)))
+	x := func(d measure.Date) float64 {
+		return stripMargin + float64(first.DaysUntil(d))/days*(stripWidth-2*stripMargin)
+	}
+	for _, t := range monthTicks(first, s.tapedTo.AddDays(-int(days/12)), stripMonths, x) {
+		at, _ := strconv.ParseFloat(t.At, 64)
+		p.fill("line", at, top-22, at+2, top-22, at+2, bottom, at, bottom)
+		p.write(p.fitted(p.plain, 26, t.Words), "soft", at+8, top-4)
+	}
+	pitch := min(110, (bottom-top)/float64(len(list)))
+	for i, f := range list {
+		p.fix(f, x, s.tapedTo, top+pitch*(float64(i)+.5)-57./2)
+	}
+	var b bytes.Buffer
+	err = cmp.Or(p.err, png.Encode(&b, p.picture))
+	return b.Bytes(), err
+}
+
+// A poster is a picture that is being drawn in a theme's light colours.
+type poster struct {
+	picture     *image.RGBA
+	style       string
+	plain, bold *opentype.Font
+	err         error
+}
+
+func newPoster(style string) (*poster, error) {
+	plain, err := opentype.Parse(goregular.TTF)
+	if err != nil {
+		return nil, err
+	}
+	bold, err := opentype.Parse(gobold.TTF)
+	if err != nil {
+		return nil, err
+	}
+	p := &poster{picture: image.NewRGBA(image.Rect(0, 0, stripWidth, stripHeight)), style: style, plain: plain, bold: bold}
+	p.fill("ground", 0, 0, stripWidth, 0, stripWidth, stripHeight, 0, stripHeight)
+	return p, nil
+}
+
+// posterColours are what a poster is drawn in where a builder's own style names none.
+var posterColours = map[string]string{"ground": "e3e5e2", "ink": "1b1f22", "soft": "474e54", "line": "b9bfbb", "accent": "9c2d0e", "tape": "ecdca6", "edge": "6f777c"}
+
+var colourToken = regexp.MustCompile(`--([a-z]+):\s*#([0-9a-f]{6});`)
+
+// colour is the first that the style gives a token, which is the one for light.
+func (p *poster) colour(token string) color.Color {
+	hex := posterColours[token]
+	for _, m := range colourToken.FindAllStringSubmatch(p.style, -1) {
+		if m[1] == token {
+			hex = m[2]
+			break
+		}
+	}
+	n, _ := strconv.ParseUint(hex, 16, 32) // both give six digits
+	return color.RGBA{uint8(n >> 16), uint8(n >> 8), uint8(n), 255}
+}
+
+// fill fills the shape between points, each an x and a y.
+func (p *poster) fill(token string, points ...float64) {
+	r := vector.NewRasterizer(stripWidth, stripHeight)
+	r.MoveTo(float32(points[0]), float32(points[1]))
+	for i := 2; i < len(points); i += 2 {
+		r.LineTo(float32(points[i]), float32(points[i+1]))
+	}
+	r.ClosePath()
+	r.Draw(p.picture, p.picture.Bounds(), image.NewUniform(p.colour(token)), image.Point{})
+}
+
+// spelt is words as the letters there are can write them, and whether they can.
+func (p *poster) spelt(words string) (string, bool) {
+	words = norm.NFC.String(shorten(words, 160)) // there is never room for more
+	for _, r := range words {
+		if at, err := p.plain.GlyphIndex(nil, r); err != nil || at == 0 {
+			return "", false
+		}
+	}
+	return words, true
+}
+
+// A lettering is words in letters of one size.
+type lettering struct {
+	face  font.Face
+	words string
+}
+
+func (l lettering) width() float64 { return float64(font.MeasureString(l.face, l.words)) / 64 }
+
+// fitted are words that fit between the margins, smaller and in the end shorter where they must.
+func (p *poster) fitted(f *opentype.Font, size float64, words string, besides ...float64) lettering {
+	room := stripWidth - 2*stripMargin
+	for _, width := range besides {
+		room -= width
+	}
+	for least := size * 0.9; ; size -= 2 {
+		if size < least {
+			size, words = least, shorten(words, len([]rune(words))-2)
+		}
+		face, err := opentype.NewFace(f, &opentype.FaceOptions{Size: size, DPI: 72, Hinting: font.HintingNone})
+		if err != nil {
+			p.err = cmp.Or(p.err, err)
+			return lettering{}
+		}
+		if l := (lettering{face, words}); l.width() <= room || len(words) < len("…")+1 {
+			return l
+		}
+	}
+}
+
+// write writes words on their own ground, so that no line runs through them.
+func (p *poster) write(l lettering, token string, x, y float64) {
+	right := x + l.width()
+	p.fill("ground", x, y-24, right, y-24, right, y+7, x, y+7)
+	d := font.Drawer{Dst: p.picture, Src: image.NewUniform(p.colour(token)), Face: l.face, Dot: fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6(y * 64)}}
+	d.DrawString(l.words)
+}
+
+// fix draws a fix: its words and its days, and below them its tape.
+func (p *poster) fix(f fix, x func(measure.Date) float64, until measure.Date, y float64) {
+	on := f.last().To == 0
+	days, token := p.fitted(p.plain, 26, count(f.days, "day")), "soft"
+	if on {
+		days, token = p.fitted(p.bold, 26, count(f.days, "day")+", still on"), "accent"
+	}
+	at := x(f.spells[0].From)
+	if words, ok := p.spelt(f.words()); ok {
+		const gap = 14
+		l := p.fitted(p.bold, 26, words, gap+days.width())
+		at = min(at, stripWidth-stripMargin-l.width()-gap-days.width())
+		p.write(l, "ink", at, y+24)
+		at += l.width() + gap
+	}
+	p.write(days, token, min(at, stripWidth-stripMargin-days.width()), y+24)
+	for _, spell := range f.spells {
+		from, to := x(spell.From), x(cmp.Or(spell.To, until))
+		from = min(from, to-14) // a day is seen too
+		p.fill("edge", torn(from, to, y+31, y+55)...)
+		p.fill("tape", torn(from+2, to-2, y+33, y+53)...)
+		if spell.To == 0 {
+			p.fill("accent", torn(to-7-bite, to, y+29, y+57)...)
+		}
+	}
+}
+
+// teeth are the points of a torn edge, and bite is how deep it is torn.
+const (
+	teeth = 3
+	bite  = 6.0
+)
+
+// torn are the points of a piece of tape whose ends are torn alike.
+func torn(from, to, top, bottom float64) []float64 {
+	var points []float64
+	edge := func(x float64, i int) {
+		points = append(points, x-bite*float64(i%2), top+(bottom-top)*float64(i)/(2*teeth))
+	}
+	for i := range 2*teeth + 1 {
+		edge(to, i)
+	}
+	for i := 2 * teeth; i >= 0; i-- {
+		edge(from+bite, i)
+	}
+	return points
+}
