@@ -40,7 +40,11 @@ func newBid(w *world) *cobra.Command {
 				bids = append(bids, answerBid(other))
 			}
 			if asJSON {
-				err = export.Write(w.stdout, bidJSON(bids))
+				answers := []fact.BidAnswer{}
+				for _, b := range bids {
+					answers = append(answers, b.BidAnswer)
+				}
+				err = export.Write(w.stdout, export.BidsOf(answers[0], answers[1:]...))
 			} else {
 				err = w.showBids(p, bids)
 			}
@@ -85,14 +89,6 @@ func wrongForBid(p *place) []problem.Problem {
 	return slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool {
 		return pr.Severity != problem.Error || pr.Check == string(journal.MissingName) || !p.builds[0].Card.CountsForBid(pr.Span)
 	})
-}
-
-func bidJSON(bids []bidAnswer) export.BidAnswer {
-	out := export.BidOf(bids[0].BidAnswer)
-	if len(bids) > 1 {
-		out.If = new(export.BidOf(bids[1].BidAnswer))
-	}
-	return out
 }
 
 // loadCard reads the job card in a folder and leaves the notes alone.

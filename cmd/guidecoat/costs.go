@@ -61,8 +61,8 @@ func costsJSON(p *place, day, today measure.Date) any {
 	return export.CostsOf(p.views()[0])
 }
 
-func stageTotals(p *place) []export.StageTotal {
-	var totals []export.StageTotal
+func stageTotals(p *place) []export.Object {
+	var totals []export.Object
 	for _, v := range p.views() {
 		totals = append(totals, export.StageTotalsOf(p.name(v), v)...)
 	}

@@ -44,15 +44,9 @@ func newParts(w *world) *cobra.Command {
 			}
 			switch {
 			case asJSON:
-				list := partList(p, views)
-				for _, v := range views {
-					if toBuy {
-						list.AddQuotes(v, p.folder(v))
-					}
-				}
-				err = export.Write(w.stdout, list)
+				err = export.Write(w.stdout, partsJSON(p, views, toBuy))
 			case asCSV:
-				err = partList(p, views).WriteCSV(w.stdout)
+				err = export.WritePartsCSV(w.stdout, partsOf(p, views))
 			case sheet:
 				err = w.showFasteners(p, views)
 			case toBuy:
@@ -74,15 +68,29 @@ func newParts(w *world) *cobra.Command {
 	return cmd
 }
 
-func partList(p *place, views []*view.View) *export.Parts {
-	list := export.NewParts()
+func partsOf(p *place, views []*view.View) (list []export.Object) {
 	for _, v := range views {
 		for _, part := range v.Parts {
-			list.Add(v, part, p.folder(v))
+			list = append(list, export.PartOf(v, part, p.folder(v)))
 		}
-		list.AddDonors(v, p.folder(v))
 	}
 	return list
+}
+
+// partsJSON has the donors where there are any, and the quotes of what is to be bought.
+func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
+	var donors, quotes []export.Object
+	for _, v := range views {
+		donors, quotes = append(donors, export.DonorsOf(v, p.folder(v))...), append(quotes, export.QuotesOf(v, p.folder(v))...)
+	}
+	out := export.Under("parts", partsOf(p, views))
+	if donors != nil {
+		out = append(out, export.Under("donors", donors)...)
+	}
+	if toBuy {
+		out = append(out, export.Under("quotes", quotes)...)
+	}
+	return out
 }
 
 func filter(parts []*view.PartView, keep func(*view.PartView) bool) (kept []*view.PartView) {

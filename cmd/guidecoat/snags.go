@@ -59,11 +59,11 @@ func newSnags(w *world) *cobra.Command {
 			case ask.calendar:
 				err = export.WriteCalendar(w.stdout, views...)
 			case ask.json:
-				list := export.NewSnags()
+				var list []export.Object
 				for _, e := range entries {
-					list.Add(e.SnagView, p.folder(e.v))
+					list = append(list, export.SnagOf(e.SnagView, p.folder(e.v)))
 				}
-				err = export.Write(w.stdout, list)
+				err = export.Write(w.stdout, export.Under("snags", list))
 			default:
 				err = w.showSnags(p, views, ask, entries)
 			}

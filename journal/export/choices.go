@@ -5,43 +5,25 @@ import (
 	"guidecoat/journal/money"
 )
 
-// Choices is what `choices --json` prints.
-type Choices struct {
-	Currency *string   `json:"currency"`
-	Finish   *Way      `json:"finish"` // null once sold, and without a resale
-	Offers   []Offered `json:"offers"` // those that stand
-}
-
-// A Way is what finishing brings and takes.
-type Way struct {
-	Money   string  `json:"money"`
-	Minutes int     `json:"minutes"`
-	PerHour *string `json:"per_hour"` // null where it takes no hours
-}
-
-// Offered is an offer beside finishing.
-type Offered struct {
-	Offer string `json:"offer"`
-	Way
-	Until         *string `json:"until"`
-	GainOfFinish  string  `json:"gain_of_finishing"`
-	GainPerHour   *string `json:"gain_per_hour"` // null where finishing takes no more hours
-	TurnsAt       string  `json:"turns_at"`
-	MinutesOfGain int     `json:"more_minutes"` // that finishing takes
-}
-
-// ChoicesOf formats the choices; nil gives none.
-func ChoicesOf(currency money.Currency, c *fact.Choices) Choices {
+// ChoicesOf is what `choices --json` prints; without choices there is nothing to finish,
+// since it is sold, or no resale is known.
+func ChoicesOf(currency money.Currency, c *fact.Choices) Object {
 	f := figures{currency: currency}
-	out := Choices{Currency: text(currency.Code), Offers: []Offered{}}
-	if c == nil {
-		return out
+	way := func(w fact.Way) Object { // an hour is null where it takes none
+		return Object{{"money", w.Money}, {"minutes", w.Minutes()}, {"per_hour", w.PerHour}}
 	}
-	way := func(w fact.Way) Way { return Way{f.sum(w.Money), int(w.Minutes()), f.orNull(w.PerHour)} }
-	out.Finish = new(way(c.Finish))
-	for _, o := range c.Offers {
-		out.Offers = append(out.Offers, Offered{Offer: o.Name, Way: way(o.Brings), Until: text(o.Until.String()), GainOfFinish: f.sum(o.Gain),
-			GainPerHour: f.orNull(o.GainPerHour), TurnsAt: f.sum(o.TurnsAt), MinutesOfGain: int(o.MoreMinutes())})
+	finish, offers := Object(nil), []Object{}
+	if c != nil {
+		finish = f.object(way(c.Finish)...)
+		offers = objectsOf(c.Offers, func(o fact.Offered) Object { // those that stand
+			return f.object(append(append(Object{{"offer", o.Name}}, way(o.Brings)...), Object{
+				{"until", o.Until},
+				{"gain_of_finishing", o.Gain},
+				{"gain_per_hour", o.GainPerHour}, // null where finishing takes no more hours
+				{"turns_at", o.TurnsAt},
+				{"more_minutes", o.MoreMinutes()}, // that finishing takes
+			}...)...)
+		})
 	}
-	return out
+	return f.object(Object{{"currency", text(currency.Code)}, {"finish", finish}, {"offers", offers}}...)
 }

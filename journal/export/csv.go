@@ -3,39 +3,43 @@ package export
 import (
 	"cmp"
 	"encoding/csv"
+	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"guidecoat/journal/fact"
-	"guidecoat/journal/money"
 	"guidecoat/journal/view"
 )
 
-// A column of a CSV file: its header, and how its cells are made of an entry.
-type column[T any] struct {
-	head string
-	cell func(T) string
-}
-
-// writeCSV writes a header and a row for each entry, by RFC 4180: fields in quotes
-// where needed, lines ended by CRLF.
-func writeCSV[T any](w io.Writer, columns []column[T], entries []T) error {
+// writeCSV writes a header and a row for each object by those of its keys, by RFC 4180:
+// fields in quotes where needed, lines ended by CRLF.
+func writeCSV(w io.Writer, keys []string, objects []Object) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	row := make([]string, len(columns))
-	for i, c := range columns {
-		row[i] = c.head
-	}
-	out.Write(row) // keeps the first error for Error
-	for _, e := range entries {
-		for i, c := range columns {
-			row[i] = c.cell(e)
+	out.Write(keys) // keeps the first error for Error
+	row := make([]string, len(keys))
+	for _, o := range objects {
+		cells := make(map[string]any, len(o))
+		for _, f := range o {
+			cells[f.key] = f.value
+		}
+		for i, key := range keys {
+			row[i] = cell(cells[key])
 		}
 		out.Write(row)
 	}
 	out.Flush()
 	return out.Error()
+}
+
+func cell(value any) string {
+	switch v := value.(type) {
+	case nil:
+		return ""
+	case string:
+		return safe(v)
+	}
+	return fmt.Sprint(value)
 }
 
 // safe makes text of a cell that a spreadsheet would run as a formula: one that
@@ -47,46 +51,47 @@ func safe(s string) string {
 	return s
 }
 
-// A line is one cost or credit, with the currency it is in.
-type line struct {
-	*view.MoneyLine
-	currency money.Currency
-}
-
-// lineColumns are the columns of the costs' CSV.
-var lineColumns = []column[line]{
-	{"date", func(l line) string { return l.Date.String() }},
-	{"session", func(l line) string { return safe(l.Note) }},
-	{"line", func(l line) string { return strconv.Itoa(l.Line) }},
-	{"stage", func(l line) string { return safe(cmp.Or(l.Stage, fact.Unstaged)) }},
-	{"category", func(l line) string { return l.Category }},
-	{"kind", line.kind},
-	{"description", func(l line) string { return safe(l.Description) }},
-	{"part", func(l line) string { return l.Part }},
-	{"supplier", func(l line) string { return safe(l.Supplier) }},
-	{"amount", func(l line) string { return money.Format(l.Amount, l.currency) }},
-	{"currency", func(l line) string { return l.currency.Code }},
-	{"to_garage", func(l line) string { return money.Format(l.Garage, l.currency) }},
-}
-
-func (l line) kind() string {
-	if l.Credit {
-		return "credit"
-	}
-	return "cost"
-}
-
 // WriteCSV writes the lines of money in views as CSV, in the order of the notes. Its
 // error is the writer's.
 func WriteCSV(w io.Writer, views ...*view.View) error {
-	var lines []line
+	var lines []Object
 	for _, v := range views {
 		if v.Money == nil {
 			continue
 		}
+		f := figures{v.Currency, true, true}
 		for _, l := range v.Money.Lines {
-			lines = append(lines, line{l, v.Currency})
+			kind := "cost"
+			if l.Credit {
+				kind = "credit"
+			}
+			lines = append(lines, f.object(Object{
+				{"date", l.Date}, {"session", l.Note}, {"line", l.Line}, {"stage", cmp.Or(l.Stage, fact.Unstaged)}, {"category", l.Category}, {"kind", kind},
+				{"description", l.Description}, {"part", l.Part}, {"supplier", l.Supplier}, {"amount", l.Amount}, {"currency", v.Currency.Code}, {"to_garage", l.Garage},
+			}...))
 		}
 	}
-	return writeCSV(w, lineColumns, lines)
+	return writeCSV(w, []string{"date", "session", "line", "stage", "category", "kind", "description", "part", "supplier", "amount", "currency", "to_garage"}, lines)
+}
+
+// StageTotalsOf are the totals of the stages of a build of that name, in order, as the
+// workshop sees them.
+func StageTotalsOf(name string, v *view.View) []Object {
+	f := figures{v.Currency, true, true}
+	return objectsOf(v.Money.Costs.Stages, func(s fact.Stage) Object {
+		total := f.object(append(Object{{"build", name}, {"currency", v.Currency.Code}}, f.stage(s)...)...)
+		for i, name := range []string{"_best", "_likely", "_worst"} {
+			if s.Budget != nil { // none is not zero
+				total = append(total, field{"budget" + name, f.sum(s.Budget[i])})
+			}
+			total = append(total, field{"remaining" + name, f.sum(s.Remaining[i])})
+		}
+		return total
+	})
+}
+
+// WriteStagesCSV writes totals of stages as CSV. Its error is the writer's.
+func WriteStagesCSV(w io.Writer, totals []Object) error {
+	return writeCSV(w, []string{"build", "stage", "spent", "credits", "net", "minutes", "budget_best", "budget_likely", "budget_worst",
+		"remaining_best", "remaining_likely", "remaining_worst", "overrun", "currency"}, totals)
 }

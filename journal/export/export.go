@@ -8,6 +8,7 @@
 package export
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 
@@ -21,34 +22,98 @@ import (
 // Write writes a value as JSON that people can read too. "<" and "&" stay as they
 // are, since this is not going into a web page. Its error is the writer's.
 func Write(w io.Writer, value any) error {
-	encoder := json.NewEncoder(w)
-	encoder.SetEscapeHTML(false)
+	encoder := newEncoder(w)
 	encoder.SetIndent("", "  ")
 	return encoder.Encode(value)
 }
 
 // WriteCompact writes a value as JSON for programs alone, which is half the size.
-func WriteCompact(w io.Writer, value any) error {
+func WriteCompact(w io.Writer, value any) error { return newEncoder(w).Encode(value) }
+
+func newEncoder(w io.Writer) *json.Encoder {
 	encoder := json.NewEncoder(w)
 	encoder.SetEscapeHTML(false)
-	return encoder.Encode(value)
+	return encoder
 }
 
-// text returns nil for a text that is absent.
-func text(s string) *string {
-	if s == "" {
+// An Object is what JSON calls one: keys with what stands under them, in order.
+type Object []field
+
+type field struct {
+	key   string
+	value any
+}
+
+// MarshalJSON writes the keys in their order.
+func (o Object) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	err := o.write(&b, newEncoder(&b))
+	return b.Bytes(), err
+}
+
+func (o Object) write(b *bytes.Buffer, encoder *json.Encoder) error {
+	b.WriteByte('{')
+	for i, f := range o {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(`"` + f.key + `":`)
+		if err := writeValue(b, encoder, f.value); err != nil {
+			return err
+		}
+	}
+	b.WriteByte('}')
+	return nil
+}
+
+func writeValue(b *bytes.Buffer, encoder *json.Encoder, value any) error {
+	switch v := value.(type) {
+	case Object:
+		if v == nil {
+			b.WriteString("null")
+			return nil
+		}
+		return v.write(b, encoder)
+	case []Object:
+		b.WriteByte('[')
+		for i, o := range v {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if err := o.write(b, encoder); err != nil {
+				return err
+			}
+		}
+		b.WriteByte(']')
 		return nil
 	}
-	return &s
+	err := encoder.Encode(value)
+	b.Truncate(b.Len() - len("\n"))
+	return err
 }
 
-// list returns an empty list for none.
-func list[T any](items []T) []T {
-	if items == nil {
-		return []T{}
+// objectsOf makes an object of each of a list.
+func objectsOf[T any](list []T, of func(T) Object) []Object {
+	objects := make([]Object, len(list))
+	for i, x := range list {
+		objects[i] = of(x)
 	}
-	return items
+	return objects
 }
+
+// Under is an object with a list under a key.
+func Under(key string, objects []Object) Object { return Object{{key, append([]Object{}, objects...)}} }
+
+// named is an object of its own for each sum, under the key that says what it is a sum of.
+func (f figures) named(key string, sums []fact.NamedSum) []Object {
+	return objectsOf(sums, func(s fact.NamedSum) Object { return f.object(field{key, s.Name}, field{"spent", s.Sum}) })
+}
+
+// text is a text that may be absent: empty it is null.
+type text string
+
+// amount is money as it is written, which no spreadsheet takes for a formula.
+type amount string
 
 // figures formats what is shown in one currency.
 type figures struct {
@@ -56,34 +121,71 @@ type figures struct {
 	whole, hours bool // more than the work is shown; and so is time
 }
 
-func (f figures) sum(d decimal.Decimal) string { return money.Format(d, f.currency) }
-
-// orNull formats a sum that there may not be.
-func (f figures) orNull(d *decimal.Decimal) *string {
-	if d == nil {
-		return nil
+// object formats what stands in an object.
+func (f figures) object(fields ...field) Object {
+	for i := range fields {
+		fields[i].value = f.formatted(fields[i].value)
 	}
-	return new(f.sum(*d))
+	return fields
 }
 
-// ofWhole formats a sum that only those see who see everything.
-func (f figures) ofWhole(d decimal.Decimal) *string {
+// formatted is a value as it is written. Nil, a date that there is not, and an empty text
+// are null.
+func (f figures) formatted(value any) any {
+	switch v := value.(type) {
+	case decimal.Decimal:
+		return f.sum(v)
+	case *decimal.Decimal:
+		if v != nil {
+			return f.sum(*v)
+		}
+	case fact.Three:
+		return [3]amount{f.sum(v[0]), f.sum(v[1]), f.sum(v[2])}
+	case *fact.Three:
+		if v != nil {
+			return f.formatted(*v)
+		}
+	case measure.Minutes:
+		return int(v)
+	case measure.Date:
+		return f.formatted(text(v.String()))
+	case text:
+		if v != "" {
+			return string(v)
+		}
+	case []string:
+		if v != nil {
+			return v
+		}
+		return []string{}
+	default:
+		return value
+	}
+	return nil
+}
+
+func (f figures) sum(d decimal.Decimal) amount { return amount(money.Format(d, f.currency)) }
+
+// ofWhole leaves what only those see who see everything.
+func (f figures) ofWhole(value any) any {
 	if !f.whole {
 		return nil
 	}
-	return new(f.sum(d))
+	return f.formatted(value)
 }
 
-func (f figures) three(t *fact.Three) *[3]string {
-	if t == nil {
-		return nil
-	}
-	return &[3]string{f.sum(t[0]), f.sum(t[1]), f.sum(t[2])}
-}
-
-func (f figures) minutes(m measure.Minutes) *int {
+// minutes are null where time is not shown.
+func (f figures) minutes(m measure.Minutes) any {
 	if !f.hours {
 		return nil
 	}
-	return new(int(m))
+	return int(m)
+}
+
+// inFolder says in which build of a garage something is; a build alone says nothing of it.
+func inFolder(folder string, o Object) Object {
+	if folder == "" {
+		return o
+	}
+	return append(Object{{"build", folder}}, o...)
 }

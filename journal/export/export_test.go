@@ -48,22 +48,14 @@ func viewAt(t *testing.T, name string, asOf measure.Date) *view.View {
 	return view.Of(state.At(b, asOf, today), view.ForWorkshop)
 }
 
-func costs(v *view.View) *Costs { return CostsOf(v) }
+func costs(v *view.View) Object { return CostsOf(v) }
 
-func snags(v *view.View) *Snags {
-	list := NewSnags()
-	for _, s := range v.Snags {
-		list.Add(s, "")
-	}
-	return list
+func snags(v *view.View) Object {
+	return Under("snags", objectsOf(v.Snags, func(s *view.SnagView) Object { return SnagOf(s, "") }))
 }
 
-func parts(v *view.View) *Parts {
-	list := NewParts()
-	for _, p := range v.Parts {
-		list.Add(v, p, "")
-	}
-	return list
+func parts(v *view.View) []Object {
+	return objectsOf(v.Parts, func(p *view.PartView) Object { return PartOf(v, p, "") })
 }
 
 func printed(t *testing.T, value any) string {
@@ -80,12 +72,12 @@ func TestGolden(t *testing.T) {
 	for _, name := range []string{"halden", "sold", "bare", "yen"} {
 		st := viewAt(t, name, 0)
 		var moneyCSV, partsCSV bytes.Buffer
-		if err := errors.Join(WriteCSV(&moneyCSV, st), parts(st).WriteCSV(&partsCSV)); err != nil {
+		if err := errors.Join(WriteCSV(&moneyCSV, st), WritePartsCSV(&partsCSV, parts(st))); err != nil {
 			t.Fatal(err)
 		}
 		golden(t, name+".costs.json", printed(t, costs(st)))
 		golden(t, name+".snags.json", printed(t, snags(st)))
-		golden(t, name+".parts.json", printed(t, parts(st)))
+		golden(t, name+".parts.json", printed(t, Under("parts", parts(st))))
 		golden(t, name+".costs.csv", moneyCSV.String())
 		golden(t, name+".parts.csv", partsCSV.String())
 	}
@@ -147,12 +139,12 @@ func TestContract(t *testing.T) {
 			"snags.waits_for": "list none", "snags.minutes": "number null", "snags.file": "text", "snags.line": "number",
 		}},
 		{"no snags", snags(viewAt(t, "bare", 0)), map[string]string{"snags": "none"}},
-		{"parts", parts(viewAt(t, "halden", 0)), map[string]string{
+		{"parts", Under("parts", parts(viewAt(t, "halden", 0))), map[string]string{
 			"parts": "list", "parts.id": "text", "parts.description": "text", "parts.state": "text", "parts.system": "text null",
 			"parts.stage": "text null", "parts.condition": "text null", "parts.origin": "text null", "parts.paid": "money",
 			"parts.due": "date null", "parts.late": "bool", "parts.file": "text", "parts.line": "number",
 		}},
-		{"no parts", parts(viewAt(t, "bare", 0)), map[string]string{"parts": "none"}},
+		{"no parts", Under("parts", parts(viewAt(t, "bare", 0))), map[string]string{"parts": "none"}},
 	} {
 		var value any
 		if err := json.Unmarshal([]byte(printed(t, c.value)), &value); err != nil {

@@ -7,69 +7,47 @@ import (
 	"guidecoat/journal/view"
 )
 
-// Snags is what `snags --json` prints.
-type Snags struct {
-	Snags []Snag `json:"snags"`
-}
-
-// A Snag is something outstanding, or something that was.
-type Snag struct {
-	Build     *string  `json:"build,omitempty"` // in a garage only: the build's folder
-	ID        *string  `json:"id"`
-	Kind      *string  `json:"kind"` // null but for notes
-	Severity  string   `json:"severity"`
-	Text      string   `json:"text"` // plain, without markup
-	Stage     *string  `json:"stage"`
-	System    *string  `json:"system"`
-	Source    string   `json:"source"`
-	State     string   `json:"state"` // open or cleared
-	Opened    string   `json:"opened"`
-	Cleared   *string  `json:"cleared"` // null while it is open, and where nobody wrote the day
-	Due       *string  `json:"due"`     // a date, or an odometer such as "148330 km"
-	Overdue   bool     `json:"overdue"`
-	Doable    bool     `json:"doable"`
-	NotBefore *string  `json:"not_before"` // the odometer from which it can be done
-	WaitsFor  []string `json:"waits_for"`
-	Minutes   *int     `json:"minutes"`
-	Disclose  bool     `json:"disclose"`
-	Session   *string  `json:"session"` // the one it was opened in
-	File      string   `json:"file"`
-	Line      int      `json:"line"`
-	ClearedBy *Place   `json:"cleared_by"` // the line that settled it
-}
-
-// A Place is a line of a note.
-type Place struct {
-	File string `json:"file"`
-	Line int    `json:"line"`
-}
-
-// Add adds a snag. Folder is that of its build in a garage, otherwise "".
-func (l *Snags) Add(s *view.SnagView, folder string) {
-	out := Snag{
-		Build: text(folder), ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: note.PlainWords(cmp.Or(s.Typed, s.Words)),
-		Stage: text(s.Stage), System: text(s.System), Source: string(s.Source), State: "open",
-		Opened: s.Opened.String(), Cleared: text(s.Cleared.String()), Due: text(s.DueText()),
-		Overdue: s.Overdue, Doable: s.Doable, WaitsFor: list(s.WaitsFor), Disclose: s.Disclose, Session: text(s.Session),
-		File: s.Note, Line: s.Line,
-	}
+// SnagOf is something outstanding, or something that was. Folder is that of its build in a
+// garage, otherwise "".
+func SnagOf(s *view.SnagView, folder string) Object {
+	state, cleared := "open", s.Cleared
 	if !s.Open {
-		out.State = "cleared"
+		state = "cleared"
 	}
 	if s.Undated {
-		out.Cleared = nil
+		cleared = 0
 	}
-	if s.ClearedAt != "" {
-		out.ClearedBy = &Place{s.ClearedAt, s.ClearedRow}
-	}
+	var notBefore, takes, clearedBy any
 	if s.NotBefore != nil {
-		out.NotBefore = text(s.NotBefore.String())
+		notBefore = s.NotBefore.String()
 	}
 	if s.Takes > 0 {
-		out.Minutes = new(int(s.Takes))
+		takes = s.Takes
 	}
-	l.Snags = append(l.Snags, out)
+	if s.ClearedAt != "" {
+		clearedBy = Object{{"file", s.ClearedAt}, {"line", s.ClearedRow}}
+	}
+	return inFolder(folder, figures{}.object(Object{
+		{"id", text(s.ID)},
+		{"kind", text(s.Kind)}, // null but for notes
+		{"severity", s.Severity.String()},
+		{"text", note.PlainWords(cmp.Or(s.Typed, s.Words))}, // without markup
+		{"stage", text(s.Stage)},
+		{"system", text(s.System)},
+		{"source", string(s.Source)},
+		{"state", state},
+		{"opened", s.Opened.String()},
+		{"cleared", cleared},       // null while it is open, and where nobody wrote the day
+		{"due", text(s.DueText())}, // a date, or an odometer such as "148330 km"
+		{"overdue", s.Overdue},
+		{"doable", s.Doable},
+		{"not_before", notBefore}, // the odometer from which it can be done
+		{"waits_for", s.WaitsFor},
+		{"minutes", takes},
+		{"disclose", s.Disclose},
+		{"session", text(s.Session)}, // the one it was opened in
+		{"file", s.Note},
+		{"line", s.Line},
+		{"cleared_by", clearedBy}, // the line that settled it
+	}...))
 }
-
-// NewSnags returns the list of no snags.
-func NewSnags() *Snags { return &Snags{Snags: []Snag{}} }
