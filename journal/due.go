@@ -2,7 +2,6 @@ package journal
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -178,24 +177,4 @@ func (c *Card) Equipment() []string {
 		}
 	}
 	return list
-}
-
-// ManualDueRules returns the table of work and checks, in Markdown.
-func ManualDueRules() string {
-	var b strings.Builder
-	b.WriteString("| what asks for it | check | severity | because | source |\n|---|---|---|---|---|\n")
-	for _, r := range builtIn {
-		name, severity := "`"+r.Name+"`", r.Severity.String()
-		if r.Does != "" {
-			name += ": " + r.Does
-		}
-		if r.Far != nil {
-			name += ", " + r.Later()
-		}
-		if r.Before {
-			name, severity = name+"; before the work", "a warning"
-		}
-		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", r.When(), name, severity, r.Because, r.Source)
-	}
-	return b.String()
 }

@@ -66,16 +66,6 @@ func AboutDue(name string) string {
 	return b.String()
 }
 
-// Table returns the list of all checks as a Markdown table, for the manual.
-func Table() string {
-	var b strings.Builder
-	b.WriteString("| check | severity | finds |\n|---|---|---|\n")
-	for _, c := range All {
-		fmt.Fprintf(&b, "| `%s` | %s | %s |\n", c.Name, c.Severity, strings.ReplaceAll(c.Summary, "|", "\\|"))
-	}
-	return b.String()
-}
-
 // wrap breaks a paragraph into lines.
 func wrap(s string) string {
 	var b strings.Builder

@@ -35,12 +35,3 @@ func TestAboutAll(t *testing.T) {
 		t.Errorf("%d lines for %d checks", lines, len(All))
 	}
 }
-
-func TestTable(t *testing.T) {
-	golden(t, "table", Table())
-	for line := range strings.Lines(Table()) {
-		if strings.Count(line, "|") != 4 {
-			t.Errorf("not a row of the table: %s", line)
-		}
-	}
-}

@@ -2,8 +2,6 @@ package check
 
 import (
 	"strings"
-
-	"guidecoat/journal"
 )
 
 // An example is the text of a session note, exampleNote, in a build with the job card
@@ -43,15 +41,3 @@ stages:
   body: budget 400
 ---
 `
-
-// Archive returns the whole build that an example stands for, in txtar form.
-func Archive(example string) string {
-	has := func(name string) bool { return strings.Contains("\n"+example, "\n-- "+name+" --\n") }
-	if !strings.HasPrefix(example, "-- ") {
-		example = "-- " + exampleNote + " --\n" + example
-	}
-	if !has(journal.CardName) && !has(journal.GarageName) {
-		example += "-- " + journal.CardName + " --\n" + exampleCard
-	}
-	return example
-}

@@ -17,7 +17,7 @@ import (
 func FuzzCheck(f *testing.F) {
 	seed := func(example string) {
 		var note, card []byte
-		for _, file := range txtar.Parse([]byte(Archive(example))).Files {
+		for _, file := range txtar.Parse([]byte(archive(example))).Files {
 			switch {
 			case file.Name == "build.md":
 				card = file.Data

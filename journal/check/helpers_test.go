@@ -22,10 +22,22 @@ var update = flag.Bool("update", false, "write what is printed to testdata")
 // today is the day of every test.
 var today = measure.NewDate(2026, 11, 25)
 
+// archive is the whole build that an example stands for, in txtar form.
+func archive(example string) string {
+	has := func(name string) bool { return strings.Contains("\n"+example, "\n-- "+name+" --\n") }
+	if !strings.HasPrefix(example, "-- ") {
+		example = "-- " + exampleNote + " --\n" + example
+	}
+	if !has(journal.CardName) && !has(journal.GarageName) {
+		example += "-- " + journal.CardName + " --\n" + exampleCard
+	}
+	return example
+}
+
 // folder is the build or garage that an example stands for.
 func folder(example string) fstest.MapFS {
 	fsys := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(Archive(example))).Files {
+	for _, f := range txtar.Parse([]byte(archive(example))).Files {
 		fsys[f.Name] = &fstest.MapFile{Data: f.Data}
 	}
 	return fsys

@@ -10,7 +10,7 @@ import (
 // ParsePlain reads one amount of the build's own money, zero or more, for
 // budgets and estimates: "260", "£260", "260.50". No quantity, no other currency.
 func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed) {
-	w, bad := parse(text, true)
+	w, bad := parse(text)
 	if bad != nil {
 		return decimal.Decimal{}, bad
 	}

@@ -40,7 +40,7 @@ func TestWorkOut(t *testing.T) {
 		{name: "all four steps", amount: "1.5 x 33.33 EUR", home: gbp, vat: "20", rate: "0.8612", share: "12.5%", price: "50", tax: "10", whole: "51.67", build: "6.46", spare: "45.21"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			w, bad := Parse(c.amount)
+			w, bad := parse(c.amount)
 			if bad != nil {
 				t.Fatal(bad)
 			}

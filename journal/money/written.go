@@ -39,12 +39,10 @@ func Scan(text string) (Written, *source.Malformed) {
 	return s.w, nil
 }
 
-// Parse reads text that is an amount and nothing else, but for spaces around it.
-func Parse(text string) (Written, *source.Malformed) { return parse(text, false) }
-
-// parse is Parse, where free lets the amount be zero.
-func parse(text string, free bool) (Written, *source.Malformed) {
-	s := scanner{text: text, free: free, w: Written{Quantity: one}}
+// parse reads text that is an amount and nothing else, but for spaces around it. It may
+// be zero.
+func parse(text string) (Written, *source.Malformed) {
+	s := scanner{text: text, free: true, w: Written{Quantity: one}}
 	s.at = s.spaces(0)
 	if bad := s.amount(); bad != nil {
 		return Written{}, bad

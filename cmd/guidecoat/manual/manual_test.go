@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"guidecoat/journal"
-	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
@@ -18,14 +17,14 @@ var update = flag.Bool("update", false, "write the tables that are made from the
 
 // made are the tables that are made from the code, by the name in their markers.
 var made = map[string]func() string{
-	"session keys":    func() string { return note.Manual(note.Session) },
+	"session keys":    func() string { return keysTable(note.Session) },
 	"units":           measure.ManualUnits,
-	"snag clauses":    note.Snag.ManualClauses,
-	"due checks":      journal.ManualDueRules,
-	"card keys":       func() string { return note.Manual(note.Card) },
+	"snag clauses":    func() string { return clausesTable(note.Snag) },
+	"due checks":      dueTable,
+	"card keys":       func() string { return keysTable(note.Card) },
 	"public settings": journal.ManualPublic,
-	"garage keys":     func() string { return note.Manual(note.Garage) },
-	"checks":          check.Table,
+	"garage keys":     func() string { return keysTable(note.Garage) },
+	"checks":          checksTable,
 }
 
 // The manual's tables are those of the code. After a change of one of them:
