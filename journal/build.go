@@ -34,6 +34,7 @@ type Build struct {
 	Inspections []*Inspection // in order
 	Tightenings []*Tightening // what sessions say of fasteners, in order
 	Asides      []*Act        // what items say of checks, in order
+	OfReadings  []*Act        // the same of readings
 	Acts        []*Act        // what the task-list items do, in order
 	Moves       []*Move       // what happened to surcharges, by date
 	Donors      []*Donor      // of the card, then those that the garage lends
@@ -310,38 +311,6 @@ func addWork(b *Build, s *Session, l *note.Line) {
 		w.Minutes *= measure.Minutes(hands)
 	}
 	b.Work = append(b.Work, w)
-}
-
-// checkOdometers reports readings that go backwards from that of an earlier note.
-func checkOdometers(b *Build) {
-	var last *measure.Quantity
-	var where source.Span
-	for _, s := range b.Sessions {
-		l := s.Note.Line("odometer")
-		if last != nil && (l == nil || !l.Has("new cluster")) {
-			checksBackwards(b, s, *last, where)
-		}
-		if s.Odometer == nil {
-			s.Running = last
-			continue
-		}
-		if last != nil && s.Odometer.Compare(*last) < 0 && !l.Has("new cluster") {
-			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.HeadSpan(), Word: s.Odometer.String(), Why: last.String(), Other: where})
-		}
-		last, where = s.Odometer, l.HeadSpan()
-		s.Running = last
-	}
-}
-
-// checksBackwards reports checks that were carried out before an earlier note's reading.
-func checksBackwards(b *Build, s *Session, last measure.Quantity, where source.Span) {
-	for _, l := range s.Note.Lines {
-		at, ok := note.Arg[measure.Quantity](l, "at")
-		if ok && !b.LeftOut(l) && at.Compare(last) < 0 {
-			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.Clause("at").Arg.Whole(), Word: at.String(), Why: last.String(), Other: where,
-				Help: "Write what the odometer read when the check was carried out."})
-		}
-	}
 }
 
 // FormatMoney formats a sum as the exports do, with exactly the currency's digits.

@@ -32,12 +32,11 @@ const stop = `(?:$| *[,.;:!?)]| [-–—])`
 var denial = regexp.MustCompile(`(?i)^(?:` + strings.Join(denials, "|") + `)`)
 
 // denied tells whether a line's words take its result back, so that it settles nothing.
-func denied(l *note.Line) bool { return Denial(l).S != "" && !l.Has("sure") }
+func denied(l *note.Line) bool { return Denial(l, l.Words()).S != "" && !l.Has("sure") }
 
-// Denial returns the words that take back what the first word of a check or an inspection
-// says, and nothing where none do.
-func Denial(l *note.Line) note.Text {
-	words := l.Words()
+// Denial returns those of the words of a line that take back what the first word of a check
+// or an inspection says, or the tick of an item; nothing where none do.
+func Denial(l *note.Line, words note.Text) note.Text {
 	at := len(words.S) - len(strings.TrimLeft(words.S, " \t-–—,.:;("))
 	if l.Head == "failed" {
 		return words.Slice(0, 0)

@@ -42,6 +42,29 @@ const (
 // KnownEquipment are the words that turn rows on; any others are words.
 var KnownEquipment = []string{camera, radar, stabilityControl, tyreSensors, highVoltage}
 
+// equipmentCalled are other names by which the trade knows it.
+var equipmentCalled = []struct{ name, known string }{
+	{"adaptive cruise", radar}, {"esp", stabilityControl}, {"esc", stabilityControl}, {"tpms", tyreSensors}, {"tyre pressure", tyreSensors},
+	{"hybrid", highVoltage}, {"ev", highVoltage}, {"phev", highVoltage}, {"electric drive", highVoltage}, {"traction battery", highVoltage},
+}
+
+// EquipmentIn returns the equipment that words name in another way than the one that
+// turns its rows on; "" where they name none.
+func EquipmentIn(words string) string {
+	within := func(name string) bool { return strings.Contains(" "+words+" ", " "+name+" ") }
+	for _, known := range KnownEquipment {
+		if words != known && within(known) {
+			return known
+		}
+	}
+	for _, also := range equipmentCalled {
+		if within(also.name) {
+			return also.known
+		}
+	}
+	return ""
+}
+
 // builtIn is the table of work and checks.
 var builtIn = []DueRule{
 	{Name: "steering-check", Systems: []string{"steering"}, Severity: note.Dangerous, Does: "joints tight and locked, from lock to lock, nothing binds",

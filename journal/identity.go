@@ -25,6 +25,8 @@ const (
 	partSort      = "part"
 	snagSort      = "snag"
 	checkSort     = "check"
+	readingSort   = "reading"
+	scanSort      = "scan"
 	surchargeSort = "surcharge"
 	paperSort     = "paper"
 	fastenerSort  = "fastener"
@@ -77,6 +79,19 @@ func (b *Build) nearID(word string) string {
 	}
 	return b.near.known.Nearest(lower)
 }
+
+// codeOf returns the fault code whose id it is but for its capitals, or nil.
+func codeOf(b *Build, id string) *identity {
+	for known, i := range b.ids {
+		if i.sort == scanSort && strings.EqualFold(known, id) {
+			return i
+		}
+	}
+	return nil
+}
+
+// ReadingID is what is outstanding where a reading is outside its limits.
+func ReadingID(name string) string { return "reading-" + name }
 
 // isCode tells whether an id is that of a fault code but for its capitals, which only
 // the ids of codes have.
@@ -168,7 +183,7 @@ func declareDerived(b *Build) {
 			case l.Kind.Key == "papers":
 				reserve(s, l, PaperID(l.Name), paperSort, l.NameSpan())
 			case l.Kind.Key == "readings":
-				reserve(s, l, "reading-"+l.Name, "reading", l.NameSpan())
+				reserve(s, l, ReadingID(l.Name), readingSort, l.NameSpan())
 			case l.Kind.Key == "checks" && l.Head == "failed":
 				reserve(s, l, l.Name, checkSort, l.NameSpan())
 			}
@@ -179,7 +194,7 @@ func declareDerived(b *Build) {
 		}
 		for _, sc := range s.Note.Scans {
 			for _, c := range sc.Codes {
-				add(fact.ScanID(sc.Name, c.Code), "scan", c.Span)
+				add(fact.ScanID(sc.Name, c.Code), scanSort, c.Span)
 			}
 		}
 	}

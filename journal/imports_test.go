@@ -40,7 +40,7 @@ var mayImport = map[string]string{
 	"render/place":           "journal/marker journal/parallel golang.org/x/sys golang.org/x/text",
 	"render/markdown":        "journal/fact journal/view journal/source journal/measure journal/money journal/note journal/problem goldmark chroma",
 	"render/markup":          "render/markdown",
-	"render":                 "journal/fact journal/view journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/markup render/photo render/place themes decimal goldmark golang.org/x/text",
+	"render":                 "journal/fact journal/view journal/parallel journal/picture journal/source journal/measure journal/money journal/note journal/problem journal/export render/markdown render/markup render/photo render/place themes decimal goldmark golang.org/x/text golang.org/x/image",
 }
 
 // outside shortens the paths of other modules to the names the table uses.

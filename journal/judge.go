@@ -105,7 +105,7 @@ func (f *judge) take(it *Item) {
 		f.opening(it, known)
 	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == surchargeSort:
 		// said of a surcharge; see surcharge.go
-	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == checkSort && !it.Ticked:
+	case known == nil && !it.Ticked && f.b.ids[it.ID] != nil && (f.b.ids[it.ID].sort == checkSort || f.b.ids[it.ID].sort == readingSort):
 		f.aside(it)
 	case known == nil && f.b.badID[it.ID] && !f.b.snagFirst[it.ID]:
 		f.b.leaveOut(it.Line) // what it hangs on was reported
@@ -196,6 +196,9 @@ func (f *judge) unknown(it *Item) {
 		opening = nil
 	}
 	other := f.b.taken(it.ID)
+	if !it.Ticked && other == nil && opening == nil {
+		other = codeOf(f.b, it.ID)
+	}
 	switch {
 	case opening != nil && opening.Session == it.Session && !f.late && !f.b.LeftOut(opening.Line):
 		f.waiting = append(f.waiting, it)
@@ -210,7 +213,11 @@ func (f *judge) unknown(it *Item) {
 	case it.Ticked:
 		f.fault(it, source.Fault{Flaw: UnknownSnag, Span: it.IDSpan, Word: it.ID, Near: f.b.nearAny(it.ID)})
 	case other != nil:
-		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
+		fault := source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span}
+		if other.sort == scanSort {
+			fault.Help = "What a scan lists is open until a later scan does not list it; an item cannot say more of it."
+		}
+		f.fault(it, fault)
 	default:
 		if like := f.b.nearID(it.ID); like != "" {
 			f.fault(it, source.Fault{Flaw: NearID, Span: it.IDSpan, Word: it.ID, Near: []string{like}})

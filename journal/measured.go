@@ -128,3 +128,35 @@ func addReading(b *Build, s *Session, l *note.Line) {
 	b.limitsOf[r.Name] = carried
 	b.Readings = append(b.Readings, r)
 }
+
+// checkOdometers reports readings that go backwards from that of an earlier note.
+func checkOdometers(b *Build) {
+	var last *measure.Quantity
+	var where source.Span
+	for _, s := range b.Sessions {
+		l := s.Note.Line("odometer")
+		if last != nil && (l == nil || !l.Has("new cluster")) {
+			checksBackwards(b, s, *last, where)
+		}
+		if s.Odometer == nil {
+			s.Running = last
+			continue
+		}
+		if last != nil && s.Odometer.Compare(*last) < 0 && !l.Has("new cluster") {
+			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.HeadSpan(), Word: s.Odometer.String(), Why: last.String(), Other: where})
+		}
+		last, where = s.Odometer, l.HeadSpan()
+		s.Running = last
+	}
+}
+
+// checksBackwards reports checks that were carried out before an earlier note's reading.
+func checksBackwards(b *Build, s *Session, last measure.Quantity, where source.Span) {
+	for _, l := range s.Note.Lines {
+		at, ok := note.Arg[measure.Quantity](l, "at")
+		if ok && !b.LeftOut(l) && at.Compare(last) < 0 {
+			b.fault(source.Fault{Flaw: OdometerBackwards, Span: l.Clause("at").Arg.Whole(), Word: at.String(), Why: last.String(), Other: where,
+				Help: "Write what the odometer read when the check was carried out."})
+		}
+	}
+}

@@ -139,7 +139,7 @@ func meanings(st *state.State) map[*note.Line]any {
 		judged.Limits = x.Limits.After(limits[x.Name])
 		limits[x.Name], m[x.Line] = judged.Limits, &judged
 	}
-	for _, x := range slices.Concat(b.Acts, b.Asides) {
+	for _, x := range slices.Concat(b.Acts, b.Asides, b.OfReadings) {
 		m[x.Line] = x
 	}
 	for _, d := range b.Donors {

@@ -90,7 +90,7 @@ func (p *Pass) unparted(known map[string]bool, n *note.Note, l *note.Line, t not
 		}
 		words, apart := t.S[at:end], at == 0 || strings.HasSuffix(t.S[:at], ", ")
 		if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || known[words] || f.Group == "severity" && apart && at > 0) {
-			return at, words
+			return at, f.Word + words[len(f.Word):]
 		}
 		if apart && at > 0 && known["stage "+words] && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {
 			return at, "stage " + words

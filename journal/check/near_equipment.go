@@ -12,9 +12,9 @@ import (
 var nearEquipment = &Check{
 	Name:     "near-equipment",
 	Severity: problem.Warning,
-	Summary:  "equipment that is a letter or two from a word which turns checks on",
+	Summary:  "equipment in other words than the one that turns checks on",
 	Explain: "Work on a vehicle with a camera, radar, stability control, tyre sensors or high-voltage asks for more checks, if `equipment` has exactly that word. " +
-		"With a slip in it they are not asked for, and nobody notices.",
+		"With a slip in it, or by another name, they are not asked for, and nobody notices.",
 	Example: `-- 2026-04-11.md --
 A long day.
 -- build.md --
@@ -31,18 +31,23 @@ right|  equipment: stability control, tyre sensors, sun roof
 		if !ok {
 			return
 		}
+		has := slices.DeleteFunc(p.State.Build.Card.Equipment(), func(word string) bool { return !slices.Contains(journal.KnownEquipment, word) })
 		at := 0
 		for word := range strings.SplitSeq(d.Value, ",") {
 			typed := strings.TrimSpace(word)
 			begin := at + strings.Index(word, typed)
 			at += len(word) + 1
 			plain := strings.Join(strings.Fields(strings.ToLower(typed)), " ")
+			meant := journal.EquipmentIn(plain)
 			for _, known := range journal.KnownEquipment {
-				if !slices.Contains(journal.KnownEquipment, plain) && (near.IsSlip(plain, known) || near.IsSlip(strings.TrimSuffix(plain, "s"), known)) {
-					span := d.Line.Text.Whole()
-					span.Start, span.End = span.Start+int32(begin), span.Start+int32(begin+len(typed))
-					p.Report(span, "no checks follow from "+quote(typed), "Nearest: "+quote(known)+". Only that word turns its checks on.")
+				if near.IsSlip(plain, known) || near.IsSlip(strings.TrimSuffix(plain, "s"), known) {
+					meant = known
 				}
+			}
+			if meant != "" && !slices.Contains(has, meant) && !slices.Contains(has, plain) {
+				span := d.Line.Text.Whole()
+				span.Start, span.End = span.Start+int32(begin), span.Start+int32(begin+len(typed))
+				p.Report(span, "no checks follow from "+quote(typed), "Nearest: "+quote(meant)+". Only that word turns its checks on.")
 			}
 		}
 	},

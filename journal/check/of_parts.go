@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -163,7 +164,7 @@ right|- [ ] job beam-paint: paint it before it goes in; waits for rear-beam
 			if f.Other.File != nil {
 				at = ", at " + place(f.Other)
 			}
-			return quote(f.Word) + " already names a " + f.Why + at, "Choose another id."
+			return quote(f.Word) + " already names a " + f.Why + at, cmp.Or(f.Help, "Choose another id.")
 		},
 	},
 	fittedUnpaid,

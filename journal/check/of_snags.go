@@ -187,6 +187,7 @@ right|- [ ] again arch-seal: cracked overnight
 		},
 	},
 	disclosedUnseen,
+	boxOnCard,
 	{
 		Name:     journal.DueWithoutOdometer,
 		Severity: problem.Warning,

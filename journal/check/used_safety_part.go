@@ -40,7 +40,13 @@ var usedSafetyPart = &Check{
 				continue
 			}
 			p.Report(where, "a used part, "+quote(part.ID)+", in the system "+quote(system),
-				"Bushes and joints wear: have it looked at by somebody licensed, or fit a new one.")
+				usedHelp[system == "restraints"])
 		}
 	},
+}
+
+// usedHelp says what to do, by whether it is a restraint.
+var usedHelp = map[bool]string{
+	false: "Bushes and joints wear: have it looked at by somebody licensed, or fit a new one.",
+	true:  "A belt or airbag works once, and nobody sees what it has been through: fit a new one.",
 }

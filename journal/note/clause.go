@@ -164,6 +164,9 @@ func beginsClause(k *Kind, s string) bool {
 	}
 	word := s[:wordEnd(s)]
 	like := near.Nearest(word, k.keywords())
+	if c := findClause(k, like); c != nil && c.Value != nil && c.Value.Flaw == BadID && strings.ContainsRune(strings.TrimSpace(s[len(word):]), ' ') {
+		return false // what names one thing has no words behind it: `fire at the battery side` is no `fired`
+	}
 	return like != "" && (strings.EqualFold(like[:1], word[:1]) || near.Distance(word, like, 1) <= 1)
 }
 

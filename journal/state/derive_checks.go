@@ -181,14 +181,19 @@ func (f *checkFollower) aside(a *journal.Act) {
 }
 
 func (it *checkItem) take(a *journal.Act) {
-	note.Set(&it.aside.Takes, a.Line, "takes")
-	if a.Has("due") {
-		it.aside.Due, it.aside.DueAt = a.Due, a.DueAt
-	}
-	it.aside.WaitsFor = append(it.aside.WaitsFor, a.WaitsFor...)
-	it.aside.Disclose = it.aside.Disclose || a.Disclose
-	it.aside.Private = it.aside.Private || a.Standing.Private
+	takeAside(&it.aside, a)
 	it.snag.say(fact.Remarked, a.Item)
+}
+
+// takeAside takes in what an item says of what follows by itself.
+func takeAside(s *fact.Standing, a *journal.Act) {
+	note.Set(&s.Takes, a.Line, "takes")
+	if a.Has("due") {
+		s.Due, s.DueAt = a.Due, a.DueAt
+	}
+	s.WaitsFor = append(s.WaitsFor, a.WaitsFor...)
+	s.Disclose = s.Disclose || a.Disclose
+	s.Private = s.Private || a.Standing.Private
 }
 
 // carriedOut takes a check in.

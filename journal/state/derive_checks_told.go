@@ -74,6 +74,9 @@ func (it *checkItem) describeFailed(st *State) {
 	if len(it.pending) == 0 {
 		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
 		s.System, s.Stage = it.failed.System, it.failed.Session.Stage
+		if s.System == "" && len(it.rules) > 0 && len(it.rules[0].Systems) > 0 {
+			s.System = it.rules[0].Systems[0] // more than the stage tells of it
+		}
 	}
 	worst := cmp.Or(it.failed.Severity, st.Build.WorstOf(it.name))
 	s.Severity, s.ToDrive = max(s.Severity, worst), max(s.ToDrive, worst)

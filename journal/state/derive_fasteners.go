@@ -66,9 +66,11 @@ func (f *Fastener) loosened(w *deed) {
 	s.Events[len(s.Events)-1].Part = w.part
 }
 
+// tighten takes in how it was tightened. The newest line counts, also of one that was
+// tight: it was undone since.
 func (f *Fastener) tighten(t *journal.Tightening) {
-	if f.Snag == nil || !f.Snag.Open {
-		return
+	if f.Snag == nil {
+		return // its part was never fitted
 	}
 	words := t.Fastening.String()
 	if t.Words != "" {
@@ -78,6 +80,9 @@ func (f *Fastener) tighten(t *journal.Tightening) {
 	if lacks != "" {
 		f.Snag.Words = f.ID + ": asked for " + f.Fastening.String() + ", tightened to " + t.Fastening.String() + " on " + t.Session.Date.String() + ": " + lacks
 		words += ": " + lacks
+	}
+	if lacks == "" && !f.Snag.Open {
+		return
 	}
 	f.Snag.event(lacks != "", t.Session, t.Line.HeadSpan(), words, t.Private)
 }

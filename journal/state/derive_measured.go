@@ -27,7 +27,7 @@ func readingItems(st *State) []*Snag {
 		outside := lim.Outside(r.Value)
 		switch {
 		case outside != "" && s == nil:
-			s = &Snag{Snag: fact.Snag{ID: "reading-" + r.Name, Source: fact.FromReading}}
+			s = &Snag{Snag: fact.Snag{ID: journal.ReadingID(r.Name), Source: fact.FromReading}}
 			byName[r.Name] = s
 			list = append(list, s)
 			fallthrough
@@ -40,6 +40,14 @@ func readingItems(st *State) []*Snag {
 			s.event(true, r.Session, r.Line.HeadSpan(), s.Words, r.Private)
 		case s != nil:
 			s.event(false, r.Session, r.Line.HeadSpan(), r.Name+" is "+r.Value.String()+", within its limits", r.Private)
+		}
+	}
+	for _, a := range st.Build.OfReadings {
+		for _, s := range list {
+			if s.ID == a.ID && s.Open && st.Counts(a.Session.Date) && a.Session.Place >= s.Session.Place {
+				takeAside(&s.Standing, a)
+				s.say(fact.Remarked, a.Item)
+			}
 		}
 	}
 	return list
