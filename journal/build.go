@@ -229,7 +229,7 @@ func dateOf(b *Build, n *note.Note, named nameDate) (measure.Date, bool) {
 
 // compile resolves the sessions' lines in order.
 func (b *Build) compile() {
-	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
+	b.ids, b.badID = make(map[string]*identity, 4*len(b.Sessions)), map[string]bool{}
 	b.firstOf, b.limitsOf, b.failed = map[string]*Reading{}, map[string]note.Limits{}, map[string]*CheckLine{}
 	b.near.joined = map[string]string{}
 	readDonors(b)

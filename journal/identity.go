@@ -54,9 +54,7 @@ func (b *Build) identify(id string, i *identity) {
 	if i.sort == partSort {
 		b.near.parts.Add(id)
 	}
-	if strings.Contains(id, "-") {
-		b.near.joined[strings.ReplaceAll(id, "-", "")] = id
-	}
+	b.near.unjoined = append(b.near.unjoined, id)
 }
 
 // nearNames finds ids that were meant.
@@ -65,7 +63,8 @@ type nearNames struct {
 	parts    near.Index
 	stages   near.Index
 	openings near.Index        // what task-list items open, sound or not
-	joined   map[string]string // the ids of known by what they are without their hyphens
+	unjoined []string          // ids that joined lacks so far: it is seldom asked
+	joined   map[string]string // the ids with hyphens by what they are without
 }
 
 // nearID returns the known id that a word is a letter or two from, or "". A word
@@ -73,6 +72,12 @@ type nearNames struct {
 func (b *Build) nearID(word string) string {
 	lower := strings.ToLower(word)
 	if !strings.Contains(lower, "-") {
+		for _, id := range b.near.unjoined {
+			if strings.Contains(id, "-") {
+				b.near.joined[strings.ReplaceAll(id, "-", "")] = id
+			}
+		}
+		b.near.unjoined = nil
 		return b.near.joined[strings.ReplaceAll(lower, "_", "")]
 	}
 	return b.near.known.Nearest(lower)

@@ -60,7 +60,8 @@ type Pass struct {
 	check  *Check
 	only   map[string]bool                 // the paths of the notes whose words are looked at; nil for all
 	errors []source.Fault                  // those that were reported as errors
-	shown  func(view.Audience) *view.Shown // of all notes, whatever the date of the state
+	all    func() *state.State             // every note, whatever the date of the state
+	shown  func(view.Audience) *view.Shown // of the same
 	report func(problem.Problem)
 }
 
@@ -103,11 +104,17 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 			errors = append(errors, f)
 		}
 	}
-	shown := shownBy(st)
+	all := sync.OnceValue(func() *state.State {
+		if st.AsOf == 0 {
+			return st
+		}
+		return state.At(st.Build, 0, st.Today)
+	})
+	shown := shownBy(all)
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
 		if c := All[i]; c.Run != nil && c.Severity <= least && (only == nil || !c.Privacy) {
-			c.Run(&Pass{State: st, check: c, only: only, errors: errors, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
+			c.Run(&Pass{State: st, check: c, only: only, errors: errors, all: all, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})
 	var notes []*note.Note
@@ -124,13 +131,7 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 }
 
 // shownBy tells what each audience is shown of a build, once somebody asks.
-func shownBy(st *state.State) func(view.Audience) *view.Shown {
-	all := sync.OnceValue(func() *state.State {
-		if st.AsOf == 0 {
-			return st
-		}
-		return state.At(st.Build, 0, st.Today)
-	})
+func shownBy(all func() *state.State) func(view.Audience) *view.Shown {
 	each := map[view.Audience]func() *view.Shown{}
 	for _, to := range view.Audiences() {
 		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to) })
