@@ -58,7 +58,8 @@ type Check struct {
 type Pass struct {
 	State  *state.State
 	check  *Check
-	only   map[string]bool                 // the paths of the notes whose words are looked at; nil for all
+	notes  []words // those whose words are looked at
+	names  *files
 	errors []source.Fault                  // those that were reported as errors
 	all    func() *state.State             // every note, whatever the date of the state
 	shown  func(view.Audience) *view.Shown // of the same
@@ -111,21 +112,19 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 		return state.At(st.Build, 0, st.Today)
 	})
 	shown := shownBy(all)
+	looked := notesOf(st.Build, only)
+	names := &files{build: st.Build}
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
 		if c := All[i]; c.Run != nil && c.Severity <= least && (only == nil || !c.Privacy) {
-			c.Run(&Pass{State: st, check: c, only: only, errors: errors, all: all, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
+			c.Run(&Pass{State: st, check: c, notes: looked, names: names, errors: errors, all: all, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})
-	var notes []*note.Note
-	for _, w := range (&Pass{State: st, only: only}).notes() {
-		notes = append(notes, w.note)
-	}
 	found = append(found, slices.Concat(each...)...)
 	if only != nil {
 		found = slices.DeleteFunc(found, func(pr problem.Problem) bool { return !only[pr.Span.File.Path] })
 	}
-	found = settle(found, notes, least)
+	found = settle(found, looked, least)
 	problem.Sort(found)
 	return found
 }
@@ -140,9 +139,10 @@ func shownBy(all func() *state.State) func(view.Audience) *view.Shown {
 }
 
 // settle makes information of the warnings on lines that say `sure`.
-func settle(found []problem.Problem, notes []*note.Note, least problem.Severity) []problem.Problem {
+func settle(found []problem.Problem, notes []words, least problem.Severity) []problem.Problem {
 	sure := map[*source.File][]source.Span{} // in order
-	for _, n := range notes {
+	for _, w := range notes {
+		n := w.note
 		add := func(l *note.Line) {
 			if c := l.Clause("sure"); c != nil {
 				start := bytes.LastIndexByte(n.File.Data[:l.Text.Whole().Start], '\n') + 1
@@ -176,7 +176,7 @@ func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
 		reportNotPortable(&p, []*note.Note{g.Note}, g.Faults)
 	}
 	if g.Note != nil {
-		found = settle(found, []*note.Note{g.Note}, least)
+		found = settle(found, []words{{g.Note, false}}, least)
 	}
 	problem.Sort(found)
 	return found

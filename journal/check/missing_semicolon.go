@@ -26,7 +26,7 @@ var missingSemicolon = &Check{
 		for _, stage := range p.State.Build.Stages {
 			known["stage "+stage.Name] = true
 		}
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			for _, l := range w.note.Lines {
 				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) && !l.Has("from") {
 					p.supplierIn(l.Words(), names)

@@ -32,7 +32,7 @@ var privateWords = &Check{
 			return
 		}
 		seen := p.shown(view.ForPublic)
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			if seen.Bodies[w.note] {
 				h.report(p, w.note, seen)
 			}
