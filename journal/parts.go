@@ -108,7 +108,7 @@ func declarePart(b *Build, s *Session, l *note.Line, last map[string]*PartLine) 
 		return
 	}
 	if known == nil {
-		if like := b.near.parts.Nearest(l.Name); near.IsSlip(like, l.Name) {
+		if like := b.near.parts.Nearest(l.Name); like != "" && near.IsSlip(like, l.Name) {
 			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan(), Word: l.Name, Near: []string{like}})
 		}
 		known = &identity{sort: partSort, span: l.NameSpan()}

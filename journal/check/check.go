@@ -62,7 +62,7 @@ type Pass struct {
 	names  *files
 	errors []source.Fault                  // those that were reported as errors
 	all    func() *state.State             // every note, whatever the date of the state
-	shown  func(view.Audience) *view.Shown // of the same
+	shown  func(view.Audience) *view.Shown // of the same, in the notes that are looked at
 	report func(problem.Problem)
 }
 
@@ -95,8 +95,7 @@ func (c *Check) problem(at source.Span, message, help string, fix *source.Fix) p
 func Run(st *state.State, least problem.Severity) []problem.Problem { return RunOn(st, least, nil) }
 
 // RunOn is what Run says of some notes, by their paths; of all for nil. It takes far less
-// time, for most of that goes into the words of notes, each looked at by itself, and into
-// what pages show, without which the checks of privacy are left out.
+// time, for most of that goes into the words of notes and into what pages show of each.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
 	found := InWords(st.Build.Faults, least)
 	var errors []source.Fault
@@ -111,12 +110,12 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 		}
 		return state.At(st.Build, 0, st.Today)
 	})
-	shown := shownBy(all)
+	shown := shownBy(all, only)
 	looked := notesOf(st.Build, only)
 	names := &files{build: st.Build}
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
-		if c := All[i]; c.Run != nil && c.Severity <= least && (only == nil || !c.Privacy) {
+		if c := All[i]; c.Run != nil && c.Severity <= least {
 			c.Run(&Pass{State: st, check: c, notes: looked, names: names, errors: errors, all: all, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})
@@ -129,11 +128,11 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 	return found
 }
 
-// shownBy tells what each audience is shown of a build, once somebody asks.
-func shownBy(all func() *state.State) func(view.Audience) *view.Shown {
+// shownBy tells what each audience is shown of those notes, once somebody asks.
+func shownBy(all func() *state.State, only map[string]bool) func(view.Audience) *view.Shown {
 	each := map[view.Audience]func() *view.Shown{}
 	for _, to := range view.Audiences() {
-		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to) })
+		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to, only) })
 	}
 	return func(to view.Audience) *view.Shown { return each[to]() }
 }
