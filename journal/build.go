@@ -56,6 +56,7 @@ type Build struct {
 	reader    *Reader           // nil where it is read only once
 	composed  map[string]string // see Find
 	items     []*Item
+	ofParts   []sessionLine
 	openings  map[string]*Item // where each id is opened first
 	ids       map[string]*identity
 	cardAlone bool                   // no note was read
@@ -282,26 +283,6 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"fasteners":  addTightening,
 	"inspection": addInspection,
 	"quotes":     (*Build).addQuote,
-}
-
-func countLeftOut(b *Build) {
-	count := func(lines []*note.Line) {
-		for _, l := range lines {
-			if b.LeftOut(l) {
-				b.LinesLeftOut++
-			}
-		}
-	}
-	count(b.Card.Note.Lines)
-	b.LinesLeftOut += b.Card.Note.Lost
-	for _, s := range b.Sessions {
-		count(s.Note.Lines)
-		for _, it := range s.Note.Items {
-			if b.LeftOut(it.Line) {
-				b.LinesLeftOut++
-			}
-		}
-	}
 }
 
 func addWork(b *Build, s *Session, l *note.Line) {

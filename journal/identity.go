@@ -162,12 +162,16 @@ func declareDerived(b *Build) {
 	}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			switch part, forPart := note.Arg[string](l, "for"); {
-			case l.Kind.Key == "cost" && forPart && l.Has("surcharge") && b.LeftOut(l):
+			surcharge, part := (*note.Found)(nil), ""
+			if l.Kind.Key == "cost" {
+				surcharge, part = l.Clause("surcharge"), said(l, "for")
+			}
+			switch {
+			case surcharge != nil && part != "" && b.LeftOut(l):
 				b.badID[SurchargeID(part)] = true
 			case b.LeftOut(l):
-			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
-				reserve(s, l, SurchargeID(part), surchargeSort, l.Clause("surcharge").Span)
+			case surcharge != nil && part != "":
+				reserve(s, l, SurchargeID(part), surchargeSort, surcharge.Span)
 			case l.Kind.Key == "inspection" && l.Has("until"):
 				reserve(s, l, PaperID("inspection"), paperSort, l.Clause("until").Span)
 			case l.Kind.Key == "papers":

@@ -34,6 +34,12 @@ type PartLine struct {
 	Private bool
 }
 
+// A sessionLine is a line of a session's front matter.
+type sessionLine struct {
+	in *Session
+	*note.Line
+}
+
 // Words that tell of a part instead of naming it begin so, or have a verb.
 var (
 	pointsBack = words("it they this that these those see as because since if when not maybe perhaps by until")
@@ -73,15 +79,20 @@ func declareParts(b *Build) {
 	for _, d := range b.Donors {
 		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
 	}
-	last, known := map[string]*PartLine{}, provenancesOf(b)
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			if l.Kind.Key == "parts" && note.IsID(l.Name) {
-				if !b.LeftOut(l) {
-					judgeDonor(b, l, known[l.Name])
-				}
-				declarePart(b, s, l, last)
+			if l.Kind.Key == "parts" {
+				b.ofParts = append(b.ofParts, sessionLine{s, l})
 			}
+		}
+	}
+	last, known := map[string]*PartLine{}, provenancesOf(b)
+	for _, x := range b.ofParts {
+		if note.IsID(x.Name) {
+			if !b.LeftOut(x.Line) {
+				judgeDonor(b, x.Line, known[x.Name])
+			}
+			declarePart(b, x.in, x.Line, last)
 		}
 	}
 	declareDerived(b)

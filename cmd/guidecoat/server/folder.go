@@ -41,6 +41,7 @@ type folder struct {
 
 	reading sync.Mutex // held while it is compiled
 	reader  journal.Reader
+	above   journal.Reader // of the garage that it may be in
 	newest  atomic.Pointer[reading]
 }
 
@@ -127,7 +128,7 @@ func (f *folder) compile(changes int, today measure.Date) *reading {
 		if !journal.IsGarage(above) {
 			return nil, nil
 		}
-		return journal.ReadGarage(above)
+		return f.above.ReadGarage(above)
 	})
 	if err != nil {
 		r.err = err
