@@ -34,7 +34,8 @@ func byItself(t testing.TB, fsys fs.FS) {
 func TestByItself(t *testing.T) {
 	byItself(t, os.DirFS("../../example-build"))
 	for _, c := range All {
-		for _, example := range []string{c.Bad, c.Good} {
+		bad, good := c.Examples()
+		for _, example := range []string{bad, good} {
 			if fsys := folder(example); !journal.IsGarage(fsys) {
 				byItself(t, fsys)
 			}
