@@ -116,3 +116,23 @@ func defaultSeverity(kind, system string) note.Severity {
 	}
 	return note.Minor
 }
+
+func countLeftOut(b *Build) {
+	count := func(lines []*note.Line) {
+		for _, l := range lines {
+			if b.LeftOut(l) {
+				b.LinesLeftOut++
+			}
+		}
+	}
+	count(b.Card.Note.Lines)
+	b.LinesLeftOut += b.Card.Note.Lost
+	for _, s := range b.Sessions {
+		count(s.Note.Lines)
+		for _, it := range s.Note.Items {
+			if b.LeftOut(it.Line) {
+				b.LinesLeftOut++
+			}
+		}
+	}
+}

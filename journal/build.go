@@ -57,6 +57,7 @@ type Build struct {
 	reader    *Reader           // nil where it is read only once
 	composed  map[string]string // see Find
 	items     []*Item
+	ofParts   []sessionLine
 	openings  map[string]*Item // where each id is opened first
 	ids       map[string]*identity
 	cardAlone bool                   // no note was read
@@ -230,7 +231,7 @@ func dateOf(b *Build, n *note.Note, named nameDate) (measure.Date, bool) {
 
 // compile resolves the sessions' lines in order.
 func (b *Build) compile() {
-	b.ids, b.badID = map[string]*identity{}, map[string]bool{}
+	b.ids, b.badID = make(map[string]*identity, 4*len(b.Sessions)), map[string]bool{}
 	b.firstOf, b.limitsOf, b.failed = map[string]*Reading{}, map[string]note.Limits{}, map[string]*CheckLine{}
 	b.near.joined = map[string]string{}
 	readDonors(b)
@@ -283,26 +284,6 @@ var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"fasteners":  addTightening,
 	"inspection": addInspection,
 	"quotes":     (*Build).addQuote,
-}
-
-func countLeftOut(b *Build) {
-	count := func(lines []*note.Line) {
-		for _, l := range lines {
-			if b.LeftOut(l) {
-				b.LinesLeftOut++
-			}
-		}
-	}
-	count(b.Card.Note.Lines)
-	b.LinesLeftOut += b.Card.Note.Lost
-	for _, s := range b.Sessions {
-		count(s.Note.Lines)
-		for _, it := range s.Note.Items {
-			if b.LeftOut(it.Line) {
-				b.LinesLeftOut++
-			}
-		}
-	}
 }
 
 func addWork(b *Build, s *Session, l *note.Line) {

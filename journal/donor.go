@@ -87,19 +87,17 @@ func FloodedID(part string) string { return part + "-flooded" }
 // provenancesOf are those of all parts, whichever line says what.
 func provenancesOf(b *Build) map[string]*provenance {
 	known := map[string]*provenance{}
-	for _, s := range b.Sessions {
-		for _, l := range s.Note.Lines {
-			if l.Kind.Key != "parts" || b.LeftOut(l) {
-				continue
-			}
-			p := known[l.Name]
-			if p == nil {
-				p = &provenance{}
-				known[l.Name] = p
-			}
-			p.worth, p.donor = p.worth || l.Has("worth"), p.donor || l.Has("donor")
-			p.systems = append(p.systems, cmp.Or(said(l, "system"), b.SystemOf(cmp.Or(said(l, "stage"), s.Stage))))
+	for _, l := range b.ofParts {
+		if b.LeftOut(l.Line) {
+			continue
 		}
+		p := known[l.Name]
+		if p == nil {
+			p = &provenance{}
+			known[l.Name] = p
+		}
+		p.worth, p.donor = p.worth || l.Has("worth"), p.donor || l.Has("donor")
+		p.systems = append(p.systems, cmp.Or(said(l.Line, "system"), b.SystemOf(cmp.Or(said(l.Line, "stage"), l.in.Stage))))
 	}
 	return known
 }
@@ -145,11 +143,9 @@ func judgeDonor(b *Build, l *note.Line, p *provenance) {
 // LacksDonor tells whether something comes from a donor that the card does not tell of, or
 // was paid for it: the garage may know it.
 func (b *Build) LacksDonor() bool {
-	for _, s := range b.Sessions {
-		for _, l := range s.Note.Lines {
-			if from := said(l, "donor"); l.Kind.Key == "parts" && note.IsID(from) && b.donor(from) == nil {
-				return true
-			}
+	for _, l := range b.ofParts {
+		if from := said(l.Line, "donor"); note.IsID(from) && b.donor(from) == nil {
+			return true
 		}
 	}
 	return slices.ContainsFunc(b.Faults, func(f source.Fault) bool { return f.Flaw == UnknownPart })

@@ -56,9 +56,7 @@ func (b *Build) identify(id string, i *identity) {
 	if i.sort == partSort {
 		b.near.parts.Add(id)
 	}
-	if strings.Contains(id, "-") {
-		b.near.joined[strings.ReplaceAll(id, "-", "")] = id
-	}
+	b.near.unjoined = append(b.near.unjoined, id)
 }
 
 // nearNames finds ids that were meant.
@@ -67,7 +65,8 @@ type nearNames struct {
 	parts    near.Index
 	stages   near.Index
 	openings near.Index        // what task-list items open, sound or not
-	joined   map[string]string // the ids of known by what they are without their hyphens
+	unjoined []string          // ids that joined lacks so far: it is seldom asked
+	joined   map[string]string // the ids with hyphens by what they are without
 }
 
 // nearID returns the known id that a word is a letter or two from, or "". A word
@@ -75,6 +74,12 @@ type nearNames struct {
 func (b *Build) nearID(word string) string {
 	lower := strings.ToLower(word)
 	if !strings.Contains(lower, "-") {
+		for _, id := range b.near.unjoined {
+			if strings.Contains(id, "-") {
+				b.near.joined[strings.ReplaceAll(id, "-", "")] = id
+			}
+		}
+		b.near.unjoined = nil
 		return b.near.joined[strings.ReplaceAll(lower, "_", "")]
 	}
 	return b.near.known.Nearest(lower)
@@ -172,12 +177,16 @@ func declareDerived(b *Build) {
 	}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			switch part, forPart := note.Arg[string](l, "for"); {
-			case l.Kind.Key == "cost" && forPart && l.Has("surcharge") && b.LeftOut(l):
+			surcharge, part := (*note.Found)(nil), ""
+			if l.Kind.Key == "cost" {
+				surcharge, part = l.Clause("surcharge"), said(l, "for")
+			}
+			switch {
+			case surcharge != nil && part != "" && b.LeftOut(l):
 				b.badID[SurchargeID(part)] = true
 			case b.LeftOut(l):
-			case l.Kind.Key == "cost" && forPart && l.Has("surcharge"):
-				reserve(s, l, SurchargeID(part), surchargeSort, l.Clause("surcharge").Span)
+			case surcharge != nil && part != "":
+				reserve(s, l, SurchargeID(part), surchargeSort, surcharge.Span)
 			case l.Kind.Key == "inspection" && l.Has("until"):
 				reserve(s, l, PaperID("inspection"), paperSort, l.Clause("until").Span)
 			case l.Kind.Key == "papers":

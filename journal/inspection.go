@@ -64,13 +64,11 @@ func (it *Item) ByInspection() bool { return it.Line.Kind != note.Snag }
 func inspectionItems(s *Session) []*Item {
 	var result, found []*Item
 	for _, l := range s.Note.Lines {
-		it := &Item{Session: s, Item: &note.Item{Line: l}}
 		switch {
 		case isInspection(l):
-			result = append(result, it)
+			result = append(result, &Item{Session: s, Item: &note.Item{Line: l}})
 		case l.Kind.Key == foundKey:
-			it.ID, it.IDSpan = l.Name, l.NameSpan()
-			found = append(found, it)
+			found = append(found, &Item{Session: s, Item: &note.Item{Line: l}, ID: l.Name, IDSpan: l.NameSpan()})
 		}
 	}
 	return append(result, found...)

@@ -2,6 +2,8 @@ package journal
 
 import (
 	"regexp"
+	"strings"
+	"unicode"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/near"
@@ -32,13 +34,41 @@ type PartLine struct {
 	Private bool
 }
 
-// aSentence tells of a part instead of naming it: it begins with a word that points
-// back, or has a verb.
-var aSentence = regexp.MustCompile(`(?i)^(?:it|they|this|that|these|those|see|as|because|since|if|when|not|no \pL+|maybe|perhaps|by|until|the (?:old|other|first|last) one)\b|` +
-	`\b(?:is|are|was|were|isn't|wasn't|has|have|had|will|won't|can|can't|could|must|should|would|needs|came|cannot)\b`)
+// A sessionLine is a line of a session's front matter.
+type sessionLine struct {
+	in *Session
+	*note.Line
+}
 
-// namesThing tells whether words can be the name of a part.
-func namesThing(words string) bool { return words != "" && !aSentence.MatchString(words) }
+// Words that tell of a part instead of naming it begin so, or have a verb.
+var (
+	pointsBack = words("it they this that these those see as because since if when not maybe perhaps by until")
+	aVerb      = words("is are was were isn't wasn't has have had will won't can can't could must should would needs came cannot")
+	theOther   = regexp.MustCompile(`(?i)^(?:no \pL+|the (?:old|other|first|last) one)\b`)
+)
+
+func words(list string) map[string]bool {
+	set := map[string]bool{}
+	for _, w := range strings.Fields(list) {
+		set[w] = true
+	}
+	return set
+}
+
+// namesThing tells whether words can be the name of a part. Every part of a build is
+// asked for, so words are looked up and no pattern is tried.
+func namesThing(said string) bool {
+	first := true
+	for word := range strings.FieldsFuncSeq(said, func(r rune) bool { return r != '\'' && r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		word = strings.ToLower(word)
+		short, _, _ := strings.Cut(word, "'") // it's, they're
+		if aVerb[word] || aVerb[short] || first && (pointsBack[short] || (short == "no" || short == "the") && theOther.MatchString(said)) {
+			return false
+		}
+		first = false
+	}
+	return said != ""
+}
 
 // declareParts reads all lines of parts, in order, before anything refers to them.
 func declareParts(b *Build) {
@@ -49,15 +79,20 @@ func declareParts(b *Build) {
 	for _, d := range b.Donors {
 		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
 	}
-	last, known := map[string]*PartLine{}, provenancesOf(b)
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			if l.Kind.Key == "parts" && note.IsID(l.Name) {
-				if !b.LeftOut(l) {
-					judgeDonor(b, l, known[l.Name])
-				}
-				declarePart(b, s, l, last)
+			if l.Kind.Key == "parts" {
+				b.ofParts = append(b.ofParts, sessionLine{s, l})
 			}
+		}
+	}
+	last, known := map[string]*PartLine{}, provenancesOf(b)
+	for _, x := range b.ofParts {
+		if note.IsID(x.Name) {
+			if !b.LeftOut(x.Line) {
+				judgeDonor(b, x.Line, known[x.Name])
+			}
+			declarePart(b, x.in, x.Line, last)
 		}
 	}
 	declareDerived(b)
@@ -84,7 +119,7 @@ func declarePart(b *Build, s *Session, l *note.Line, last map[string]*PartLine) 
 		return
 	}
 	if known == nil {
-		if like := b.near.parts.Nearest(l.Name); near.IsSlip(like, l.Name) {
+		if like := b.near.parts.Nearest(l.Name); like != "" && near.IsSlip(like, l.Name) {
 			b.fault(source.Fault{Flaw: NearPart, Span: l.NameSpan(), Word: l.Name, Near: []string{like}})
 		}
 		known = &identity{sort: partSort, span: l.NameSpan()}

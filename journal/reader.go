@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"guidecoat/journal/money"
-	"guidecoat/journal/source"
 )
 
 // A Reader reads builds again and again, and parses only the notes whose bytes
@@ -86,15 +85,6 @@ func (r *Reader) remember(p string, s sighting) {
 		r.seen = map[string]sighting{}
 	}
 	r.seen[p] = s
-}
-
-// Glance returns what is wrong with the bytes of a session or page by themselves, without
-// the build that they are part of.
-func Glance(p string, data []byte, home money.Currency) []source.Fault {
-	if f := understand(p, data, home); f.note != nil {
-		return f.note.Faults
-	}
-	return nil
 }
 
 // recall returns what the bytes of a file say.

@@ -165,14 +165,9 @@ func resolveSale(b *Build) {
 // saleInDoubt tells whether a line of the account was left out, which may have said what
 // others lack.
 func saleInDoubt(b *Build) bool {
-	for _, s := range b.Sessions {
-		for _, l := range s.Note.Lines {
-			if b.LeftOut(l) && (l.Kind.Key == "sale" || l.Kind.Key == "sold") {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(b.Sessions, func(s *Session) bool {
+		return slices.ContainsFunc(s.Note.Lines, func(l *note.Line) bool { return (l.Kind.Key == "sale" || l.Kind.Key == "sold") && b.LeftOut(l) })
+	})
 }
 
 // PartExchange is the flaw of a part exchange that the garage tells otherwise.

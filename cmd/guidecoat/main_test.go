@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"flag"
+	"fmt"
 	"io/fs"
 	"maps"
 	"os"
@@ -56,10 +57,17 @@ func TestScripts(t *testing.T) {
 			env.Values["halden"] = tree(t, dir)
 			manual, err := filepath.Abs("manual")
 			env.Setenv("MANUAL", manual)
+			env.Setenv("NODE_PATH", os.Getenv("NODE_PATH"))
 			if err != nil {
 				return err
 			}
 			return nil
+		},
+		Condition: func(what string) (bool, error) {
+			if what != "lsp-client" {
+				return false, fmt.Errorf("there is no condition %q", what)
+			}
+			return exec.Command("node", "--eval", "require('vscode-languageserver-protocol/node')").Run() == nil, nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": func(ts *testscript.TestScript, neg bool, args []string) {

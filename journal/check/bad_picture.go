@@ -50,11 +50,10 @@ type namedFile struct {
 // way to it leads to its page.
 func (p *Pass) files() []namedFile {
 	var list []namedFile
-	files := newFiles(p.State.Build)
-	for _, w := range p.notes() {
+	for _, w := range p.notes {
 		references(w.note, func(r reference) {
 			r.hidden = r.hidden || w.private
-			if found, where := files.find(w.note, r.target); where == present && p.State.Build.Files[found] && !strings.HasSuffix(found, ".md") {
+			if found, where := p.names.find(w.note, r.target); where == present && p.State.Build.Files[found] && !strings.HasSuffix(found, ".md") {
 				list = append(list, namedFile{r, found})
 			}
 		})

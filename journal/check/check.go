@@ -58,9 +58,11 @@ type Check struct {
 type Pass struct {
 	State  *state.State
 	check  *Check
-	only   map[string]bool                 // the paths of the notes whose words are looked at; nil for all
+	notes  []words // those whose words are looked at
+	names  *files
 	errors []source.Fault                  // those that were reported as errors
-	shown  func(view.Audience) *view.Shown // of all notes, whatever the date of the state
+	all    func() *state.State             // every note, whatever the date of the state
+	shown  func(view.Audience) *view.Shown // of the same, in the notes that are looked at
 	report func(problem.Problem)
 }
 
@@ -93,8 +95,7 @@ func (c *Check) problem(at source.Span, message, help string, fix *source.Fix) p
 func Run(st *state.State, least problem.Severity) []problem.Problem { return RunOn(st, least, nil) }
 
 // RunOn is what Run says of some notes, by their paths; of all for nil. It takes far less
-// time, for most of that goes into the words of notes, each looked at by itself, and into
-// what pages show, without which the checks of privacy are left out.
+// time, for most of that goes into the words of notes and into what pages show of each.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
 	found := InWords(st.Build.Faults, least)
 	var errors []source.Fault
@@ -103,45 +104,44 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 			errors = append(errors, f)
 		}
 	}
-	shown := shownBy(st)
-	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
-	parallel.Each(len(All), func(i int) {
-		if c := All[i]; c.Run != nil && c.Severity <= least && (only == nil || !c.Privacy) {
-			c.Run(&Pass{State: st, check: c, only: only, errors: errors, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
-		}
-	})
-	var notes []*note.Note
-	for _, w := range (&Pass{State: st, only: only}).notes() {
-		notes = append(notes, w.note)
-	}
-	found = append(found, slices.Concat(each...)...)
-	if only != nil {
-		found = slices.DeleteFunc(found, func(pr problem.Problem) bool { return !only[pr.Span.File.Path] })
-	}
-	found = settle(found, notes, least)
-	problem.Sort(found)
-	return found
-}
-
-// shownBy tells what each audience is shown of a build, once somebody asks.
-func shownBy(st *state.State) func(view.Audience) *view.Shown {
 	all := sync.OnceValue(func() *state.State {
 		if st.AsOf == 0 {
 			return st
 		}
 		return state.At(st.Build, 0, st.Today)
 	})
+	shown := shownBy(all, only)
+	looked := notesOf(st.Build, only)
+	names := &files{build: st.Build}
+	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
+	parallel.Each(len(All), func(i int) {
+		if c := All[i]; c.Run != nil && c.Severity <= least {
+			c.Run(&Pass{State: st, check: c, notes: looked, names: names, errors: errors, all: all, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
+		}
+	})
+	found = append(found, slices.Concat(each...)...)
+	if only != nil {
+		found = slices.DeleteFunc(found, func(pr problem.Problem) bool { return !only[pr.Span.File.Path] })
+	}
+	found = settle(found, looked, least)
+	problem.Sort(found)
+	return found
+}
+
+// shownBy tells what each audience is shown of those notes, once somebody asks.
+func shownBy(all func() *state.State, only map[string]bool) func(view.Audience) *view.Shown {
 	each := map[view.Audience]func() *view.Shown{}
 	for _, to := range view.Audiences() {
-		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to) })
+		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to, only) })
 	}
 	return func(to view.Audience) *view.Shown { return each[to]() }
 }
 
 // settle makes information of the warnings on lines that say `sure`.
-func settle(found []problem.Problem, notes []*note.Note, least problem.Severity) []problem.Problem {
+func settle(found []problem.Problem, notes []words, least problem.Severity) []problem.Problem {
 	sure := map[*source.File][]source.Span{} // in order
-	for _, n := range notes {
+	for _, w := range notes {
+		n := w.note
 		add := func(l *note.Line) {
 			if c := l.Clause("sure"); c != nil {
 				start := bytes.LastIndexByte(n.File.Data[:l.Text.Whole().Start], '\n') + 1
@@ -175,7 +175,7 @@ func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
 		reportNotPortable(&p, []*note.Note{g.Note}, g.Faults)
 	}
 	if g.Note != nil {
-		found = settle(found, []*note.Note{g.Note}, least)
+		found = settle(found, []words{{g.Note, false}}, least)
 	}
 	problem.Sort(found)
 	return found

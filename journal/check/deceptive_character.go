@@ -22,7 +22,7 @@ var deceptiveCharacter = &Check{
 		"One that turns the direction of writing round shows a line otherwise than it is read.",
 	Example: "---\nstage: rear axle\nwrong|cost: 9.00 seals; from Tidewеll\nright|cost: 9.00 seals; from Tidewell\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			d := deception{p: p, note: w.note, said: map[int]bool{}}
 			d.unseen()
 			d.lookalikes(w.note.File.Span(0, w.note.BodyStart()))

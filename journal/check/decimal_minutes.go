@@ -18,7 +18,7 @@ var decimalMinutes = &Check{
 		"Quarters, halves and thirds of an hour are taken as meant.",
 	Example: "---\nstage: body\nwrong|time: 1.30h filler\nright|time: 1h30 filler\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			for _, l := range w.note.Lines {
 				if m, ok := l.Head.(measure.Minutes); ok && !p.leftOut(l) {
 					p.decimalMinutes(l.HeadSpan(), m)

@@ -36,14 +36,16 @@ func FuzzCheck(f *testing.F) {
 		seed(strings.NewReplacer("⟦", "", "⟧", "").Replace(test.text))
 	}
 	f.Fuzz(func(t *testing.T, note, card []byte) {
-		found := proofread(t, fstest.MapFS{
+		fsys := fstest.MapFS{
 			"build.md":      {Data: card},
 			"garage.txt":    {},
 			"2026-04-11.md": {Data: note},
 			"2026-04-12.md": {Data: note},
 			"page.md":       {Data: append([]byte("---\npage: Page\n---\n"), note...)},
 			"2026-04-13.md": {Data: []byte("---\nstage: body\nparts:\n  wing: fitted wing; from Tidewell\nsold: 5150\n---\n- [x] arch-seal: sealed\n")},
-		})
+		}
+		found := proofread(t, fsys)
+		byItself(t, fsys)
 		for _, p := range found {
 			c := Named(p.Check)
 			if settled := p.Severity == problem.Information && strings.HasSuffix(p.Message, "settled by \"sure\""); c == nil || c.Severity != p.Severity && !settled {

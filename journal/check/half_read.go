@@ -17,7 +17,7 @@ var halfRead = &Check{
 		"A second amount, tax that comes on top, more time and what a reading should be are lost there.",
 	Example: "---\nstage: body\nwrong|cost: 12.00 hose (3.50 postage on top)\nright|cost:\nright|  - 12.00 hose\nright|  - 3.50 postage of the hose\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			for _, l := range w.note.Lines {
 				if at, help := leftOut(l); at.S != "" && !p.leftOut(l) {
 					p.Report(at.Whole(), quote(at.S)+" is description here, and counts nowhere", help)

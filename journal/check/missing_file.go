@@ -5,6 +5,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"guidecoat/journal"
 	"guidecoat/journal/near"
@@ -22,13 +23,15 @@ var missingFile = &Check{
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
 	Example: "-- 2026-04-11.md --\nwrong|[the wiring](papers/rear-wirnig.md)\nright|[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
 	Run: func(p *Pass) {
-		files := newFiles(p.State.Build)
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			references(w.note, func(r reference) {
-				if _, where := files.find(w.note, r.target); where == absent && !r.number {
+				if r.number {
+					return
+				}
+				if _, where := p.names.find(w.note, r.target); where == absent {
 					help := "Paths go from the note's folder, or else from the build's."
 					var fix *source.Fix
-					if like := files.nearest(w.note, r.target); like != "" {
+					if like := p.names.nearest(w.note, r.target); like != "" {
 						help = "Nearest: " + quote(like) + ". " + help
 						if i := strings.LastIndex(r.at.Text(), r.target); i >= 0 {
 							fix = &source.Fix{Span: r.at.Part(i, i+len(r.target)), Text: like}
@@ -100,15 +103,14 @@ const (
 	outside // not in the build's folder
 )
 
-// files are those of a build, ready to be looked for.
+// files are those of a build, ready to be looked for by every check.
 type files struct {
 	build   *journal.Build
+	once    sync.Once
 	folders map[string][]string // the names in each folder that holds files
 	named   map[string]string   // a path for each name, in small letters
 	asked   int
 }
-
-func newFiles(b *journal.Build) *files { return &files{build: b} }
 
 // find tells where the file is that a note names, from the note's own folder or
 // else from the build's, and its path where it is present.
@@ -142,9 +144,6 @@ func isDrive(p string) bool {
 }
 
 func (f *files) index() {
-	if f.folders != nil {
-		return
-	}
 	f.folders, f.named = map[string][]string{}, map[string]string{}
 	for p := range f.build.Files {
 		dir, name := path.Dir(p), path.Base(p)
@@ -163,7 +162,7 @@ func (f *files) index() {
 }
 
 func (f *files) isFolder(p string) bool {
-	f.index()
+	f.once.Do(f.index)
 	_, ok := f.folders[p]
 	return ok
 }
@@ -174,7 +173,7 @@ const mostSuggestions = 100
 // nearest returns the path, from the note's folder, of the file that was probably
 // meant: one of that name elsewhere, or of nearly that name in that folder.
 func (f *files) nearest(n *note.Note, target string) string {
-	f.index()
+	f.once.Do(f.index)
 	dir, name := path.Dir(n.File.Path), path.Base(target)
 	if p, ok := f.named[strings.ToLower(name)]; ok {
 		return relative(dir, p)

@@ -17,24 +17,16 @@ var missingSemicolon = &Check{
 		"Only a keyword with a value of its own form, or the name of a known part or stage, is reported, and a severity behind a comma.",
 	Example: "---\nstage: body\nwrong|cost: 144.00 delivery as transport\nright|cost: 144.00 delivery; as transport\n---\n",
 	Run: func(p *Pass) {
-		known := map[string]bool{}
 		names, _ := suppliers(p)
-		for _, part := range p.State.Build.PartLines {
-			isName := strings.Contains(part.ID, "-") // a word without one is an ordinary word
-			known["for "+part.ID], known["waits for "+part.ID] = isName, isName
-		}
-		for _, stage := range p.State.Build.Stages {
-			known["stage "+stage.Name] = true
-		}
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			for _, l := range w.note.Lines {
 				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) && !l.Has("from") {
 					p.supplierIn(l.Words(), names)
 				}
-				p.missingSemicolon(known, w.note, l)
+				p.missingSemicolon(w.note, l)
 			}
 			for _, it := range w.note.Items {
-				p.missingSemicolon(known, w.note, it.Line)
+				p.missingSemicolon(w.note, it.Line)
 			}
 		}
 	},
@@ -61,7 +53,7 @@ func (p *Pass) supplierIn(t note.Text, names []string) {
 // searched is how much before its end is looked at.
 const searched = 100
 
-func (p *Pass) missingSemicolon(known map[string]bool, n *note.Note, l *note.Line) {
+func (p *Pass) missingSemicolon(n *note.Note, l *note.Line) {
 	if p.leftOut(l) || len(l.Kind.Clauses) == 0 {
 		return
 	}
@@ -72,7 +64,7 @@ func (p *Pass) missingSemicolon(known map[string]bool, n *note.Note, l *note.Lin
 	for _, t := range texts {
 		for end := len(t.S); end > 0; end = strings.LastIndexByte(t.S[:end], ',') { // a clause ends at a comma too
 			end := len(strings.TrimRight(t.S[:end], " .!)"))
-			if at, clause := p.unparted(known, n, l, t, end); clause != "" {
+			if at, clause := p.unparted(n, l, t, end); clause != "" {
 				rest := strings.Trim(t.S[end:], " .!)")
 				p.ReportFix(t.Span(at, end), quote(t.S[at:end])+" is part of other words here, and does nothing", "Write \"; "+clause+"\" if it is meant as a clause.",
 					&source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:at], " \t,(")), len(t.S)), Text: rest + "; " + clause})
@@ -83,16 +75,16 @@ func (p *Pass) missingSemicolon(known map[string]bool, n *note.Note, l *note.Lin
 }
 
 // unparted returns the clause that ends there without a semicolon, and where it begins.
-func (p *Pass) unparted(known map[string]bool, n *note.Note, l *note.Line, t note.Text, end int) (int, string) {
+func (p *Pass) unparted(n *note.Note, l *note.Line, t note.Text, end int) (int, string) {
 	for at := max(0, end-searched); at < end; at++ {
 		if at > 0 && strings.IndexByte(" (,", t.S[at-1]) < 0 {
 			continue
 		}
 		words, apart := t.S[at:end], at == 0 || strings.HasSuffix(t.S[:at], ", ")
-		if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || known[words] || f.Group == "severity" && apart && at > 0) {
+		if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || p.namesKnown(words) || f.Group == "severity" && apart && at > 0) {
 			return at, f.Word + words[len(f.Word):]
 		}
-		if apart && at > 0 && known["stage "+words] && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {
+		if apart && at > 0 && p.State.Build.StageNamed(words) != nil && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {
 			return at, "stage " + words
 		}
 		if m := receiptNo.FindStringSubmatch(words); m != nil && strings.Contains("cost credit", l.Kind.Key) && !l.Has("receipt") {
@@ -104,6 +96,16 @@ func (p *Pass) unparted(known map[string]bool, n *note.Note, l *note.Line, t not
 
 // receiptNo is what people write before the number of a receipt.
 var receiptNo = regexp.MustCompile(`(?i)^(?:(?:receipt|rcpt|invoice|inv|ticket|tkt|note)\.? ?(?:no\.?|nr\.?)? ?#?|#)(\S*[0-9]\S*)$`)
+
+// namesKnown tells whether words are a clause with the name of a part or a stage. A word
+// without a hyphen is an ordinary one.
+func (p *Pass) namesKnown(words string) bool {
+	if stage, ok := strings.CutPrefix(words, "stage "); ok {
+		return p.State.Build.StageNamed(stage) != nil
+	}
+	part, ok := strings.CutPrefix(strings.TrimPrefix(words, "waits "), "for ")
+	return ok && strings.Contains(part, "-") && p.all().Part(part) != nil
+}
 
 // typed tells whether a clause has a value that words seldom have by chance: a date, a
 // number, one of a list. What takes a while need not be a job, and much has a rate or is due.

@@ -17,7 +17,7 @@ var notPortable = &Check{
 	Example: "---\nwrong|title: Beam out: a long day\nright|title: \"Beam out: a long day\"\nstage: rear axle\n---\n",
 	Run: func(p *Pass) {
 		var notes []*note.Note
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			notes = append(notes, w.note)
 		}
 		reportNotPortable(p, notes, p.State.Build.Faults)

@@ -1,9 +1,6 @@
 package check
 
-import (
-	"guidecoat/journal/problem"
-	"guidecoat/journal/state"
-)
+import "guidecoat/journal/problem"
 
 var nothingBefore = &Check{
 	Name:     "nothing-before",
@@ -14,7 +11,7 @@ var nothingBefore = &Check{
 		"Where the work touched nothing of the kind, say `asks for nothing` on the part's line, or `sure` on a line of time.",
 	Example: "---\nstage: body\nparts:\n  rail-end-left: refitted rail end, left, welded; system structure\nright|checks:\nright|  weld-ready: done battery off, tank shielded, Pia watched\n---\n",
 	Run: func(p *Pass) {
-		for _, u := range state.Unprepared(p.State.Build) {
+		for _, u := range p.all().Unprepared() {
 			message, help := "work on "+u.System+" without "+quote(u.Rule.Name)+" before it", "Write it under \"checks\" in the same note if it was done ("+u.Rule.Does+"), else \"asks for nothing\" or \"sure\" on the line."
 			if u.After != nil {
 				message = "work on " + u.System + ", and " + quote(u.Rule.Name) + " only comes after it, at " + place(u.After.Line.NameSpan())

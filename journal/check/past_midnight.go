@@ -17,7 +17,7 @@ var pastMidnight = &Check{
 		"The afternoon's five o'clock is 17:00. Such a length is written as a duration where it is right.",
 	Example: "---\nstage: body\nwrong|time: 9:00-5:00 filler\nright|time: 9:00-17:00 filler\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			for _, l := range w.note.Lines {
 				m, ok := l.Head.(measure.Minutes)
 				if !ok || p.leftOut(l) || m <= halfDay {

@@ -28,7 +28,7 @@ var privateUnclear = &Check{
 		"Words such as \"a private seller\" are not meant: what counts is `private` alone, at an end, or before words such as \"for now\".",
 	Example: "---\nstage: body\nwrong|cost: 400.00 wing from Del (private for now)\nright|cost: 400.00 wing from Del; private\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			if !w.private {
 				p.privateUnclear(w.note)
 			}

@@ -32,7 +32,7 @@ var privateWords = &Check{
 			return
 		}
 		seen := p.shown(view.ForPublic)
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			if seen.Bodies[w.note] {
 				h.report(p, w.note, seen)
 			}
@@ -143,9 +143,11 @@ func hiddenFrom(b *journal.Build) *hidden {
 	if public.Suppliers {
 		return h
 	}
+	taken := map[string]bool{}
 	for _, s := range b.Sessions {
 		for _, l := range s.Note.Lines {
-			if from, ok := note.Arg[string](l, "from"); ok {
+			if from, ok := note.Arg[string](l, "from"); ok && !taken[from] {
+				taken[from] = true
 				h.addName(from)
 			}
 		}

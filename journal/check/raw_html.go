@@ -15,7 +15,7 @@ var rawHTML = &Check{
 		"HTML is shown as it was typed; only comments are left out.",
 	Example: "wrong|Torque the nuts <b>again</b>.\nright|Torque the nuts **again**. <!-- ask what the figure is -->\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes() {
+		for _, w := range p.notes {
 			for _, at := range w.note.Markup {
 				if at, text := firstLine(at); text != "" && !strings.HasPrefix(text, "</") {
 					p.Report(at, "HTML is shown as text: "+quote(text), "Write it as Markdown.")

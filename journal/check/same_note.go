@@ -1,9 +1,11 @@
 package check
 
 import (
-	"guidecoat/journal/measure"
+	"bytes"
 	"slices"
 
+	"guidecoat/journal"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 )
@@ -17,20 +19,21 @@ var sameNote = &Check{
 	Example: "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\nwrong|-- 2026-04-11 copy.md --\nright|-- 2026-04-11 later.md --\n---\nstage: body\nwrong|cost: 64.00 filler\nright|cost: 12.00 paper\n---\n",
 	Run: func(p *Pass) {
 		type dayOf struct {
-			day   measure.Date // short notes of two days may well be the same
-			words string
+			day  measure.Date // short notes of two days may well be the same
+			size int
 		}
-		first := map[dayOf]string{}
+		alike := map[dayOf][]*journal.Session{}
 		for _, s := range p.State.Build.Sessions {
 			counts := func(l *note.Line) bool { return l.Kind.Shape != note.One }
 			if len(s.Note.Items) == 0 && !slices.ContainsFunc(s.Note.Lines, counts) {
 				continue
 			}
-			words := dayOf{s.Date, string(s.Note.File.Data)}
-			if other, ok := first[words]; ok {
-				p.Report(s.Note.File.Span(0, 0), "the note holds the same as "+quote(other)+", to the letter, and counts beside it", "Take one of the two out of the build if it is a copy.")
+			day := dayOf{s.Date, len(s.Note.File.Data)}
+			same := slices.IndexFunc(alike[day], func(other *journal.Session) bool { return bytes.Equal(other.Note.File.Data, s.Note.File.Data) })
+			if same >= 0 {
+				p.Report(s.Note.File.Span(0, 0), "the note holds the same as "+quote(alike[day][same].Path)+", to the letter, and counts beside it", "Take one of the two out of the build if it is a copy.")
 			} else {
-				first[words] = s.Path
+				alike[day] = append(alike[day], s)
 			}
 		}
 	},

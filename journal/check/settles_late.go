@@ -1,9 +1,6 @@
 package check
 
-import (
-	"guidecoat/journal/problem"
-	"guidecoat/journal/state"
-)
+import "guidecoat/journal/problem"
 
 var settlesLate = &Check{
 	Name:     "settles-late",
@@ -22,7 +19,7 @@ right|  wheel-retorque: done; at 91300 mi
 ---
 `,
 	Run: func(p *Pass) {
-		for _, c := range state.ChecksToTell(p.State.Build) {
+		for _, c := range p.all().ChecksToTell {
 			if c.Late {
 				p.Report(c.At, quote(c.Name)+" was carried out "+c.Why, "It counts, and the record tells that it was late.")
 			}

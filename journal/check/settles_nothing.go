@@ -1,9 +1,6 @@
 package check
 
-import (
-	"guidecoat/journal/problem"
-	"guidecoat/journal/state"
-)
+import "guidecoat/journal/problem"
 
 var settlesNothing = &Check{
 	Name:     "settles-nothing",
@@ -22,7 +19,7 @@ right|  wheel-retorque: done; at 91310 mi
 ---
 `,
 	Run: func(p *Pass) {
-		for _, c := range state.ChecksToTell(p.State.Build) {
+		for _, c := range p.all().ChecksToTell {
 			if !c.Late {
 				p.Report(c.At, quote(c.Name)+" settles nothing: "+c.Why, c.Help)
 			}

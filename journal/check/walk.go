@@ -2,7 +2,6 @@ package check
 
 import (
 	"bytes"
-	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -19,26 +18,22 @@ type words struct {
 	private bool // of the whole note
 }
 
-// notes are those whose words are looked at.
-func (p *Pass) notes() []words {
-	all := p.allNotes()
-	if p.only == nil {
-		return all
+// notesOf are those of a build, whatever the date, of the paths asked for; all for nil.
+func notesOf(b *journal.Build, only map[string]bool) []words {
+	var list []words
+	add := func(n *note.Note, private bool) {
+		if only == nil || only[n.File.Path] {
+			list = append(list, words{n, private})
+		}
 	}
-	return slices.DeleteFunc(all, func(w words) bool { return !p.only[w.note.File.Path] })
-}
-
-// allNotes are all of them, whatever the date of the state.
-func (p *Pass) allNotes() []words {
-	b := p.State.Build
-	all := []words{{b.Card.Note, false}}
+	add(b.Card.Note, false)
 	for _, s := range b.Sessions {
-		all = append(all, words{s.Note, s.Private})
+		add(s.Note, s.Private)
 	}
 	for _, pg := range b.Pages {
-		all = append(all, words{pg.Note, pg.Private})
+		add(pg.Note, pg.Private)
 	}
-	return all
+	return list
 }
 
 // leftOut tells whether a line counts nowhere.
@@ -50,7 +45,7 @@ func (p *Pass) leftOut(l *note.Line) bool { return p.State.Build.LeftOut(l) }
 func (p *Pass) doubtful() map[string]bool {
 	b := p.State.Build
 	inBuild := map[*source.File]bool{}
-	for _, w := range p.allNotes() {
+	for _, w := range notesOf(b, nil) {
 		inBuild[w.note.File] = true
 	}
 	doubt := map[string]bool{}

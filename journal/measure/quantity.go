@@ -28,9 +28,12 @@ func (q Quantity) String() string {
 
 // Comparable reports whether both are of one known kind.
 func (q Quantity) Comparable(o Quantity) bool {
+	if q.Unit.Kind != o.Unit.Kind {
+		return false
+	}
 	_, known := scales[q.Unit]
 	_, other := scales[o.Unit]
-	return known && other && q.Unit.Kind == o.Unit.Kind
+	return known && other
 }
 
 // Compare returns -1, 0 or 1 as q is less than, equal to or more than o, exactly,
@@ -38,6 +41,9 @@ func (q Quantity) Comparable(o Quantity) bool {
 func (q Quantity) Compare(o Quantity) int {
 	if !q.Comparable(o) {
 		return 0
+	}
+	if q.Unit == o.Unit {
+		return q.Value.Cmp(o.Value)
 	}
 	a, b := scales[q.Unit], scales[o.Unit]
 	left := q.Value.Add(a.offset).Mul(a.num).Mul(b.den)

@@ -34,7 +34,7 @@ func TestDamageMakesDue(t *testing.T) {
 	}
 	b := trial.Compile(t, trial.Card("damage:\n  front: x; system wheels")+first+trial.Session("2026-04-02.md", "checks:\n  wheel-retorque: done", ""))
 	trial.WantEqual(t, "settled without a distance", dueOn(b, "2026-04-02", fact.FromDue), "")
-	trial.WantEqual(t, "told", len(ChecksToTell(b)), 0)
+	trial.WantEqual(t, "told", len(At(b, 0, trial.Today).ChecksToTell), 0)
 	b = trial.Compile(t, trial.Card("damage:\n  front: x; system brakes")+first+trial.Session("2026-04-02.md", "checks:\n  brake-test: passed", "")+trial.Session("2026-04-03.md", "parts:\n  disc: fitted disc; system brakes", ""))
 	if got := dueOn(b, "2026-04-03", fact.FromDue); !strings.Contains(got, "brake-test dangerous 2026-04-03") || !strings.Contains(got, "brake-leak-check dangerous 2026-04-01") {
 		t.Errorf("due anew: %s", got)

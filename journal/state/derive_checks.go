@@ -288,17 +288,8 @@ func (w *dueWork) between() (from, until *measure.Quantity) {
 // checksDue are the snags of checks that are due or have failed.
 func checksDue(st *State) []*Snag {
 	var snags []*Snag
-	for _, it := range checkItems(st, func(CheckToTell) {}) {
+	for _, it := range checkItems(st, func(c CheckToTell) { st.ChecksToTell = append(st.ChecksToTell, c) }) {
 		snags = append(snags, it.snag)
 	}
 	return snags
-}
-
-// ChecksToTell are those that settle nothing, or late, in all notes whatever the date.
-func ChecksToTell(b *journal.Build) []CheckToTell {
-	var list []CheckToTell
-	st := &State{Build: b, Sessions: b.Sessions}
-	st.partsAt()
-	checkItems(st, func(c CheckToTell) { list = append(list, c) })
-	return list
 }

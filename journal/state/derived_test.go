@@ -65,7 +65,7 @@ func TestChecksSettle(t *testing.T) {
 		b := trial.Compile(t, fit+c.more)
 		trial.WantFaults(t, c.name, b)
 		var inVain []string
-		for _, v := range ChecksToTell(b) {
+		for _, v := range At(b, 0, trial.Today).ChecksToTell {
 			if !v.Late {
 				inVain = append(inVain, fmt.Sprintf("%s %s:%d", v.Name, v.At.File.Path, v.At.Begin().Line))
 			}

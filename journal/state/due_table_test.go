@@ -155,7 +155,7 @@ func TestBeforeTheWork(t *testing.T) {
 		} {
 			b := trial.Compile(t, trial.Card(stages)+c.archive)
 			trial.WantFaults(t, c.name, b)
-			got := Unprepared(b)
+			got := At(b, 0, trial.Today).Unprepared()
 			trial.WantEqual(t, system+", "+c.name, len(got) > 0, c.missing && want != "")
 			if len(got) > 0 {
 				after := ""
@@ -269,7 +269,7 @@ func TestItemsOnChecks(t *testing.T) {
 	trial.WantEqual(t, "of the next time only how long", show(fit+on("coolant-leak-check: x; takes 20m; due 2026-04-09; disclose")+done, "coolant-leak-check"), "minor 20  false [] true")
 	smoke := trial.Session("2026-04-01.md", "checks:\n  smoke-test: failed; minor", "")
 	trial.WantEqual(t, "one that failed, and is minor", show(smoke+on("smoke-test: a wisp; disclose"), "smoke-test"), "minor 60  true [] true")
-	told := ChecksToTell(trial.Compile(t, fit+on("fume-check: soon")))
+	told := At(trial.Compile(t, fit+on("fume-check: soon")), 0, trial.Today).ChecksToTell
 	if len(told) != 1 || told[0].Name != "fume-check" || told[0].Why != "nothing makes it due" {
 		t.Errorf("a check that nothing makes due: %+v", told)
 	}

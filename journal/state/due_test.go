@@ -20,7 +20,7 @@ func TestRetorqueToTheMetre(t *testing.T) {
 		{"50000 mi", "80507.4 km", "open"}, {"50000 mi", "80507.5 km", "cleared"}, // 50025 mi are 80507.43 km
 	} {
 		b := trial.Compile(t, trial.Session("2026-04-01.md", "odometer: "+c.work+"\nparts:\n  tyre: fitted tyre; system wheels", "")+trial.Session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+c.at, ""))
-		s, told := At(b, 0, trial.Today).Snags[0], ChecksToTell(b)
+		s, told := At(b, 0, trial.Today).Snags[0], At(b, 0, trial.Today).ChecksToTell
 		got := "cleared"
 		switch {
 		case s.Open:
@@ -65,12 +65,12 @@ func TestDistanceThatCannotBeTold(t *testing.T) {
 			t.Errorf("%s: settled", c.name)
 		}
 		trial.WantEqual(t, c.name+" says that no odometer is noted", strings.Contains(s.Words, "no odometer reading is noted"), c.work == "")
-		for _, f := range ChecksToTell(b) {
+		for _, f := range At(b, 0, trial.Today).ChecksToTell {
 			if c.why != "" {
 				trial.WantEqual(t, c.name, f.Why, c.why)
 			}
 		}
-		trial.WantEqual(t, c.name+" warns", len(ChecksToTell(b)) > 0, true)
+		trial.WantEqual(t, c.name+" warns", len(At(b, 0, trial.Today).ChecksToTell) > 0, true)
 	}
 }
 
@@ -192,7 +192,7 @@ func TestChecksTooEarly(t *testing.T) {
 	for at, want := range map[string]string{"999 km": "less than the 1000 km", "1000 km": "before 40 km were driven", "1039 km": "before 40 km were driven", "1040 km": ""} {
 		b := trial.Compile(t, trial.Session("2026-04-01.md", "odometer: 1000 km\nparts:\n  tyre: fitted x; system wheels; free", "")+trial.Session("2026-04-02.md", "checks:\n  wheel-retorque: done; at "+at, ""))
 		said := ""
-		for _, f := range ChecksToTell(b) {
+		for _, f := range At(b, 0, trial.Today).ChecksToTell {
 			said += f.Why
 		}
 		if want == "" && said != "" || !strings.Contains(said, want) {

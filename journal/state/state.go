@@ -35,6 +35,8 @@ type State struct {
 	// SurchargeDue is what was charged for old parts and is still to come back.
 	SurchargeDue decimal.Decimal
 
+	ChecksToTell []CheckToTell
+
 	partByID map[string]*Part
 	snagByID map[string]*Snag
 }

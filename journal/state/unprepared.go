@@ -22,14 +22,6 @@ type UnpreparedWork struct {
 	Sure    bool // the line says that it is meant so
 }
 
-// Unprepared are all such works in the notes, whatever the date: at most one for a
-// session and a check.
-func Unprepared(b *journal.Build) []UnpreparedWork {
-	st := &State{Build: b, Sessions: b.Sessions}
-	st.partsAt()
-	return unprepared(st)
-}
-
 // NotRecorded says what the record is silent about, so that nobody takes silence for a
 // good sign.
 func (st *State) NotRecorded() []string {
@@ -67,7 +59,7 @@ func (st *State) NotRecorded() []string {
 		list = append(list, "no fault scan after the work on restraints")
 	}
 	said := map[string]bool{}
-	for _, u := range unprepared(st) {
+	for _, u := range st.Unprepared() {
 		if text := "no " + u.Rule.Name + " before work on " + u.System; !said[text] && !u.Sure {
 			said[text] = true
 			list = append(list, text)
@@ -106,14 +98,16 @@ type touch struct {
 	private, sure bool
 }
 
-func unprepared(st *State) []UnpreparedWork {
+// Unprepared are all such works: at most one for a session and a check.
+func (st *State) Unprepared() []UnpreparedWork {
 	touched := st.touched()
+	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return !r.Before })
 	ready := by(st.Build.Checks, func(c *journal.CheckLine) string { return c.Name })
 	var list []UnpreparedWork
 	for _, s := range st.Sessions {
-		for _, r := range st.Build.DueRules() {
+		for _, r := range rules {
 			at := slices.IndexFunc(r.Systems, func(system string) bool { return touched[s][system] != nil })
-			if !r.Before || at < 0 {
+			if at < 0 {
 				continue
 			}
 			u := UnpreparedWork{Session: s, System: r.Systems[at], Rule: r}

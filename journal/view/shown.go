@@ -2,7 +2,9 @@ package view
 
 import (
 	"cmp"
+	"slices"
 
+	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
@@ -16,9 +18,11 @@ type Shown struct {
 	Hidden map[*note.Item]bool
 }
 
-// ShownTo tells what words of the build as it stood the audience is shown.
-func ShownTo(st *state.State, to Audience) *Shown {
+// ShownTo tells what words of the build as it stood the audience is shown; of some notes
+// only, by their paths, unless that is nil.
+func ShownTo(st *state.State, to Audience, only map[string]bool) *Shown {
 	v := newViewer(st, to)
+	v.only = only
 	v.shown = &Shown{map[*note.Line][]source.Span{}, map[*note.Note]bool{}, map[*note.Item]bool{}}
 	v.view()
 	for _, b := range v.bodies {
@@ -31,6 +35,26 @@ func ShownTo(st *state.State, to Audience) *Shown {
 		}
 	}
 	return v.shown
+}
+
+// narrow leaves of the state what those notes tell of, once it is known what is hidden.
+func (v *viewer) narrow() {
+	st := *v.st
+	in := func(s *journal.Session) bool { return v.only[s.Path] }
+	st.Sessions = kept(st.Sessions, in)
+	st.Money = kept(st.Money, func(m *journal.Money) bool { return in(m.Session) })
+	st.Work = kept(st.Work, func(w *journal.Work) bool { return in(w.Session) })
+	st.Parts = kept(st.Parts, func(p *state.Part) bool {
+		return slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return in(l.Session) })
+	})
+	st.Snags = kept(st.Snags, func(s *state.Snag) bool {
+		return slices.ContainsFunc(s.Events, func(e *state.Event) bool { return in(e.Session) })
+	})
+	v.st = &st
+}
+
+func kept[T any](list []T, keep func(T) bool) []T {
+	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return !keep(x) })
 }
 
 // shows notes which words of a line are shown, where somebody asks.

@@ -35,16 +35,20 @@ type viewer struct {
 	snags  map[*state.Snag]*SnagView
 	files  map[string]bool
 	bodies []noteBody
-	shown  *Shown // nil where nobody asks
+	shown  *Shown          // nil where nobody asks
+	only   map[string]bool // the notes that are asked for; nil for all
 }
 
 func (v *viewer) view() *View {
 	if !v.notes {
 		return &View{Copy: v.Copy}
 	}
-	st, b := v.st, v.st.Build
 	v.hide()
 	v.hideRefunds()
+	if v.only != nil {
+		v.narrow()
+	}
+	st, b := v.st, v.st.Build
 	out := &View{Copy: v.Copy, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
 		Stages: b.StageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
 		LinesLeftOut: b.LinesLeftOut, parts: v.parts, snags: map[string]*SnagView{},

@@ -73,11 +73,7 @@ func (s *server) folder(root string, garage bool) *folder {
 		f = newFolder(root, garage)
 		s.folders[key] = f
 		s.start(func() {
-			f.tend(s.ctx, s.today,
-				func(r *reading, only map[string]bool, found []problem.Problem) { s.tell(f, r, only, found) },
-				func(changes int, name string, found []problem.Problem) {
-					s.tellOf(f, changes, name, found, func(string) bool { return true })
-				})
+			f.tend(s.ctx, s.today, func(r *reading, only map[string]bool, found []problem.Problem) { s.tell(f, r, only, found) })
 		})
 	}
 	return f

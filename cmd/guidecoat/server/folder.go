@@ -34,20 +34,20 @@ type folder struct {
 	files  *files
 
 	mu      sync.Mutex
-	changes int                // so far
-	touched map[string]bool    // the notes that changed since problems were told last
-	poked   chan struct{}      // that something has changed
-	told    map[string]telling // what was last told of the problems of a file, by its name
+	changes int               // so far
+	touched map[string]bool   // the notes that changed since problems were told last
+	poked   chan struct{}     // that something has changed
+	told    map[string]string // the last message about the problems of a file, by its name
 
 	reading sync.Mutex // held while it is compiled
 	reader  journal.Reader
+	above   journal.Reader // of the garage that it may be in
 	newest  atomic.Pointer[reading]
 }
 
 // A reading is the folder as it stood after so many changes. It does not change.
 type reading struct {
 	changes int
-	took    time.Duration // to compile
 	err     error
 	garage  *journal.Garage
 	state   *state.State // nil for a garage
@@ -61,7 +61,7 @@ type reading struct {
 const restful = 300 * time.Millisecond
 
 func newFolder(root string, garage bool) *folder {
-	return &folder{root: root, garage: garage, files: newFiles(os.DirFS(root)), touched: map[string]bool{}, told: map[string]telling{}, poked: make(chan struct{}, 1)}
+	return &folder{root: root, garage: garage, files: newFiles(os.DirFS(root)), touched: map[string]bool{}, told: map[string]string{}, poked: make(chan struct{}, 1)}
 }
 
 // rootOf finds the folder that a file belongs to: the nearest above that holds a job card.
@@ -111,9 +111,7 @@ func (f *folder) read(today measure.Date) *reading {
 	if last := f.newest.Load(); last != nil && last.changes == changes {
 		return last
 	}
-	start := time.Now()
 	r := f.compile(changes, today)
-	r.took = time.Since(start)
 	f.newest.Store(r)
 	return r
 }
@@ -130,7 +128,7 @@ func (f *folder) compile(changes int, today measure.Date) *reading {
 		if !journal.IsGarage(above) {
 			return nil, nil
 		}
-		return journal.ReadGarage(above)
+		return f.above.ReadGarage(above)
 	})
 	if err != nil {
 		r.err = err
@@ -218,24 +216,6 @@ func (r *reading) aloud(name string) []*aloud.Line {
 	return aloud.OfNote(r.state, view.KeptFrom(), name)
 }
 
-// slow is how long compiling may take before the mistakes that a note shows by itself are
-// told without waiting for it.
-const slow = 15 * time.Millisecond
-
-// glance tells the mistakes of notes that can be seen without their build.
-func (f *folder) glance(names map[string]bool, tell func(changes int, name string, found []problem.Problem)) {
-	last := f.newest.Load()
-	if last == nil || last.took < slow || last.state == nil {
-		return
-	}
-	changes := f.changed()
-	for _, name := range sorted(names) {
-		if text, open := f.files.text(name); open && name != journal.CardName {
-			tell(changes, name, check.InWords(journal.Glance(name, []byte(text), last.state.Build.Card.Currency), problem.Error))
-		}
-	}
-}
-
 // look looks at the disk, and has all read again if something has changed there.
 func (f *folder) look() {
 	if f.files.look() {
@@ -251,7 +231,7 @@ type finding struct {
 
 // tend tells the problems whenever something has changed, until the context ends. Each
 // telling is of some files, or of all for nil.
-func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(*reading, map[string]bool, []problem.Problem), glance func(changes int, name string, found []problem.Problem)) {
+func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(*reading, map[string]bool, []problem.Problem)) {
 	rest := time.NewTimer(0)
 	defer rest.Stop()
 	all, looking := make(chan finding, 1), false
@@ -265,7 +245,6 @@ func (f *folder) tend(ctx context.Context, today func() measure.Date, tell func(
 			only := maps.Clone(f.touched)
 			f.mu.Unlock()
 			if len(only) > 0 {
-				f.glance(only, glance)
 				r := f.read(today())
 				tell(r, only, r.problems(only))
 			}

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal/check"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -36,20 +35,12 @@ func (s *server) tell(f *folder, r *reading, only map[string]bool, found []probl
 		s.mu.Unlock()
 	}
 	for _, name := range sorted(names) {
-		s.tellOf(f, r.changes, name, byFile[name], func(code string) bool { return only != nil && check.Named(code).Privacy })
+		s.tellOf(f, r.changes, name, byFile[name])
 	}
 }
 
-// A telling is what was last told of a file.
-type telling struct {
-	message string
-	list    []diagnostic
-	lines   *lines
-}
-
-// tellOf tells the problems of one file, unless its text is newer than they are. What
-// checks that have not run said stays on lines that are as they were.
-func (s *server) tellOf(f *folder, changes int, name string, found []problem.Problem, stays func(code string) bool) {
+// tellOf tells the problems of one file, unless its text is newer than they are.
+func (s *server) tellOf(f *folder, changes int, name string, found []problem.Problem) {
 	params := publishParams{URI: s.address(f, name), Diagnostics: []diagnostic{}}
 	d := s.openAt(f, name)
 	if d != nil {
@@ -62,22 +53,11 @@ func (s *server) tellOf(f *folder, changes int, name string, found []problem.Pro
 	for i := range found {
 		params.Diagnostics = append(params.Diagnostics, s.diagnostic(f, pages, &found[i]))
 	}
-	last := f.told[name]
-	if d != nil && last.lines != nil {
-		for _, old := range last.list {
-			if n := int(old.Range.Start.Line); stays(old.Code) && last.lines.words(n) == d.lines.words(n) && !slices.Contains(params.Diagnostics, old) {
-				params.Diagnostics = append(params.Diagnostics, old)
-			}
-		}
-	}
 	message, err := json.Marshal(params)
-	if err != nil || last.message == string(message) {
+	if err != nil || f.told[name] == string(message) {
 		return
 	}
-	f.told[name] = telling{string(message), params.Diagnostics, nil}
-	if d != nil {
-		f.told[name] = telling{string(message), params.Diagnostics, d.lines}
-	}
+	f.told[name] = string(message)
 	s.rpc.Notify(s.ctx, "textDocument/publishDiagnostics", params) // an editor that is gone needs none
 }
 

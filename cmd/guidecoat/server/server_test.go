@@ -6,8 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
-
-	"guidecoat/journal/problem"
+	"time"
 )
 
 const axle = `-- 2026-04-11.md --
@@ -224,38 +223,34 @@ func TestGarage(t *testing.T) {
 	e.problems("two/2026-04-12.md", "unknown-stage")
 }
 
-// What a note shows by itself is told before its build is compiled, and what the build says
-// of its other lines stays.
-func TestGlance(t *testing.T) {
-	dir := t.TempDir()
-	write(t, dir, axle)
-	f := newFolder(dir, false)
-	f.read(today).took = 2 * slow
-	text := strings.Replace(axle[strings.Index(axle, "---\nstage"):], "3h40", "3k40", 1)
-	f.files.put("2026-04-11.md", text)
-	told := ""
-	f.glance(map[string]bool{"2026-04-11.md": true, "build.md": true}, func(_ int, name string, found []problem.Problem) {
-		for _, p := range found {
-			told += name + " " + p.Check + " "
-		}
-	})
-	if told != "2026-04-11.md bad-duration " {
-		t.Errorf("at a glance it tells %q", told)
-	}
-}
-
-// What is not looked at while keys are pressed stays where its line is as it was.
-func TestWarningsStay(t *testing.T) {
-	e := start(t, strings.TrimSuffix(axle, "wire\n")+"wire\n\nDrove to Tidewell Dismantlers.\n", "")
+// What is told after a keystroke is all that there is to tell of that note: nothing is
+// added or taken back when the keys rest.
+func TestFirstTellingIsWhole(t *testing.T) {
+	e := start(t, axle+"\nDrove to Tidewell Dismantlers.\n-- 2026-04-12.md --\n---\nparts:\n  beam: ordered rear beam\n---\n- [x] exhaust-hanger: rubber in\n", "")
 	e.open("2026-04-11.md")
 	e.problems("2026-04-11.md", "unknown-stage", "private-words")
-	e.replace("2026-04-11.md", "axel", "axle")
-	e.problems("2026-04-11.md", "private-words")
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	for _, p := range e.all {
-		if p.Version != nil && *p.Version > 1 && len(p.Diagnostics) == 0 {
-			t.Errorf("while a key is pressed a warning goes: %v", e.all)
+	for _, step := range []struct{ old, new, want string }{
+		{"3h40", "3k40", "unknown-stage bad-duration private-words"}, // in its line
+		{"axel", "axle", "bad-duration private-words"},               // with the card
+		{"3k40", "3h40", "private-words"},
+		{"Drove to", "Back from Harnwick, then", "private-words"},                                  // on the pages
+		{"; from Tidewell Dismantlers", "; for beem; from Harnwick", "unknown-part private-words"}, // with another note
+		{"on wire", "on wire; waits for exhaust-hanger", "unknown-part waits-in-circle private-words"},
+	} {
+		e.replace("2026-04-11.md", step.old, step.new)
+		time.Sleep(2 * restful)
+		e.mu.Lock()
+		var told []string
+		for _, p := range e.all {
+			if p.Version != nil && *p.Version == e.versions["2026-04-11.md"] {
+				var codes []string
+				for _, d := range p.Diagnostics {
+					codes = append(codes, d.Code)
+				}
+				told = append(told, strings.Join(codes, " "))
+			}
 		}
+		e.mu.Unlock()
+		want(t, "after "+step.new, told, step.want)
 	}
 }

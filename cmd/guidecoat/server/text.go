@@ -44,15 +44,6 @@ func (l *lines) line(n int) (start, end int) {
 	return start, start + len(strings.TrimRight(l.text[start:end], "\r\n"))
 }
 
-// words are those of a line, "" where there is none.
-func (l *lines) words(n int) string {
-	if n >= len(l.starts) {
-		return ""
-	}
-	start, end := l.line(n)
-	return l.text[start:end]
-}
-
 // offset is the byte at a position. One behind a line is its end, one behind the text
 // the end of that, and one within a character where that begins.
 func (l *lines) offset(p position) int {
