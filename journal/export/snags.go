@@ -47,7 +47,7 @@ type Place struct {
 // Add adds a snag. Folder is that of its build in a garage, otherwise "".
 func (l *Snags) Add(s *view.SnagView, folder string) {
 	out := Snag{
-		Build: text(folder), ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: note.PlainWords(cmp.Or(s.Typed, s.Words)),
+		Build: text(folder), ID: text(s.ID), Kind: text(s.Kind), Severity: s.Severity.String(), Text: note.PlainWords(cmp.Or(s.Typed, s.Text)),
 		Stage: text(s.Stage), System: text(s.System), Source: string(s.Source), State: "open",
 		Opened: s.Opened.String(), Cleared: text(s.Cleared.String()), Due: text(s.DueText()),
 		Overdue: s.Overdue, Doable: s.Doable, WaitsFor: list(s.WaitsFor), Disclose: s.Disclose, Session: text(s.Session),
