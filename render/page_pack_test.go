@@ -95,7 +95,7 @@ var tag = regexp.MustCompile(`<[^>]*>`)
 func TestPackStopsLeadToTheirItems(t *testing.T) {
 	page := packSite(t, measure.NewDate(2026, 5, 4), nil)["pack.html"]
 	sectionHolds(t, page, "_h-requirements",
-		`<li><a href="#door-seal">Water again</a> <code>door-seal</code></li>`,
+		`<li><a href="#door-seal">Door seal: water again</a> <code>door-seal</code></li>`,
 		`<li><a href="parts.html#door-skin">Door skin: needed</a> <code>door-skin</code></li>`,
 		`<li><a href="#scan-abs-C0035">Abs C0035 speed</a></li>`,
 		`<li><a href="#brake-leak-check">Brake leak check not done since “front discs, pair” was fitted`,

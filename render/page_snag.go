@@ -3,6 +3,7 @@ package render
 import (
 	"path"
 	"strconv"
+	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
@@ -85,7 +86,7 @@ func (p *leaf) words(x *view.SnagView, words string) *markup.W {
 
 // how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.
 func (p *leaf) how(x *view.SnagView) *markup.W {
-	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && x.Events[n-1].Words != "" && x.Events[n-1].Words != x.Words {
+	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && !strings.HasSuffix(x.Words, x.Events[n-1].Words) {
 		p.Raw(`<p class="how" dir="auto">`)
 		p.words(x, x.Events[n-1].Words).Raw("</p>")
 	}

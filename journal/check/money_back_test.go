@@ -1,6 +1,9 @@
 package check
 
-import "testing"
+import (
+	"fmt"
+	"testing"
+)
 
 func TestRefundOver(t *testing.T) {
 	const parts = "parts:\n  hose: arrived hose\n"
@@ -32,5 +35,25 @@ func TestSurchargeAsRefund(t *testing.T) {
 		"  - 5.00 back; as surcharge; for hose\n  - 2.00 old price; for hose": "", // it is closed
 	} {
 		wantOf(t, "surcharge-as-refund", cost+lines+"\n---\n", want)
+	}
+}
+
+// What is paid for the vehicle belongs where its price does; what the work itself needs does not.
+func TestBoughtElsewhere(t *testing.T) {
+	const card = "-- build.md --\n---\nbuild: Halden\ncurrency: GBP\nfees:\n  buyer's fee: 12%%\nstages:\n%s  body: paint and doors\n---\n-- 2026-04-11.md --\n---\nstage: body\ncost:\n"
+	buying := fmt.Sprintf(card, "  buying: purchase\n")
+	const price = "  - 900.00 hammer price; as vehicle\n"
+	for lines, want := range map[string]string{
+		buying + price: `counts in "body", not in "buying"`,
+		buying + "  - 900.00 hammer price; as vehicle; stage body":                                `Corrected: - 900.00 hammer price; as vehicle; stage buying`,
+		buying + "  - 900.00 hammer price; as vehicle; stage buying":                              "",
+		buying + "  - 900.00 hammer; as vehicle; stage buying\n  - 120.00 delivery; as transport": `Corrected: - 120.00 delivery; as transport; stage buying`,
+		buying + "  - 120.00 delivery; as transport":                                              "",
+		buying + "  - 180.00 Buyer's fee; as fees":                                                "Write \"; stage buying\"",
+		buying + "  - 55.00 test; as fees":                                                        "",
+		buying + "  - 12.00 fuel; as transport; stage body\n  - 6.00 primer":                      "",
+		fmt.Sprintf(card, "") + price + "  - 180.00 buyer's fee; as fees":                         "",
+	} {
+		wantOf(t, "bought-elsewhere", lines+"\n---\n", want)
 	}
 }

@@ -84,6 +84,7 @@ currency: GBP
 		Message: "{word} belongs to no stage",
 		Help:    "Write \"stage: NAME\" in the note, or \"; stage NAME\" on the line.",
 	},
+	boughtElsewhere,
 	nearSupplier,
 	buyersDeposit,
 	{

@@ -31,7 +31,7 @@ func SnagOf(s *view.SnagView, folder string) Object {
 		{"id", text(s.ID)},
 		{"kind", text(s.Kind)}, // null but for notes
 		{"severity", s.Severity.String()},
-		{"text", note.PlainWords(cmp.Or(s.Typed, s.Words))}, // without markup
+		{"text", note.PlainWords(cmp.Or(s.Typed, s.Text))}, // without markup
 		{"stage", text(s.Stage)},
 		{"system", text(s.System)},
 		{"source", string(s.Source)},

@@ -67,9 +67,25 @@ func (v *viewer) told(s *state.Snag, words, part string) string {
 	return words
 }
 
+// label is what a snag is called where its id does not stand beside it: its words, behind
+// the id where they do not hold what that says.
+func (v *viewer) label(s *state.Snag) string {
+	words := v.told(s, s.Words, s.Part)
+	if s.ID == "" || s.Source != fact.FromNote && s.Source != fact.FromInspection {
+		return words
+	}
+	plain := strings.ToLower(note.PlainWords(words))
+	for word := range strings.SplitSeq(s.ID, "-") {
+		if len(word) > 2 && !strings.Contains(plain, strings.TrimSuffix(word, "s")) {
+			return strings.TrimSuffix(strings.ReplaceAll(s.ID, "-", " ")+": "+words, ": ")
+		}
+	}
+	return words
+}
+
 func (v *viewer) snag(s *state.Snag) *SnagView {
 	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line()}
-	w.Words = v.told(s, s.Words, s.Part)
+	w.Words, w.Text = v.label(s), v.told(s, s.Words, s.Part)
 	if v.private {
 		w.Typed = s.Words
 	} else {
@@ -77,7 +93,8 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 	}
 	amountless := s.Source == fact.FromSurcharge && v.untold[s.Part]
 	if amountless {
-		w.Words = "surcharge on an exchange part, to come back for the old one"
+		w.Text = "surcharge on an exchange part, to come back for the old one"
+		w.Words = w.Text
 	}
 	for _, e := range s.Events {
 		if e.Private && !v.private {

@@ -56,7 +56,7 @@ func TestDerivedSnagsNameNoIDs(t *testing.T) {
 		"reading-disc-left": "disc left is 7.5 mm, 0.5 mm under the 8 mm minimum",
 		"hand-brake":        "hand brake failed: slips",
 		"caliper-surcharge": "surcharge of £30.00 on “caliper, right”, to come back for the old part",
-		"shown-one":         "shown",
+		"shown-one":         "shown one: shown",
 	} {
 		trial.WantEqual(t, id, words[id], want)
 	}
@@ -104,4 +104,25 @@ func TestAskedIsTold(t *testing.T) {
 	trial.WantList(t, "parts", said, []string{"needed ", "fitted clipped in (needs no check, by the notes)", "refitted (needs only these checks, by the notes: lamp-aim, gap-check)", "fitted "})
 	events := v.Snag("brake-pipe").Events
 	trial.WantEqual(t, "item", events[len(events)-1].Words, "wiped (needs no check, by the notes)")
+}
+
+// A snag is told with what its id says where its words leave that out.
+func TestLabels(t *testing.T) {
+	b := trial.Compile(t, trial.Card("")+trial.Session("2026-04-01.md", "inspection: failed\nfound:\n  rear-pads: major right rear down to the metal", `
+- [ ] job door-scratch: below the handle; minor; disclose
+- [ ] job left-door: left **door**; minor; disclose
+- [ ] job wheel-bolts: torque the Wheel bolt again
+- [ ] job seal-2: door seal, rear
+- [ ] job bare-one:
+- [ ] job put-back: [put](x) it *back*
+- [x] put-back: in
+- [ ] wash it
+`))
+	for _, to := range []Audience{ForBuyer, ForWorkshop} {
+		got := ""
+		for _, s := range Of(state.At(b, 0, trial.Today), to).Snags {
+			got += s.Words + "\n"
+		}
+		trial.WantEqual(t, string(to), got, "rear pads: right rear down to the metal\nbare one\ndoor scratch: below the handle\nleft **door**\n[put](x) it *back*\ndoor seal, rear\ntorque the Wheel bolt again\nwash it\n")
+	}
 }

@@ -37,7 +37,7 @@ func TestPackWithholds(t *testing.T) {
 		all = append(all, fmt.Sprint(r.Name, " ", r.Met, " ", strings.Join(stops, ", "), " ", r.Withheld))
 	}
 	trial.WantList(t, "requirements", all, []string{
-		"notes true  map[]", "temporary false  map[major:1]", "safety false words-shown map[major:1]", "minor false  map[minor:1]",
+		"notes true  map[]", "temporary false  map[major:1]", "safety false shown snag: words-shown map[major:1]", "minor false  map[minor:1]",
 		"parts false a part that is not described here, part-shown: arrived map[]", "money true  map[]",
 		"record false neither VIN nor registration is stated, the odometer is not stated, the salvage category, or that there is none, is not stated map[]", "inspection true  map[]", "category true  map[]"})
 	trial.WantEqual(t, "withheld", v.Withheld[note.Major], 1)

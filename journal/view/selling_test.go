@@ -85,7 +85,7 @@ To know before you buy
 - scratch on the sill
 
 Still open
-- temporary fix: wired up (major)
+- temporary fix: exhaust wire: wired up (major)
 
 A record of the work comes with it, from 2026-06-01 to 2026-06-05.
 Asking £7,650.00.

@@ -209,6 +209,7 @@ type MoneyLine struct {
 // A SnagView is one snag as it is shown.
 type SnagView struct {
 	fact.Snag
+	Text       string // its words alone, for programs, which have the id beside them
 	Typed      string // its words with the ids that the notes have, for those who write them
 	Events     []EventView
 	Session    string // the Name of the session it was opened in; "" where that has no page

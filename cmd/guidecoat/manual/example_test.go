@@ -191,7 +191,8 @@ var tableRow = regexp.MustCompile("(?m)^\\| (.*?) \\| `(.*?)` \\| `(.*)` \\|$")
 func TestReadmeRows(t *testing.T) {
 	_, rest, _ := strings.Cut(readme(t), "\n## What happened, what to write\n")
 	section, _, _ := strings.Cut(rest, "\n## ")
-	var rows []example
+	// The card has the stages of the one that `guidecoat note --build` makes.
+	rows := []example{{kind: "card", text: "fees:\n  buyer's fee: 12%\nstages:\n  buying: purchase\n  rear axle: system suspension\n", where: "README, card"}}
 	for _, m := range tableRow.FindAllStringSubmatch(section, -1) {
 		text := m[3]
 		switch m[2] {
@@ -203,7 +204,7 @@ func TestReadmeRows(t *testing.T) {
 		}
 		rows = append(rows, example{kind: "note", text: text + "\n", where: "README, " + m[1]})
 	}
-	if lines := strings.Count(section, "\n| "); len(rows) != lines-1 || len(rows) < 40 {
+	if lines := strings.Count(section, "\n| "); len(rows) != lines || len(rows) < 40 {
 		t.Errorf("%d rows of %d lines are read", len(rows), lines)
 	}
 	hold(t, rows)
