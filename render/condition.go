@@ -47,14 +47,3 @@ func (p *leaf) fastener(f *view.FastenerView) {
 	}
 	p.If(f.Loose, ` <strong class="late">still to be tightened</strong>`).Raw("</li>\n")
 }
-
-// packFasteners writes the fasteners of a part that touches a safety system, or that
-// nobody listed any.
-func (p packLeaf) packFasteners(x *view.PartView) {
-	p.Raw("<tr><td>").Text(title(x.Description)).With(" <small>", said(x.System), "</small>").Raw("</td><td>")
-	if len(p.v.FastenersOf(x.ID)) == 0 {
-		p.Raw("none listed")
-	}
-	p.fasteners(x)
-	p.Raw("</td></tr>\n")
-}

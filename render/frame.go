@@ -109,7 +109,11 @@ func (f frame) write(w *markup.W, main func()) {
 	if f.Feed != "" {
 		w.Raw(`<link rel="alternate" type="application/atom+xml" title="Sessions"`).Href(f.Feed).Raw(">\n")
 	}
-	w.Raw(`<link rel="icon" type="image/svg+xml"`).Href(f.root + iconName).Raw(">\n<link rel=\"stylesheet\"").Href(f.root + "style.css").Raw(">\n")
+	w.Raw(`<link rel="icon" type="image/svg+xml"`).Href(f.root + iconName).Raw(">\n")
+	if f.kind == "pack" {
+		w.Raw(`<link rel="stylesheet"`).Href(f.root + recordStyle).Raw(">\n")
+	}
+	w.Raw(`<link rel="stylesheet"`).Href(f.root + "style.css").Raw(">\n")
 	if f.Data != nil {
 		w.Raw(`<script type="application/ld+json">`).Data(f.Data).Raw("</script>\n")
 	}

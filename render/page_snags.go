@@ -162,9 +162,13 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 }
 
+// systemOf is the system that a snag is told under. That of a fault code is what its
+// control unit's name holds, whatever was worked on when it was read.
+func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
+
 // systemRank is the place of a snag's system in the list of all; of none it is the last.
 func systemRank(x *view.SnagView) int {
-	if at := slices.Index(note.Systems, packSystem(x)); at >= 0 {
+	if at := slices.Index(note.Systems, systemOf(x)); at >= 0 {
 		return at
 	}
 	return len(note.Systems)
@@ -174,7 +178,7 @@ func systemName(x *view.SnagView) string {
 	if systemRank(x) == len(note.Systems) {
 		return "Everything else"
 	}
-	return title(said(packSystem(x)))
+	return title(said(systemOf(x)))
 }
 
 // snagJump leads to the parts of the page.

@@ -237,6 +237,9 @@ func (s *site) style() ([]place.File, error) {
 		css = append(css, "@page { @bottom-center { content: \""+uncleared+"\"; font: bold 9pt sans-serif; } }\n"...)
 	}
 	files := []place.File{{Path: "style.css", Data: css}, {Path: iconName, Data: []byte(icon)}}
+	if s.v.Handover != nil {
+		files = append(files, place.File{Path: recordStyle, Data: s.o.Theme.Record})
+	}
 	for _, p := range s.o.Theme.Pictures {
 		data, err := photo.Clean(p.Name, p.Data)
 		if err != nil {

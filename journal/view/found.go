@@ -68,7 +68,7 @@ func (v *viewer) told(s *state.Snag, words, part string) string {
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
-	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line()}
+	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line(), of: s.Part}
 	w.Words = v.told(s, s.Words, s.Part)
 	if v.private {
 		w.Typed = s.Words
@@ -94,7 +94,8 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 		if amountless {
 			words = ""
 		}
-		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, photos})
+		picture, file := v.attached(e)
+		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, photos, e.Item != nil && e.Item.Ticked, picture, file})
 	}
 	if by := s.ClearedBy(); by != nil {
 		w.ClearedIn = v.names[by.Session]
@@ -226,10 +227,16 @@ func (v *viewer) check(s *journal.Session, l *note.Line, private bool, at *measu
 // viewMeasured takes in checks, readings and scans.
 func (v *viewer) viewMeasured(out *View) {
 	b := v.st.Build
+	rules := b.DueRules()
 	for _, c := range b.Checks {
 		if w := v.check(c.Session, c.Line, c.Private, c.At, c.By); w != nil {
 			w.Name, w.Result, w.System = c.Name, c.Told(), c.System
 			w.Inspection = c.Name == journal.RoadworthinessTest
+			for _, r := range rules {
+				if r.Name == c.Name {
+					w.covers = append(w.covers, r.Systems...)
+				}
+			}
 			out.Checks = append(out.Checks, w)
 			out.Safety = out.Safety || note.IsSafety(c.System)
 		}

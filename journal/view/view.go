@@ -78,8 +78,9 @@ type View struct {
 	// LinesLeftOut counts the lines that carry a mistake and therefore count nowhere.
 	LinesLeftOut int
 
-	parts map[string]*PartView
-	snags map[string]*SnagView
+	parts     map[string]*PartView
+	snags     map[string]*SnagView
+	equipment []string // that the vehicle has, as the card says
 }
 
 // Part is the part of that id, nil where none is shown.
@@ -214,9 +215,12 @@ type SnagView struct {
 	Session    string // the Name of the session it was opened in; "" where that has no page
 	Note       string
 	Line       int
-	ClearedIn  string // the Name of the session that cleared it; "" where that has no page
-	ClearedAt  string // the path of the note, "" while it is open and where that line is not shown
-	ClearedRow int    // the line in it
+	ClearedIn  string   // the Name of the session that cleared it; "" where that has no page
+	ClearedAt  string   // the path of the note, "" while it is open and where that line is not shown
+	ClearedRow int      // the line in it
+	Evidence   Evidence // that it was put right; "" while it is open
+
+	of string // the id of the part that it follows from
 }
 
 // CompareSnags orders snags, those alike by their place.
@@ -231,6 +235,9 @@ type EventView struct {
 	Session string
 	Words   string
 	Photos  []string // paths from the folder the user named
+	Ticked  bool     // a line of the notes says so
+	// Pictured says that a picture stands with it, Attached that another file does.
+	Pictured, Attached bool
 }
 
 // Photos are those of all that was said of a snag.
@@ -249,6 +256,7 @@ type PartView struct {
 	Events        []PartEvent
 	Note          string // where its state was written
 	Line          int
+	Evidence      Evidence // that it is on the vehicle; "" where it is not
 }
 
 // Photos are those of all its changes of state.
@@ -282,6 +290,9 @@ type CheckView struct {
 	System       string
 	Receipt      string
 	Photos       []string
+	Evidence     Evidence
+
+	covers []string // the systems of the vehicle that it looks at, by the table of checks
 }
 
 // A ReadingView is a reading.
