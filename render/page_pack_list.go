@@ -34,10 +34,10 @@ const whatToKnow, theRest = "What to know", "The rest"
 
 // packSections are the record, in its order. Pictures are shown once, by the first that asks.
 var packSections = []packSection{
-	{"_h-left", "What is left", whatToKnow, packLeft},
 	{"_h-requirements", "What the sale asks for", whatToKnow, func(s *site, _ map[string]bool) []packEntry {
 		return []packEntry{{must: !s.v.Handover.Cleared, weight: 2, write: packLeaf.requirements}}
 	}},
+	{"_h-left", "What is left", whatToKnow, packLeft},
 	{"_h-damage", "Damage, and how it was put right", whatToKnow, packDamage},
 	{"_h-happened", "In the builder’s own words", whatToKnow, packHappened},
 	{"_h-structure", "Where it was cut and joined", "", packWork("structure")},
