@@ -46,4 +46,4 @@ func SeenOf(v *view.View, page func(session string) string) Object {
 }
 
 // shows says what evidence there is; null where there is nothing to show.
-func shows(e view.Evidence) field { return field{"evidence", text(string(e))} }
+func shows(e view.Evidence) field { return field{"evidence", figures{}.formatted(text(e))} }
