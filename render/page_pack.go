@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"slices"
 
 	"guidecoat/journal/fact"
@@ -22,7 +23,7 @@ func isUncleared(s *site) bool { return s.v.Handover != nil && !s.v.Handover.Cle
 
 func packSheets(s *site) []sheet {
 	return s.pack.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Handover record")), description: "What " + s.v.Name + " is, what was done to it, and what is still to be known.", main: func(p *leaf) { packLeaf{p}.packPage(v) }}
+		return sheet{heading: v.heading(s, "Handover record"), description: s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name), main: func(p *leaf) { packLeaf{p}.packPage(v) }}
 	})
 }
 
@@ -50,7 +51,7 @@ func (p packLeaf) section(list []packEntry) {
 	p.Raw(`<section aria-labelledby="`).Text(x.id).Raw(`">`).If(folded, "<details class=\"fold\"><summary>").Raw(`<h2 id="`).Text(x.id).Raw(`">`).Text(p.Called(x.name)).Raw("</h2>")
 	if folded {
 		if list[0].in != nil {
-			p.Raw(" <small>").Text(grouped(len(list))).Raw("</small>")
+			p.Raw(" <small>").Text(p.Grouped(len(list))).Raw("</small>")
 		}
 		p.Raw("</summary>")
 	}
@@ -78,7 +79,7 @@ func (p packLeaf) grade(e view.Evidence) *markup.W {
 	if e == "" {
 		return p.W
 	}
-	return p.Raw(`<span class="grade `).Text(string(e)).Raw(`">`).Text(e.Name()).Raw("</span>")
+	return p.Raw(`<span class="grade `).Text(string(e)).Raw(`">`).Text(p.Word(e.Name())).Raw("</span>")
 }
 
 // stopsShown is how many of the things that a requirement is open for are listed.
@@ -88,7 +89,7 @@ const stopsShown = 50
 func (p packLeaf) requirements() {
 	h := p.v.Handover
 	markup.Each(p.W, h.Requirements, "<ul class=\"plain\">\n", p.requirement, "</ul>\n")
-	markup.Each(p.W, unmet(h.ToDrive), "<h3>What stands in the way of driving</h3>\n<ul class=\"plain\">\n", p.requirement, "</ul>\n")
+	markup.Each(p.W, unmet(h.ToDrive), "<h3>{What stands in the way of driving}</h3>\n<ul class=\"plain\">\n", p.requirement, "</ul>\n")
 }
 
 func unmet(list []view.RequirementView) []view.RequirementView {
@@ -97,8 +98,8 @@ func unmet(list []view.RequirementView) []view.RequirementView {
 
 // requirement writes a requirement with what stands in its way.
 func (p packLeaf) requirement(r view.RequirementView) {
-	p.If(r.Met, `<li class="met"><b>Met</b> `).If(!r.Met, `<li class="open"><b>Open</b> `).Text(title(r.About))
-	withheld := withheldWords(r.Withheld)
+	p.If(r.Met, `<li class="met"><b>{Met}</b> `).If(!r.Met, `<li class="open"><b>{Open}</b> `).Text(title(p.Tell(r.About)))
+	withheld := p.withheldWords(r.Withheld)
 	if len(r.Stops)+len(withheld) > 0 {
 		p.Raw("\n<ul class=\"stops\">\n")
 		for _, stop := range r.Stops[:min(len(r.Stops), stopsShown)] {
@@ -116,7 +117,7 @@ func (p packLeaf) requirement(r view.RequirementView) {
 // more ends a list that leaves out n things.
 func (p packLeaf) more(n int) {
 	if n > 0 {
-		p.Raw("<li>and ").Text(grouped(n)).Raw(" more</li>\n")
+		p.Raw("<li>").Text(p.Say("and %d more", n)).Raw("</li>\n")
 	}
 }
 
@@ -134,7 +135,7 @@ func (p packLeaf) stop(stop view.StopView) {
 		href, id = p.id(p.path, stop.Part.ID), stop.Part.ID
 	}
 	p.Raw("<li>")
-	p.link(href, title(stop.Words)).With(" <code>", id, "</code>").Raw("</li>\n")
+	p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))).With(" <code>", id, "</code>").Raw("</li>\n")
 }
 
 // workers tells who did what besides the builder: those that checks and paid labour
@@ -163,11 +164,11 @@ func (p packLeaf) workers() {
 	}
 	for _, c := range p.v.Checks {
 		if c.By != "" {
-			did(c.By, said(c.Name), c.Session)
+			did(c.By, p.Name(c.Name), c.Session)
 		}
 	}
-	p.If(list == nil, "<p>The builder did what is in this record; it names nobody else.</p>\n")
-	markup.Each(p.W, list, `<p>The builder did what is in this record, but for:</p>
+	p.If(list == nil, "<p>{The builder did what is in this record; it names nobody else.}</p>\n")
+	markup.Each(p.W, list, `<p>{The builder did what is in this record, but for:}</p>
 <ul class="plain">
 `, func(x worker) {
 		p.Raw("<li><b>").Text(x.name).Raw("</b>: ")
@@ -178,6 +179,6 @@ func (p packLeaf) workers() {
 		p.Raw("</li>\n")
 	}, "</ul>\n")
 	if hasMoney(p.leaf.site) && len(receiptsOf(p.leaf.site, p.path, func(*view.MoneyLine) bool { return true })) > 0 {
-		p.Raw("<p>The receipts stand with each line of <a").Href(root(p.path) + moneyFront).Raw(">the money</a>.</p>\n")
+		p.Raw("<p>{The receipts stand with each line of} <a").Href(root(p.path) + moneyFront).Raw(">{the money}</a>.</p>\n")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -23,11 +24,11 @@ const (
 func (p packLeaf) frame() {
 	h := p.v.Handover
 	p.Raw(`<section class="first" aria-labelledby="_h-frame"><div class="frame">
-<h2 id="_h-frame">`).If(h.Cleared, "Nothing recorded stands in the way of the sale").If(!h.Cleared, "Not cleared for sale").Raw("</h2>\n<p class=\"drive\">")
-	p.If(h.Drivable, "Nothing dangerous is recorded.").If(!h.Drivable, "Something recorded stands in the way of driving: ")
+<h2 id="_h-frame">`).If(h.Cleared, "{Nothing recorded stands in the way of the sale}").If(!h.Cleared, "{Not cleared for sale}").Raw("</h2>\n<p class=\"drive\">")
+	p.If(h.Drivable, "{Nothing dangerous is recorded.}").If(!h.Drivable, "{Something recorded stands in the way of driving:} ")
 	var why []string
 	for _, r := range unmet(h.ToDrive) {
-		why = append(why, r.About)
+		why = append(why, p.Tell(r.About))
 	}
 	p.With("", strings.Join(why, "; "), ".").Raw("</p>\n<div class=\"what\">")
 	crash, cured := p.cure()
@@ -36,26 +37,26 @@ func (p packLeaf) frame() {
 	p.Raw("</div>\n<div class=\"stand\">\n")
 	shown := p.v.Damage[:min(len(p.v.Damage), frameDamage)]
 	markup.Each(p.W, shown, "<h3>{Damage}</h3>\n<ul class=\"plain\">\n", func(d *view.DamageView) {
-		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", shorten(d.Words, frameWords), "").If(d.Flood, " · it stood in water").With(" · fired: ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
+		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", shorten(d.Words, frameWords), "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
 		if d == shown[len(shown)-1] {
 			p.more(len(p.v.Damage) - len(shown))
 		}
 	}, "</ul>\n")
 	p.frameLeft()
-	p.Raw("<h3>Not recorded</h3>\n")
+	p.Raw("<h3>{Not recorded}</h3>\n")
 	if h.NotRecorded == nil {
-		p.Raw("<p>Nothing that this record looks for is missing.</p>\n")
+		p.Raw("<p>{Nothing that this record looks for is missing.}</p>\n")
 	}
-	markup.Each(p.W, h.NotRecorded, "<ul class=\"plain\">\n", func(s string) { p.Raw("<li>").Text(title(s)).Raw("</li>\n") }, "</ul>\n")
+	markup.Each(p.W, h.NotRecorded, "<ul class=\"plain\">\n", func(s speech.Phrase) { p.Raw("<li>").Text(title(p.Tell(s))).Raw("</li>\n") }, "</ul>\n")
 	p.Raw(`</div>
-<div class="read"><h3>How to read it</h3>
-<p><strong>A record, not an inspection.</strong> What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it. The rules of your country, its inspection and licensed practice decide.</p>
-<p>Beside each check, reading and fix stands what shows it besides the builder’s word:</p>
+<div class="read"><h3>{How to read it}</h3>
+<p><strong>{A record, not an inspection.}</strong> {What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it. The rules of your country, its inspection and licensed practice decide.}</p>
+<p>{Beside each check, reading and fix stands what shows it besides the builder’s word:}</p>
 <dl class="grades">
 `)
 	for _, g := range view.Grades {
 		p.Raw("<div><dt>")
-		p.grade(g.Evidence).Raw("</dt><dd>").Text(g.Means).Raw("</dd></div>\n")
+		p.grade(g.Evidence).Raw("</dt><dd>").Text(p.Word(g.Means)).Raw("</dd></div>\n")
 	}
 	p.Raw("</dl></div>\n</div></section>\n")
 }
@@ -65,7 +66,7 @@ func (p packLeaf) pictured(x *shot) {
 	pic := p.shot(p.path, x)
 	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 48em) 24rem, 94vw").Raw("</a><figcaption>")
 	if x.date != 0 {
-		writeTime(p.Raw(`<span class="tape">`), x.date, day(x.date)).Raw("</span> ")
+		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
 	}
 	p.Text(pic.Alt).Raw("</figcaption></figure>\n")
 }
@@ -80,17 +81,17 @@ func (p packLeaf) frameFacts() {
 		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Text(shorten(f.Value, frameWords)).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
 	}
 	if len(facts) > frameFacts {
-		p.Raw("<div><dt>And more</dt><dd><a").Href(root(p.path) + buildFront + "#_h-vehicle").Raw(">on the front page</a></dd></div>\n")
+		p.Raw("<div><dt>{And more}</dt><dd><a").Href(root(p.path) + buildFront + "#_h-vehicle").Raw(">{on the front page}</a></dd></div>\n")
 	}
-	p.Raw("<div><dt>Newest official inspection</dt><dd>")
+	p.Raw("<div><dt>{Newest official inspection}</dt><dd>")
 	if c := p.v.Inspection(); c == nil {
-		p.Raw("none in this record")
+		p.Raw("{none in this record}")
 	} else {
-		p.Raw("<a").Href(p.pack.to(p.path, "_h-certificates")).Raw("><b>").Text(c.Result).Raw("</b></a>").With(", ", shorten(c.Words, frameWords), "").Raw(", ")
-		p.date(c.Session, c.Date).With(", by ", c.By, "").With(", at ", distance(c.At), "").With(", certificate until ", day(c.Until), "").Raw(" ")
+		p.Raw("<a").Href(p.pack.to(p.path, "_h-certificates")).Raw("><b>").Text(p.Word(c.Result)).Raw("</b></a>").With(", ", shorten(c.Words, frameWords), "").Raw(", ")
+		p.date(c.Session, c.Date).With(", {by} ", c.By, "").With(", {at} ", p.Distance(c.At), "").With(", {certificate until} ", p.Day(c.Until), "").Raw(" ")
 		p.grade(c.Evidence)
 	}
-	p.Raw("</dd></div>\n").With("<div><dt>Whom to ask</dt><dd>", contactOf(p.leaf.site), "</dd></div>\n").Raw("</dl>\n")
+	p.Raw("</dd></div>\n").With("<div><dt>{Whom to ask}</dt><dd>", contactOf(p.leaf.site), "</dd></div>\n").Raw("</dl>\n")
 }
 
 // contactOf is whom a buyer may ask.
@@ -108,18 +109,18 @@ func contactOf(s *site) string {
 func (p packLeaf) frameLeft() {
 	open := slices.DeleteFunc(slices.Clone(p.v.Snags), func(x *view.SnagView) bool { return !x.Open })
 	slices.SortStableFunc(open, view.CompareSnags)
-	p.Raw("<h3>What is left</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>Nothing that this record names.</p>\n")
+	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")
 	if len(open) > 0 {
 		p.Raw("<ul class=\"plain\">\n")
 		for _, x := range open[:min(len(open), frameLeft)] {
 			p.Raw("<li>")
 			if x.Disclose {
-				p.Raw(`<span class="severity">told to you</span>`)
+				p.Raw(`<span class="severity">{told to you}</span>`)
 			} else {
 				p.severity(x)
 			}
-			p.Raw(" ").If(isTemporary(x), "temporary: ")
-			p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(x.Words), frameWords))).Raw("</li>\n")
+			p.Raw(" ").If(isTemporary(x), "{temporary:} ")
+			p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords))).Raw("</li>\n")
 		}
 		p.more(len(open) - frameLeft)
 		p.Raw("</ul>\n")

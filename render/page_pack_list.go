@@ -61,13 +61,13 @@ var (
 	packAlbumList  = markup.Around("<ul class=\"album\">\n", "</ul>\n")
 	damageList     = markup.Around("<div class=\"hits\">\n", "</div>\n")
 	openItems      = markup.Around("<ul class=\"items\">\n", "</ul>\n")
-	partsTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">Part on the vehicle</th><th scope=\"col\">Since</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	fixesTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">What was wrong, and how it was put right</th><th scope=\"col\">From and to</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	fastenersTable = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">Fastener</th><th scope=\"col\">Asked for</th><th scope=\"col\">Tightened</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	checksTable    = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">Check</th><th scope=\"col\">Result</th><th scope=\"col\">On</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	readingsTable  = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">Reading</th><th scope=\"col\">Before</th><th scope=\"col\">Last</th><th scope=\"col\">Limits</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	scansTable     = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">Control unit</th><th scope=\"col\">First scan</th><th scope=\"col\">Last scan</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	endsTable      = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">Certificate</th><th scope=\"col\">On</th><th scope=\"col\">Until</th><th scope=\"col\">Evidence</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	partsTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Part on the vehicle}</th><th scope=\"col\">{Since}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	fixesTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{What was wrong, and how it was put right}</th><th scope=\"col\">{From and to}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	fastenersTable = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Fastener}</th><th scope=\"col\">{Asked for}</th><th scope=\"col\">{Tightened}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	checksTable    = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Check}</th><th scope=\"col\">{Result}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	readingsTable  = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Reading}</th><th scope=\"col\">{Before}</th><th scope=\"col\">{Last}</th><th scope=\"col\">{Limits}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	scansTable     = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Control unit}</th><th scope=\"col\">{First scan}</th><th scope=\"col\">{Last scan}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	endsTable      = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Certificate}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Until}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
 )
 
 // bindPack keeps the record on one page, to be printed whole, unless it is as long as a
@@ -87,9 +87,9 @@ func bindPack(s *site) {
 		}
 	}
 	s.pack = bind(binding{front: packFront, taken: s.paths.taken}, list, func(e packEntry) entry {
-		x := entry{shelf: strings.TrimPrefix(e.section.id, "_h-"), name: e.section.name, weight: e.weight, anchors: append([]string{e.section.id}, e.anchors...)}
+		x := entry{shelf: strings.TrimPrefix(e.section.id, "_h-"), name: s.Word(e.section.name), weight: e.weight, anchors: append([]string{e.section.id}, e.anchors...)}
 		if e.section.shelf != "" {
-			x.shelf, x.name = slug(e.section.shelf), e.section.shelf
+			x.shelf, x.name = slug(e.section.shelf), s.Word(e.section.shelf)
 		}
 		return x
 	})
@@ -120,7 +120,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 	list := slices.Concat(lists...)
 	if withheld := len(withheldFrom(s)) > 0; withheld || list == nil {
 		list = append(list, packEntry{weight: 2, write: func(p packLeaf) {
-			p.writeWithheld().If(!withheld, "<p>Nothing that this record names.</p>\n")
+			p.writeWithheld().If(!withheld, "<p>{Nothing that this record names.}</p>\n")
 		}})
 	}
 	return list
@@ -129,12 +129,12 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 // packOpen writes a snag that is outstanding.
 func (p packLeaf) packOpen(x *view.SnagView) {
 	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
-	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
+	p.severity(x).With(` <span class="kind">`, p.Word(kindOf(x)), "</span>")
 	p.snagID(x).Raw(`</p>
 <p class="words" dir="auto">`)
-	p.words(x, x.Words).Raw("</p>\n")
-	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`<p class="about">since `)
-	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").Raw("</p>\n")
+	p.words(x, p.wordsOf(x)).Raw("</p>\n")
+	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`<p class="about">{since} `)
+	p.date(x.Session, x.Opened).With(" · ", p.whereOf(x), "").With(" · ", p.sourceOf(x), "").Raw("</p>\n")
 	p.packStory(x)
 	p.Raw("</li>\n")
 }
@@ -159,21 +159,21 @@ func packReadings(s *site, _ map[string]bool) []packEntry {
 // packReading writes the first reading of a name and the last.
 func (p packLeaf) packReading(x *view.ReadingSeries) {
 	first, last := x.Readings[0], x.Newest()
-	p.Raw("<tr><td><b>").Text(title(said(x.Name))).Raw("</b></td><td>")
+	p.Raw("<tr><td><b>").Text(title(p.Name(x.Name))).Raw("</b></td><td>")
 	if len(x.Readings) > 1 {
 		p.packValue(first)
 	}
 	p.Raw("</td><td>")
-	p.packValue(last).Raw("</td><td>").Text(limits(last.Limits))
-	if last.Outside+last.Near != "" {
-		p.With(" <small>", verdict(last), "</small>")
+	p.packValue(last).Raw("</td><td>").Text(p.limits(last.Limits))
+	if last.Outside.Some() || last.Near.Some() {
+		p.With(" <small>", p.verdict(last), "</small>")
 	}
 	p.Raw("</td><td>")
 	p.grade(view.Measured).Raw("</td></tr>\n")
 }
 
 func (p packLeaf) packValue(r view.JudgedReading) *markup.W {
-	p.value(minus(r.Value.String()), r.Outside != "").Raw(" <small>")
+	p.value(p.quantity(r.Value), r.Outside.Some()).Raw(" <small>")
 	return p.shortDate(r.Session, r.Date).Raw("</small>")
 }
 
@@ -181,12 +181,12 @@ func packChecks(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
 	for _, c := range s.v.Checks {
 		list = append(list, packEntry{weight: 1, in: checksTable, write: func(p packLeaf) {
-			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Text(title(said(c.Name))).Raw("</b>").With(": ", c.Words, "").With(" · at ", distance(c.At), "").With(" · by ", c.By, "")
+			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Text(title(p.Name(c.Name))).Raw("</b>").With(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").With(" · {by} ", c.By, "")
 			if c.Receipt != "" {
-				p.Raw(" · receipt ")
+				p.Raw(" · {receipt} ")
 				p.receipt(p.paths.noteOf[c.Session], c.Receipt)
 			}
-			p.Raw(`</td><td><span class="result">`).Text(c.Result).Raw(`</span></td><td class="date">`)
+			p.Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
 			p.shortDate(c.Session, c.Date).Raw("</td><td>")
 			p.grade(c.Evidence).Raw("</td></tr>\n")
 		}})
@@ -199,9 +199,9 @@ func packScans(s *site, _ map[string]bool) []packEntry {
 	for _, x := range s.v.ScansByUnit() {
 		first, last := x[0], x[len(x)-1]
 		list = append(list, packEntry{weight: 1 + len(first.Codes) + len(last.Codes), in: scansTable, write: func(p packLeaf) {
-			p.Raw("<tr><td><b>").Text(title(said(last.Unit))).Raw("</b></td><td>")
+			p.Raw("<tr><td><b>").Text(title(p.Name(last.Unit))).Raw("</b></td><td>")
 			if first == last {
-				p.Raw("the only one")
+				p.Raw("{the only one}")
 			} else {
 				p.packScan(first)
 			}
@@ -215,7 +215,7 @@ func packScans(s *site, _ map[string]bool) []packEntry {
 }
 
 func (p packLeaf) packScan(sc *view.ScanView) {
-	p.shortDate(sc.Session, sc.Date).Raw(": ").Text(scanned(sc))
+	p.shortDate(sc.Session, sc.Date).Raw(": ").Text(p.scanned(sc))
 	for _, c := range sc.Codes {
 		p.Raw("<br><code>")
 		p.code(sc, c)
@@ -232,13 +232,13 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 	for _, c := range s.v.Checks {
 		if c.Inspection {
 			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>").Text(title(said(c.Name))).Raw(`</b>: <span class="result">`).Text(c.Result).Raw("</span>").With(" ", c.Words, "").With(" · by ", c.By, "")
+				p.Raw("<tr><td><b>").Text(title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").With(" ", c.Words, "").With(" · {by} ", c.By, "")
 				if c.Receipt != "" {
-					p.Raw(" · receipt ")
+					p.Raw(" · {receipt} ")
 					p.receipt(p.paths.noteOf[c.Session], c.Receipt)
 				}
 				p.Raw(`</td><td class="date">`)
-				p.date(c.Session, c.Date).Raw("</td><td>").Text(day(c.Until)).Raw("</td><td>")
+				p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
 				p.grade(c.Evidence).Raw("</td></tr>\n")
 			})
 		}
@@ -246,8 +246,8 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 	for _, x := range s.v.Parts {
 		if x.Warranty != 0 && fitted(x) {
 			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>Warranty</b>: ").Text(x.Description).With(" · from ", x.Supplier, "").Raw(`</td><td class="date">`)
-				p.date(since(x).Session, since(x).Date).Raw("</td><td>").Text(day(x.Warranty)).Raw("</td><td>")
+				p.Raw("<tr><td><b>{Warranty}</b>: ").Text(x.Description).With(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
+				p.date(since(x).Session, since(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
 				p.grade(x.Evidence).Raw("</td></tr>\n")
 			})
 		}
@@ -261,10 +261,10 @@ func packUnopened(s *site, _ map[string]bool) []packEntry {
 		return nil
 	}
 	for i, system := range list {
-		list[i] = said(system)
+		list[i] = s.Name(system)
 	}
 	return []packEntry{{weight: 2, write: func(p packLeaf) {
-		p.Raw("<p>This record tells of no work, part, check, reading or fault scan on: <b>").Text(words(list...)).Raw("</b>. Nobody looked there, or nobody wrote it down.</p>\n")
+		p.Raw("<p>{This record tells of no work, part, check, reading or fault scan on:} <b>").Text(p.List(list...)).Raw("</b>. {Nobody looked there, or nobody wrote it down.}</p>\n")
 	}}}
 }
 

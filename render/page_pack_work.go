@@ -77,9 +77,9 @@ func damagePair(s *site, d *view.DamageView, c repair, paired map[*shot]bool) []
 
 // packDamage tells of what was hit in one place, and what is on the vehicle for it now.
 func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
-	p.Raw("<div class=\"hit\"><h3>").Text(title(d.Place)).Raw("</h3>\n<p>").Text(title(d.Words)).If(d.Flood, " · it stood in water")
+	p.Raw("<div class=\"hit\"><h3>").Text(title(d.Place)).Raw("</h3>\n<p>").Text(title(d.Words)).If(d.Flood, " · {flooded}")
 	for _, f := range d.Fired {
-		p.Raw(" · ").Text(f).Raw(" had fired")
+		p.Raw(" · ").Text(f).Raw(" {had fired}")
 	}
 	p.Raw("</p>\n")
 	markup.Each(p.W, pair, "<div class=\"pair\">", p.pictured, "</div>\n")
@@ -89,14 +89,14 @@ func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
 	}
 	if names == nil {
 		for _, x := range c.fixes {
-			names = append(names, note.PlainWords(x.Words))
+			names = append(names, note.PlainWords(p.wordsOf(x)))
 		}
 	}
 	switch {
 	case names != nil:
-		p.Raw("<p><b>Put right with:</b> ").Text(strings.Join(names, "; ")).Raw(".</p>")
+		p.Raw("<p><b>{Put right with:}</b> ").Text(strings.Join(names, "; ")).Raw(".</p>")
 	case d.Systems != nil:
-		p.Raw("<p><b>No part and no fix is recorded for it.</b></p>")
+		p.Raw("<p><b>{No part and no fix is recorded for it.}</b></p>")
 	}
 	p.Raw("</div>\n")
 }
@@ -149,7 +149,7 @@ func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 		var pictures []*Picture
 		for _, system := range systems {
 			if len(systems) > 1 {
-				of.under = cmp.Or(title(said(system)), "Everything else")
+				of.under = cmp.Or(title(s.Name(system)), "Everything else")
 			}
 			c := repairOf(s, system)
 			for _, x := range c.parts {
@@ -160,11 +160,11 @@ func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 			}
 			for _, x := range c.fixes {
 				list = append(list, packFix(s, of, x))
-				pictures = append(pictures, s.pictures(packFront, x.Photos(), note.PlainWords(x.Words))...)
+				pictures = append(pictures, s.pictures(packFront, x.Photos(), note.PlainWords(s.wordsOf(x)))...)
 			}
 			for _, x := range s.v.Checks {
 				if x.System == system {
-					pictures = append(pictures, s.pictures(packFront, x.Photos, title(said(x.Name)))...)
+					pictures = append(pictures, s.pictures(packFront, x.Photos, title(s.Name(x.Name)))...)
 				}
 			}
 			for _, x := range s.v.Sessions {
@@ -194,15 +194,15 @@ func packFixes(s *site, _ map[string]bool) []packEntry {
 func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
 		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td dir="auto"><b>`)
-		p.words(x, x.Words).Raw("</b>").With(" · ", sourceOf(x), "")
+		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "")
 		p.how(x)
 		p.packStory(x)
 		p.Raw(`</td><td class="date">`)
 		p.shortDate(x.Session, x.Opened)
 		if x.Undated {
-			p.Raw(", ticked off on a day that nobody wrote")
+			p.Raw(", {ticked off, day not recorded}")
 		} else if x.Cleared != x.Opened {
-			p.Raw(" to ")
+			p.Raw(" {to} ")
 			p.shortDate(x.ClearedIn, x.Cleared)
 		}
 		p.Raw("</td><td>")
@@ -239,26 +239,26 @@ func since(x *view.PartView) view.PartEvent {
 }
 
 // origin says of a part where it comes from and in what condition.
-func origin(x *view.PartView) string {
-	if kind := words(nonEmpty(x.Condition, x.Origin)...); kind != "" || x.State != "refitted" {
+func (s *voice) origin(x *view.PartView) string {
+	if kind := s.List(nonEmpty(s.Word(x.Condition), s.Word(x.Origin))...); kind != "" || x.State != "refitted" {
 		return kind
 	}
-	return "the vehicle’s own"
+	return s.Say("the vehicle’s own")
 }
 
 // packPart writes a part that is on the vehicle.
 func (p packLeaf) packPart(x *view.PartView) {
 	now := since(x)
-	p.Raw("<tr><td><b>").Text(title(x.Description)).Raw("</b>").With(": ", now.Remark, "").With(" · ", origin(x), "").With(" · number ", x.Number, "").
-		With(" · from ", x.Supplier, "").With(" · donor ", p.donor(x.Donor), "")
+	p.Raw("<tr><td><b>").Text(title(x.Description)).Raw("</b>").With(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
+		With(" · {from} ", x.Supplier, "").With(" · {donor} ", p.donor(x.Donor), "")
 	first := true
-	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " · receipt ", func(l Link) {
+	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " · {receipt} ", func(l Link) {
 		p.If(!first, ", ")
 		p.link(l.Href, l.Text)
 		first = false
 	}, "")
 	p.Raw(`</td><td class="date">`)
-	p.shortDate(now.Session, now.Date).If(x.State == "refitted", " <small>refitted</small>").Raw("</td><td>")
+	p.shortDate(now.Session, now.Date).If(x.State == "refitted", " <small>{refitted}</small>").Raw("</td><td>")
 	p.grade(x.Evidence).Raw("</td></tr>\n")
 }
 
@@ -281,7 +281,7 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 	}
 	if bare != nil {
 		list = append(list, packEntry{weight: 1 + len(bare)/3, write: func(p packLeaf) {
-			p.Raw("<p>Of these parts none was listed: ").Text(strings.Join(bare, "; ")).Raw(".</p>\n")
+			p.Raw("<p>{Of these parts none was listed:} ").Text(strings.Join(bare, "; ")).Raw(".</p>\n")
 		}})
 	}
 	return list
@@ -289,20 +289,20 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 
 // packFastener writes what was asked for and what was done last.
 func (p packLeaf) packFastener(f *view.FastenerView) {
-	p.Raw("<tr><td><b>").Text(title(said(f.ID))).Raw("</b>").With(" <small>", f.PartName, "</small>").With(" <small>", f.Words, "</small>").Raw("</td><td>").Text(f.Asked)
+	p.Raw("<tr><td><b>").Text(title(p.Name(f.ID))).Raw("</b>").With(" <small>", f.PartName, "</small>").With(" <small>", f.Words, "</small>").Raw("</td><td>").Text(p.Figure(f.Asked))
 	if f.Asked == "" {
-		p.Raw("not listed")
+		p.Raw("{not listed}")
 	}
-	p.If(f.SingleUse, ", single use").If(f.RideHeight, ", at ride height").Raw("</td><td>")
+	p.If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Raw("</td><td>")
 	if n := len(f.Tightened); n > 0 {
 		t := f.Tightened[n-1]
 		putTightening(p.leaf, t)
 		p.Raw(", ")
 		p.shortDate(t.Session, t.Date)
 	} else {
-		p.Raw("not recorded")
+		p.Raw("{not recorded}")
 	}
-	p.If(f.Loose, ` <strong class="late">still to be tightened</strong>`).Raw("</td><td>")
+	p.If(f.Loose, ` <strong class="late">{still to be tightened}</strong>`).Raw("</td><td>")
 	if len(f.Tightened) > 0 {
 		p.grade(view.Measured)
 	}

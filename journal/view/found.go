@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
@@ -51,25 +52,27 @@ func (v *viewer) countUnseen(out *View, s *state.Snag) {
 	}
 }
 
-// told are the words of a snag that follows by itself for readers who do not know
-// the ids: the name without hyphens, the part as it is described.
-func (v *viewer) told(s *state.Snag, words, part string) string {
-	if s.Source == fact.FromNote {
-		return words
-	}
-	name := strings.TrimPrefix(s.ID, "reading-")
-	if rest, ok := strings.CutPrefix(words, name); ok {
-		words = strings.ReplaceAll(name, "-", " ") + rest
-	}
-	if p := v.parts[part]; p != nil && p.Description != "" {
-		words = strings.Replace(words, part, "“"+p.Description+"”", 1)
-	}
-	return words
+// told is what the program says of a snag for readers who do not know the ids: a name
+// without hyphens, a part as it is described.
+func (v *viewer) told(p speech.Phrase) speech.Phrase {
+	return p.With(func(a any) any {
+		switch a := a.(type) {
+		case speech.Name:
+			return speech.Called(a)
+		case speech.Part:
+			if p := v.parts[string(a)]; p != nil && p.Description != "" {
+				return speech.Quote(p.Description)
+			}
+		}
+		return a
+	})
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
 	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line(), of: s.Part}
-	w.Words = v.told(s, s.Words, s.Part)
+	if s.Said.Some() {
+		w.Tell(v.told(s.Said))
+	}
 	if v.private {
 		w.Typed = s.Words
 	} else {
@@ -77,7 +80,7 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 	}
 	amountless := s.Source == fact.FromSurcharge && v.untold[s.Part]
 	if amountless {
-		w.Words = "surcharge on an exchange part, to come back for the old one"
+		w.Tell(speech.Of("surcharge on an exchange part, to come back for the old one"))
 	}
 	for _, e := range s.Events {
 		if e.Private && !v.private {
@@ -87,15 +90,18 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 		if e.Item != nil {
 			photos = v.photos(e.Item.Line, dirOf(e.Session.Path))
 		}
-		words := v.told(s, e.Words, e.Part)
-		if e.What == fact.Cleared {
-			words = asked(words, s.Asks)
+		words, said := e.Words, v.told(e.Said)
+		if e.What == fact.Cleared && s.Asks != nil {
+			said = asked(words, s.Asks)
+		}
+		if said.Some() {
+			words = said.String()
 		}
 		if amountless {
-			words = ""
+			words, said = "", speech.Phrase{}
 		}
 		picture, file := v.attached(e)
-		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, photos, e.Item != nil && e.Item.Ticked, picture, file})
+		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, said, photos, e.Item != nil && e.Item.Ticked, picture, file})
 	}
 	if by := s.ClearedBy(); by != nil {
 		w.ClearedIn = v.names[by.Session]
@@ -183,24 +189,26 @@ func (v *viewer) part(p *state.Part) *PartView {
 }
 
 func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
-	remark := pl.Remark
-	if fact.Reached(pl.State, "fitted") {
-		remark = asked(remark, pl.Asks)
-	}
-	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: remark,
+	e := PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark,
 		Photos: v.photos(pl.Line, dirOf(pl.Session.Path))}
+	if fact.Reached(pl.State, "fitted") && pl.Asks != nil {
+		e.Said = asked(pl.Remark, pl.Asks)
+		e.Remark = e.Said.String()
+	}
+	return e
 }
 
 // asked says behind words which checks the work was said to ask for, where that is not
 // left to the table.
-func asked(words string, asks note.Asks) string {
-	switch {
-	case asks == nil:
-		return words
-	case len(asks) == 0:
-		return strings.TrimSpace(words + " (needs no check, by the notes)")
+func asked(words string, asks note.Asks) speech.Phrase {
+	p := speech.Of("needs no check, by the notes")
+	if len(asks) > 0 {
+		p = speech.Of("needs only these checks, by the notes: %s", strings.Join(asks, ", "))
 	}
-	return strings.TrimSpace(words + " (needs only these checks, by the notes: " + strings.Join(asks, ", ") + ")")
+	if words == "" {
+		return speech.Of("(%s)", p)
+	}
+	return speech.Of("%s (%s)", words, p)
 }
 
 // check is what the audience may see of a check or an inspection, nil where it may see nothing.

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 	"github.com/yuin/goldmark/ast"
@@ -30,6 +31,8 @@ type View struct {
 	Name     string
 	Currency money.Currency
 	AsOf     measure.Date // 0 where every note counts
+	Language string       // of the pages; that of the notes is Typed
+	Typed    string
 	Today    measure.Date
 	About    *Body
 	Vehicle  []Detail
@@ -234,8 +237,9 @@ type EventView struct {
 	Date    measure.Date
 	Session string
 	Words   string
-	Photos  []string // paths from the folder the user named
-	Ticked  bool     // a line of the notes says so
+	Said    speech.Phrase // the same, where they are the program's own
+	Photos  []string      // paths from the folder the user named
+	Ticked  bool          // a line of the notes says so
 	// Pictured says that a picture stands with it, Attached that another file does.
 	Pictured, Attached bool
 }
@@ -275,6 +279,7 @@ type PartEvent struct {
 	Date            measure.Date
 	Session         string
 	Remark          string
+	Said            speech.Phrase // the remark, where the program adds to it
 	Photos          []string
 }
 

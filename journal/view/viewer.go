@@ -59,6 +59,10 @@ func (v *viewer) view() *View {
 			out.Odometer = s.Odometer.String()
 		}
 	}
+	out.Language, out.Typed = journal.Languages[0], b.Card.Public.Typed
+	if v.spoken {
+		out.Language = b.Card.Public.Language
+	}
 	if v.saleSeen() {
 		out.SoldOn = st.Sale.Date
 	}
