@@ -47,7 +47,7 @@ func arc(from, to float64) string {
 	return fmt.Sprintf("M%s %sA%s %s 0 %d 1 %s %s", number(x0), number(y0), number(dialRadius), number(dialRadius), large, number(x1), number(y1))
 }
 
-func (s *site) makeDial(done, all int) *Dial {
+func (s *voice) makeDial(done, all int) *Dial {
 	if all == 0 {
 		return nil
 	}

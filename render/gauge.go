@@ -45,7 +45,7 @@ const gaugeSteps = 8
 
 // gauge draws a series, on a scale that has room for its twins; nil where there are no
 // limits to draw it against.
-func (s *site) gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
+func (s *voice) gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
 	newest := series.Newest()
 	if newest.Limits.Min == nil && newest.Limits.Max == nil {
 		return nil
@@ -108,7 +108,7 @@ const (
 )
 
 // sayScale writes the limits below the scale, and the ends where those leave room.
-func (g *Gauge) sayScale(s *site, l note.Limits, begin, end float64, ends [2]string) {
+func (g *Gauge) sayScale(s *voice, l note.Limits, begin, end float64, ends [2]string) {
 	first, last := math.Min(begin, 100), math.Max(end, 0) // where the words of limits begin and end
 	switch {
 	case l.Min != nil && l.Max != nil && end-begin < 50: // too close for two figures

@@ -45,7 +45,7 @@ func (s *site) fixes() (list []fix, until measure.Date) {
 }
 
 // stripWords say in one sentence what the strip shows.
-func (s *site) stripWords(list []fix) string {
+func (s *voice) stripWords(list []fix) string {
 	on, least, most := 0, list[0].days, list[0].days
 	for _, f := range list {
 		if f.snag.Open {
