@@ -166,7 +166,11 @@ func vehicleFacts(s *site) []Fact {
 		}
 	}
 	if now != "" {
-		list = append(list, Fact{s.Word("Odometer"), strings.Join(append([]string{now}, odometer...), s.Say("; on the job card: ")), ""})
+		words := now
+		for _, other := range odometer {
+			words = s.Say("%s; on the job card: %s", words, other)
+		}
+		list = append(list, Fact{s.Word("Odometer"), words, ""})
 	}
 	return list
 }

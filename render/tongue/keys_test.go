@@ -5,17 +5,23 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"guidecoat/journal"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
 )
 
 // A walk gathers from the source of the program what it says on pages.
 type walk struct {
-	t     *testing.T
 	says  map[string]token.Position
 	bare  map[string]token.Position // text in markup that no braces stand around
 	files *token.FileSet
@@ -47,7 +53,7 @@ func (w *walk) file(path string, f *ast.File) {
 	ast.Inspect(f, func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.CompositeLit:
-			if id, ok := n.Type.(*ast.Ident); ok && id.Name == "Plate" && len(n.Elts) > 0 {
+			if id, ok := n.Type.(*ast.Ident); len(n.Elts) > 0 && (ok && id.Name == "Plate" || n.Type == nil && labelled(n.Elts[0])) {
 				label := n.Elts[0]
 				if kv, ok := label.(*ast.KeyValueExpr); ok {
 					label = kv.Value
@@ -94,6 +100,16 @@ func (w *walk) file(path string, f *ast.File) {
 		}
 		return true
 	})
+}
+
+// labelled tells whether it is a key figure in a list of such.
+func labelled(e ast.Expr) bool {
+	kv, ok := e.(*ast.KeyValueExpr)
+	if !ok {
+		return false
+	}
+	id, ok := kv.Key.(*ast.Ident)
+	return ok && id.Name == "Label"
 }
 
 // table takes in what stands in the tables of the pages: what they and their parts are called.
@@ -146,7 +162,7 @@ func text(e ast.Expr, consts map[string]string) (string, bool) {
 
 // gathered walks the source.
 func gathered(t *testing.T) *walk {
-	w := &walk{t, map[string]token.Position{}, map[string]token.Position{}, token.NewFileSet()}
+	w := &walk{map[string]token.Position{}, map[string]token.Position{}, token.NewFileSet()}
 	for _, dir := range []string{"..", "../../journal"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") || strings.Contains(path, "testdata") {
@@ -170,17 +186,69 @@ func speaks(f *ast.File) bool {
 	return slices.ContainsFunc(f.Imports, func(i *ast.ImportSpec) bool { return strings.Contains(i.Path.Value, "journal/speech") }) || f.Name.Name == "view"
 }
 
-func TestKeys(t *testing.T) {
+// terms are the words of the note language and of its tables that pages say.
+func terms() []string {
+	list := slices.Concat(note.Systems, note.Categories, note.Credits, note.Kinds, note.States, note.Results, note.Conditions, note.Origins,
+		[]string{"dangerous", "major", "minor", "unclear", "credits", "official-inspection", "powertrain", "chassis", "network", "generic", "maker's own", "open", "cleared", "remark", "opened again", "done"})
+	for i, term := range list {
+		list[i] = strings.ReplaceAll(term, "-", " ")
+	}
+	for _, r := range journal.BuiltInDueRules() {
+		list = append(list, strings.ReplaceAll(r.Name, "-", " "), r.Because)
+	}
+	one := decimal.NewFromInt(1)
+	for _, owed := range []decimal.Decimal{one, one.Neg()} {
+		for _, row := range (&fact.Account{Asked: &one, Floor: &one, Agreed: &one, Deposit: &one, PartExchange: &one, Paid: &one, Owed: &owed, Claims: &one, Kept: &one, Told: true}).Rows() {
+			list = append(list, row.Name)
+		}
+	}
+	for letter := 'A'; letter <= 'B'; letter++ {
+		list = append(list, journal.SalvageOf(string(letter)).Means)
+	}
+	return list
+}
+
+// common are what jobs cards call the details of a vehicle, and what no sentence is.
+var common = []string{"make", "model", "year", "colour", "color", "body style", "gearbox", "VIN", "registration", "odometer", "mileage", "equipment", "contact",
+	"MONTHS", "SHORT MONTHS", "WEEKDAYS", "1,234.5", "%d %s", "“%s”", "GBP", "EUR", "NOK", "%d h", "%s and %s", "Net on the work"}
+
+// Every language says all that the program says, and nothing else.
+func TestEveryPhrase(t *testing.T) {
 	w := gathered(t)
-	var list []string
-	for s := range w.says {
-		list = append(list, s)
+	for _, s := range terms() {
+		w.says[s] = token.Position{Filename: "a table"}
 	}
-	slices.Sort(list)
-	for _, s := range list {
-		t.Log(s, "\t", w.says[s].Filename, w.says[s].Line)
+	for words, at := range w.bare {
+		t.Errorf("%s: %q stands in markup without braces, so it is said in no other language", at, words)
 	}
-	for s, p := range w.bare {
-		t.Log("BARE", s, p)
+	if len(w.says) < 400 {
+		t.Errorf("only %d phrases were found", len(w.says))
+	}
+	for _, code := range journal.Languages {
+		l := Languages[code]
+		if l == nil {
+			t.Errorf("there is no table for %s", code)
+			continue
+		}
+		for s, at := range w.says {
+			if _, known := l.forms[s]; !known && code != English {
+				t.Errorf("%s.txt lacks what %s says: %q", code, at, s)
+			}
+		}
+		for s, f := range l.forms {
+			if _, said := w.says[s]; !said && !slices.Contains(common, s) {
+				t.Errorf("%s.txt has %q, which nothing says", code, s)
+			}
+			for _, form := range append(slices.Collect(maps.Values(f.of)), f.other) {
+				if got, want := verbs(form), verbs(placed(s)); got != want {
+					t.Errorf("%s.txt: %q takes %s, not %s as in English", code, form, got, want)
+				}
+			}
+		}
 	}
 }
+
+var verb = regexp.MustCompile(`%(\[\d\])?s`)
+
+// verbs counts what a form of a phrase puts in.
+func verbs(form string) string { return strconv.Itoa(len(verb.FindAllString(form, -1))) }
