@@ -15,7 +15,7 @@ func (p *leaf) damage() {
 	markup.Each(p.W, p.v.Damage, `<section aria-labelledby="_h-damage"><h2 id="_h-damage">{Damage}</h2>
 <ul class="plain">
 `, func(d *view.DamageView) {
-		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", d.Words, "").If(d.Flood, " · {flooded}").With(" · {fired}: ", strings.Join(d.Fired, ", "), "")
+		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", d.Words, "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "")
 		var systems []string
 		for _, s := range d.Systems {
 			systems = append(systems, p.Name(s))

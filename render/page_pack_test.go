@@ -97,7 +97,7 @@ func TestPackStopsLeadToTheirItems(t *testing.T) {
 	sectionHolds(t, page, "_h-requirements",
 		`<li><a href="#door-seal">Water again</a> <code>door-seal</code></li>`,
 		`<li><a href="parts.html#door-skin">Door skin: needed</a> <code>door-skin</code></li>`,
-		`<li><a href="#scan-abs-C0035">Abs C0035 speed</a></li>`,
+		`<li><a href="#scan-abs-C0035">ABS C0035 speed</a></li>`,
 		`<li><a href="#brake-leak-check">Brake leak check not done since “front discs, pair” was fitted`,
 		"no: disclose", "no: category: none", "<li>The salvage category, or that there is none, is not stated</li>", "Something minor is still to be mended")
 	for _, id := range []string{"door-seal", "scan-abs-C0035", "brake-leak-check"} {

@@ -174,7 +174,7 @@ func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 			}
 		}
 		if len(systems) > 1 {
-			of.under = "Pictures of it"
+			of.under = s.Say("Pictures of it")
 		}
 		return append(list, packAlbum(s, of, pictures, shown)...)
 	}
