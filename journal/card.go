@@ -82,6 +82,8 @@ type Public struct {
 	Suppliers    bool
 	VIN          string // masked, no or full
 	Registration bool
+	Language     string // of the pages for the public and for the buyer
+	Typed        string // that of the notes
 }
 
 // A setting is one of the public ones: its words, the first being the default, and
@@ -103,7 +105,12 @@ var publicSettings = []setting{
 	{"suppliers", []string{"no", "yes"}, "what stands behind `from`", func(p *Public, w string) { p.Suppliers = w == "yes" }},
 	{"vin", []string{"masked", "no", "full"}, "the identification number; `masked`: its first three characters", func(p *Public, w string) { p.VIN = w }},
 	{"registration", []string{"no", "yes"}, "the plate", func(p *Public, w string) { p.Registration = w == "yes" }},
+	{"language", Languages, "the language of the pages for the public and the buyer: English, German, Norwegian Bokmål or French", func(p *Public, w string) { p.Language = w }},
+	{"notes", Languages, "the language of your notes, which stay as typed; browsers and screen readers want to know it", func(p *Public, w string) { p.Typed = w }},
 }
+
+// Languages are those that pages are made in, by their codes (BCP 47).
+var Languages = []string{"en", "de", "nb", "fr"}
 
 // Detail returns what the card says of the vehicle under that name, in any case.
 func (c *Card) Detail(name string) (Detail, bool) {

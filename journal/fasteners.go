@@ -3,6 +3,7 @@ package journal
 import (
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
@@ -75,28 +76,28 @@ func addTightening(b *Build, s *Session, l *note.Line) {
 	b.Tightenings = append(b.Tightenings, t)
 }
 
-// Lacks says what a tightening lacks of what the card asks for; "" where it is as written.
-func (f *Fastener) Lacks(t *Tightening) string {
+// Lacks says what a tightening lacks of what the card asks for; nothing where it is as written.
+func (f *Fastener) Lacks(t *Tightening) speech.Phrase {
 	switch {
 	case t.Torque.Compare(*f.Min) < 0 || t.Torque.Compare(*f.Max) > 0:
-		return "the torque is not between " + f.Min.String() + " and " + f.Max.String()
+		return speech.Of("the torque is not between %s and %s", *f.Min, *f.Max)
 	case len(t.Angles) < len(f.Angles):
-		return "an angle is missing"
+		return speech.Of("an angle is missing")
 	case len(t.Angles) > len(f.Angles):
-		return "there is an angle too many"
+		return speech.Of("there is an angle too many")
 	}
 	for i, a := range f.Angles {
 		if off := t.Angles[i].In(a.Unit).Sub(a.Value).Abs(); off.Mul(hundred).GreaterThan(a.Value.Mul(f.Percent)) {
-			return "the angle is not " + a.String()
+			return speech.Of("the angle is not %s", a)
 		}
 	}
 	switch {
 	case f.SingleUse && !t.New:
-		return "single use, but not recorded as new"
+		return speech.Of("single use, but not recorded as new")
 	case f.RideHeight && !t.RideHeight:
-		return "not recorded as tightened at ride height"
+		return speech.Of("not recorded as tightened at ride height")
 	}
-	return ""
+	return speech.Phrase{}
 }
 
 var hundred = decimal.NewFromInt(100)

@@ -26,11 +26,8 @@ type shot struct {
 	page    string // the path of its page
 }
 
-// noShotName is what a picture is called that the notes have no words for.
-const noShotName = "Picture"
-
-// words are what a picture shows.
-func (x *shot) words() string { return title(cmp.Or(x.alt, noShotName)) }
+// shotWords are what a picture shows; it is just a picture where the notes have no words for it.
+func (s *voice) shotWords(x *shot) string { return title(cmp.Or(x.alt, s.Say("Picture"))) }
 
 // gatherAlbum finds the pictures of the notes, the earliest first, and those of no date last.
 func (s *site) gatherAlbum() {
@@ -108,7 +105,7 @@ func (s *site) clauseShots() map[string][]shot {
 		}
 	}
 	for _, c := range s.v.Checks {
-		add(c.Session, c.Date, c.System, c.Photos, title(said(c.Name)))
+		add(c.Session, c.Date, c.System, c.Photos, title(s.Name(c.Name)))
 	}
 	return list
 }
@@ -137,4 +134,4 @@ func (s *site) cure() (crash, cured *shot) {
 }
 
 // shot is a picture for a page.
-func (s *site) shot(at string, x *shot) *Picture { return s.picture(at, x.file, x.words()) }
+func (s *site) shot(at string, x *shot) *Picture { return s.picture(at, x.file, s.shotWords(x)) }

@@ -3,7 +3,6 @@ package render
 import (
 	"github.com/yuin/goldmark/ast"
 
-	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
@@ -29,8 +28,8 @@ func linksFrom(s *site, at, dir string) markdown.Links {
 			}
 			return out, true
 		},
-		Snag: func(id string) string { return s.id(at, id) },
-		Date: func(d measure.Date) string { return day(d) },
+		Snag:   func(id string) string { return s.id(at, id) },
+		Tongue: s.Tongue,
 	}
 }
 

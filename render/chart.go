@@ -82,7 +82,7 @@ type plane struct {
 	y func(float64) float64
 }
 
-func (c canvas) plane(first, last measure.Date, s scale) *plane {
+func (c canvas) plane(t *site, first, last measure.Date, s scale) *plane {
 	step := math.Max(niceStep(s.top, c.marks), s.least)
 	ceiling := math.Max(step, math.Ceil(s.top/step)*step)
 	days := math.Max(1, float64(first.DaysUntil(last)))
@@ -94,7 +94,7 @@ func (c canvas) plane(first, last measure.Date, s scale) *plane {
 		y: func(v float64) float64 { return base - max(v, 0)/ceiling*(base-c.top) },
 	}
 	p.Drawing = Drawing{Class: c.class, Width: number(c.width), Height: number(c.height), Left: number(c.left), Right: number(c.width - c.right), Base: number(base),
-		X: monthTicks(first, last, c.months, p.x)}
+		X: t.monthTicks(first, last, c.months, p.x)}
 	for v := 0.0; v <= ceiling+step/2; v += step {
 		p.Y = append(p.Y, Tick{number(p.y(v)), s.words(v)})
 	}
@@ -187,25 +187,25 @@ func runningChart(s *site) *Chart {
 		return nil
 	}
 	first, last := totals[0], totals[len(totals)-1]
-	c := &Chart{Kind: "running", Table: "Running total as a table", Head: [2]string{"At the end of", "net"},
-		Words: fmt.Sprintf("Running total from %s on %s to %s on %s.", s.sum(first.Sum), day(first.Date), s.sum(last.Sum), day(last.Date))}
+	c := &Chart{Kind: "running", Table: s.Say("Running total as a table"), Head: [2]string{s.Say("At the end of"), s.Say("net")},
+		Words: s.Say("Running total from %s on %s to %s on %s.", s.sum(first.Sum), first.Date, s.sum(last.Sum), last.Date)}
 	if rest := s.v.Money.NotListed(); !rest.IsZero() {
-		c.Note = "Lines that the builder keeps private come to " + minus(s.sum(rest)) + " and are not in the curve."
+		c.Note = s.Say("Lines that the builder keeps private come to %s and are not in the curve.", s.sum(rest))
 	}
 	points, top := make([]point, len(totals)), decimal.Zero
 	for i, t := range totals {
 		points[i], top = point{t.Date, t.Sum.InexactFloat64()}, decimal.Max(top, t.Sum)
 		if i+1 == len(totals) || monthID(totals[i+1].Date) != monthID(t.Date) {
-			c.Rows = append(c.Rows, ChartRow{month(t.Date), s.sum(t.Sum)})
+			c.Rows = append(c.Rows, ChartRow{s.Month(t.Date), s.sum(t.Sum)})
 		}
 	}
 	var rules []rule
 	if budget, ok := s.v.Money.Budget(); ok {
 		top = decimal.Max(top, budget[1])
-		rules = []rule{{budget[1].InexactFloat64(), "likely budget " + s.round(budget[1])}}
+		rules = []rule{{budget[1].InexactFloat64(), s.Say("likely budget %s", s.round(budget[1]))}}
 	}
 	for _, room := range canvases {
-		p := room.plane(first.Date, last.Date, scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }})
+		p := room.plane(s, first.Date, last.Date, scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }})
 		p.stairs(points, s.round(last.Sum), rules...)
 		c.Drawings = append(c.Drawings, p.Drawing)
 	}
@@ -222,27 +222,27 @@ func openChart(s *site) *Chart {
 		return nil
 	}
 	first, last, most := counts[0], counts[len(counts)-1], counts[0]
-	c := &Chart{Kind: "open", Table: "Open snags as a table", Head: [2]string{"At the end of", "open"}}
+	c := &Chart{Kind: "open", Table: s.Say("Open snags as a table"), Head: [2]string{s.Say("At the end of"), s.Word("open")}}
 	points := make([]point, len(counts))
 	for i, n := range counts {
 		points[i] = point{n.Date, float64(n.Open)}
 		if len(counts) <= rowsByDay || i+1 == len(counts) || monthID(counts[i+1].Date) != monthID(n.Date) {
-			c.Rows = append(c.Rows, ChartRow{day(n.Date), grouped(n.Open)})
+			c.Rows = append(c.Rows, ChartRow{s.Day(n.Date), s.Grouped(n.Open)})
 		}
 		if n.Open > most.Open {
 			most = n
 		}
 	}
-	c.Words = fmt.Sprintf("Open snags from %s on %s to %s on %s; the most, %s, were open on %s.", grouped(first.Open), day(first.Date), grouped(last.Open), day(last.Date), grouped(most.Open), day(most.Date))
+	c.Words = s.Say("Open snags from %d on %s to %d on %s; the most, %d, were open on %s.", first.Open, first.Date, last.Open, last.Date, most.Open, most.Date)
 	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
-		c.Note = count(n, "snag") + " not shown here, open or cleared, and not in the curve."
+		c.Note = s.Say("%d snags not shown here, open or cleared, and not in the curve.", n)
 	}
 	if told := tallyOf(s).told; told > 0 {
-		c.Note = strings.TrimSpace(grouped(told) + " of those still open " + isAre(told) + " told to the buyer instead of mended. " + c.Note)
+		c.Note = strings.TrimSpace(s.Say("%d of those still open are told to the buyer instead of mended.", told) + " " + c.Note)
 	}
 	for _, room := range canvases {
-		p := room.plane(first.Date, last.Date, scale{float64(most.Open), 1, wholes})
-		p.stairs(points, grouped(last.Open)+" open")
+		p := room.plane(s, first.Date, last.Date, scale{float64(most.Open), 1, func(v float64) string { return s.Grouped(int(v)) }})
+		p.stairs(points, s.Say("%d open", last.Open))
 		c.Drawings = append(c.Drawings, p.Drawing)
 	}
 	return c
@@ -256,36 +256,34 @@ func hoursChart(s *site, from, to measure.Date) *Chart {
 		return nil
 	}
 	first, last, most := weeks[0], weeks[len(weeks)-1], weeks[0]
-	c := &Chart{Kind: "hours", Table: "Hours by week as a table", Head: [2]string{"Week from Monday", "person-hours"}}
+	c := &Chart{Kind: "hours", Table: s.Say("Hours by week as a table"), Head: [2]string{s.Say("Week from Monday"), s.Say("person-hours")}}
 	points, sum := make([]point, len(weeks)), measure.Minutes(0)
 	for i, w := range weeks {
 		points[i] = point{w.Monday, float64(w.Minutes) / 60}
-		c.Rows = append(c.Rows, ChartRow{day(w.Monday), minutes(w.Minutes)})
+		c.Rows = append(c.Rows, ChartRow{s.Day(w.Monday), s.Minutes(w.Minutes)})
 		sum += w.Minutes
 		if w.Minutes > most.Minutes {
 			most = w
 		}
 	}
-	c.Words = fmt.Sprintf("%s of person time in %s; the most, %s, in the week from %s.", minutes(sum), count(len(weeks), "week"), minutes(most.Minutes), day(most.Monday))
+	c.Words = s.Say("%[2]s of person time in %[1]d weeks; the most, %[3]s, in the week from %[4]s.", len(weeks), sum, most.Minutes, most.Monday)
 	if rest := s.v.NotInWeeks(); rest > 0 {
-		c.Note = minutes(rest) + " of sessions that are not shown are not in the bars."
+		c.Note = s.Say("%s of sessions that are not shown are not in the bars.", rest)
 	}
 	for _, room := range canvases {
-		p := room.plane(first.Monday, last.Monday.AddDays(7), scale{float64(most.Minutes) / 60, 1, func(v float64) string { return wholes(v) + nbsp + "h" }})
+		p := room.plane(s, first.Monday, last.Monday.AddDays(7), scale{float64(most.Minutes) / 60, 1, func(v float64) string { return s.Say("%d h", int(v)) }})
 		p.weeks(points, room.height-room.bottom)
 		c.Drawings = append(c.Drawings, p.Drawing)
 	}
 	return c
 }
 
-func wholes(v float64) string { return grouped(int(v)) }
-
 // monthTicks marks the first days of months between two dates, about so many.
-func monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {
+func (s *voice) monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {
 	var ticks []Tick
-	months, form := first.DaysUntil(last)/30, "Jan"
-	if inYears(first, last) {
-		months, form = months+1, "Jan 2006" // broader words, so none too many
+	months, years := first.DaysUntil(last)/30, inYears(first, last)
+	if years {
+		months++ // broader words, so none too many
 	}
 	every := max(1, (months+room-1)/room)
 	year, m, _ := first.Time().Date()
@@ -294,7 +292,7 @@ func monthTicks(first, last measure.Date, room int, x func(measure.Date) float64
 		if d == 0 || d > last {
 			return ticks
 		}
-		ticks = append(ticks, Tick{number(x(d)), d.Time().Format(form)})
+		ticks = append(ticks, Tick{number(x(d)), s.ShortMonth(d, years)})
 	}
 }
 

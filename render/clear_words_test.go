@@ -112,7 +112,7 @@ func TestPagesOfLongSnags(t *testing.T) {
 		year++
 		page := string(f.Data)
 		n := strings.Count(page, `<li class="item"`)
-		if said := lead.FindStringSubmatch(page)[1]; !strings.HasPrefix(said, grouped(n)+" ") || !strings.HasSuffix(strings.TrimSpace(said), "cleared in "+m[1]+".") {
+		if said := lead.FindStringSubmatch(page)[1]; !strings.HasPrefix(said, english.Grouped(n)+" ") || !strings.HasSuffix(strings.TrimSpace(said), "cleared in "+m[1]+".") {
 			t.Errorf("%s: %d items, %q", f.Path, n, said)
 		}
 		if strings.Contains(page, `class="jump"`) {
@@ -139,7 +139,7 @@ func TestEndOfCurveIsFree(t *testing.T) {
 					points = append(points, point{on(60 + 8*i), v})
 				}
 				points[0].on = on(0)
-				p, words := room.plane(on(0), on(100), scale{100, 1, wholes}), "19 open"
+				p, words := room.plane(english, on(0), on(100), scale{100, 1, wholes}), "19 open"
 				var rules []rule
 				if at > 0 {
 					rules = []rule{{at, "a rule"}}

@@ -15,10 +15,10 @@ func (p *leaf) damage() {
 	markup.Each(p.W, p.v.Damage, `<section aria-labelledby="_h-damage"><h2 id="_h-damage">{Damage}</h2>
 <ul class="plain">
 `, func(d *view.DamageView) {
-		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", d.Words, "").If(d.Flood, " · flooded").With(" · fired: ", strings.Join(d.Fired, ", "), "")
+		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", d.Words, "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "")
 		var systems []string
 		for _, s := range d.Systems {
-			systems = append(systems, said(s))
+			systems = append(systems, p.Name(s))
 		}
 		p.With(" <small>", strings.Join(systems, ", "), "</small>")
 		p.prints(d.Photos, note.PlainWords(d.Words)).Raw("</li>\n")
@@ -27,7 +27,7 @@ func (p *leaf) damage() {
 
 // putTightening writes what was done with a fastener.
 func putTightening(p *leaf, t view.TighteningView) {
-	p.value(t.How, t.Lacks != "").With(" <small>", t.Words, "</small>").With(" · by ", t.By, "").With(" · ", t.Lacks, "")
+	p.value(p.Figure(t.How), t.Lacks.Some()).With(" <small>", t.Words, "</small>").With(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
 }
 
 // fasteners tells how those of a part were tightened.
@@ -37,24 +37,13 @@ func (p *leaf) fasteners(x *view.PartView) {
 
 // fastener writes one of the job card's fasteners, and what was done with it last.
 func (p *leaf) fastener(f *view.FastenerView) {
-	p.Raw("<li>").Text(title(said(f.ID))).Raw(", ").Text(f.Asked).If(f.SingleUse, ", single use").If(f.RideHeight, ", at ride height").With(" <small>", f.Words, "</small>").Raw(": ")
+	p.Raw("<li>").Text(title(p.Name(f.ID))).Raw(", ").Text(p.Figure(f.Asked)).If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").With(" <small>", f.Words, "</small>").Raw(": ")
 	if n := len(f.Tightened); n > 0 {
 		putTightening(p, f.Tightened[n-1])
 		p.Raw(", ")
 		p.date(f.Tightened[n-1].Session, f.Tightened[n-1].Date)
 	} else {
-		p.Raw("not recorded as tightened")
+		p.Raw("{not recorded as tightened}")
 	}
-	p.If(f.Loose, ` <strong class="late">still to be tightened</strong>`).Raw("</li>\n")
-}
-
-// packFasteners writes the fasteners of a part that touches a safety system, or that
-// nobody listed any.
-func (p packLeaf) packFasteners(x *view.PartView) {
-	p.Raw("<tr><td>").Text(title(x.Description)).With(" <small>", said(x.System), "</small>").Raw("</td><td>")
-	if len(p.v.FastenersOf(x.ID)) == 0 {
-		p.Raw("none listed")
-	}
-	p.fasteners(x)
-	p.Raw("</td></tr>\n")
+	p.If(f.Loose, ` <strong class="late">{still to be tightened}</strong>`).Raw("</li>\n")
 }

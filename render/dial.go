@@ -47,12 +47,12 @@ func arc(from, to float64) string {
 	return fmt.Sprintf("M%s %sA%s %s 0 %d 1 %s %s", number(x0), number(y0), number(dialRadius), number(dialRadius), large, number(x1), number(y1))
 }
 
-func dial(done, all int) *Dial {
+func (s *voice) makeDial(done, all int) *Dial {
 	if all == 0 {
 		return nil
 	}
 	share := float64(done) / float64(all)
-	d := &Dial{Done: grouped(done), All: grouped(all), Words: grouped(done) + " of " + count(all, "snag") + " cleared"}
+	d := &Dial{Done: s.Grouped(done), All: s.Grouped(all), Words: s.Say("%[2]d of %[1]d snags cleared", all, done)}
 	d.Long = len(d.Done)+len(d.All) > len("999999")
 	if done < all {
 		d.Track = arc(share, 1)
@@ -88,6 +88,6 @@ func (p *leaf) dial(d *Dial, around *markup.Wrap) {
 	p.Raw(`
 <line class="needle" x1="100" y1="100" x2="`).Text(d.X).Raw(`" y2="`).Text(d.Y).Raw(`"/><circle class="hub" cx="100" cy="100" r="6"/>
 <text`).If(d.Long, ` class="long"`).Raw(` x="100" y="140" text-anchor="middle">`).Text(d.Done).Raw(" / ").Text(d.All).Raw(`</text>
-<text class="of" x="100" y="156" text-anchor="middle">snags cleared</text>
+<text class="of" x="100" y="156" text-anchor="middle">{snags cleared}</text>
 </svg>`).Close(around)
 }

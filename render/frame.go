@@ -7,6 +7,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/render/markup"
+	"guidecoat/render/tongue"
 )
 
 // A Link is words that lead somewhere, or plain words where Href is "".
@@ -17,6 +18,8 @@ type Link struct {
 
 // A frame is what a page has around its own content.
 type frame struct {
+	*tongue.Tongue
+	typed       string // the language of the notes, where it is another
 	kind        string // the name of the sort of page
 	site        string // the build's name
 	root        string // leads to the top of the site
@@ -38,7 +41,7 @@ type frame struct {
 
 // frame makes the frame of a page.
 func (s *site) frame(t task) frame {
-	f := frame{kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.v.Banner,
+	f := frame{Tongue: s.Tongue, typed: s.typed(), kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
 		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
 		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
 	if t.path == buildFront {
@@ -48,7 +51,7 @@ func (s *site) frame(t task) frame {
 		f.description = f.title
 	}
 	if isUncleared(s) { // browsers print the title above each sheet
-		f.title, f.mark = "Not cleared · "+f.title, uncleared
+		f.title, f.mark = s.Say("Not cleared · %s", f.title), s.Word(uncleared)
 	}
 	f.previews = s.previews()
 	return f
@@ -75,7 +78,7 @@ func (s *site) navigation(at string) []Link {
 func (f frame) write(w *markup.W, main func()) {
 	// 'self' is what a page may load from beside itself; Chromium takes it so for file: pages too.
 	w.Raw(`<!doctype html>
-<html lang="en-GB">
+<html lang="`).Text(f.lang()).Raw(`">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -107,31 +110,35 @@ func (f frame) write(w *markup.W, main func()) {
 <meta property="og:image:alt" content="`).Text(x.alt).Raw("\">\n")
 	}
 	if f.Feed != "" {
-		w.Raw(`<link rel="alternate" type="application/atom+xml" title="Sessions"`).Href(f.Feed).Raw(">\n")
+		w.Raw(`<link rel="alternate" type="application/atom+xml" title="{Sessions}"`).Href(f.Feed).Raw(">\n")
 	}
-	w.Raw(`<link rel="icon" type="image/svg+xml"`).Href(f.root + iconName).Raw(">\n<link rel=\"stylesheet\"").Href(f.root + "style.css").Raw(">\n")
+	w.Raw(`<link rel="icon" type="image/svg+xml"`).Href(f.root + iconName).Raw(">\n")
+	if f.kind == "pack" {
+		w.Raw(`<link rel="stylesheet"`).Href(f.root + recordStyle).Raw(">\n")
+	}
+	w.Raw(`<link rel="stylesheet"`).Href(f.root + "style.css").Raw(">\n")
 	if f.Data != nil {
 		w.Raw(`<script type="application/ld+json">`).Data(f.Data).Raw("</script>\n")
 	}
 	w.Raw(`</head>
 <body class="on-`).Text(f.kind).Raw(`">
-<a class="skip" href="#_main">Skip to the content</a>
+<a class="skip" href="#_main">{Skip to the content}</a>
 `)
 	f.writeTop(w)
 	w.Raw(`<main id="_main" tabindex="-1">
 `)
 	main()
-	w.If(f.safety, `<div class="caution" role="note"><strong>Caution.</strong>
-A record of one person’s work, not instructions. Follow the maker’s data and local rules, and have safety work checked by somebody licensed.</div>
+	w.If(f.safety, `<div class="caution" role="note"><strong>{Caution.}</strong>
+{A record of one person’s work, not instructions. Follow the maker’s data and local rules, and have safety work checked by somebody licensed.}</div>
 `).Raw(`</main>
 <footer class="foot">
 <p>`)
 	if f.asOf != 0 {
-		writeTime(w.Raw("As it stood on "), f.asOf, day(f.asOf)).Raw(".")
+		writeTime(w.Raw("{As it stood on} "), f.asOf, f.Day(f.asOf)).Raw(".")
 	} else if f.newest != 0 {
-		writeTime(w.Raw("Newest session "), f.newest, day(f.newest)).Raw(".")
+		writeTime(w.Raw("{Newest session} "), f.newest, f.Day(f.newest)).Raw(".")
 	}
-	w.Raw("\nMade from plain-text notes by guidecoat").With(" ", f.version, "").Raw(".</p>\n")
+	w.Raw("\n{Made from plain-text notes by guidecoat}").With(" ", f.version, "").Raw(".</p>\n")
 	markup.Each(w, f.Downloads, `<ul class="inline">`, func(l Link) { writeLink(w.Raw("<li>"), l).Raw("</li>") }, "</ul>\n")
 	w.Raw(`</footer>
 </body>
@@ -143,7 +150,7 @@ A record of one person’s work, not instructions. Follow the maker’s data and
 func (f frame) writeTop(w *markup.W) {
 	w.Raw("<header>\n").With(`<p class="mark"><strong>`, f.mark, "</strong></p>\n").With(`<p class="copy">`, f.banner, "</p>\n").Raw(`<div class="top">
 <a class="home"`).Href(f.root + "index.html").Raw(">").Text(f.site).Raw(`</a>
-<nav aria-label="Pages"><ul>
+<nav aria-label="{Pages}"><ul>
 `)
 	for _, l := range f.nav {
 		writeLink(w.Raw("<li>"), l).Raw("</li>\n")
@@ -174,10 +181,15 @@ func (s *site) previews() []preview {
 		list = append(list, preview{s.address(x.File), cmp.Or(x.Alt, s.v.Name), x.Width, x.Height})
 	}
 	if hasStrip(s) {
-		list = append(list, preview{s.address(stripName), stripWords(s.taped), stripWidth, stripHeight})
+		list = append(list, preview{s.address(stripName), s.stripWords(s.taped), stripWidth, stripHeight})
 	}
 	return list
 }
 
-// called is what a label is called in the theme.
-func (s *site) called(label string) string { return cmp.Or(s.o.Theme.Words[label], label) }
+// lang is the language of the page, as HTML says it: the program's own English is British.
+func (f frame) lang() string {
+	if f.Code == tongue.English {
+		return "en-GB"
+	}
+	return f.Code
+}

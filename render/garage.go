@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 	"guidecoat/render/place"
+	"guidecoat/render/tongue"
 )
 
 // A Garage is several builds side by side, as one audience may see them.
@@ -71,7 +72,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 
 // jobs make the files that belong to no single build.
 func (s *garageSite) jobs() []job {
-	jobs := []job{s.front, (&site{v: &view.View{}, o: s.o}).style}
+	jobs := []job{s.front, (&site{voice: &voice{Tongue: s.tongue()}, v: &view.View{}, o: s.o}).style}
 	for _, m := range s.machines() {
 		jobs = append(jobs, m.make)
 	}
@@ -79,15 +80,16 @@ func (s *garageSite) jobs() []job {
 }
 
 func (s *garageSite) front() ([]place.File, error) {
-	lead := count(len(s.builds), "build")
-	f := frame{kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: "The builds of " + s.Name + ".", noIndex: !s.Indexed,
-		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), banner: s.Banner}
+	t := s.tongue()
+	lead := t.Say("%d builds", len(s.builds))
+	f := frame{Tongue: t, kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: t.Say("The builds of %s.", s.Name), noIndex: !s.Indexed,
+		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), banner: t.Word(s.Banner)}
 	photos := false // of some build; the others then have a blank in its place
 	for _, b := range s.builds {
 		f.nav = append(f.nav, Link{Text: b.v.Name, Href: b.folder + "/index.html"})
 		f.safety = f.safety || b.v.Safety
 		if f.asOf = b.v.AsOf; f.asOf != 0 {
-			lead = count(len(s.builds), "build") + ", as on " + day(f.asOf)
+			lead = t.Say("%d builds, as on %s", len(s.builds), f.asOf)
 		}
 		photos = photos || b.site.front != nil
 		if len(f.previews) == 0 { // of the first build that has any
@@ -96,13 +98,13 @@ func (s *garageSite) front() ([]place.File, error) {
 	}
 	for _, m := range s.machines() {
 		if m.words != "" {
-			f.Downloads = append(f.Downloads, Link{Text: m.words, Href: m.path})
+			f.Downloads = append(f.Downloads, Link{Text: t.Word(m.words), Href: m.path})
 		}
 		if m.path == feedName {
 			f.Feed = m.path
 		}
 	}
-	page := markup.Page(s.o.Theme.Words, func(w *markup.W) {
+	page := markup.Page(t.Word, f.typed, func(w *markup.W) {
 		f.write(w, func() {
 			w.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
@@ -119,6 +121,18 @@ func (s *garageSite) front() ([]place.File, error) {
 	return []place.File{{Path: "index.html", Data: page}}, nil
 }
 
+// tongue is the language of all builds, and English where they differ.
+func (s *garageSite) tongue() *tongue.Tongue {
+	code := ""
+	for i, b := range s.builds {
+		if code = b.Code; i > 0 && code != s.builds[0].Code {
+			code = tongue.English
+			break
+		}
+	}
+	return tongue.Of(code, s.o.Theme.Words)
+}
+
 // card sums the build up for the garage's front page.
 func (s housed) card(w *markup.W, photos bool) {
 	st := statusOf(s.site)
@@ -126,7 +140,7 @@ func (s housed) card(w *markup.W, photos bool) {
 	if s.site.front != nil {
 		writeImage(w, "shot", s.site.front.picture.below(s.folder), "(min-width: 60em) 36rem, 94vw").Raw("\n")
 	} else {
-		w.If(photos, "<p class=\"shot blank\">No picture yet</p>\n")
+		w.If(photos, "<p class=\"shot blank\">{No picture yet}</p>\n")
 	}
 	var vehicle []string
 	for _, name := range []string{"year", "make", "model"} {
@@ -152,7 +166,7 @@ func (s housed) card(w *markup.W, photos bool) {
 	writePlates(w, plates)
 	w.Raw("\n")
 	if s.v.Newest != 0 {
-		writeTime(w.Raw(`<p class="about">Newest session `), s.v.Newest, day(s.v.Newest)).Raw("</p>\n")
+		writeTime(w.Raw(`<p class="about">{Newest session} `), s.v.Newest, s.Day(s.v.Newest)).Raw("</p>\n")
 	}
 	w.Raw("</li>\n")
 }

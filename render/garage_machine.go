@@ -46,7 +46,7 @@ func (s *garageSite) reference(at string) string { return cmp.Or(addressAt(s.o.B
 // feed is that of the newest sessions of all builds. A session has the same id here
 // as in the feed of its build, so that who reads both sees it once.
 func (s *garageSite) feed() ([]byte, error) {
-	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.o, s.reference)
+	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.tongue(), s.o, s.reference)
 	type told struct {
 		of housed
 		x  *view.SessionView

@@ -45,7 +45,7 @@ const gaugeSteps = 8
 
 // gauge draws a series, on a scale that has room for its twins; nil where there are no
 // limits to draw it against.
-func gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
+func (s *voice) gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
 	newest := series.Newest()
 	if newest.Limits.Min == nil && newest.Limits.Max == nil {
 		return nil
@@ -93,11 +93,11 @@ func gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
 	g.Band = &Band{number(begin), number(end - begin)}
 	recent := series.Readings[max(0, len(series.Readings)-gaugeMarks):]
 	for i, r := range recent {
-		g.Marks = append(g.Marks, Mark{number(at(value(r.Value))), i == len(recent)-1, r.Outside != ""})
+		g.Marks = append(g.Marks, Mark{number(at(value(r.Value))), i == len(recent)-1, r.Outside.Some()})
 	}
 	here := at(value(newest.Value))
-	g.say("newest", anchorAt(here), here, minus(newest.Value.String()))
-	g.sayScale(newest.Limits, begin, end, [2]string{inSteps(from, step, unit), inSteps(to, step, unit)})
+	g.say("newest", anchorAt(here), here, s.quantity(newest.Value))
+	g.sayScale(s, newest.Limits, begin, end, [2]string{s.inSteps(from, step, unit), s.inSteps(to, step, unit)})
 	return g
 }
 
@@ -108,7 +108,7 @@ const (
 )
 
 // sayScale writes the limits below the scale, and the ends where those leave room.
-func (g *Gauge) sayScale(l note.Limits, begin, end float64, ends [2]string) {
+func (g *Gauge) sayScale(s *voice, l note.Limits, begin, end float64, ends [2]string) {
 	first, last := math.Min(begin, 100), math.Max(end, 0) // where the words of limits begin and end
 	switch {
 	case l.Min != nil && l.Max != nil && end-begin < 50: // too close for two figures
@@ -116,19 +116,19 @@ func (g *Gauge) sayScale(l note.Limits, begin, end float64, ends [2]string) {
 		first, last = middle-jointWidth/2, middle+jointWidth/2
 		switch {
 		case first < 0:
-			g.say("limit", "start", 0, limits(l))
+			g.say("limit", "start", 0, s.limits(l))
 		case last > 100:
-			g.say("limit", "end", 100, limits(l))
+			g.say("limit", "end", 100, s.limits(l))
 		default:
-			g.say("limit", "middle", middle, limits(l))
+			g.say("limit", "middle", middle, s.limits(l))
 		}
 	case l.Min != nil && l.Max != nil:
-		g.say("limit", "start", begin, minus(l.Min.String()))
-		g.say("limit", "end", end, minus(l.Max.String()))
+		g.say("limit", "start", begin, s.quantity(*l.Min))
+		g.say("limit", "end", end, s.quantity(*l.Max))
 	case l.Min != nil:
-		first, last = g.sayLimit(begin, "min "+minus(l.Min.String()))
+		first, last = g.sayLimit(begin, s.Say("min %s", *l.Min))
 	default:
-		first, last = g.sayLimit(end, "max "+minus(l.Max.String()))
+		first, last = g.sayLimit(end, s.Say("max %s", *l.Max))
 	}
 	if first > figureWidth {
 		g.say("end", "start", 0, ends[0])
@@ -164,9 +164,9 @@ func anchorAt(at float64) string {
 }
 
 // inSteps writes a figure of a scale that has such steps.
-func inSteps(v, step float64, unit measure.Unit) string {
+func (s *voice) inSteps(v, step float64, unit measure.Unit) string {
 	decimals := max(0, int32(-math.Floor(math.Log10(step))))
-	return minus(measure.Quantity{Value: decimal.NewFromFloat(v).Round(decimals), Unit: unit}.String())
+	return s.quantity(measure.Quantity{Value: decimal.NewFromFloat(v).Round(decimals), Unit: unit})
 }
 
 func (g *Gauge) write(w *markup.W) {

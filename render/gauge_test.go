@@ -22,7 +22,7 @@ func gaugeOf(t *testing.T, lines ...string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := gauge(view.Of(state.At(b, 0, today), view.ForWorkshop).Series()[0])
+	g := english.gauge(view.Of(state.At(b, 0, today), view.ForWorkshop).Series()[0])
 	if g == nil {
 		return "none"
 	}
@@ -63,7 +63,7 @@ func TestGaugeMarks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := gauge(view.Of(state.At(b, 0, today), view.ForWorkshop).Series()[0])
+	g := english.gauge(view.Of(state.At(b, 0, today), view.ForWorkshop).Series()[0])
 	if n := len(g.Marks); n != gaugeMarks || !g.Marks[n-1].Newest {
 		t.Errorf("%d marks, want %d", n, gaugeMarks)
 	}

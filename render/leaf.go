@@ -52,11 +52,11 @@ func writeTime(w *markup.W, d measure.Date, words string) *markup.W {
 }
 
 // date writes a date that leads to the session of that name.
-func (p *leaf) date(session string, d measure.Date) *markup.W { return p.dated(session, d, day(d)) }
+func (p *leaf) date(session string, d measure.Date) *markup.W { return p.dated(session, d, p.Day(d)) }
 
 // shortDate writes "11 Apr", with the year in a build that lasts longer than one.
 func (p *leaf) shortDate(session string, d measure.Date) *markup.W {
-	return p.dated(session, d, shortDay(d, p.inYears))
+	return p.dated(session, d, p.ShortDay(d, p.inYears))
 }
 
 func (p *leaf) dated(session string, d measure.Date, words string) *markup.W {
@@ -117,11 +117,11 @@ func receiptLink(s *site, at, note, ref string) Link {
 
 // private marks what the public is not shown.
 func (p *leaf) private(private bool) *markup.W {
-	return p.If(private, ` <span class="private">private</span>`)
+	return p.If(private, ` <span class="private">{private}</span>`)
 }
 
 func (p *leaf) state(state string) *markup.W {
-	return p.Raw(`<span class="state `).Text(state).Raw(`">`).Text(state).Raw("</span>")
+	return p.Raw(`<span class="state `).Text(state).Raw(`">`).Text(p.Word(state)).Raw("</span>")
 }
 
 // value writes what was measured.

@@ -74,7 +74,7 @@ func machineOf(s *site, at string) Machine {
 	var m Machine
 	for _, x := range machines {
 		if x.words != "" && x.there(s) {
-			m.Downloads = append(m.Downloads, Link{Text: x.words, Href: root(at) + x.path})
+			m.Downloads = append(m.Downloads, Link{Text: s.Word(x.words), Href: root(at) + x.path})
 		}
 	}
 	if hasFeed(s) {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/view"
+	"guidecoat/render/tongue"
 )
 
 // The feed of sessions, by RFC 4287.
@@ -66,7 +67,7 @@ const feedName = "feed.xml"
 func hasFeed(s *site) bool { return len(s.sessions) > 0 }
 
 func makeFeed(s *site) ([]byte, error) {
-	f := newFeed(feedID(s, "index.html", ""), s.v.Name, s.o, func(at string) string { return referenceTo(s, at) })
+	f := newFeed(feedID(s, "index.html", ""), s.v.Name, s.Tongue, s.o, func(at string) string { return referenceTo(s, at) })
 	f.Subtitle, f.Updated = shorten(bare(s.v.About), 160), moment(s.v.Newest.String())
 	newest := s.sessions[max(0, len(s.sessions)-feedEntries):]
 	for _, x := range slices.Backward(newest) {
@@ -75,8 +76,8 @@ func makeFeed(s *site) ([]byte, error) {
 	return xmlIndented(f)
 }
 
-func newFeed(id, name string, o Options, reference func(at string) string) *atomFeed {
-	return &atomFeed{Lang: "en-GB", ID: id, Title: name, Author: "The builder of " + name, Maker: atomMaker{o.Version, "guidecoat"},
+func newFeed(id, name string, t *tongue.Tongue, o Options, reference func(at string) string) *atomFeed {
+	return &atomFeed{Lang: frame{Tongue: t}.lang(), ID: id, Title: name, Author: t.Say("The builder of %s", name), Maker: atomMaker{o.Version, "guidecoat"},
 		Links: []atomLink{{Rel: "self", Type: "application/atom+xml", Href: reference(feedName)}, {Rel: "alternate", Type: "text/html", Href: reference("index.html")}}}
 }
 

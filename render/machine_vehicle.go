@@ -100,14 +100,14 @@ const damagesTold = 12
 func damagesOf(s *site, category string) string {
 	var told []string
 	if category != "" && !strings.EqualFold(category, "none") {
-		told = append(told, "Salvage category: "+category+".")
+		told = append(told, s.Say("Salvage category: %s.", category))
 	}
 	var hit []string
 	for _, d := range s.v.Damage {
 		hit = append(hit, strings.TrimSuffix(d.Place+": "+d.Words, ": "))
 	}
 	if hit != nil {
-		told = append(told, "As it came: "+strings.Join(hit, "; ")+".")
+		told = append(told, s.Say("As it came: %s.", strings.Join(hit, "; ")))
 	}
 	list := func(label string, is func(*view.SnagView) bool) {
 		var words []string
@@ -115,15 +115,15 @@ func damagesOf(s *site, category string) string {
 		for _, x := range s.v.Snags {
 			if x.Source != fact.FromDue && x.Source != fact.FromFastener && x.Source != fact.FromSurcharge && is(x) {
 				if n++; n <= damagesTold {
-					words = append(words, note.PlainWords(x.Words))
+					words = append(words, note.PlainWords(s.wordsOf(x)))
 				}
 			}
 		}
 		if n > damagesTold {
-			words = append(words, "and "+strconv.Itoa(n-damagesTold)+" more")
+			words = append(words, s.Say("and %d more", n-damagesTold))
 		}
 		if n > 0 {
-			told = append(told, label+": "+strings.Join(words, "; ")+".")
+			told = append(told, s.Word(label)+": "+strings.Join(words, "; ")+".")
 		}
 	}
 	grave := func(x *view.SnagView) bool { return x.Severity > note.Minor }

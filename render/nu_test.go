@@ -53,7 +53,7 @@ func TestNuFindsNothing(t *testing.T) {
 	var all []place.File
 	for name, files := range sites {
 		for _, f := range files {
-			if whole := strings.HasSuffix(name, ", "+themes.Default); whole && isPage(f) || f.Path == "index.html" || f.Path == "style.css" {
+			if whole := strings.HasSuffix(name, ", "+themes.Default); whole && isPage(f) || f.Path == "index.html" || f.Path == "style.css" || f.Path == recordStyle {
 				f.Path = strings.NewReplacer(",", "", " ", "-", "'", "").Replace(name) + "/" + f.Path
 				all = append(all, f)
 			}

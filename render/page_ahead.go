@@ -1,10 +1,7 @@
 package render
 
 import (
-	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
-
-	"github.com/shopspring/decimal"
 )
 
 // What lies ahead: when it is ready, what an hour earns, what an offer would change.
@@ -20,88 +17,24 @@ func aheadPlates(s *site) []Plate {
 		if hasMoney(s) {
 			forecast = "money.html#_h-forecast"
 		}
-		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), "between " + s.sum(f.Cost[0]) + " and " + s.sum(f.Cost[2]), forecast})
+		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), s.Say("between %s and %s", s.sum(f.Cost[0]), s.sum(f.Cost[2])), forecast})
 		if f.PerHour != nil {
-			list = append(list, Plate{"Profit per hour", minus(s.sum(*f.PerHour)), "over all hours, worked and to come", forecast})
+			list = append(list, Plate{"Profit per hour", s.sum(*f.PerHour), s.Say("over all hours, worked and to come"), forecast})
 		}
 	}
 	if r := v.Ready; r != nil && r.Likely != 0 {
-		note := "likely"
+		note := s.Say("likely")
 		if r.Early != 0 && r.Early != r.Late {
-			note = "between " + day(r.Early) + " and " + lastDay(r.Late)
+			note = s.Say("between %s and %s", r.Early, s.lastDay(r.Late))
 		}
-		list = append(list, Plate{Label: "Ready", Value: day(r.Likely), Note: note})
+		list = append(list, Plate{Label: "Ready", Value: s.Day(r.Likely), Note: note})
 	}
 	return list
 }
 
-func lastDay(d measure.Date) string {
+func (s *voice) lastDay(d measure.Date) string {
 	if d == 0 {
-		return "no date yet"
+		return s.Say("no date yet")
 	}
-	return day(d)
-}
-
-// choices weigh finishing against the offers that stand.
-func (p moneyLeaf) choices() {
-	c := p.v.Choices
-	if c == nil || len(c.Offers) == 0 {
-		return
-	}
-	p.Labelled(`<section aria-labelledby="_h-choices"><h2 id="_h-choices">{Go on or stop}</h2>
-<p class="key">What is spent is spent. Only what is still to come counts, on average.</p>
-<div class="scroll" role="region" aria-label="Table of choices" tabindex="0">
-<table class="matrix"><thead><tr><th scope="col">Way</th><th scope="col" class="sum">Brings</th><th scope="col" class="sum">Hours</th><th scope="col" class="sum">Per hour</th><th scope="col" class="sum">Finishing brings more</th><th scope="col" class="sum">Better from</th></tr></thead><tbody>
-`)
-	row := func(name string, w fact.Way) {
-		p.Raw(`<tr><th scope="row">`).Text(title(name)).Raw(`</th><td class="sum">`).Text(p.sum(w.Money)).Raw(`</td><td class="sum">`).Text(minutes(w.Minutes())).Raw(`</td><td class="sum">`)
-		if w.PerHour != nil {
-			p.Text(minus(p.sum(*w.PerHour)))
-		}
-		p.Raw("</td>")
-	}
-	row("finish it", c.Finish)
-	p.Raw("<td></td><td></td></tr>\n")
-	for _, o := range c.Offers {
-		row(o.Name, o.Brings)
-		p.Raw(`<td class="sum">`).Text(minus(p.sum(o.Gain))).Raw(`</td><td class="sum">`).Text(minus(p.sum(o.TurnsAt))).Raw("</td></tr>\n")
-	}
-	p.Raw("</tbody></table></div></section>\n")
-}
-
-// bid tells what the card would have bid, and what moves the profit.
-func (p moneyLeaf) bid() {
-	b := p.v.Bid
-	if b == nil || len(b.Matters) == 0 || b.Matters[0].Swing().IsZero() {
-		return
-	}
-	p.Labelled(`<section aria-labelledby="_h-matters"><h2 id="_h-matters">{What matters most}</h2>
-`)
-	var plates []Plate
-	add := func(label, note string, bid *fact.Bid) {
-		if bid != nil {
-			plates = append(plates, Plate{Label: label, Value: p.sum(bid.Price), Note: note})
-		}
-	}
-	add("Bid at most", "for the profit you want, as sure as you want it", b.Highest)
-	if b.Pay != nil {
-		add("Bid that pays the hours", p.sum(*b.Pay)+" for each of "+minutes(b.Minutes()), b.Hourly)
-	}
-	add("Bid that loses nothing", "on average", b.BreakEven)
-	writePlates(p.W, plates)
-	low, high := b.Matters[0].AtWorst, b.Matters[0].AtBest
-	for _, m := range b.Matters {
-		low, high = decimal.Min(low, m.AtWorst), decimal.Max(high, m.AtBest)
-	}
-	at := func(d decimal.Decimal) float64 { return d.Sub(low).Div(high.Sub(low)).InexactFloat64() * 100 }
-	p.Raw(`<p class="key">By the job card alone: the average profit at the first bid if one thing turns out worst or best, and all else as expected.</p>
-<div class="scroll" role="region" aria-label="Table of what matters" tabindex="0">
-<table class="matrix budgets"><thead><tr><th scope="col">What</th><th scope="col">From worst to best</th><th scope="col" class="sum">At worst</th><th scope="col" class="sum">At best</th></tr></thead><tbody>
-`)
-	for _, m := range b.Matters {
-		from, to := at(m.AtWorst), at(m.AtBest)
-		p.Raw(`<tr><th scope="row">`).Text(title(m.Name)).Raw(`</th><td class="draw"><svg class="budget" viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true"><rect class="net" x="`).Text(number(from)).
-			Raw(`" width="`).Text(number(max(to-from, .6))).Raw(`" y="2" height="8"/></svg></td><td class="sum">`).Text(minus(p.sum(m.AtWorst))).Raw(`</td><td class="sum">`).Text(minus(p.sum(m.AtBest))).Raw("</td></tr>\n")
-	}
-	p.Raw("</tbody></table></div></section>\n")
+	return s.Day(d)
 }

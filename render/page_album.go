@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/render/markup"
 )
@@ -15,14 +16,16 @@ const (
 )
 
 // placeName is what a system of the vehicle is called in the album.
-func placeName(system string) string { return cmp.Or(title(said(system)), "The whole vehicle") }
+func (s *voice) placeName(system string) string {
+	return title(cmp.Or(s.Name(system), s.Say("The whole vehicle")))
+}
 
 // bindAlbum binds the pictures twice: by month, and by the place of the vehicle that they
 // show.
 func bindAlbum(s *site) {
 	s.gatherAlbum()
 	s.months = bind(binding{front: albumFront, taken: s.paths.taken}, s.album, func(x *shot) entry {
-		name := cmp.Or(year(x.date), undated)
+		name := s.undated(x, year)
 		return entry{shelf: slug(name), name: name, weight: 2}
 	})
 	places := slices.Clone(s.album)
@@ -30,30 +33,31 @@ func bindAlbum(s *site) {
 		return cmp.Compare(slices.Index(note.Systems, a.place), slices.Index(note.Systems, b.place)) // the whole first
 	})
 	s.places = bind(binding{front: placesFront, taken: s.paths.taken}, places, func(x *shot) entry {
-		return entry{shelf: "place-" + slug(placeName(x.place)), name: placeName(x.place), weight: 2}
+		return entry{shelf: "place-" + slug(cmp.Or(x.place, "whole")), name: s.placeName(x.place), weight: 2}
 	})
 }
 
-// undated is what pictures stand under that no session shows.
-const undated = "Without a date"
+// undated is what a picture stands under: its date, or nothing where no session shows it.
+func (s *voice) undated(x *shot, date func(measure.Date) string) string {
+	if x.date == 0 {
+		return s.Say("Without a date")
+	}
+	return date(x.date)
+}
 
 func hasAlbum(s *site) bool { return len(s.album) > 0 }
 
 func albumSheets(s *site) []sheet {
-	about := "Every picture of " + s.v.Name
 	list := s.months.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Pictures")), description: about + ", by date.", main: func(p *leaf) {
+		return sheet{heading: v.heading(s, "Pictures"), description: s.Say("Every picture of %s, by date.", s.v.Name), main: func(p *leaf) {
 			albumPage(p, p.months.book, p.months.in(v), func(x *shot) string {
-				if x.date == 0 {
-					return undated
-				}
-				return month(x.date)
+				return s.undated(x, s.Month)
 			})
 		}}
 	})
 	return append(list, s.places.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading("Pictures by place"), description: about + ", by the place of the vehicle that it shows.", main: func(p *leaf) {
-			albumPage(p, p.places.book, p.places.in(v), func(x *shot) string { return placeName(x.place) })
+		return sheet{heading: v.heading(s, "Pictures by place"), description: s.Say("Every picture of %s, by the place of the vehicle that it shows.", s.v.Name), main: func(p *leaf) {
+			albumPage(p, p.places.book, p.places.in(v), func(x *shot) string { return s.placeName(x.place) })
 		}}
 	})...)
 }
@@ -61,7 +65,7 @@ func albumSheets(s *site) []sheet {
 // albumPage shows pictures small, under headings.
 func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 	p.begin().Raw(`<p class="jump">`)
-	for _, l := range []Link{{Text: "By date", Href: albumFront}, {Text: "By place", Href: placesFront}} {
+	for _, l := range []Link{{Text: p.Say("By date"), Href: albumFront}, {Text: p.Say("By place"), Href: placesFront}} {
 		if l.Href == b.front() {
 			l.Current = "true"
 		}
@@ -80,13 +84,13 @@ func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 // smallShot writes a picture of an album, which leads to its page.
 func smallShot(p *leaf, pic *Picture, x *shot) {
 	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
-	p.Text(pic.Alt).With(" · ", shortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
+	p.Text(pic.Alt).With(" · ", p.ShortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
 }
 
 func shotSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.album {
-		list = append(list, sheet{path: x.page, heading: x.words(), description: x.words(), calm: true, main: func(p *leaf) { shotPage(p, i, x) }})
+		list = append(list, sheet{path: x.page, heading: s.shotWords(x), description: s.shotWords(x), calm: true, main: func(p *leaf) { shotPage(p, i, x) }})
 	}
 	return list
 }
@@ -97,18 +101,18 @@ func shotPage(p *leaf, i int, x *shot) {
 	pic.Eager = true
 	p.Raw(`<article class="shot">
 <header class="head">
-<p class="eyebrow">Picture `).Int(i+1).Raw(" of ").Int(len(p.album)).Raw(" · ").With("", day(x.date), " · ").Text(placeName(x.place)).Raw("</p>\n")
-	writeHeading(p.W, p.heading).Raw("</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="The picture alone">`)
+<p class="eyebrow">`).Text(p.Say("Picture %d of %d", i+1, len(p.album))).Raw(" · ").With("", p.Day(x.date), " · ").Text(p.placeName(x.place)).Raw("</p>\n")
+	writeHeading(p.W, p.heading).Raw("</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="{The picture alone}">`)
 	writeImage(p.W, "", pic, "94vw").Raw("</a></p>\n<p class=\"from\">")
 	if x.session != nil {
-		p.Raw("From the session ")
+		p.Raw("{From the session} ")
 		p.link(p.session(p.path, x.session.Name), x.session.Title).Raw(" · ")
 	}
-	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">All pictures</a></p>\n</article>\n")
+	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">{All pictures}</a></p>\n</article>\n")
 	if len(p.album) == 1 {
 		return
 	}
-	p.Raw("<nav class=\"neighbours\" aria-label=\"Neighbouring pictures\">\n")
+	p.Raw("<nav class=\"neighbours\" aria-label=\"{Neighbouring pictures}\">\n")
 	if i > 0 {
 		neighbourShot(p, p.album[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
 	}
@@ -119,5 +123,5 @@ func shotPage(p *leaf, i int, x *shot) {
 }
 
 func neighbourShot(p *leaf, x *shot, w *markup.W, rel, label string) {
-	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", day(x.date), "").Raw("</small> <span>").Text(x.words()).Raw("</span></a>\n")
+	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", p.Day(x.date), "").Raw("</small> <span>").Text(p.shotWords(x)).Raw("</span></a>\n")
 }

@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -25,7 +26,7 @@ func (p buildLeaf) buildPage() {
 `).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n")
 	writeHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
 	if p.v.AsOf != 0 {
-		writeTime(p.Raw(" <span>as on "), p.v.AsOf, day(p.v.AsOf)).Raw("</span>")
+		writeTime(p.Raw(" <span>{as on} "), p.v.AsOf, p.Day(p.v.AsOf)).Raw("</span>")
 	}
 	writePoints(p.W, st.points).Raw("</p>\n</div>\n")
 	crash, cured := p.cure()
@@ -37,7 +38,7 @@ func (p buildLeaf) buildPage() {
 <div class="telling">
 `)
 	if tells(p.v.About) {
-		p.Raw("<section class=\"prose\" dir=\"auto\" aria-label=\"About this build\">\n")
+		p.Raw("<section class=\"prose\" dir=\"auto\" aria-label=\"{About this build}\">\n")
 		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</section>\n")
 	}
 	p.Raw(`</div>
@@ -50,7 +51,7 @@ func (p buildLeaf) buildPage() {
 	p.Raw("</div>\n")
 	p.stages()
 	if facts := vehicleFacts(p.leaf.site); facts != nil {
-		p.Labelled(`<section class="dataplate" aria-labelledby="_h-vehicle">
+		p.Raw(`<section class="dataplate" aria-labelledby="_h-vehicle">
 <h2 id="_h-vehicle">{The vehicle}</h2>
 `)
 		p.facts(facts).Raw("\n</section>\n")
@@ -71,7 +72,7 @@ func (p buildLeaf) outstanding() {
 	if len(groups[atOpen])+len(groups[atTold])+len(withheldFrom(p.leaf.site)) == 0 {
 		return
 	}
-	p.Labelled(`<section aria-labelledby="_h-open">
+	p.Raw(`<section aria-labelledby="_h-open">
 <h2 id="_h-open">{Outstanding}</h2>
 `)
 	for i, g := range groups {
@@ -82,20 +83,20 @@ func (p buildLeaf) outstanding() {
 		markup.Each(p.W, g[:min(len(g), outstandingShown)], "</h3>\n<ul class=\"short\">\n", func(x *view.SnagView) {
 			p.Raw(`<li class="`).Text(x.Severity.String()).With(" ", kindOf(x), "").Raw(`">`)
 			p.severity(x).Raw(" ")
-			p.leading(p.snag(p.path, x), x.Words)
-			p.snagID(x).If(x.Overdue, ` <strong class="late">overdue</strong>`).Raw("</li>\n")
+			p.leading(p.snag(p.path, x), p.wordsOf(x))
+			p.snagID(x).If(x.Overdue, ` <strong class="late">{overdue}</strong>`).Raw("</li>\n")
 		}, "</ul>\n")
 		if more := len(g) - outstandingShown; more > 0 {
-			p.Raw(`<p class="more">and `).Text(grouped(more)).Raw(" more</p>")
+			p.Raw(`<p class="more">`).Text(p.Say("and %d more", more)).Raw("</p>")
 		}
 		p.Raw("\n")
 	}
-	p.writeWithheld().Raw("\n").If(len(p.v.Snags) > 0, `<p class="more"><a href="snags.html">All snags, outstanding and cleared</a></p>`).Raw("\n</section>\n")
+	p.writeWithheld().Raw("\n").If(len(p.v.Snags) > 0, `<p class="more"><a href="snags.html">{All snags, outstanding and cleared}</a></p>`).Raw("\n</section>\n")
 }
 
 // teaser invites to read a session.
 func (p buildLeaf) teaser(x *view.SessionView) {
-	p.Labelled(`<section class="teaser" aria-labelledby="_h-last">
+	p.Raw(`<section class="teaser" aria-labelledby="_h-last">
 <h2 id="_h-last">{Newest session}</h2>
 `)
 	if _, cured := p.cure(); cured == nil || cured.session != x { // it stands in front already
@@ -124,21 +125,21 @@ func (p buildLeaf) stages() {
 	}
 	markup.Each(p.W, list, `<section class="course" aria-labelledby="_h-stages">
 <h2 id="_h-stages">{Stage by stage}</h2>
-<p class="key"><span>Smooth is done, speckled is still to be worked through.</span> Counted in snags cleared and parts on the vehicle.</p>
+<p class="key"><span>{Smooth is done, speckled is still to do.}</span> {Counted in snags cleared and parts on the vehicle.}</p>
 <ol class="stages">
 `, func(x view.StageProgress) {
 		c, done := costs[x.Stage], ""
-		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Text(stageName(x.Stage)).Raw("</span>\n")
+		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Text(p.stageName(x.Stage)).Raw("</span>\n")
 		if x.All > 0 {
-			done = grouped(x.Done) + " of " + grouped(x.All)
+			done = p.Say("%d of %d", x.Done, x.All)
 			p.Raw(`<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect width="`).Text(number(float64(x.Done) / float64(x.All) * 100)).Raw(`" height="10"/></svg>`)
 		} else {
 			p.Raw(`<span class="nobar"></span>`)
 		}
-		p.Raw("\n<span class=\"done\">").With("", done, " done").Raw(`</span>
-<span class="time">`).Text(some(c.Minutes)).Raw(`</span> <span class="net">`)
+		p.Raw("\n<span class=\"done\">").With("", done, " {done}").Raw(`</span>
+<span class="time">`).Text(p.some(c.Minutes)).Raw(`</span> <span class="net">`)
 		if !c.Net.IsZero() {
-			p.link(p.ledger.to(p.path, stageAnchor(p.leaf.site, x.Stage)), minus(p.sum(c.Net)))
+			p.link(p.ledger.to(p.path, stageAnchor(p.leaf.site, x.Stage)), p.sum(c.Net))
 		}
 		p.Raw("</span></li>\n")
 	}, "</ol>\n</section>\n")
@@ -154,18 +155,22 @@ func writePoints(w *markup.W, list []Link) *markup.W {
 // vehicleFacts are what is known of the vehicle.
 func vehicleFacts(s *site) []Fact {
 	var list []Fact
-	now := distance(s.v.Odometer)
+	now := s.Distance(s.v.Odometer)
 	var odometer []string // what the notes say now, and what the card said once
 	for _, d := range s.v.Vehicle {
 		switch {
 		case now == "" || !isOdometer(d.Name):
-			list = append(list, detail(d))
-		case distance(d.Value) != now:
-			odometer = append(odometer, distance(d.Value))
+			list = append(list, s.detail(d))
+		case s.Distance(d.Value) != now:
+			odometer = append(odometer, s.Distance(d.Value))
 		}
 	}
 	if now != "" {
-		list = append(list, Fact{"Odometer", strings.Join(append([]string{now}, odometer...), "; on the job card: "), ""})
+		words := now
+		for _, other := range odometer {
+			words = s.Say("%s; on the job card: %s", words, other)
+		}
+		list = append(list, Fact{s.Word("Odometer"), words, ""})
 	}
 	return list
 }
@@ -178,13 +183,12 @@ var details = map[string]Fact{
 }
 
 // detail is one detail of the vehicle for people.
-func detail(d view.Detail) Fact {
+func (s *voice) detail(d view.Detail) Fact {
 	f := details[strings.ToLower(d.Name)]
 	if f.Name == "" {
-		f.Name = label(d.Name)
+		f.Name = s.Name(strings.ToLower(d.Name[:1]) + d.Name[1:])
 	}
-	f.Value = d.Value
-	return f
+	return Fact{title(s.Word(f.Name)), d.Value, s.Word(f.Note)}
 }
 
 // countOpen counts the outstanding snags that are so.
@@ -213,23 +217,21 @@ func tallyOf(s *site) tally {
 	return t
 }
 
-func (t tally) dial() *Dial { return dial(t.cleared, t.open+t.cleared) }
-
-// words are how many are cleared, and how many that are open are not shown.
-func (t tally) words() string {
-	list := []string{grouped(t.cleared) + " cleared"}
+// tallied says how many are cleared, and how many that are open are not shown.
+func (s *voice) tallied(t tally) string {
+	words := s.Say("%d cleared", t.cleared)
 	if t.unseen > 0 {
-		list = append(list, grouped(t.unseen)+" not shown")
+		words += ", " + s.Say("%d not shown", t.unseen)
 	}
-	return strings.Join(list, ", ") + t.toldWords()
+	return words + s.toldWords(t)
 }
 
 // toldWords are how many are told to the buyer instead of mended, behind a comma.
-func (t tally) toldWords() string {
+func (s *voice) toldWords(t tally) string {
 	if t.told == 0 {
 		return ""
 	}
-	return ", " + grouped(t.told) + " told to the buyer"
+	return ", " + s.Say("%d told to the buyer", t.told)
 }
 
 func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
@@ -244,11 +246,11 @@ func statusOf(s *site) status {
 	v, t, st := s.v, tallyOf(s), status{state: "open"}
 	switch {
 	case v.SoldOn != 0:
-		st.state, st.words = "sold", "Sold on "+day(v.SoldOn)
+		st.state, st.words = "sold", s.Say("Sold on %s", v.SoldOn)
 	case len(v.Sessions) == 0:
-		st.words = "Not begun"
+		st.words = s.Say("Not begun")
 	default:
-		st.words = "In progress"
+		st.words = s.Say("In progress")
 		if stage := v.Sessions[len(v.Sessions)-1].Stage; stage != "" {
 			st.words += ": " + stage
 		}
@@ -262,15 +264,15 @@ func statusOf(s *site) status {
 			st.points = append(st.points, Link{Text: text, Href: href})
 		}
 	}
-	point(t.open, grouped(t.open)+nbsp+"outstanding", snagsFront)
-	point(t.unseen, grouped(t.unseen)+nbsp+"of them not shown", "")
+	point(t.open, s.Say("%d outstanding", t.open), snagsFront)
+	point(t.unseen, s.Say("%d of them not shown", t.unseen), "")
 	if t.open == 0 && t.cleared > 0 && len(v.Withheld) == 0 {
 		if st.state == "open" {
 			st.state = "clear"
 		}
-		point(1, "nothing outstanding", s.snags.to(buildFront, "_cleared"))
+		point(1, s.Say("nothing outstanding"), s.snags.to(buildFront, "_cleared"))
 	}
-	point(t.told, grouped(t.told)+nbsp+"told to the buyer", s.snags.to(buildFront, snagGroups[atTold].id))
+	point(t.told, s.Say("%d told to the buyer", t.told), s.snags.to(buildFront, snagGroups[atTold].id))
 	return st
 }
 
@@ -278,22 +280,22 @@ func statusOf(s *site) status {
 func warningsOf(s *site) []Link {
 	var list []Link
 	if n := countOpen(s, func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
-		list = append(list, Link{Text: grouped(n) + nbsp + "dangerous", Href: s.snags.to("index.html", "_open")})
+		list = append(list, Link{Text: s.Say("%d dangerous", n), Href: s.snags.to("index.html", "_open")})
 	}
 	if n := countOpen(s, isTemporary); n > 0 {
-		list = append(list, Link{Text: count(n, "temporary fix", "temporary fixes"), Href: s.snags.to("index.html", "_temporary")})
+		list = append(list, Link{Text: s.Say("%d temporary fixes", n), Href: s.snags.to("index.html", "_temporary")})
 	}
 	return list
 }
 
 // withheldFrom tells of what is outstanding but not shown.
-func withheldFrom(s *site) []string { return withheldWords(s.v.Withheld) }
+func withheldFrom(s *site) []string { return s.withheldWords(s.v.Withheld) }
 
-func withheldWords(bySeverity map[note.Severity]int) []string {
+func (s *voice) withheldWords(bySeverity map[note.Severity]int) []string {
 	var list []string
 	for severity := note.Dangerous; severity >= note.Minor; severity-- {
 		if n := bySeverity[severity]; n > 0 {
-			list = append(list, count(n, severity.String()+" item")+" not described here")
+			list = append(list, s.Say("%d %s items not described here", n, speech.Term(severity.String())))
 		}
 	}
 	return list
@@ -308,7 +310,7 @@ func buildPlates(s *site) []Plate {
 		}
 	}
 	ahead := aheadPlates(s)
-	work := Plate{"Work", minutes(v.Minutes), count(view.DistinctDays(v.Sessions), "day"), "sessions/index.html"}
+	work := Plate{"Work", s.Minutes(v.Minutes), s.Say("%d days", view.DistinctDays(v.Sessions)), "sessions/index.html"}
 	add(v.Minutes > 0 && ahead == nil, work)
 	if hasMoney(s) {
 		m := v.Money
@@ -318,20 +320,24 @@ func buildPlates(s *site) []Plate {
 		}
 		paid := ""
 		if !m.Costs.Credits.IsZero() {
-			paid = s.sum(m.Costs.Spent) + " paid, " + s.sum(m.Costs.Credits) + " back"
+			paid = s.Say("%s paid, %s back", s.sum(m.Costs.Spent), s.sum(m.Costs.Credits))
 		}
-		add(true, Plate{label, minus(s.sum(m.Costs.Net)), paid, "money.html"})
+		add(true, Plate{label, s.sum(m.Costs.Net), paid, "money.html"})
 		if sold := m.Costs.Sold; sold != nil {
-			add(true, Plate{"Sold for", s.sum(sold.Price), "profit " + minus(s.sum(sold.Profit)), "money.html#_sale"})
+			add(true, Plate{"Sold for", s.sum(sold.Price), s.Say("profit %s", s.sum(sold.Profit)), "money.html#_sale"})
 		}
 	}
 	list = append(list, ahead...)
 	add(v.Minutes > 0 && ahead != nil, work)
-	add(len(v.Parts) > 0, Plate{"Parts fitted", grouped(fittedParts(s)), "of " + grouped(len(v.Parts)), "parts.html"})
+	add(len(v.Parts) > 0, Plate{"Parts fitted", s.Grouped(fittedParts(s)), s.Say("of %d", len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
-		add(true, Plate{"Checks done", grouped(n), strings.TrimPrefix("and "+count(m, "reading"), "and 0"+nbsp+"readings"), s.measured.to("index.html", "_h-checks")})
+		readings := ""
+		if m > 0 {
+			readings = s.Say("and %d readings", m)
+		}
+		add(true, Plate{"Checks done", s.Grouped(n), readings, s.measured.to("index.html", "_h-checks")})
 	} else {
-		add(m > 0, Plate{"Readings", grouped(m), "", "measured.html"})
+		add(m > 0, Plate{"Readings", s.Grouped(m), "", "measured.html"})
 	}
 	if h := v.Handover; h != nil {
 		met := 0
@@ -340,10 +346,10 @@ func buildPlates(s *site) []Plate {
 				met++
 			}
 		}
-		add(true, Plate{"Handover record", grouped(met) + " of " + grouped(len(h.Requirements)), "requirements met", "pack.html"})
+		add(true, Plate{"Handover record", s.Say("%d of %d", met, len(h.Requirements)), s.Say("requirements met"), "pack.html"})
 	}
 	if t := tallyOf(s); len(v.Snags) > 0 {
-		add(true, Plate{"Outstanding", grouped(t.open), t.words(), "snags.html"})
+		add(true, Plate{"Outstanding", s.Grouped(t.open), s.tallied(t), "snags.html"})
 	}
 	return list
 }

@@ -13,28 +13,30 @@ import (
 func took(s *site) string {
 	var list []string
 	if n := view.DistinctDays(s.v.Sessions); n > 0 {
-		list = append(list, count(n, "day"))
+		list = append(list, s.Say("%d days", n))
 	}
 	if s.v.Minutes > 0 {
-		list = append(list, minutes(s.v.Minutes)+" of work")
+		list = append(list, s.Say("%s of work", s.v.Minutes))
 	}
 	if n := fittedParts(s); n > 0 {
-		list = append(list, count(n, "part"))
+		list = append(list, s.Say("%d parts", n))
 	}
 	if hasMoney(s) && !s.v.Money.Costs.Net.IsZero() {
-		list = append(list, minus(s.sum(s.v.Money.Costs.Net))+" net")
+		list = append(list, s.Say("%s net", s.sum(s.v.Money.Costs.Net)))
 	}
 	if list == nil {
 		return ""
 	}
-	right := ""
-	if t := tallyOf(s); t.cleared > 0 {
-		right = " to put " + count(t.cleared, "thing") + " right"
+	all, right := s.List(list...), tallyOf(s).cleared
+	switch sold := s.v.SoldOn != 0; {
+	case sold && right > 0:
+		return s.Say("It took %[2]s to put %[1]d things right.", right, all)
+	case sold:
+		return s.Say("It took %s.", all)
+	case right > 0:
+		return s.Say("So far it has taken %[2]s to put %[1]d things right.", right, all)
 	}
-	if s.v.SoldOn == 0 {
-		return "So far it has taken " + words(list...) + right + "."
-	}
-	return "It took " + words(list...) + right + "."
+	return s.Say("So far it has taken %s.", all)
 }
 
 func fittedParts(s *site) int {
@@ -58,7 +60,7 @@ func (p buildLeaf) cured(list ...*shot) {
 		pic := p.shot(p.path, x)
 		pic.Eager = true // both stand in front
 		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
-		writeTime(p.W, x.date, day(x.date)).Raw("</span> ").Text(pic.Alt).Raw("</figcaption></figure>\n")
+		writeTime(p.W, x.date, p.Day(x.date)).Raw("</span> ").Text(pic.Alt).Raw("</figcaption></figure>\n")
 	}
 	p.Raw("</div>\n")
 }

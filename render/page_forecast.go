@@ -24,13 +24,13 @@ func (p moneyLeaf) budgets() {
 	}
 	needs := func(st fact.Stage) bool { return c.Sold == nil && !st.Remaining[2].IsZero() }
 	some := slices.ContainsFunc(list, needs)
-	p.Labelled(`<section aria-labelledby="_h-budgets"><h2 id="_h-budgets">{Against the budgets}</h2>
-<p class="key">The bar is the net cost, the pale block reaches from best to worst case, the tick marks likely. Each stage has a scale of its own.</p>
-<div class="scroll" role="region" aria-label="Table of budgets" tabindex="0">
-<table class="matrix budgets"><thead><tr><th scope="col">Stage</th><th scope="col" class="sum">{Net}</th><th scope="col">Net, against best to worst</th><th scope="col" class="sum">Budget: best · likely · worst</th>`).
-		If(some, `<th scope="col" class="sum">Still needs</th>`).Raw("<th scope=\"col\" class=\"sum\">Over worst case</th></tr></thead><tbody>\n")
+	p.Raw(`<section aria-labelledby="_h-budgets"><h2 id="_h-budgets">{Against the budgets}</h2>
+<p class="key">{The bar is the net cost, the pale block reaches from best to worst case, the tick marks likely. Each stage has a scale of its own.}</p>
+<div class="scroll" role="region" aria-label="{Table of budgets}" tabindex="0">
+<table class="matrix budgets"><thead><tr><th scope="col">{Stage}</th><th scope="col" class="sum">{Net}</th><th scope="col">{Net, against best to worst}</th><th scope="col" class="sum">{Budget: best · likely · worst}</th>`).
+		If(some, `<th scope="col" class="sum">{Still needs}</th>`).Raw("<th scope=\"col\" class=\"sum\">{Over worst case}</th></tr></thead><tbody>\n")
 	for _, st := range list {
-		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="sum net">`).Text(minus(p.sum(st.Net))).Raw(`</td><td class="draw">`)
+		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="sum net">`).Text(p.sum(st.Net)).Raw(`</td><td class="draw">`)
 		p.budgetBar(st.Net, *st.Budget)
 		p.Raw(`</td><td class="sum">`).Text(p.three(*st.Budget)).Raw("</td>").If(some, `<td class="sum">`)
 		if needs(st) {
@@ -57,7 +57,7 @@ func (p moneyLeaf) budgetBar(net decimal.Decimal, b fact.Three) {
 		Raw(`" y="4" height="4"/><rect class="likely" x="`).Text(number(at(b[1]))).Raw(`" width="0.6" y="0" height="12"/></svg>`)
 }
 
-func plainFact(name, value string) Fact { return Fact{Name: name, Value: value} }
+func (s *voice) plainFact(name, value string) Fact { return Fact{Name: s.Word(name), Value: value} }
 
 // forecast tells what the build will have cost, in headlines and in full.
 func (p moneyLeaf) forecast() {
@@ -66,25 +66,25 @@ func (p moneyLeaf) forecast() {
 		return
 	}
 	spread := func(sd decimal.Decimal) string { return "±" + nbsp + p.sum(sd) }
-	plates := []Plate{{Label: "Final cost, likely", Value: p.sum(f.Cost[1])}, {Label: "Final cost, on average", Value: p.sum(f.Mean), Note: "give or take " + p.sum(f.SD)}}
+	plates := []Plate{{Label: "Final cost, likely", Value: p.sum(f.Cost[1])}, {Label: "Final cost, on average", Value: p.sum(f.Mean), Note: p.Say("give or take %s", p.sum(f.SD))}}
 	facts := []Fact{
-		plainFact("Final cost: best · likely · worst", p.three(f.Cost)),
-		plainFact("Spread if stages are independent", spread(f.SD)),
-		plainFact("Spread if all go wrong together", spread(f.SDTogether)),
+		p.plainFact("Final cost: best · likely · worst", p.three(f.Cost)),
+		p.plainFact("Spread if stages are independent", spread(f.SD)),
+		p.plainFact("Spread if all go wrong together", spread(f.SDTogether)),
 	}
 	if f.Resale != nil {
 		plates = append(plates,
-			Plate{Label: "Profit, on average", Value: minus(p.sum(f.ProfitMean))},
-			Plate{Label: "Chance of the profit wanted", Value: chance(f.Chance), Note: chance(f.ChanceShared) + " if all go wrong together"})
-		facts = append(facts, plainFact("Resale: low · likely · high", p.three(*f.Resale)))
+			Plate{Label: "Profit, on average", Value: p.sum(f.ProfitMean)},
+			Plate{Label: "Chance of the profit wanted", Value: p.chance(f.Chance), Note: p.Say("%s if all go wrong together", p.chance(f.ChanceShared))})
+		facts = append(facts, p.plainFact("Resale: low · likely · high", p.three(*f.Resale)))
 	}
 	if f.Holding != nil {
-		facts = append(facts, plainFact("Holding, still to pay", p.sum(*f.Holding)))
+		facts = append(facts, p.plainFact("Holding, still to pay", p.sum(*f.Holding)))
 	}
 	if f.HoursLeft[2] > 0 {
-		facts = append(facts, plainFact("Hours to come: best · likely · worst", minutes(f.HoursLeft[0])+" · "+minutes(f.HoursLeft[1])+" · "+minutes(f.HoursLeft[2])))
+		facts = append(facts, p.plainFact("Hours to come: best · likely · worst", p.Minutes(f.HoursLeft[0])+" · "+p.Minutes(f.HoursLeft[1])+" · "+p.Minutes(f.HoursLeft[2])))
 	}
-	p.Labelled(`<section aria-labelledby="_h-forecast"><h2 id="_h-forecast">{Forecast}</h2>
+	p.Raw(`<section aria-labelledby="_h-forecast"><h2 id="_h-forecast">{Forecast}</h2>
 `)
 	writePlates(p.W, plates)
 	p.Raw("\n")
@@ -94,19 +94,19 @@ func (p moneyLeaf) forecast() {
 func (p moneyLeaf) sale() {
 	var list []Plate
 	if r := p.v.Money.Costs.Sold; r != nil {
-		list = append(list, Plate{Label: "Sold for", Value: p.sum(r.Price), Note: "on " + day(r.Date)}, Plate{Label: "Profit", Value: minus(p.sum(r.Profit))})
+		list = append(list, Plate{Label: "Sold for", Value: p.sum(r.Price), Note: p.Say("on %s", r.Date)}, Plate{Label: "Profit", Value: p.sum(r.Profit)})
 		if r.PerHour != nil {
-			list = append(list, Plate{Label: "Profit per hour", Value: minus(p.sum(*r.PerHour))})
+			list = append(list, Plate{Label: "Profit per hour", Value: p.sum(*r.PerHour)})
 		}
 		if r.Return != nil {
-			list = append(list, Plate{Label: "Return on net cost", Value: percent(r.Return.InexactFloat64())})
+			list = append(list, Plate{Label: "Return on net cost", Value: p.Percent(r.Return.InexactFloat64())})
 		}
 	}
 	account := accountFacts(p.leaf.site)
 	if list == nil && account == nil {
 		return
 	}
-	p.Labelled(`<section id="_sale" aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
+	p.Raw(`<section id="_sale" aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
 `)
 	if list != nil {
 		writePlates(p.W, list)
@@ -124,7 +124,7 @@ func accountFacts(s *site) []Fact {
 	}
 	var facts []Fact
 	for _, r := range s.v.Money.Costs.Account.Rows() {
-		facts = append(facts, plainFact(title(r.Name), s.sum(r.Sum)))
+		facts = append(facts, s.plainFact(title(s.Word(r.Name)), s.sum(r.Sum)))
 	}
 	if s.v.Money.Costs.Sold != nil && len(facts) == 1 { // the price, which is told already
 		return nil

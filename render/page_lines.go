@@ -25,7 +25,7 @@ func categoriesOf(s *site) []fact.NamedSum {
 // category tells which stages a category adds up, the way to their lines.
 func (p moneyLeaf) category(x fact.NamedSum) {
 	name, first := x.Name, true
-	p.Raw(`<li id="`).Text(categoryID(name)).Raw(`"><b>`).Text(title(name)).Raw(`</b> <b class="sum">`).Text(minus(p.sum(x.Sum))).Raw("</b>")
+	p.Raw(`<li id="`).Text(categoryID(name)).Raw(`"><b>`).Text(title(p.Word(name))).Raw(`</b> <b class="sum">`).Text(p.sum(x.Sum)).Raw("</b>")
 	for _, st := range p.v.Money.Costs.Stages {
 		d := st.Category(name)
 		if name == credits {
@@ -35,9 +35,9 @@ func (p moneyLeaf) category(x fact.NamedSum) {
 			continue
 		}
 		if p.If(first, "<p>").If(!first, " + "); p.listed[[2]string{st.Name, name}] {
-			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), stageName(st.Name)+" "+minus(p.sum(d)))
+			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), p.stageName(st.Name)+" "+p.sum(d))
 		} else {
-			p.Text(stageName(st.Name) + " " + minus(p.sum(d)))
+			p.Text(p.stageName(st.Name) + " " + p.sum(d))
 		}
 		first = false
 	}
@@ -55,7 +55,7 @@ func (p moneyLeaf) supplier(e ledgerEntry) {
 	for i, l := range of {
 		p.If(i == 0, "<p>").If(i > 0, " + ")
 		if i == supplierLines && len(p.ledger.volumes) > 1 {
-			p.Text(count(len(of)-i, "line") + " more")
+			p.Text(p.Say("%d lines more", len(of)-i))
 			break
 		}
 		p.link(p.ledger.to(p.path, anchorOfLine(p.leaf.site, l)), p.sum(l.Amount))
@@ -87,11 +87,11 @@ type ledgerEntry struct {
 }
 
 func bindLedger(s *site) {
-	s.ledger = bind(binding{front: moneyFront, cover: "Sums", taken: s.paths.taken}, ledgerEntries(s), func(e ledgerEntry) entry {
+	s.ledger = bind(binding{front: moneyFront, cover: s.Word("Sums"), taken: s.paths.taken}, ledgerEntries(s), func(e ledgerEntry) entry {
 		if e.supplier != nil {
-			return entry{shelf: "suppliers", name: "Suppliers", weight: 2, anchors: []string{"_h-suppliers"}}
+			return entry{shelf: "suppliers", name: s.Word("Suppliers"), weight: 2, anchors: []string{"_h-suppliers"}}
 		}
-		return entry{shelf: slug(e.stage.Name), name: stageName(e.stage.Name), weight: 1,
+		return entry{shelf: slug(e.stage.Name), name: s.stageName(e.stage.Name), weight: 1,
 			anchors: []string{anchorOfLine(s, e.line), e.id, e.group, "_lines"}}
 	})
 }
@@ -128,26 +128,26 @@ func anchorOfLine(s *site, l *view.MoneyLine) string { return s.lines[lineKey{l.
 
 // lines writes lines under the headings of their stages and categories.
 func (p moneyLeaf) lines(list []ledgerEntry) {
-	p.Labelled(`<section class="ledger" id="_lines" aria-labelledby="_h-lines"><h2 id="_h-lines">{Every line}</h2>
+	p.Raw(`<section class="ledger" id="_lines" aria-labelledby="_h-lines"><h2 id="_h-lines">{Every line}</h2>
 `)
 	if hasCSV(p.leaf.site) {
-		p.Raw(`<p class="about"><a`).Href(root(p.path) + csvName).Raw(">These lines as a CSV file</a></p>")
+		p.Raw(`<p class="about"><a`).Href(root(p.path) + csvName).Raw(">{These lines as a CSV file}</a></p>")
 	}
 	p.Raw("\n")
 	if rest := p.v.Money.NotListed(); p.v.Money.LinesShown && !rest.IsZero() {
-		p.Raw(`<p class="lead">Lines that the builder keeps private come to `).Text(minus(p.sum(rest))).Raw(". They count in every sum, and are not listed.</p>")
+		p.Raw(`<p class="lead">`).Text(p.Say("Lines that the builder keeps private come to %s. They count in every sum, and are not listed.", p.sum(rest))).Raw("</p>")
 	}
 	p.Raw("\n")
 	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
 		id := block[0].id
-		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(stageName(st.Name)).Raw(" <b>").Text(minus(p.sum(st.Net))).Raw("</b></h3>\n")
+		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(p.stageName(st.Name)).Raw(" <b>").Text(p.sum(st.Net)).Raw("</b></h3>\n")
 		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
 			sum := p.sum(st.Category(g[0].category))
 			if g[0].category == credits {
-				sum = minus(p.sum(st.Credits.Neg()))
+				sum = p.sum(st.Credits.Neg())
 			}
-			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(g[0].category)).Raw(" <b>").Text(sum)
+			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(p.Word(g[0].category))).Raw(" <b>").Text(sum)
 			markup.Each(p.W, g, "</b></caption><tbody>\n", p.line, "</tbody></table>\n")
 		}
 		p.Raw("</section>\n")
@@ -158,9 +158,9 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 func (p moneyLeaf) line(e ledgerEntry) {
 	l := e.line
 	p.Raw(`<tr id="`).Text(anchorOfLine(p.leaf.site, l)).Raw(`"><td class="date">`)
-	p.shortDate(l.Session, l.Date).Raw("</td><td>").Text(lineWords(l))
+	p.shortDate(l.Session, l.Date).Raw("</td><td>").Text(p.lineWords(l))
 	if l.Part != "" {
-		p.Raw(" <small>for ")
+		p.Raw(" <small>{for} ")
 		p.link(p.id(p.path, l.Part), p.named(l.Part)).Raw("</small>")
 	}
 	p.With(" <small>", l.Supplier, "</small>")
@@ -171,15 +171,15 @@ func (p moneyLeaf) line(e ledgerEntry) {
 
 func (p *leaf) lineReceipt(l *view.MoneyLine) {
 	if l.Receipt != "" {
-		p.Raw(" <small>receipt ")
+		p.Raw(" <small>{receipt} ")
 		p.receipt(l.Note, l.Receipt).Raw("</small>")
 	}
 }
 
 // lineWords are what a line is for.
-func lineWords(l *view.MoneyLine) string {
+func (s *voice) lineWords(l *view.MoneyLine) string {
 	if l.Description == "" {
-		return title(l.Category)
+		return title(s.Word(l.Category))
 	}
 	return l.Description
 }
@@ -190,7 +190,7 @@ func workedOut(s *site, l *view.MoneyLine) string {
 	case l.Garage.IsZero():
 		return ""
 	case l.Amount.IsZero():
-		return s.sum(l.Whole) + ", kept in the garage"
+		return s.Say("%s, kept in the garage", s.sum(l.Whole))
 	}
-	return "of " + s.sum(l.Whole) + ", the rest kept in the garage"
+	return s.Say("of %s, the rest kept in the garage", s.sum(l.Whole))
 }

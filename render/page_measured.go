@@ -2,6 +2,7 @@ package render
 
 import (
 	"slices"
+	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
@@ -43,15 +44,15 @@ func bindMeasured(s *site) {
 	s.measured = bind(binding{front: measuredFront, taken: s.paths.taken}, list, func(e measuredEntry) entry {
 		switch {
 		case e.series != nil:
-			r := entry{shelf: "readings", name: "Readings", weight: 1, anchors: []string{seriesID(e.series.Name)}}
+			r := entry{shelf: "readings", name: s.Word("Readings"), weight: 1, anchors: []string{seriesID(e.series.Name)}}
 			if e.nth == 0 {
 				r.weight += 2 + min(len(e.series.Readings), gaugeMarks)/4 // the gauge
 			}
 			return r
 		case e.check != nil:
-			return entry{shelf: "checks", name: "Checks", weight: 1 + len(e.check.Photos), anchors: []string{"_h-checks"}}
+			return entry{shelf: "checks", name: s.Word("Checks"), weight: 1 + len(e.check.Photos), anchors: []string{"_h-checks"}}
 		}
-		return entry{shelf: "scans", name: "Fault scans", weight: 1 + len(e.scan.Codes), anchors: []string{"_scans", unitID(e.scan.Unit)}}
+		return entry{shelf: "scans", name: s.Word("Fault scans"), weight: 1 + len(e.scan.Codes), anchors: []string{"_scans", unitID(e.scan.Unit)}}
 	})
 }
 
@@ -62,7 +63,7 @@ func unitID(unit string) string { return "_scan_" + slug(unit) }
 
 func measuredSheets(s *site) []sheet {
 	return s.measured.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Measured and checked")), description: "What was measured and checked on " + s.v.Name + ", and what the control units said.", main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
+		return sheet{heading: v.heading(s, "Measured and checked"), description: s.Say("What was measured and checked on %s, and what the control units said.", s.v.Name), main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
 	})
 }
 
@@ -75,9 +76,9 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	checks := cutWhile(&list, func(e measuredEntry) bool { return e.check != nil })
 	p.begin()
 	if len(readings) > 0 && len(checks) > 0 {
-		p.Labelled(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `)
+		p.Raw(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `)
 		if len(list) > 0 {
-			p.Labelled(`<a href="#_scans">{Fault scans}</a>`)
+			p.Raw(`<a href="#_scans">{Fault scans}</a>`)
 		}
 		p.Raw("</p>\n")
 	}
@@ -86,7 +87,7 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	markup.Each(p.W, runs(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
 `, func(same []measuredEntry) {
 		rank := seriesRank(same[0].series)
-		p.Raw("<h3>").Text(seriesHeading(same[0].series)).Raw("</h3>\n<ul class=\"series").If(rank < bySystem, " telling").Raw("\">\n")
+		p.Raw("<h3>").Text(p.seriesHeading(same[0].series)).Raw("</h3>\n<ul class=\"series").If(rank < bySystem, " telling").Raw("\">\n")
 		for _, one := range runs(same, func(e measuredEntry) string { return e.series.Name }) {
 			p.series(one)
 		}
@@ -94,7 +95,7 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	}, "</section>\n")
 	markup.Each(p.W, checks, checksOpen, func(e measuredEntry) {
 		p.checkItem(e.check)
-		p.prints(e.check.Photos, title(said(e.check.Name))).Raw("</div></li>\n")
+		p.prints(e.check.Photos, title(p.Name(e.check.Name))).Raw("</div></li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, runs(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
 `, p.scans, "</section>\n")
@@ -119,14 +120,14 @@ func cutWhile[T any](list *[]T, so func(T) bool) []T {
 // series writes the readings of one name, with the gauge where that begins.
 func (p measuredLeaf) series(list []measuredEntry) {
 	x := list[0].series
-	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h4>`).Text(title(said(x.Name))).Raw("</h4>\n")
-	gauge(x, p.twins(x)...).write(p.W)
+	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h4>`).Text(title(p.Name(x.Name))).Raw("</h4>\n")
+	p.gauge(x, p.twins(x)...).write(p.W)
 	p.Raw("\n<ol class=\"steps\">\n")
 	for _, e := range list {
 		r := x.Readings[e.nth]
 		p.Raw("<li>")
 		p.date(r.Session, r.Date).Raw(" ")
-		p.value(minus(r.Value.String()), r.Outside != "").With(` <span class="verdict">`, verdict(r), "</span>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+		p.value(p.quantity(r.Value), r.Outside.Some()).With(` <span class="verdict">`, p.verdict(r), "</span>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}
 	p.Raw("</ol></li>\n")
 }
@@ -135,23 +136,23 @@ func (p measuredLeaf) series(list []measuredEntry) {
 // folded away where nothing is left, each scan.
 func (p measuredLeaf) scans(list []measuredEntry) {
 	last := list[len(list)-1].scan
-	p.Raw(`<details class="unit" id="`).Text(unitID(last.Unit)).Raw(`"`).If(!last.NoFaults, " open").Raw("><summary><b>").Text(title(said(last.Unit))).Raw("</b>: ")
-	p.Text(scanned(last)).Raw(" <small>")
-	writeTime(p.W, last.Date, day(last.Date)).If(len(list) > 1, ", before: ")
+	p.Raw(`<details class="unit" id="`).Text(unitID(last.Unit)).Raw(`"`).If(!last.NoFaults, " open").Raw("><summary><b>").Text(title(p.Name(last.Unit))).Raw("</b>: ")
+	p.Text(p.scanned(last)).Raw(" <small>")
+	writeTime(p.W, last.Date, p.Day(last.Date)).If(len(list) > 1, ", {before:} ")
 	for i, e := range list[:len(list)-1] {
-		p.If(i > 0, ", ").Text(scanned(e.scan))
+		p.If(i > 0, ", ").Text(p.scanned(e.scan))
 	}
 	markup.Each(p.W, list, "</small></summary>\n<ul class=\"scans\">\n", func(e measuredEntry) {
 		p.Raw(`<li class="slip"><h3>`)
 		p.date(e.scan.Session, e.scan.Date).Raw(" ")
-		p.value(scanned(e.scan), !e.scan.NoFaults).Raw("</h3>")
+		p.value(p.scanned(e.scan), !e.scan.NoFaults).Raw("</h3>")
 		if e.before != nil {
-			p.With(`<p class="date">`, against(e.before, e.scan), "</p>")
+			p.With(`<p class="date">`, p.against(e.before, e.scan), "</p>")
 		}
 		p.Raw("\n")
 		markup.Each(p.W, e.scan.Codes, "<ul class=\"codes\">\n", func(c note.Code) {
 			p.Raw("<li><code>")
-			p.code(e.scan, c).With(" <small>", note.Decode(c.Code), "</small>").Raw("</li>\n")
+			p.code(e.scan, c).With(" <small>", p.decode(c.Code), "</small>").Raw("</li>\n")
 		}, "</ul>")
 		p.Raw("</li>\n")
 	}, "</ul></details>\n")
@@ -162,19 +163,25 @@ func (p *leaf) code(sc *view.ScanView, c note.Code) *markup.W {
 	return p.link(p.id(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Text(c.Words)
 }
 
+// decode says what the structure of a fault code tells: "chassis, generic".
+func (s *voice) decode(code string) string {
+	system, owner, _ := strings.Cut(note.Decode(code), ", ")
+	return strings.Join(nonEmpty(s.Word(system), s.Word(owner)), ", ")
+}
+
 // scanned says what a scan found: "no faults", "2 codes".
-func scanned(sc *view.ScanView) string {
+func (s *voice) scanned(sc *view.ScanView) string {
 	if sc.NoFaults {
-		return "no faults"
+		return s.Say("no faults")
 	}
-	return count(len(sc.Codes), "code")
+	return s.Say("%d codes", len(sc.Codes))
 }
 
 // check writes a check but for its pictures.
 func (p *leaf) check(c *view.CheckView) {
-	p.Raw("<b>").Text(title(said(c.Name))).Raw(`</b> <span class="result">`).Text(c.Result).Raw("</span>").With(": ", c.Words, "").With(" · at ", distance(c.At), "").With(" · by ", c.By, "").With(" · certificate until ", day(c.Until), "")
+	p.Raw("<b>").Text(title(p.Name(c.Name))).Raw(`</b> <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").With(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").With(" · {by} ", c.By, "").With(" · {certificate until} ", p.Day(c.Until), "")
 	if c.Receipt != "" {
-		p.Raw(" · receipt ")
+		p.Raw(" · {receipt} ")
 		p.receipt(p.paths.noteOf[c.Session], c.Receipt)
 	}
 }
@@ -187,45 +194,46 @@ func (p *leaf) checkItem(c *view.CheckView) {
 }
 
 // verdict says how a reading stands to its limits, "" where it has none.
-func verdict(r view.JudgedReading) string {
+func (s *voice) verdict(r view.JudgedReading) string {
 	switch {
-	case r.Outside != "":
-		return r.Outside
-	case r.Near != "":
-		return "OK, but " + r.Near
+	case r.Outside.Some():
+		return s.Tell(r.Outside)
+	case r.Near.Some():
+		return s.Say("OK, but %s", r.Near)
 	case r.Limits.Min != nil || r.Limits.Max != nil:
-		return "OK, " + limits(r.Limits)
+		return s.Say("OK, %s", s.limits(r.Limits))
 	}
 	return ""
 }
 
 // limits writes "8.0 to 10.5 mm", "minimum 8.0 mm", "limit 3 mm".
-func limits(l note.Limits) string {
+func (s *voice) limits(l note.Limits) string {
 	switch {
 	case l.Min != nil && l.Max != nil:
-		return minus(l.Min.String()) + " to " + minus(l.Max.String())
+		return s.Say("%s to %s", *l.Min, *l.Max)
 	case l.Min != nil:
-		return "minimum " + minus(l.Min.String())
+		return s.Say("minimum %s", *l.Min)
 	case l.Max != nil:
-		return "limit " + minus(l.Max.String())
+		return s.Say("limit %s", *l.Max)
 	}
 	return ""
 }
 
 // against counts what has become of the codes between two scans of a unit.
-func against(before, after *view.ScanView) string {
+func (s *voice) against(before, after *view.ScanView) string {
 	gone, there, fresh := view.CompareScans(before, after)
 	var list []string
-	for _, x := range []struct {
-		n    int
-		what string
-	}{{gone, "gone"}, {there, "still there"}, {fresh, "new"}} {
-		if x.n > 0 {
-			list = append(list, count(x.n, "code")+" "+x.what)
-		}
+	if gone > 0 {
+		list = append(list, s.Say("%d codes gone", gone))
+	}
+	if there > 0 {
+		list = append(list, s.Say("%d codes still there", there))
+	}
+	if fresh > 0 {
+		list = append(list, s.Say("%d codes new", fresh))
 	}
 	if list == nil {
-		list = []string{"no faults then either"}
+		list = []string{s.Say("no faults then either")}
 	}
-	return "against the scan of " + day(before.Date) + ": " + words(list...)
+	return s.Say("against the scan of %s: %s", before.Date, s.List(list...))
 }

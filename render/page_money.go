@@ -14,7 +14,7 @@ func hasMoney(s *site) bool {
 
 func moneySheets(s *site) []sheet {
 	return s.ledger.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Money")), description: "What " + s.v.Name + " has cost, by stage and by category.", main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
+		return sheet{heading: v.heading(s, "Money"), description: s.Say("What %s has cost, by stage and by category.", s.v.Name), main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
 	})
 }
 
@@ -25,12 +25,11 @@ func (p moneyLeaf) moneyPage(v volume) {
 	lines := p.ledger.in(v)
 	suppliers := cutWhile(&lines, func(e ledgerEntry) bool { return e.supplier != nil })
 	m := p.v.Money
-	p.begin().Raw(`<p class="lead">Every sum is in `).Text(p.v.Currency.Code)
+	counts := p.Say("Every sum is in %s and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out.", p.v.Currency.Code)
 	if m.Whole {
-		p.Raw(" and counts everything, the vehicle itself and all fees included.</p>\n")
-	} else {
-		p.Raw(" and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out.</p>\n")
+		counts = p.Say("Every sum is in %s and counts everything, the vehicle itself and all fees included.", p.v.Currency.Code)
 	}
+	p.begin().With(`<p class="lead">`, counts, "</p>\n")
 	var categories []fact.NamedSum
 	if v.front && m.LinesShown {
 		categories = categoriesOf(p.leaf.site)
@@ -39,9 +38,9 @@ func (p moneyLeaf) moneyPage(v volume) {
 	if len(categories) > 0 {
 		p.Raw(`<p class="jump">`)
 		p.If(v.front && (m.Costs.Sold != nil || accountFacts(p.leaf.site) != nil), `<a href="#_sale">{The sale}</a> `)
-		p.Labelled(`<a href="#_stages">{By stage}</a> `)
+		p.Raw(`<a href="#_stages">{By stage}</a> `)
 		p.If(budgets, `<a href="#_h-budgets">{Budgets}</a> `)
-		p.Labelled(`<a href="#_h-categories">{By category}</a> `)
+		p.Raw(`<a href="#_h-categories">{By category}</a> `)
 		p.If(len(suppliers) > 0, `<a href="#_h-suppliers">{By supplier}</a> `)
 		p.If(len(lines) > 0, `<a href="#_lines">{Every line}</a>`)
 		p.Raw("</p>\n")
@@ -82,19 +81,19 @@ var runningTotal = markup.Around(`<section aria-labelledby="_h-running"><h2 id="
 func moneyPlates(s *site) []Plate {
 	c := s.v.Money.Costs
 	list := []Plate{{Label: "Paid", Value: s.sum(c.Spent)}}
-	add := func(d decimal.Decimal, label, sign, note string) {
+	add := func(d decimal.Decimal, label, note string) {
 		if !d.IsZero() {
-			list = append(list, Plate{Label: label, Value: sign + s.sum(d), Note: note})
+			list = append(list, Plate{Label: label, Value: s.sum(d), Note: s.Word(note)})
 		}
 	}
-	add(c.Credits, "Money back", "−", "refunds, surcharges returned, spares and scrap sold")
+	add(c.Credits.Neg(), "Money back", "refunds, surcharges returned, spares and scrap sold")
 	if !c.Credits.IsZero() {
-		add(c.Net, "Net", "", "paid less money back")
+		add(c.Net, "Net", "paid less money back")
 	}
-	add(c.ToGarage, "Kept in the garage", "", "tools, and shares of what other builds use too; not in the sums of this build")
-	add(c.SurchargeDue, "Surcharge to come", "", "comes back when the old parts are returned")
+	add(c.ToGarage, "Kept in the garage", "tools, and shares of what other builds use too; not in the sums of this build")
+	add(c.SurchargeDue, "Surcharge to come", "comes back when the old parts are returned")
 	if c.Minutes > 0 {
-		list = append(list, Plate{Label: "Work", Value: minutes(c.Minutes)})
+		list = append(list, Plate{Label: "Work", Value: s.Minutes(c.Minutes)})
 	}
 	return list
 }
@@ -115,34 +114,34 @@ func groupID(stage, category string) string { return "_" + slug(stage) + "_" + s
 // matrix writes the costs by stage and category, with the sums before credits and after.
 func (p moneyLeaf) matrix() {
 	c, listed := p.v.Money.Costs, p.listed
-	p.Labelled(`<section id="_stages" aria-labelledby="_h-stages"><h2 id="_h-stages">{By stage and category}</h2>
-<div class="scroll" role="region" aria-label="Table of stages and categories" tabindex="0">
-<table class="matrix"><thead><tr><th scope="col">Stage</th><th scope="col" class="sum">{Net}</th>`)
+	p.Raw(`<section id="_stages" aria-labelledby="_h-stages"><h2 id="_h-stages">{By stage and category}</h2>
+<div class="scroll" role="region" aria-label="{Table of stages and categories}" tabindex="0">
+<table class="matrix"><thead><tr><th scope="col">{Stage}</th><th scope="col" class="sum">{Net}</th>`)
 	for _, x := range c.Categories {
-		p.Raw(`<th scope="col" class="sum">`).Text(title(x.Name)).Raw("</th>")
+		p.Raw(`<th scope="col" class="sum">`).Text(title(p.Word(x.Name))).Raw("</th>")
 	}
-	p.Labelled(`<th scope="col" class="sum">{Money back}</th><th scope="col" class="sum">{Time}</th></tr></thead>
+	p.Raw(`<th scope="col" class="sum">{Money back}</th><th scope="col" class="sum">{Time}</th></tr></thead>
 <tbody>
 `)
 	for _, st := range c.Stages {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		p.Raw(`<tr><th scope="row">`).Text(stageName(st.Name)).Raw("</th>")
+		p.Raw(`<tr><th scope="row">`).Text(p.stageName(st.Name)).Raw("</th>")
 		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}])
 		for _, x := range c.Categories {
 			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
 		p.cell(st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
-		p.Raw(`<td class="sum">`).Text(some(st.Minutes)).Raw("</td></tr>\n")
+		p.Raw(`<td class="sum">`).Text(p.some(st.Minutes)).Raw("</td></tr>\n")
 	}
-	p.Raw(`</tbody><tfoot><tr><th scope="row">All stages</th>`)
+	p.Raw(`</tbody><tfoot><tr><th scope="row">{All stages}</th>`)
 	p.net(c.Net, "_lines", len(listed) > 0)
 	for _, x := range c.Categories {
 		p.cell(x.Sum, categoryID(x.Name), true)
 	}
 	p.cell(c.Credits.Neg(), categoryID(credits), true)
-	p.Raw(`<td class="sum">`).Text(some(c.Minutes)).Raw(`</td></tr></tfoot></table>
+	p.Raw(`<td class="sum">`).Text(p.some(c.Minutes)).Raw(`</td></tr></tfoot></table>
 </div></section>
 `)
 }
@@ -161,15 +160,15 @@ func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, lis
 	case d.IsZero():
 		return w
 	case listed && p.v.Money.LinesShown:
-		return p.link(p.ledger.to(moneyFront, anchor), minus(p.sum(d)))
+		return p.link(p.ledger.to(moneyFront, anchor), p.sum(d))
 	}
-	return w.Text(minus(p.sum(d)))
+	return w.Text(p.sum(d))
 }
 
 // stageName is a stage for people.
-func stageName(name string) string {
+func (s *voice) stageName(name string) string {
 	if name == fact.Unstaged {
-		return "No stage"
+		return s.Say("No stage")
 	}
 	return title(name)
 }

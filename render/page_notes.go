@@ -27,7 +27,7 @@ func extraSheets(s *site) []sheet {
 	}
 	if len(s.v.Pages) > mostPages {
 		all := pagesSheets(s)
-		all[0].nav = allPages
+		all[0].nav = s.Word(allPages)
 		list = append(list, all...)
 	}
 	return list
@@ -42,7 +42,7 @@ const mostPages = 12
 // pagesSheets are the list of all extra pages.
 func pagesSheets(s *site) []sheet {
 	return s.extra.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(allPages), description: "Every page of this site besides those of its notes.", main: func(p *leaf) {
+		return sheet{heading: v.heading(s, allPages), description: s.Say("Every page of this site besides those of its notes."), main: func(p *leaf) {
 			p.begin()
 			p.volumes(p.extra.book)
 			markup.Each(p.W, p.extra.in(v), "</header>\n<ul class=\"notes\">\n", func(x *view.PageView) {
@@ -64,11 +64,11 @@ func bindNotes(s *site) {
 
 func notesSheets(s *site) []sheet {
 	return s.notes.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("The notes as typed")), description: "Every note of this build as it was typed, with what is wrong with it.", main: func(p *leaf) {
+		return sheet{heading: v.heading(s, "The notes as typed"), description: "Every note of this build as it was typed, with what is wrong with it.", main: func(p *leaf) {
 			p.begin()
 			p.volumes(p.notes.book)
 			markup.Each(p.W, p.notes.in(v), "</header>\n<ul class=\"notes\">\n", func(n RawNote) {
-				errors, warnings := n.counted()
+				errors, warnings := p.counted(n)
 				p.Raw("<li>")
 				p.link(root(p.path)+p.paths.notes[n.File.Path], n.File.Path).With(` <strong class="late">`, errors, "</strong>").With(` <span class="kind">`, warnings, "</span>").Raw("</li>\n")
 			}, "</ul>\n")
@@ -81,7 +81,7 @@ func noteSheets(s *site) []sheet {
 	for _, n := range s.o.Notes {
 		list = append(list, sheet{path: s.paths.notes[n.File.Path], heading: n.File.Path, description: "The note " + n.File.Path + " as it was typed.", main: func(p *leaf) {
 			p.begin()
-			if errors, warnings := n.counted(); errors+warnings != "" {
+			if errors, warnings := p.counted(n); errors+warnings != "" {
 				p.Raw(`<p class="labels">`).With(`<strong class="late">`, errors, "</strong> ").With("<span>", warnings, "</span>").Raw("</p>\n")
 			}
 			if to := p.paths.byNote[n.File.Path]; to != "" {
@@ -100,13 +100,13 @@ func noteSheets(s *site) []sheet {
 }
 
 // counted says how much is wrong with a note; "" for nothing.
-func (n RawNote) counted() (errors, warnings string) {
+func (s *voice) counted(n RawNote) (errors, warnings string) {
 	e, w := problem.Count(n.Problems)
 	if e > 0 {
-		errors = count(e, "error")
+		errors = s.Say("%d errors", e)
 	}
 	if w > 0 {
-		warnings = count(w, "warning")
+		warnings = s.Say("%d warnings", w)
 	}
 	return errors, warnings
 }

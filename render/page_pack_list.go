@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -11,326 +10,268 @@ import (
 	"guidecoat/render/markup"
 )
 
-// What the buyer's pack lists, section by section, to be bound in volumes.
+// What stands behind the frame, section by section, to be bound in volumes.
 
-// A packEntry is one thing in the pack: the section that it stands in, and how it is
-// written.
-type packEntry struct {
+// A packSection is one section of the record.
+type packSection struct {
 	id, name string
-	heading  string // of the section, where the name is not all of it
-	weight   int
-	anchors  []string     // its own
-	in       *markup.Wrap // the list or table that it is in
-	write    func(packLeaf)
+	shelf    string // of a long record, what its page is called; "": by its own name
+	gather   func(s *site, shown map[string]bool) []packEntry
 }
 
-// The lists and tables of the pack.
+// A packEntry is one thing in a section, and how it is written.
+type packEntry struct {
+	section *packSection
+	under   string // the heading within the section; "" for none
+	must    bool   // it must be read, so its section is not folded
+	weight  int
+	anchors []string
+	in      *markup.Wrap // the list or table that it is in; nil for none
+	write   func(packLeaf)
+}
+
+const whatToKnow, theRest = "What to know", "The rest"
+
+// packSections are the record, in its order. Pictures are shown once, by the first that asks.
+var packSections = []packSection{
+	{"_h-requirements", "What the sale asks for", whatToKnow, func(s *site, _ map[string]bool) []packEntry {
+		return []packEntry{{must: !s.v.Handover.Cleared, weight: 2, write: packLeaf.requirements}}
+	}},
+	{"_h-left", "What is left", whatToKnow, packLeft},
+	{"_h-damage", "Damage, and how it was put right", whatToKnow, packDamage},
+	{"_h-happened", "In the builder’s own words", whatToKnow, packHappened},
+	{"_h-structure", "Where it was cut and joined", "", packWork("structure")},
+	{"_h-fasteners", "Fasteners of what carries, steers, stops and protects", "", packFasteners},
+	{"_h-restraints", "Seat belts and airbags", "", packWork("restraints")},
+	{"_h-readings", "Measured, before and after", "", packReadings},
+	{"_h-checks", "Checks", "", packChecks},
+	{"_h-scans", "Fault scans, before and after", "", packScans},
+	{"_h-certificates", "Certificates, and when they end", "", packCertificates},
+	{"_h-work", "What else was done", "", packWork(slices.DeleteFunc(append(slices.Clone(note.Systems), ""), func(s string) bool { return s == "structure" || s == "restraints" })...)},
+	{"_h-fixes", "Temporary fixes, and how each was put right", "", packFixes},
+	{"_h-unopened", "What was not opened", theRest, packUnopened},
+	{"_h-workers", "Who worked on it", theRest, func(*site, map[string]bool) []packEntry {
+		return []packEntry{{weight: 2, write: packLeaf.workers}}
+	}},
+	{"_h-sale", "The sale", theRest, packSale},
+}
+
+// The lists and tables of the record.
 var (
-	album       = markup.Around("<ul class=\"album\">\n", "</ul>")
-	openItems   = markup.Around("<ul class=\"items\">\n", "</ul>")
-	doneItems   = markup.Around("<ul class=\"items cleared\">\n", "</ul>")
-	systemItems = markup.Around("<ul class=\"items cleared\">\n", "</ul>\n")
-	systemParts = markup.Around("<ul class=\"plain\">\n", "</ul>\n")
-	checkItems  = markup.Around("<ul class=\"checks\">\n", "</ul>")
-	partsTable  = markup.Around(`<table class="lines"><thead><tr><th scope="col">Part</th><th scope="col">Condition and origin</th><th scope="col">Since</th></tr></thead><tbody>
-`, "</tbody></table>")
-	fastenersTable = markup.Around(`<table class="lines"><thead><tr><th scope="col">Part</th><th scope="col">How it was tightened</th></tr></thead><tbody>
-`, "</tbody></table>")
-	readingsTable = markup.Around(`<table class="lines"><thead><tr><th scope="col">Reading</th><th scope="col">Value</th><th scope="col">Limits</th><th scope="col">Measured</th></tr></thead><tbody>
-`, "</tbody></table>")
-	scansTable = markup.Around(`<table class="lines"><thead><tr><th scope="col">Control unit</th><th scope="col">First scan</th><th scope="col">Last scan</th></tr></thead><tbody>
-`, "</tbody></table>")
+	packAlbumList  = markup.Around("<ul class=\"album\">\n", "</ul>\n")
+	damageList     = markup.Around("<div class=\"hits\">\n", "</div>\n")
+	openItems      = markup.Around("<ul class=\"items\">\n", "</ul>\n")
+	partsTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Part on the vehicle}</th><th scope=\"col\">{Since}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	fixesTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{What was wrong, and how it was put right}</th><th scope=\"col\">{From and to}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	fastenersTable = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Fastener}</th><th scope=\"col\">{Asked for}</th><th scope=\"col\">{Tightened}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	checksTable    = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Check}</th><th scope=\"col\">{Result}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	readingsTable  = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Reading}</th><th scope=\"col\">{Before}</th><th scope=\"col\">{Last}</th><th scope=\"col\">{Limits}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	scansTable     = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Control unit}</th><th scope=\"col\">{First scan}</th><th scope=\"col\">{Last scan}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	endsTable      = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Certificate}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Until}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
 )
 
-// bindPack keeps the pack on one page, to be printed whole, unless it is as long as a
+// bindPack keeps the record on one page, to be printed whole, unless it is as long as a
 // book. Then what a buyer must know is in front, and each section begins a page.
 func bindPack(s *site) {
 	var list []packEntry
 	if s.v.Handover != nil {
-		shown := map[string]bool{} // pictures; each is shown once
-		list = slices.Concat(packFound(s, shown), packSnags(s, false), packSnags(s, true), packSystems(s, shown), packTables(s))
-	}
-	s.pack = bind(binding{front: packFront, taken: s.paths.taken}, list, func(e packEntry) entry {
-		shelf := entry{shelf: strings.TrimPrefix(e.id, "_h-"), name: e.name, weight: e.weight, anchors: append([]string{e.id}, e.anchors...)}
-		if openSections[e.id] {
-			shelf.shelf, shelf.name = "open", "What to know"
+		shown := map[string]bool{}
+		for _, x := range nonNil(s.cure()) { // the frame shows them
+			shown[x.file.at] = true
 		}
-		return shelf
-	})
-}
-
-// happenedTo is the heading over the job card's own words and the pictures of the
-// vehicle as it came.
-const happenedTo = "What happened to it"
-
-// packFound are the pictures of the sessions before anything was put on the vehicle,
-// but for those of a system, which come with it.
-func packFound(s *site, shown map[string]bool) []packEntry {
-	var list []packEntry
-	for _, x := range s.v.Sessions {
-		if slices.ContainsFunc(x.Parts, func(e view.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
-			break
-		}
-		if x.System == "" {
-			list = append(list, packAlbum(packEntry{id: "_h-happened", name: happenedTo}, bodyPictures(s, packFront, x.Body), shown)...)
-		}
-	}
-	return list
-}
-
-// packAlbum are pictures that were not shown yet, as entries of that section.
-func packAlbum(of packEntry, pictures []*Picture, shown map[string]bool) []packEntry {
-	var list []packEntry
-	for _, x := range pictures {
-		if shown[x.Href] {
-			continue
-		}
-		shown[x.Href] = true
-		of.weight, of.in, of.write = 2, album, func(p packLeaf) {
-			x := x.from(p.path)
-			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", x, "(min-width: 40em) 14rem, 45vw").Raw("</a>").With(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
-		}
-		list = append(list, of)
-	}
-	return list
-}
-
-// receiptsOf are the receipts of the lines of money that are so, each once.
-func receiptsOf(s *site, at string, is func(*view.MoneyLine) bool) []Link {
-	if s.v.Money == nil {
-		return nil
-	}
-	var list []Link
-	for _, l := range s.v.Money.Lines {
-		if l.Receipt != "" && is(l) {
-			if r := receiptLink(s, at, l.Note, l.Receipt); !slices.Contains(list, r) {
-				list = append(list, r)
-			}
-		}
-	}
-	return list
-}
-
-// packSnags are the snags that have a list of their own, those that are cleared or
-// the others, list by list.
-func packSnags(s *site, cleared bool) []packEntry {
-	var list []packEntry
-	for i, section := range packLists {
-		for _, x := range s.v.Snags {
-			if packList(x) == i && x.Open != cleared {
-				e := section
-				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, openItems, func(p packLeaf) { p.packOpen(x) }
-				if cleared {
-					e.in, e.write = doneItems, func(p packLeaf) { p.packDone(x) }
-				}
+		for i := range packSections {
+			for _, e := range packSections[i].gather(s, shown) {
+				e.section = &packSections[i]
 				list = append(list, e)
 			}
 		}
 	}
-	return list
+	s.pack = bind(binding{front: packFront, taken: s.paths.taken}, list, func(e packEntry) entry {
+		x := entry{shelf: strings.TrimPrefix(e.section.id, "_h-"), name: s.Word(e.section.name), weight: e.weight, anchors: append([]string{e.section.id}, e.anchors...)}
+		if e.section.shelf != "" {
+			x.shelf, x.name = slug(e.section.shelf), s.Word(e.section.shelf)
+		}
+		return x
+	})
 }
 
-// packLists are the lists of snags in the pack, in their order.
-var packLists = []packEntry{
-	{id: "_h-disclosed", name: "Not mended, and told to you"},
-	{id: "_h-left", name: "Temporary fixes still in place"},
-	{id: "_h-open", name: "Still outstanding"},
-	{id: "_h-questions", name: "Open questions"},
-	{id: "_h-temporary", name: "Temporary fixes put right", heading: "Temporary fixes, and how each was put right"},
+// packLists are the lists of what is left, in their order.
+var packLists = []struct {
+	name string
+	is   func(*view.SnagView) bool
+}{
+	{"Temporary fixes still in place", isTemporary},
+	{"Told to you instead of mended", func(x *view.SnagView) bool { return x.Disclose }},
+	{"Open questions", func(x *view.SnagView) bool { return x.Kind == "decide" || x.Kind == "inspect" }},
+	{"Still outstanding", func(*view.SnagView) bool { return true }},
 }
 
-// packList is the list that a snag stands in, in packLists; -1 for what was put right
-// and is told by system.
-func packList(x *view.SnagView) int {
-	switch {
-	case isTemporary(x) && !x.Open:
-		return 4
-	case !x.Open:
-		return -1
-	case isTemporary(x):
-		return 1
-	case x.Disclose:
-		return 0
-	case x.Kind == "decide" || x.Kind == "inspect":
-		return 3
+func packLeft(s *site, _ map[string]bool) []packEntry {
+	lists := make([][]packEntry, len(packLists))
+	for _, x := range s.v.Snags {
+		if x.Open {
+			i := 0
+			for !packLists[i].is(x) {
+				i++
+			}
+			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2, anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.packOpen(x) }})
+		}
 	}
-	return 2
+	list := slices.Concat(lists...)
+	if withheld := len(withheldFrom(s)) > 0; withheld || list == nil {
+		list = append(list, packEntry{weight: 2, write: func(p packLeaf) {
+			p.writeWithheld().If(!withheld, "<p>{Nothing that this record names.}</p>\n")
+		}})
+	}
+	return list
 }
 
 // packOpen writes a snag that is outstanding.
 func (p packLeaf) packOpen(x *view.SnagView) {
 	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
-	p.severity(x).With(` <span class="kind">`, kindOf(x), "</span>")
+	p.severity(x).With(` <span class="kind">`, p.Word(kindOf(x)), "</span>")
 	p.snagID(x).Raw(`</p>
 <p class="words" dir="auto">`)
-	p.words(x, x.Words).Raw("</p>\n")
-	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`<p class="about">since `)
-	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").Raw("</p>\n")
+	p.words(x, p.wordsOf(x)).Raw("</p>\n")
+	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`<p class="about">{since} `)
+	p.date(x.Session, x.Opened).With(" · ", p.whereOf(x), "").With(" · ", p.sourceOf(x), "").Raw("</p>\n")
 	p.packStory(x)
+	p.Raw("</li>\n")
 }
 
-// packDone writes a snag that was put right.
-func (p packLeaf) packDone(x *view.SnagView) {
-	p.Raw(`<li class="item" id="`).Text(p.paths.snags[x]).Raw(`"><p class="words" dir="auto">`)
-	p.words(x, x.Words).Raw("</p>\n")
-	p.how(x).Raw(`<p class="about">`).With("<code>", x.ID, "</code> ")
-	p.fromTo(x).With(" · ", sourceOf(x), "").Raw("</p>\n")
-	p.packStory(x)
-}
-
-// packStory tells of a snag that came back what was done, and ends it.
+// packStory tells of a snag that came back what was done.
 func (p packLeaf) packStory(x *view.SnagView) {
 	events := told(x)
 	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
 		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
 		p.Raw("\n")
 	}
-	p.Raw("</li>\n")
 }
 
-// packTables are the tables behind the systems: parts, checks, readings, scans.
-func packTables(s *site) []packEntry {
+func packReadings(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
-	for _, x := range s.v.Parts {
-		if fitted(x) {
-			list = append(list, packEntry{id: "_h-parts", name: "Parts on the vehicle", weight: 1, in: partsTable, write: func(p packLeaf) { p.packPart(x) }})
-		}
+	for _, x := range s.seriesByRank() {
+		list = append(list, packEntry{weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }})
 	}
-	for _, x := range s.v.Parts {
-		if fitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) {
-			list = append(list, packEntry{id: "_h-fasteners", name: "Fasteners", heading: "Fasteners of what carries, steers, stops and protects", weight: 1, in: fastenersTable, write: func(p packLeaf) { p.packFasteners(x) }})
-		}
+	return list
+}
+
+// packReading writes the first reading of a name and the last.
+func (p packLeaf) packReading(x *view.ReadingSeries) {
+	first, last := x.Readings[0], x.Newest()
+	p.Raw("<tr><td><b>").Text(title(p.Name(x.Name))).Raw("</b></td><td>")
+	if len(x.Readings) > 1 {
+		p.packValue(first)
 	}
+	p.Raw("</td><td>")
+	p.packValue(last).Raw("</td><td>").Text(p.limits(last.Limits))
+	if last.Outside.Some() || last.Near.Some() {
+		p.With(" <small>", p.verdict(last), "</small>")
+	}
+	p.Raw("</td><td>")
+	p.grade(view.Measured).Raw("</td></tr>\n")
+}
+
+func (p packLeaf) packValue(r view.JudgedReading) *markup.W {
+	p.value(p.quantity(r.Value), r.Outside.Some()).Raw(" <small>")
+	return p.shortDate(r.Session, r.Date).Raw("</small>")
+}
+
+func packChecks(s *site, _ map[string]bool) []packEntry {
+	var list []packEntry
 	for _, c := range s.v.Checks {
-		list = append(list, packEntry{id: "_h-checks", name: "Checks", weight: 1, in: checkItems, write: func(p packLeaf) {
-			p.checkItem(c)
-			p.Raw("</div></li>\n")
+		list = append(list, packEntry{weight: 1, in: checksTable, write: func(p packLeaf) {
+			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Text(title(p.Name(c.Name))).Raw("</b>").With(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").With(" · {by} ", c.By, "")
+			if c.Receipt != "" {
+				p.Raw(" · {receipt} ")
+				p.receipt(p.paths.noteOf[c.Session], c.Receipt)
+			}
+			p.Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
+			p.shortDate(c.Session, c.Date).Raw("</td><td>")
+			p.grade(c.Evidence).Raw("</td></tr>\n")
 		}})
 	}
-	for _, x := range s.series {
-		list = append(list, packEntry{id: "_h-readings", name: "Readings", weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }})
-	}
+	return list
+}
+
+func packScans(s *site, _ map[string]bool) []packEntry {
+	var list []packEntry
 	for _, x := range s.v.ScansByUnit() {
 		first, last := x[0], x[len(x)-1]
-		list = append(list, packEntry{id: "_h-scans", name: "Fault scans", heading: "Fault scans, before and after", weight: 1 + len(first.Codes) + len(last.Codes), in: scansTable, write: func(p packLeaf) {
-			p.Raw(`<tr><th scope="row">`).Text(title(said(last.Unit))).Raw("</th><td>")
+		list = append(list, packEntry{weight: 1 + len(first.Codes) + len(last.Codes), in: scansTable, write: func(p packLeaf) {
+			p.Raw("<tr><td><b>").Text(title(p.Name(last.Unit))).Raw("</b></td><td>")
 			if first == last {
-				p.Raw("the only one")
+				p.Raw("{the only one}")
 			} else {
 				p.packScan(first)
 			}
 			p.Raw("</td><td>")
 			p.packScan(last)
-			p.Raw("</td></tr>\n")
+			p.Raw("</td><td>")
+			p.grade(view.Measured).Raw("</td></tr>\n")
 		}})
 	}
 	return list
 }
 
 func (p packLeaf) packScan(sc *view.ScanView) {
-	p.date(sc.Session, sc.Date).Raw(": ").Text(scanned(sc))
+	p.shortDate(sc.Session, sc.Date).Raw(": ").Text(p.scanned(sc))
 	for _, c := range sc.Codes {
 		p.Raw("<br><code>")
-		p.code(sc, c).Raw(" <small>").Text(note.Decode(c.Code)).Raw("</small>")
+		p.code(sc, c)
 	}
 }
 
-// since is the event since which a part is what it is; without one, a date alone.
-func since(x *view.PartView) view.PartEvent {
-	now := view.PartEvent{State: x.State, Date: x.Since}
-	for _, e := range x.Events {
-		if e.State == x.State {
-			now = e
-		}
-	}
-	return now
-}
-
-// origin says of a part where it comes from and in what condition.
-func origin(x *view.PartView) string {
-	if kind := words(nonEmpty(x.Condition, x.Origin)...); kind != "" || x.State != "refitted" {
-		return kind
-	}
-	return "the vehicle’s own"
-}
-
-// packPart writes a part that is on the vehicle.
-func (p packLeaf) packPart(x *view.PartView) {
-	p.Raw("<tr><td>").Text(title(x.Description)).With(" <small>", said(x.System), "</small>").With(" <small>from ", x.Supplier, "</small>").With(" <small>number ", x.Number, "</small>").
-		With(" <small>donor ", p.donor(x.Donor), "</small>").With(" <small>warranty until ", day(x.Warranty), "</small>")
-	first := true
-	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " <small>receipt ", func(l Link) {
-		p.If(!first, ", ")
-		p.link(l.Href, l.Text)
-		first = false
-	}, "</small>")
-	now := since(x)
-	p.Raw("</td><td>").Text(origin(x)).Raw(`</td><td class="date">`)
-	p.date(now.Session, now.Date).Raw("</td></tr>\n")
-}
-
-// packReading writes the newest reading of one name.
-func (p packLeaf) packReading(x *view.ReadingSeries) {
-	r := x.Newest()
-	p.Raw("<tr><td>").Text(title(said(x.Name))).Raw("</td><td>")
-	p.value(minus(r.Value.String()), r.Outside != "").With(" <small>", verdict(r), "</small>").Raw("</td><td>").Text(limits(r.Limits)).Raw(`</td><td class="date">`)
-	p.date(r.Session, r.Date)
-	if n := len(x.Readings); n > 1 {
-		p.Raw(" <small>newest of ").Text(grouped(n)).Raw("</small>")
-	}
-	p.Raw("</td></tr>\n")
-}
-
-// packSystem is the system that a snag is told under. That of a fault code is what its
-// control unit's name holds, whatever was worked on when it was read.
-func packSystem(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
-
-// systemID begins the ids of the sections of systems.
-const systemID = "_h-system-"
-
-// packSystems tell what was done, system by system; what belongs to none comes last.
-func packSystems(s *site, shown map[string]bool) []packEntry {
+// packCertificates are what somebody else vouches for up to a day: inspections, and
+// warranties of parts.
+func packCertificates(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
-	for _, system := range append(slices.Clone(note.Systems), "") {
-		of := packEntry{id: systemID + cmp.Or(system, "none"), name: cmp.Or(title(said(system)), "Everything else") + ": what was done"}
-		var pictures []*Picture
-		for _, x := range s.v.Parts {
-			if x.System == system && fitted(x) {
-				of.weight, of.in, of.write = 1, systemParts, func(p packLeaf) { p.systemPart(x) }
-				list = append(list, of)
-				pictures = append(pictures, s.pictures(packFront, x.Photos(), x.Description)...)
-			}
+	row := func(write func(packLeaf)) {
+		list = append(list, packEntry{weight: 1, in: endsTable, write: write})
+	}
+	for _, c := range s.v.Checks {
+		if c.Inspection {
+			row(func(p packLeaf) {
+				p.Raw("<tr><td><b>").Text(title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").With(" ", c.Words, "").With(" · {by} ", c.By, "")
+				if c.Receipt != "" {
+					p.Raw(" · {receipt} ")
+					p.receipt(p.paths.noteOf[c.Session], c.Receipt)
+				}
+				p.Raw(`</td><td class="date">`)
+				p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
+				p.grade(c.Evidence).Raw("</td></tr>\n")
+			})
 		}
-		for _, x := range s.v.Snags {
-			if packSystem(x) == system && !x.Open && x.ID != "" && !isTemporary(x) && x.Source != fact.FromSurcharge {
-				e := of
-				e.weight, e.anchors, e.in, e.write = 2, []string{s.paths.snags[x]}, systemItems, func(p packLeaf) { p.packDone(x) }
-				list = append(list, e)
-				pictures = append(pictures, s.pictures(packFront, x.Photos(), note.PlainWords(x.Words))...)
-			}
+	}
+	for _, x := range s.v.Parts {
+		if x.Warranty != 0 && fitted(x) {
+			row(func(p packLeaf) {
+				p.Raw("<tr><td><b>{Warranty}</b>: ").Text(x.Description).With(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
+				p.date(since(x).Session, since(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
+				p.grade(x.Evidence).Raw("</td></tr>\n")
+			})
 		}
-		for _, x := range s.v.Checks {
-			if x.System == system {
-				pictures = append(pictures, s.pictures(packFront, x.Photos, title(said(x.Name)))...)
-			}
-		}
-		for _, x := range s.v.Sessions {
-			if x.System == system {
-				pictures = append(pictures, bodyPictures(s, packFront, x.Body)...)
-			}
-		}
-		list = append(list, packAlbum(of, pictures, shown)...)
 	}
 	return list
 }
 
-// systemPart writes a part of a system that is on the vehicle.
-func (p packLeaf) systemPart(x *view.PartView) {
-	now := since(x)
-	p.Raw("<li>")
-	p.state(x.State).Raw(" ").Text(title(x.Description)).With(": ", now.Remark, "").Raw(" <small>")
-	p.date(now.Session, now.Date).With(" · ", origin(x), "").Raw("</small></li>\n")
+func packUnopened(s *site, _ map[string]bool) []packEntry {
+	list := s.v.Unopened()
+	if list == nil {
+		return nil
+	}
+	for i, system := range list {
+		list[i] = s.Name(system)
+	}
+	return []packEntry{{weight: 2, write: func(p packLeaf) {
+		p.Raw("<p>{This record tells of no work, part, check, reading or fault scan on:} <b>").Text(p.List(list...)).Raw("</b>. {Nobody looked there, or nobody wrote it down.}</p>\n")
+	}}}
 }
 
-// fitted tells whether a part is on the vehicle.
-func fitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
+func packSale(s *site, _ map[string]bool) []packEntry {
+	facts := accountFacts(s)
+	if facts == nil {
+		return nil
+	}
+	return []packEntry{{weight: 2, write: func(p packLeaf) { p.facts(facts).Raw("\n") }}}
+}

@@ -97,7 +97,7 @@ func TestPackStopsLeadToTheirItems(t *testing.T) {
 	sectionHolds(t, page, "_h-requirements",
 		`<li><a href="#door-seal">Door seal: water again</a> <code>door-seal</code></li>`,
 		`<li><a href="parts.html#door-skin">Door skin: needed</a> <code>door-skin</code></li>`,
-		`<li><a href="#scan-abs-C0035">Abs C0035 speed</a></li>`,
+		`<li><a href="#scan-abs-C0035">ABS C0035 speed</a></li>`,
 		`<li><a href="#brake-leak-check">Brake leak check not done since “front discs, pair” was fitted`,
 		"no: disclose", "no: category: none", "<li>The salvage category, or that there is none, is not stated</li>", "Something minor is still to be mended")
 	for _, id := range []string{"door-seal", "scan-abs-C0035", "brake-leak-check"} {
@@ -107,27 +107,46 @@ func TestPackStopsLeadToTheirItems(t *testing.T) {
 	}
 }
 
-// At the top stands what is dangerous and what is not recorded, with the newest roadworthiness test.
-func TestPackTellsWhetherItMayBeDriven(t *testing.T) {
+// In the frame stands what is dangerous and what is not recorded, with the newest official
+// inspection and what shows that it was held.
+func TestFrameTellsWhatIsDangerous(t *testing.T) {
 	may := packSite(t, 0, nil)["pack.html"]
-	sectionHolds(t, may, "_h-drive", "Nothing dangerous is recorded.", "It is a record only", "licensed practice decide",
-		`<a href="#_h-checks">official inspection</a> here: <b>passed</b>, no advice, `, "4 May 2026", "by Mundle Station", "no: <b>failed</b>")
+	sectionHolds(t, may, "_h-frame", "Nothing dangerous is recorded.", "licensed practice decide", `checked against the builder’s own notes, not against the vehicle`,
+		`<dt>Newest official inspection</dt><dd><a href="#_h-certificates"><b>passed</b></a>, no advice, `, "4 May 2026", "by Mundle Station", `<span class="grade paper">somebody else’s paper</span>`, "no: <b>failed</b>",
+		"<li>No fasteners for the work on brakes</li>")
 	not := packSite(t, measure.NewDate(2026, 5, 3), nil)["pack.html"]
-	sectionHolds(t, not, "_h-drive", "Something recorded stands in the way of driving.", `<li><a href="#brake-test">Brake test not done since`, "<b>failed</b>", "no: Nothing dangerous")
-	sectionHolds(t, packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"], "_h-drive", "no: roadworthiness check")
-	if strings.Index(may, "_h-drive\">May") > strings.Index(may, `id="_h-vehicle"`) && strings.Contains(may, `id="_h-vehicle"`) {
-		t.Error("it does not stand at the top")
+	sectionHolds(t, not, "_h-frame", "Not cleared for sale", "Something recorded stands in the way of driving: something dangerous is open; the newest inspection has failed.", `<a href="#brake-test">Brake test not done since`, "<b>failed</b>", "no: Nothing dangerous")
+	sectionHolds(t, not, "_h-requirements", "What stands in the way of driving")
+	sectionHolds(t, packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"], "_h-frame", "none in this record", "<li>No official inspection</li>")
+	if at, other := strings.Index(may, `id="_h-frame"`), strings.Index(may, `<h2`); at < 0 || at > other+10 {
+		t.Error("it does not stand first")
 	}
 }
 
-// The pack says what was damaged, in the card's own words and the pictures of it as it
+// The frame names what is open, the worst first, and no more than it has room for.
+func TestFrameHasRoom(t *testing.T) {
+	var snags, damage strings.Builder
+	for i := range 9 {
+		fmt.Fprintf(&snags, "- [ ] job hole-a%d: hole %d; minor; disclose\n", i, i)
+		fmt.Fprintf(&damage, "  side %d: bent %d; system body\n", i, i)
+	}
+	page := packSite(t, 0, map[string]string{"build.md": strings.Replace(packNotes["build.md"], "stages:", "vehicle:\n  contact: ring-me\n  make: Orro\ndamage:\n"+damage.String()+"stages:", 1),
+		"2026-05-02.md": "", "2026-05-03.md": snags.String() + "- [ ] job worst-one: worst; dangerous; system body\n- [ ] job hidden-a: hidden-words; major; private\n", "2026-05-04.md": "", "2026-05-05.md": ""})["pack.html"]
+	sectionHolds(t, page, "_h-frame", "<li><b>Side 4</b>: bent 4</li>\n<li>and 4 more</li>", "no: bent 5", "<dt>Whom to ask</dt><dd>ring-me</dd>", "<dt>Make</dt><dd>Orro</dd>", "no: <dt>Contact</dt>",
+		`<li><span class="severity dangerous">dangerous</span> <a href="#worst-one">Worst</a></li>`+"\n"+`<li><span class="severity">told to you</span> <a href="#hole-a0">Hole 0</a></li>`, "<li>and 5 more</li>",
+		"1 major item not described here", "no: hidden-words", "no: Hole 4")
+}
+
+// The record says what was damaged, in the card's own words and the pictures of it as it
 // came, and who worked on it, with receipts.
 func TestPackTellsWhatHappenedAndWhoWorked(t *testing.T) {
 	page := packSite(t, 0, nil)["pack.html"]
-	sectionHolds(t, page, "_h-happened", "A van that met a gate post.", `alt="The door pushed in"`, "no: The axle bare")
-	sectionHolds(t, page, "_h-system-brakes", `alt="The axle bare"`)
-	if n := strings.Count(page, `alt="The door pushed in"`); n != 1 {
-		t.Errorf("the door is shown %d times", n)
+	sectionHolds(t, page, "_h-happened", "A van that met a gate post.", "no: The axle bare")
+	sectionHolds(t, page, "_h-frame", `alt="The door pushed in"`, `alt="The axle bare"`)
+	for _, alt := range []string{"The door pushed in", "The axle bare"} {
+		if n := strings.Count(page, `alt="`+alt+`"`); n != 1 {
+			t.Errorf("%s: it is shown %d times", alt, n)
+		}
 	}
 	var lines []string
 	for l := range strings.SplitSeq(section(t, page, "_h-workers"), "</li>") {
@@ -139,9 +158,30 @@ func TestPackTellsWhatHappenedAndWhoWorked(t *testing.T) {
 		t.Errorf("who worked: %q", lines)
 	}
 	sectionHolds(t, page, "_h-workers", `<a href="money.html">the money</a>`)
-	sectionHolds(t, page, "_h-parts", "receipt T-7", "no: V-316")
+	sectionHolds(t, page, "_h-work", "receipt T-7", "no: V-316")
 	alone := packSite(t, measure.NewDate(2026, 5, 2), nil)["pack.html"]
 	sectionHolds(t, alone, "_h-workers", "it names nobody else", "no: money.html")
+}
+
+// Each thing is told once: what follows from work, readings and scans in their tables, not
+// as fixes. Systems that nothing is told of are named.
+func TestPackTellsEachThingOnce(t *testing.T) {
+	page := packSite(t, 0, nil)["pack.html"]
+	sectionHolds(t, page, "_h-work", "door lets water in", "Front discs, pair", "no: C0035", "no: leak check", "no: door-skin")
+	sectionHolds(t, page, "_h-checks", "<b>Brake leak check</b>: dry", "<b>Brake test</b>: even", `<td><span class="result">passed</span></td>`)
+	sectionHolds(t, page, "_h-scans", "C0035", "no faults", `<span class="grade measured">`)
+	sectionHolds(t, page, "_h-fasteners", "Of these parts none was listed: front discs, pair.")
+	sectionHolds(t, page, "_h-unopened", "fuel", "no: brakes", "no: high voltage")
+}
+
+// A place that was hit tells what is on the vehicle for it, with a picture of then and one
+// of now. A part of another system is no repair of it, nor is a picture from before.
+func TestPackSetsTheCureBesideTheDamage(t *testing.T) {
+	card := strings.Replace(packNotes["build.md"], "stages:", "damage:\n  front axle: beam bent; system brakes; photo door.png\n  roof: dented; system body\nstages:", 1)
+	page := packSite(t, 0, map[string]string{"build.md": card})["pack.html"]
+	sectionHolds(t, page, "_h-damage", "<h3>Front axle</h3>\n<p>Beam bent</p>", `alt="The door pushed in"`, `alt="The axle bare"`, "<b>Put right with:</b> front discs, pair.", "<h3>Roof</h3>", "<b>No part and no fix is recorded for it.</b>", "no: door-skin")
+	before := packSite(t, measure.NewDate(2026, 5, 2), map[string]string{"build.md": card})["pack.html"]
+	sectionHolds(t, before, "_h-damage", "no: Put right with", "no: The axle bare")
 }
 
 // What came back tells so, what did not says no more than before.
@@ -161,18 +201,11 @@ func TestPackTellsWhatCameBack(t *testing.T) {
 	}
 }
 
-// Codes stand under the system of their unit, and a result has a colon behind it.
-func TestPackPutsCodesUnderTheirSystem(t *testing.T) {
-	page := packSite(t, 0, nil)["pack.html"]
-	sectionHolds(t, page, "_h-system-brakes", "C0035", "passed: dry", "done: even", "no: done even")
-	sectionHolds(t, page, "_h-checks", "</span>: dry", "</span>: even")
-}
-
 // What there is nothing of has no heading.
 func TestPackLeavesOutWhatIsEmpty(t *testing.T) {
 	bare := map[string]string{"build.md": "---\nbuild: Kite van\ncurrency: GBP\nstages:\n  finding: x\n  brakes: x\n---\n# Kite\n\n<!-- more later -->\n\n## Later\n", "2026-05-02.md": ""}
 	pages := packSite(t, 0, bare)
-	holds(t, pages, "pack.html", "no: _h-vehicle", "no: _h-happened", "What is dangerous")
+	holds(t, pages, "pack.html", "no: _h-damage", "no: _h-happened", "no: _h-sale", "Nothing dangerous is recorded")
 	holds(t, pages, "index.html", "no: About this build")
 	holds(t, packSite(t, 0, nil), "index.html", "About this build")
 }
@@ -185,10 +218,12 @@ func TestPackQuestionsAndFirstPictures(t *testing.T) {
 		"2026-05-03.md": "---\nstage: finding\nparts:\n  door-skin: refitted door skin\n---\n![The axle bare](axle.png)\n",
 		"2026-05-04.md": "", "2026-05-05.md": "",
 	})
-	sectionHolds(t, pages["pack.html"], "_h-questions", "look behind the trim", "renew or dye", "no: bent")
-	sectionHolds(t, pages["pack.html"], "_h-disclosed", "roof dented", "no: bent")
-	sectionHolds(t, pages["pack.html"], "_h-open", "bent", "no: roof dented")
-	sectionHolds(t, pages["pack.html"], "_h-happened", `alt="The door pushed in"`, `no: alt="The axle bare"`)
+	left := section(t, pages["pack.html"], "_h-left")
+	told, rest, _ := strings.Cut(left, "<h3>Open questions</h3>")
+	questions, rest, _ := strings.Cut(rest, "<h3>Still outstanding</h3>")
+	for part, words := range map[string][]string{told: {"<h3>Told to you instead of mended</h3>", "roof dented", "no: bent"}, questions: {"look behind the trim", "renew or dye", "no: bent"}, rest: {"bent", "no: roof dented"}} {
+		holds(t, map[string]string{"left": part}, "left", words...)
+	}
 }
 
 // The first page lists fifty of what stops a requirement, and counts the rest.

@@ -53,7 +53,7 @@ func partHeadings(s *site) func(*view.PartView) partHeading {
 	return func(x *view.PartView) partHeading {
 		h := partHeading{partPlace: places[whereabouts(x)]}
 		if in[whereabouts(x)] > manyParts {
-			h.system = cmp.Or(said(x.System), x.Stage, "other")
+			h.system = cmp.Or(s.Name(x.System), x.Stage, s.Say("other"))
 		}
 		return h
 	}
@@ -67,9 +67,9 @@ func bindParts(s *site) {
 	})
 	s.parts = bind(binding{front: partsFront, taken: s.paths.taken}, list, func(x *view.PartView) entry {
 		where := places[whereabouts(x)]
-		e := entry{shelf: slug(where.name), name: where.name, weight: 1 + len(x.Events) + len(x.Photos()), anchors: []string{x.ID}}
+		e := entry{shelf: slug(where.name), name: s.Word(where.name), weight: 1 + len(x.Events) + len(x.Photos()), anchors: []string{x.ID}}
 		if where.loose {
-			e.shelf, e.name = "loose", "To come and in hand"
+			e.shelf, e.name = "loose", s.Say("To come and in hand")
 		}
 		return e
 	})
@@ -77,14 +77,14 @@ func bindParts(s *site) {
 
 func partsSheets(s *site) []sheet {
 	return s.parts.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Parts")), description: "Every part of " + s.v.Name + " and where it is.", main: func(p *leaf) { partsPage(p, v) }}
+		return sheet{heading: v.heading(s, "Parts"), description: s.Say("Every part of %s and where it is.", s.v.Name), main: func(p *leaf) { partsPage(p, v) }}
 	})
 }
 
 func partsPage(p *leaf, v volume) {
 	under := partHeadings(p.site)
 	groups := runs(p.parts.in(v), func(x *view.PartView) string { return under(x).anchor() })
-	p.begin().Raw(`<p class="lead">`).Text(count(len(p.v.Parts), "part")).Raw(".</p>\n")
+	p.begin().Raw(`<p class="lead">`).Text(p.Say("%d parts", len(p.v.Parts))).Raw(".</p>\n")
 	p.volumes(p.parts.book)
 	place := func(g []*view.PartView) string { // whose systems stand behind its name
 		if h := under(g[0]); h.system != "" {
@@ -96,14 +96,14 @@ func partsPage(p *leaf, v volume) {
 		p.Raw(`<p class="jump">`).With("<span>", place(same[0]), ":</span> ")
 		for _, g := range same {
 			h := under(g[0])
-			writeLink(p.W, Link{Text: cmp.Or(h.system, h.name), Href: "#" + h.anchor()}).Raw(" ")
+			writeLink(p.W, Link{Text: cmp.Or(h.system, p.Word(h.name)), Href: "#" + h.anchor()}).Raw(" ")
 		}
 		p.Raw("</p>\n")
 	}
 	p.Raw("</header>\n")
 	for _, same := range runs(groups, func(g []*view.PartView) int { return whereabouts(g[0]) }) {
 		h := under(same[0][0])
-		p.Raw(`<section id="`).Text(h.id).Raw(`" aria-labelledby="_h`).Text(h.id).Raw(`"><h2 id="_h`).Text(h.id).Raw(`">`).Text(h.name).Raw("</h2>\n")
+		p.Raw(`<section id="`).Text(h.id).Raw(`" aria-labelledby="_h`).Text(h.id).Raw(`"><h2 id="_h`).Text(h.id).Raw(`">`).Text(p.Word(h.name)).Raw("</h2>\n")
 		for _, g := range same {
 			if h := under(g[0]); h.system != "" {
 				p.Raw(`<h3 id="`).Text(h.anchor()).Raw(`">`).Text(title(h.system)).Raw("</h3>\n")
@@ -116,7 +116,7 @@ func partsPage(p *leaf, v volume) {
 
 // partsIndex lists parts. What was paid has a column where it is told.
 func partsIndex(p *leaf, list []*view.PartView) {
-	p.Labelled(`<table class="lines parts"><thead><tr><th scope="col">Part</th><th scope="col">State</th>`).If(list[0].Paid != nil, `<th scope="col" class="sum">Paid</th>`).Raw("</tr></thead><tbody>\n")
+	p.Raw(`<table class="lines parts"><thead><tr><th scope="col">{Part}</th><th scope="col">{State}</th>`).If(list[0].Paid != nil, `<th scope="col" class="sum">{Paid}</th>`).Raw("</tr></thead><tbody>\n")
 	for _, x := range list {
 		p.part(x)
 	}
@@ -129,10 +129,10 @@ func (p *leaf) part(x *view.PartView) {
 	now := since(x)
 	p.Raw(`<tr class="part" id="`).Text(x.ID).Raw(`"><td>`)
 	loose := slices.ContainsFunc(p.v.FastenersOf(x.ID), func(f *view.FastenerView) bool { return f.Loose })
-	p.Raw("<details").If(loose, " open").Raw("><summary><b>").Text(title(x.Description)).Raw("</b>").With(" <small>", strings.Join(nonEmpty(x.Condition, x.Origin), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
+	p.Raw("<details").If(loose, " open").Raw("><summary><b>").Text(title(x.Description)).Raw("</b>").With(" <small>", strings.Join(nonEmpty(p.Word(x.Condition), p.Word(x.Origin)), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
 	for _, e := range x.Events {
 		p.Raw("<li>")
-		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(e.State).Raw("</b>").With(" <small>", e.Remark, "</small>").Raw("</li>\n")
+		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(p.Word(e.State)).Raw("</b>").With(" <small>", p.remark(e), "</small>").Raw("</li>\n")
 	}
 	p.Raw("</ol>\n")
 	markup.Each(p.W, facts, `<dl class="inline">`, func(f Fact) {
@@ -144,9 +144,9 @@ func (p *leaf) part(x *view.PartView) {
 	p.state(x.State).Raw(" <small>")
 	p.shortDate(now.Session, now.Date).Raw("</small>")
 	if x.Waited() {
-		p.With(" <small>due ", day(x.Due), "</small>")
+		p.With(" <small>{due} ", p.Day(x.Due), "</small>")
 	}
-	p.If(x.Late, ` <strong class="late">late</strong>`)
+	p.If(x.Late, ` <strong class="late">{late}</strong>`)
 	if x.Paid != nil {
 		p.Raw(`</td><td class="sum">`).Text(paid)
 	} else {
@@ -155,29 +155,32 @@ func (p *leaf) part(x *view.PartView) {
 	p.Raw("</td></tr>\n")
 }
 
+// remark is what was remarked on a change of state.
+func (s *voice) remark(e view.PartEvent) string { return cmp.Or(s.Tell(e.Said), e.Remark) }
+
 // partFacts are what was paid for a part, and what else is known of it.
 func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 	fact := func(name, value string) {
 		if value != "" {
-			facts = append(facts, Fact{Name: name, Value: value})
+			facts = append(facts, s.plainFact(name, value))
 		}
 	}
 	fact("Called", x.ID)
 	fact("Asked", s.asked(x.ID))
 	fact("Stage", x.Stage)
-	fact("System", said(x.System))
+	fact("System", s.Name(x.System))
 	fact("From", x.Supplier)
 	fact("Number", x.Number)
 	fact("Donor", s.donor(x.Donor))
-	fact("Warranty until", day(x.Warranty))
+	fact("Warranty until", s.Day(x.Warranty))
 	switch {
 	case x.Paid != nil && !x.Paid.IsZero():
-		paid = minus(s.sum(*x.Paid))
+		paid = s.sum(*x.Paid)
 		if !x.SurchargeBack.IsZero() {
-			fact("Surcharge back", s.sum(x.SurchargeBack)+", not taken off what was paid")
+			fact("Surcharge back", s.Say("%s, not taken off what was paid", s.sum(x.SurchargeBack)))
 		}
 	case x.Free:
-		paid = "free"
+		paid = s.Say("free")
 	case x.Estimate != nil && x.Waited():
 		fact("Estimate", s.three(*x.Estimate))
 	}
@@ -188,7 +191,7 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 func (s *site) donor(name string) string {
 	for _, d := range s.v.Donors {
 		if d.Name == name && d.Category != "" {
-			return name + ", salvage category " + d.Category
+			return s.Say("%s, salvage category %s", name, d.Category)
 		}
 	}
 	return name
@@ -199,7 +202,11 @@ func (s *site) asked(id string) string {
 	var list []string
 	for _, q := range s.v.Quotes {
 		if q.Part == id && !q.Expired {
-			list = append(list, strings.Join(nonEmpty(s.sum(q.Landed), q.From), " by "))
+			asked := s.sum(q.Landed)
+			if q.From != "" {
+				asked = s.Say("%s by %s", asked, q.From)
+			}
+			list = append(list, asked)
 		}
 	}
 	return strings.Join(list, "; ")

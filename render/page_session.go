@@ -45,7 +45,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	p.Raw(`<article>
 <header class="head">
 <p class="eyebrow">`)
-	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">private</span>`).Raw(`</p>
+	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">{private}</span>`).Raw(`</p>
 `)
 	writeHeading(p.W, p.heading).Raw(`</header>
 `)
@@ -59,7 +59,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 `)
 	p.body(x.Body, x.Title, lead...).Raw(`
 </div>
-<aside class="margin" aria-label="The figures of this session">
+<aside class="margin" aria-label="{The figures of this session}">
 `)
 	p.sessionMargin(x)
 	p.Raw(`</aside>
@@ -73,7 +73,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	if len(p.sessions) == 1 {
 		return
 	}
-	p.Raw("<nav class=\"neighbours\" aria-label=\"Neighbouring sessions\">\n")
+	p.Raw("<nav class=\"neighbours\" aria-label=\"{Neighbouring sessions}\">\n")
 	if i > 0 {
 		p.neighbour(p.sessions[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
 	}
@@ -93,25 +93,25 @@ func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label stri
 func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 	var plates []Plate
 	if x.Minutes > 0 {
-		plates = append(plates, Plate{Label: "Work", Value: minutes(x.Minutes)})
+		plates = append(plates, Plate{Label: "Work", Value: p.Minutes(x.Minutes)})
 	}
 	if x.Spent != nil && !x.Spent.IsZero() {
-		plates = append(plates, Plate{Label: "Net", Value: minus(p.sum(*x.Spent))})
+		plates = append(plates, Plate{Label: "Net", Value: p.sum(*x.Spent)})
 	}
 	if x.Odometer != "" {
-		plates = append(plates, Plate{Label: "Odometer", Value: distance(x.Odometer)})
+		plates = append(plates, Plate{Label: "Odometer", Value: p.Distance(x.Odometer)})
 	}
 	writePlates(p.W, plates)
 	p.Raw("\n")
 	markup.Each(p.W, x.Work, "<section><h2>{Time}</h2>\n<table class=\"lines\"><tbody>\n", func(l view.WorkView) {
-		p.Raw(`<tr><th scope="row">`).Text(minutes(l.Minutes)).Raw("</th><td>").Text(l.Words)
+		p.Raw(`<tr><th scope="row">`).Text(p.Minutes(l.Minutes)).Raw("</th><td>").Text(l.Words)
 		if l.Stage != x.Stage {
 			p.With(" <small>", l.Stage, "</small>")
 		}
 		p.private(l.Private).Raw("</td></tr>\n")
 	}, "</tbody></table></section>\n")
 	markup.Each(p.W, x.Money, "<section><h2>{Money}</h2>\n<table class=\"lines money\"><tbody>\n", func(l *view.MoneyLine) {
-		p.Raw("<tr><td>").Text(lineWords(l)).With(" <small>", l.Supplier, "</small>").With(" <small>", workedOut(p.leaf.site, l), "</small>")
+		p.Raw("<tr><td>").Text(p.lineWords(l)).With(" <small>", l.Supplier, "</small>").With(" <small>", workedOut(p.leaf.site, l), "</small>")
 		p.lineReceipt(l)
 		p.private(l.Private).Raw(`</td><td class="sum">`)
 		p.link(p.ledger.to(p.path, anchorOfLine(p.leaf.site, l)), p.signed(l)).Raw("</td></tr>\n")
@@ -119,11 +119,11 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 	markup.Each(p.W, x.Parts, "<section><h2>{Parts}</h2>\n<ul class=\"plain\">\n", func(e view.PartEvent) {
 		p.Raw("<li>")
 		p.state(e.State).Raw(" ")
-		p.link(p.id(p.path, e.ID), e.Description).With(" <small>", e.Remark, "</small>").Raw("</li>\n")
+		p.link(p.id(p.path, e.ID), e.Description).With(" <small>", p.remark(e), "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	if to := p.paths.notes[x.Path]; to != "" {
 		p.Raw(`<p class="more">`)
-		p.link(root(p.path)+to, "The note as typed").Raw("</p>\n")
+		p.link(root(p.path)+to, p.Say("The note as typed")).Raw("</p>\n")
 	}
 }
 
@@ -131,34 +131,34 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	markup.Each(p.W, x.Readings, "<section><h2>{Measured}</h2>\n<ul class=\"plain\">\n", func(r *view.ReadingView) {
 		p.Raw("<li>")
-		p.link(p.measured.to(p.path, seriesID(r.Name)), title(said(r.Name))).Raw(" ")
-		p.value(minus(r.Value.String()), r.Limits.Outside(r.Value) != "").With(" <small>", limits(r.Limits), "</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+		p.link(p.measured.to(p.path, seriesID(r.Name)), title(p.Name(r.Name))).Raw(" ")
+		p.value(p.quantity(r.Value), r.Limits.Outside(r.Value).Some()).With(" <small>", p.limits(r.Limits), "</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Checks, "<section><h2>{Checked}</h2>\n<ul class=\"plain\">\n", func(c *view.CheckView) {
 		p.Raw(`<li class="check`).If(c.Result == "failed", " failed").Raw(`">`)
 		p.check(c)
-		p.prints(c.Photos, title(said(c.Name))).Raw("</li>\n")
+		p.prints(c.Photos, title(p.Name(c.Name))).Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Fasteners, "<section><h2>{Fasteners}</h2>\n<ul class=\"plain\">\n", func(t view.TighteningView) {
-		p.Raw("<li><b>").Text(title(said(t.ID))).Raw("</b> ")
+		p.Raw("<li><b>").Text(title(p.Name(t.ID))).Raw("</b> ")
 		putTightening(p.leaf, t)
 		p.Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Scans, "<section><h2>{Fault scans}</h2>\n<ul class=\"plain\">\n", func(sc *view.ScanView) {
 		p.Raw("<li>")
-		p.link(p.measured.to(p.path, unitID(sc.Unit)), title(said(sc.Unit))).Raw(" ")
-		p.value(scanned(sc), !sc.NoFaults).Raw("</li>\n")
+		p.link(p.measured.to(p.path, unitID(sc.Unit)), title(p.Name(sc.Unit))).Raw(" ")
+		p.value(p.scanned(sc), !sc.NoFaults).Raw("</li>\n")
 	}, "</ul></section>\n")
 	opened, cleared := besidesStory(x)
 	markup.Each(p.W, opened, "<section><h2>{Opened}</h2>\n<ul class=\"short\">\n", func(o *view.SnagView) {
 		p.Raw(`<li class="`).Text(o.Severity.String()).Raw(`">`)
 		p.severity(o).Raw(" ")
-		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
-		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>cleared the same day</small>").If(o.Undated, " <small>ticked off, day not recorded</small>").Raw("</li>\n")
+		p.leading(p.snag(p.path, o), p.wordsOn(o, x.Name))
+		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>{cleared the same day}</small>").If(o.Undated, " <small>{ticked off, day not recorded}</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
 		p.Raw("<li>")
-		p.leading(p.snag(p.path, o), wordsOn(o, x.Name))
+		p.leading(p.snag(p.path, o), p.wordsOn(o, x.Name))
 		p.snagID(o).Raw("</li>\n")
 	}, "</ul></section>\n")
 }
@@ -187,13 +187,13 @@ func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
 
 // wordsOn are a snag's words in a session. What follows by itself is told as it was on
 // that day: later work or readings may have given it other words.
-func wordsOn(x *view.SnagView, session string) string {
-	words := x.Words
+func (s *voice) wordsOn(x *view.SnagView, session string) string {
+	words := s.wordsOf(x)
 	for _, e := range x.Events {
 		switch {
 		case e.Session != session || e.What == fact.Cleared:
 		case x.Source == fact.FromReading, x.Source == fact.FromCheck && e.What == fact.Opened && e.Date != x.Failed: // it failed later
-			words = e.Words
+			words = s.eventWords(e)
 		}
 	}
 	return words

@@ -18,9 +18,9 @@ func bindSessions(s *site) {
 
 func sessionsSheets(s *site) []sheet {
 	all := s.v.Sessions
-	lead := count(len(all), "session") + ", " + span(all[0].Date, all[len(all)-1].Date)
+	lead := s.Say("%d sessions", len(all)) + ", " + s.Span(all[0].Date, all[len(all)-1].Date)
 	return s.list.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s.called("Sessions")), description: "Every session of " + s.v.Name + ": " + lead, main: func(p *leaf) { sessionsPage(p, p.list.in(v), lead) }}
+		return sheet{heading: v.heading(s, "Sessions"), description: s.Say("Every session of %s: %s", s.v.Name, lead), main: func(p *leaf) { sessionsPage(p, p.list.in(v), lead) }}
 	})
 }
 
@@ -30,7 +30,7 @@ func leadOf(s *site) string {
 	if len(all) == 0 {
 		return ""
 	}
-	return span(all[0].Date, all[len(all)-1].Date) + ", " + count(len(all), "session")
+	return s.Span(all[0].Date, all[len(all)-1].Date) + ", " + s.Say("%d sessions", len(all))
 }
 
 var hoursByWeek = markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
@@ -44,7 +44,7 @@ func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	writeHeading(p.W, p.heading)
 	p.volumes(p.list.book)
 	markup.Each(p.W, months, `<p class="jump">`, func(m []*view.SessionView) {
-		writeLink(p.W, Link{Text: month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
+		writeLink(p.W, Link{Text: p.Month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
 	}, "</p>")
 	p.Raw("\n</header>\n")
 	for _, m := range months {
@@ -59,25 +59,25 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		worked += x.Minutes
 	}
 	p.Raw(`<section class="month" id="`).Text(id).Raw(`" aria-labelledby="_h-`).Text(id).Raw(`">
-<div class="monthname"><h2 id="_h-`).Text(id).Raw(`">`).Text(month(list[0].Date)).Raw("</h2><p>").Text(count(len(list), "session")).With(", ", some(worked), "").Raw(`</p></div>
+<div class="monthname"><h2 id="_h-`).Text(id).Raw(`">`).Text(p.Month(list[0].Date)).Raw("</h2><p>").Text(p.Say("%d sessions", len(list))).With(", ", p.some(worked), "").Raw(`</p></div>
 <ol class="rows">
 `)
 	for _, x := range list {
-		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(x.Date.Time().Format("Mon")).Raw(`</time>
+		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(p.Weekday(x.Date)).Raw(`</time>
 <div><h3 dir="auto">`)
 		p.link(p.session(p.path, x.Name), x.Title).Raw(`</h3>
 <p class="about">`).Text(title(x.Stage))
 		p.private(x.Private)
 		if n := len(x.Opened); n > 0 {
-			p.Raw(" · ").Text(grouped(n) + nbsp + "opened")
+			p.Raw(" · ").Text(p.Say("%d opened", n))
 		}
 		if n := len(x.Cleared); n > 0 {
-			p.Raw(" · ").Text(grouped(n) + nbsp + "cleared")
+			p.Raw(" · ").Text(p.Say("%d cleared", n))
 		}
 		p.Raw("</p>\n").With(`<p class="first" dir="auto">`, firstSentence(bare(x.Body)), "</p>\n").Raw(`</div>
-<p class="figures"><span>`).Text(some(x.Minutes)).Raw("</span> <span>")
+<p class="figures"><span>`).Text(p.some(x.Minutes)).Raw("</span> <span>")
 		if x.Spent != nil && !x.Spent.IsZero() {
-			p.Text(minus(p.sum(*x.Spent)))
+			p.Text(p.sum(*x.Spent))
 		}
 		p.Raw("</span></p>")
 		if list := bodyPictures(p.site, p.path, x.Body); len(list) > 0 {
@@ -86,14 +86,6 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		p.Raw("</li>\n")
 	}
 	p.Raw("</ol>\n</section>\n")
-}
-
-// some writes minutes, nothing for none.
-func some(m measure.Minutes) string {
-	if m == 0 {
-		return ""
-	}
-	return minutes(m)
 }
 
 // firstSentence is that of a text, or as much of it as a row has room for.

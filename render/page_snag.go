@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"path"
 	"strconv"
 	"strings"
@@ -21,26 +22,26 @@ func (p *leaf) openSnag(x *view.SnagView) {
 <p class="labels">`)
 	p.severity(x)
 	if !isTemporary(x) { // the heading says so
-		p.With(` <span class="tape">`, kind, "</span>")
+		p.With(` <span class="tape">`, p.Word(kind), "</span>")
 	}
 	p.snagID(x)
 	p.private(x.Private).Raw(`</p>
 <p class="words" dir="auto">`)
-	p.words(x, x.Words).Raw("</p>\n")
-	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw(`
-<p class="about">since `)
-	p.date(x.Session, x.Opened).With(" · ", whereOf(x), "").With(" · ", sourceOf(x), "").With(" · takes ", some(x.Takes), "").With(" · due ", dueOf(x), "").If(x.Overdue, ` <strong class="late">overdue</strong>`)
+	p.words(x, p.wordsOf(x)).Raw("</p>\n")
+	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`
+<p class="about">{since} `)
+	p.date(x.Session, x.Opened).With(" · ", p.whereOf(x), "").With(" · ", p.sourceOf(x), "").With(" · {takes} ", p.some(x.Takes), "").With(" · {due} ", p.dueOf(x), "").If(x.Overdue, ` <strong class="late">{overdue}</strong>`)
 	if len(x.WaitsFor) > 0 {
 		if p.Raw(" · "); x.Doable {
-			p.Raw("what it waits for is here: ")
+			p.Raw("{what it waits for is here:} ")
 		} else {
-			p.Raw("waits for ")
+			p.Raw("{waits for} ")
 		}
 		for i, id := range x.WaitsFor {
 			p.If(i > 0, ", ")
 			p.link(p.id(p.path, id), p.named(id))
 		}
-		p.If(x.Doable, "; can be done now")
+		p.If(x.Doable, "; {can be done now}")
 	}
 	p.typed(x)
 	p.story(x)
@@ -50,13 +51,13 @@ func (p *leaf) openSnag(x *view.SnagView) {
 func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
 <p class="words" dir="auto">`)
-	p.words(x, x.Words).Raw("</p>\n")
+	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.how(x).Raw("\n")
-	p.prints(x.Photos(), note.PlainWords(x.Words)).Raw("\n<p class=\"about\">")
+	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw("\n<p class=\"about\">")
 	if x.Severity > note.Minor {
 		p.severity(x).Raw(" ")
 	}
-	p.fromTo(x).With(" · ", kindOf(x), "").With(" · ", sourceOf(x), "")
+	p.fromTo(x).With(" · ", p.Word(kindOf(x)), "").With(" · ", p.sourceOf(x), "")
 	p.snagID(x)
 	p.private(x.Private)
 	p.typed(x)
@@ -67,14 +68,14 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 func (p *leaf) fromTo(x *view.SnagView) *markup.W {
 	p.date(x.Session, x.Opened)
 	if x.Undated {
-		return p.Raw(", ticked off, day not recorded")
+		return p.Raw(", {ticked off, day not recorded}")
 	}
-	p.Raw(" to ")
+	p.Raw(" {to} ")
 	return p.date(x.ClearedIn, x.Cleared)
 }
 
 func (p *leaf) severity(x *view.SnagView) *markup.W {
-	return p.Raw(`<span class="severity `).Text(x.Severity.String()).Raw(`">`).Text(x.Severity.String()).Raw("</span>")
+	return p.Raw(`<span class="severity `).Text(x.Severity.String()).Raw(`">`).Text(p.Word(x.Severity.String())).Raw("</span>")
 }
 
 func (p *leaf) snagID(x *view.SnagView) *markup.W { return p.With(" <code>", x.ID, "</code>") }
@@ -88,7 +89,7 @@ func (p *leaf) words(x *view.SnagView, words string) *markup.W {
 func (p *leaf) how(x *view.SnagView) *markup.W {
 	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && !strings.HasSuffix(x.Words, x.Events[n-1].Words) {
 		p.Raw(`<p class="how" dir="auto">`)
-		p.words(x, x.Events[n-1].Words).Raw("</p>")
+		p.words(x, p.eventWords(x.Events[n-1])).Raw("</p>")
 	}
 	return p.W
 }
@@ -98,7 +99,7 @@ func (p *leaf) typed(x *view.SnagView) {
 	if to := p.paths.notes[x.Note]; to != "" {
 		line := strconv.Itoa(x.Line)
 		p.Raw(" · ")
-		p.link(root(p.path)+to+"#"+markdown.LineAnchor(x.Line), "line "+line)
+		p.link(root(p.path)+to+"#"+markdown.LineAnchor(x.Line), p.Say("line %s", line))
 	}
 	p.Raw("</p>\n")
 }
@@ -106,7 +107,7 @@ func (p *leaf) typed(x *view.SnagView) {
 // story folds away what was said of a snag, and ends it.
 func (p *leaf) story(x *view.SnagView) {
 	if events := told(x); len(events) > 0 {
-		p.Raw("<details><summary>Its story</summary>")
+		p.Raw("<details><summary>{Its story}</summary>")
 		p.events(x, events)
 		p.Raw("</details>")
 	}
@@ -115,11 +116,11 @@ func (p *leaf) story(x *view.SnagView) {
 
 func (p *leaf) events(x *view.SnagView, list []view.EventView) {
 	markup.Each(p.W, list, "<ol class=\"events\">\n", func(e view.EventView) {
-		p.Raw("<li><b>").Text(happened[e.What]).Raw("</b> ")
+		p.Raw("<li><b>").Text(p.Word(happened[e.What])).Raw("</b> ")
 		p.date(e.Session, e.Date)
 		if e.Words != "" {
 			p.Raw(": ")
-			p.words(x, e.Words)
+			p.words(x, p.eventWords(e))
 		}
 		p.Raw("</li>\n")
 	}, "</ol>")
@@ -134,8 +135,8 @@ func kindOf(x *view.SnagView) string {
 }
 
 // whereOf names the stage and the system.
-func whereOf(x *view.SnagView) string {
-	switch system := said(x.System); {
+func (s *voice) whereOf(x *view.SnagView) string {
+	switch system := s.Name(x.System); {
 	case x.System == x.Stage || system == "":
 		return x.Stage
 	case x.Stage == "":
@@ -146,20 +147,25 @@ func whereOf(x *view.SnagView) string {
 }
 
 // sourceOf says where a snag comes from that nobody wrote down as one.
-func sourceOf(x *view.SnagView) string {
+func (s *voice) sourceOf(x *view.SnagView) string {
 	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
-		return "check due since then, failed on " + day(x.Failed)
+		return s.Say("check due since then, failed on %s", x.Failed)
 	}
-	return sources[x.Source]
+	return s.Word(sources[x.Source])
 }
 
 // dueOf says when a snag is due.
-func dueOf(x *view.SnagView) string {
+func (s *voice) dueOf(x *view.SnagView) string {
 	if x.DueAt == nil {
-		return day(x.Due)
+		return s.Day(x.Due)
 	}
-	return words(nonEmpty(day(x.Due), "at "+distance(x.DueAt.String()))...)
+	return s.List(nonEmpty(s.Day(x.Due), s.Say("at %s", s.Distance(x.DueAt.String())))...)
 }
+
+// wordsOf are a snag's words, and eventWords what was said of it: those of the notes, or the
+// program's own in the language of the page.
+func (s *voice) wordsOf(x *view.SnagView) string    { return cmp.Or(s.Tell(x.Said), x.Words) }
+func (s *voice) eventWords(e view.EventView) string { return cmp.Or(s.Tell(e.Said), e.Words) }
 
 // told are the events of a snag that are worth telling: opened and cleared are told anyway.
 func told(x *view.SnagView) []view.EventView {

@@ -60,9 +60,9 @@ func bindSnags(s *site) {
 		return cmp.Or(cmp.Compare(year(b.Cleared), year(a.Cleared)), cmp.Compare(systemRank(a), systemRank(b)), cmp.Compare(b.Cleared, a.Cleared))
 	})
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
-		e := entry{shelf: "outstanding", name: "Outstanding", weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
+		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
 		if !x.Open {
-			e.shelf, e.name = year(x.Cleared), "Cleared in "+year(x.Cleared)
+			e.shelf, e.name = year(x.Cleared), s.Say("Cleared in %s", year(x.Cleared))
 		}
 		return e
 	})
@@ -72,7 +72,7 @@ func snagsSheets(s *site) []sheet {
 	counted := snagsOn(s)
 	return s.snags.sheets(func(v volume) sheet {
 		count := counted(v)
-		return sheet{heading: v.heading(s.called("Snags")), description: "What is outstanding on " + s.v.Name + " and what was put right. " + count, main: func(p *leaf) { snagsPage(p, v, count) }}
+		return sheet{heading: v.heading(s, "Snags"), description: s.Say("What is outstanding on %s and what was put right.", s.v.Name) + " " + count, main: func(p *leaf) { snagsPage(p, v, count) }}
 	})
 }
 
@@ -91,22 +91,24 @@ func snagsOn(s *site) func(volume) string {
 	}
 	return func(v volume) string {
 		if list := s.snags.in(v); !v.front {
-			n, how := all[of(list[0])], " outstanding."
-			if !list[0].Open {
-				how = " cleared in " + year(list[0].Cleared) + "."
+			n, of, in := len(list), all[of(list[0])], year(list[0].Cleared)
+			switch open := list[0].Open; {
+			case open && n == of:
+				return s.Say("%d outstanding.", n)
+			case open:
+				return s.Say("%d of the %d outstanding.", n, of)
+			case n == of:
+				return s.Say("%d cleared in %s.", n, in)
 			}
-			if len(list) == n {
-				return grouped(n) + how
-			}
-			return grouped(len(list)) + " of the " + grouped(n) + how
+			return s.Say("%d of the %d cleared in %s.", n, of, in)
 		}
 		switch t := tallyOf(s); {
 		case t.unseen > 0:
-			return grouped(t.open) + " outstanding, " + grouped(t.unseen) + " of them not shown here; " + grouped(t.cleared) + " cleared" + t.toldWords() + "."
+			return s.Say("%d outstanding, %d of them not shown here; %d cleared", t.open, t.unseen, t.cleared) + s.toldWords(t) + "."
 		case t.open > 0:
-			return grouped(t.open) + " outstanding, " + grouped(t.cleared) + " cleared" + t.toldWords() + "."
+			return s.Say("%d outstanding, %d cleared", t.open, t.cleared) + s.toldWords(t) + "."
 		default:
-			return "Nothing is outstanding; " + grouped(t.cleared) + " cleared" + t.toldWords() + "."
+			return s.Say("Nothing is outstanding; %d cleared", t.cleared) + s.toldWords(t) + "."
 		}
 	}
 }
@@ -127,8 +129,8 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 	p.Raw(`<header class="head split">
 <div>`)
-	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>This counts what the notes say is to be done, checks due or failed, readings outside their limits, fault codes and surcharges to come back.</small>").Raw("</p>\n")
-	if jump := snagJump(groups, chart); len(jump) > 1 {
+	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>{This counts what the notes say is to be done, checks due or failed, readings outside their limits, fault codes and surcharges to come back.}</small>").Raw("</p>\n")
+	if jump := snagJump(p.site, groups, chart); len(jump) > 1 {
 		p.Raw(`<p class="jump">`)
 		p.jump(jump)
 		p.Raw("</p>\n")
@@ -139,7 +141,8 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 	p.Raw("</div>\n")
 	if v.front {
-		p.dial(tallyOf(p.site).dial(), snagsDial)
+		t := tallyOf(p.site)
+		p.dial(p.makeDial(t.cleared, t.open+t.cleared), snagsDial)
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {
@@ -156,38 +159,44 @@ func snagsPage(p *leaf, v volume, count string) {
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		markup.Each(p.W, runs(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {
-			p.Raw("<h3>").Text(systemName(same[0])).Raw(" <small>").Text(grouped(len(same)))
+			p.Raw("<h3>").Text(p.systemName(same[0])).Raw(" <small>").Text(p.Grouped(len(same)))
 			markup.Each(p.W, same, "</small></h3>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul>\n")
 		}, "</section>\n")
 	}
 }
 
+// systemOf is the system that a snag is told under. That of a fault code is what its
+// control unit's name holds, whatever was worked on when it was read.
+func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
+
 // systemRank is the place of a snag's system in the list of all; of none it is the last.
 func systemRank(x *view.SnagView) int {
-	if at := slices.Index(note.Systems, packSystem(x)); at >= 0 {
+	if at := slices.Index(note.Systems, systemOf(x)); at >= 0 {
 		return at
 	}
 	return len(note.Systems)
 }
 
-func systemName(x *view.SnagView) string {
+func (s *voice) systemName(x *view.SnagView) string {
 	if systemRank(x) == len(note.Systems) {
-		return "Everything else"
+		return s.Say("Everything else")
 	}
-	return title(said(packSystem(x)))
+	return title(s.Name(systemOf(x)))
 }
 
 // snagJump leads to the parts of the page.
-func snagJump(groups [][]*view.SnagView, chart *Chart) []Link {
+func snagJump(s *site, groups [][]*view.SnagView, chart *Chart) []Link {
 	var list []Link
-	add := func(at int) { list = append(list, Link{Text: snagGroups[at].name, Href: "#" + snagGroups[at].id}) }
+	add := func(at int) {
+		list = append(list, Link{Text: s.Word(snagGroups[at].name), Href: "#" + snagGroups[at].id})
+	}
 	for _, g := range groups {
 		if at := standing(g[0]); at != atCleared {
 			add(at)
 		}
 	}
 	if chart != nil {
-		list = append(list, Link{Text: "Over time", Href: "#_h-time"})
+		list = append(list, Link{Text: s.Say("Over time"), Href: "#_h-time"})
 	}
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		add(atCleared)

@@ -18,7 +18,7 @@ const namedLength = 60
 // named is what a part or snag is called for people; its id where neither is shown.
 func (s *site) named(id string) string {
 	if x := s.paths.snagOf[id]; x != nil {
-		return shorten(note.PlainWords(x.Words), namedLength)
+		return shorten(note.PlainWords(s.wordsOf(x)), namedLength)
 	}
 	if words := s.paths.partOf[id]; words != "" {
 		return words

@@ -22,12 +22,12 @@ func writePlates(w *markup.W, list []Plate) {
 
 // volumes leads to the pages of a list that is too long for one.
 func (p *leaf) volumes(b *book) {
-	markup.Each(p.W, b.nav(p.path), "<nav class=\"volumes\" aria-label=\"Pages of this list\"><ul>\n", func(shelf Shelf) {
+	markup.Each(p.W, b.nav(p.path), "<nav class=\"volumes\" aria-label=\"{Pages of this list}\"><ul>\n", func(shelf Shelf) {
 		p.Raw("<li>").With("", shelf.Name, ": ")
 		for _, l := range shelf.Pages {
 			p.Raw("<a").Href(l.Href)
 			if shelf.Name != "" {
-				p.Raw(` aria-label="`).Text(shelf.Name).Raw(", page ").Text(l.Text).Raw(`"`)
+				p.Raw(` aria-label="`).Text(p.Say("%s, page %s", shelf.Name, l.Text)).Raw(`"`)
 			}
 			p.With(` aria-current="`, l.Current, `"`).Raw(">").Text(l.Text).Raw("</a> ")
 		}
@@ -81,9 +81,9 @@ func (p *leaf) prints(files []string, alt string) *markup.W {
 // writeWithheld tells of what is outstanding but not shown.
 func (p *leaf) writeWithheld() *markup.W {
 	first := true
-	markup.Each(p.W, withheldFrom(p.site), `<p class="withheld">Outstanding besides these: `, func(s string) {
+	markup.Each(p.W, withheldFrom(p.site), `<p class="withheld">{Outstanding besides these:} `, func(s string) {
 		p.If(!first, "; ").Text(s)
 		first = false
-	}, ". Ask the builder about it.</p>")
+	}, ". {Ask the builder about it.}</p>")
 	return p.W
 }

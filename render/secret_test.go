@@ -382,7 +382,7 @@ func TestWhoSeesReady(t *testing.T) {
 			t.Errorf("%s: %s of holding is told: %v", o.name, holding, got)
 		}
 		for d, seen := range map[measure.Date]bool{r.Early: o.workshop(), r.Likely: true, r.Late: o.workshop()} {
-			if got := find(all, d.String()) >= 0 && find(all, day(d)) >= 0; got != seen {
+			if got := find(all, d.String()) >= 0 && find(all, english.Day(d)) >= 0; got != seen {
 				t.Errorf("%s: %s is told: %v", o.name, d, got)
 			}
 		}

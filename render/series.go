@@ -21,9 +21,9 @@ const (
 
 func seriesRank(x *view.ReadingSeries) int {
 	switch {
-	case x.Newest().Outside != "":
+	case x.Newest().Outside.Some():
 		return outOfLimits
-	case slices.ContainsFunc(x.Readings, func(r view.JudgedReading) bool { return r.Outside != "" }):
+	case slices.ContainsFunc(x.Readings, func(r view.JudgedReading) bool { return r.Outside.Some() }):
 		return cameRight
 	}
 	if at := slices.Index(note.Systems, x.Newest().System); at >= 0 {
@@ -32,16 +32,16 @@ func seriesRank(x *view.ReadingSeries) int {
 	return bySystem + len(note.Systems)
 }
 
-func seriesHeading(x *view.ReadingSeries) string {
+func (s *voice) seriesHeading(x *view.ReadingSeries) string {
 	switch rank := seriesRank(x); {
 	case rank == outOfLimits:
-		return "Outside the limits"
+		return s.Say("Outside the limits")
 	case rank == cameRight:
-		return "Was outside the limits, came right"
+		return s.Say("Was outside the limits, came right")
 	case rank == bySystem+len(note.Systems):
-		return "Everything else"
+		return s.Say("Everything else")
 	}
-	return title(said(x.Newest().System))
+	return title(s.Name(x.Newest().System))
 }
 
 // sides are the words in which the names of a pair differ. Common practice, no source.

@@ -19,6 +19,7 @@ import (
 	"guidecoat/render/markup"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
+	"guidecoat/render/tongue"
 	"guidecoat/themes"
 )
 
@@ -117,6 +118,7 @@ var pages = []page{
 
 // A site is a view with all that its pages share, settled before the first is made.
 type site struct {
+	*voice
 	v          *view.View
 	o          Options
 	md         *markdown.Renderer
@@ -178,7 +180,7 @@ func (s *site) jobs() []job {
 
 // prepare settles all that the pages share, and which pages there will be.
 func prepare(v *view.View, o Options) (*site, error) {
-	s := &site{v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
+	s := &site{voice: &voice{tongue.Of(v.Language, o.Theme.Words), v.Currency}, v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
 	if !v.AsTyped {
 		s.o.Notes = nil
 	}
@@ -201,7 +203,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 		}
 		for _, sh := range p.each(s) {
 			if sh.path == p.path {
-				sh.nav = s.called(p.nav)
+				sh.nav = s.Word(p.nav)
 			}
 			if sh.nav != "" {
 				s.nav = append(s.nav, Link{Text: sh.nav, Href: sh.path})
@@ -220,7 +222,7 @@ func (s *site) commonJobs() []job {
 // make makes a page.
 func (s *site) make(t task) ([]place.File, error) {
 	p := leaf{site: s, task: t}
-	page := markup.Page(s.o.Theme.Words, func(w *markup.W) {
+	page := markup.Page(s.Word, s.typed(), func(w *markup.W) {
 		p.W = w
 		s.frame(t).write(w, func() { t.main(&p) })
 	})
@@ -230,13 +232,24 @@ func (s *site) make(t task) ([]place.File, error) {
 	return []place.File{{Path: t.path, Data: page}}, nil
 }
 
+// typed is the language of the notes, "" where it is that of the pages.
+func (s *site) typed() string {
+	if s.v.Typed == s.Code {
+		return ""
+	}
+	return s.v.Typed
+}
+
 // style makes the style, and beside it the pictures that a theme of one's own has.
 func (s *site) style() ([]place.File, error) {
 	css := append(bytes.Clone(s.o.Theme.Style), markdown.CSS()...)
 	if isUncleared(s) { // in the margin of every sheet that is printed, besides the head of every page
-		css = append(css, "@page { @bottom-center { content: \""+uncleared+"\"; font: bold 9pt sans-serif; } }\n"...)
+		css = append(css, "@page { @bottom-center { content: \""+s.Word(uncleared)+"\"; font: bold 9pt sans-serif; } }\n"...)
 	}
 	files := []place.File{{Path: "style.css", Data: css}, {Path: iconName, Data: []byte(icon)}}
+	if s.v.Handover != nil {
+		files = append(files, place.File{Path: recordStyle, Data: s.o.Theme.Record})
+	}
 	for _, p := range s.o.Theme.Pictures {
 		data, err := photo.Clean(p.Name, p.Data)
 		if err != nil {

@@ -45,7 +45,7 @@ func (s *site) fixes() (list []fix, until measure.Date) {
 }
 
 // stripWords say in one sentence what the strip shows.
-func stripWords(list []fix) string {
+func (s *voice) stripWords(list []fix) string {
 	on, least, most := 0, list[0].days, list[0].days
 	for _, f := range list {
 		if f.snag.Open {
@@ -53,19 +53,18 @@ func stripWords(list []fix) string {
 		}
 		least, most = min(least, f.days), max(most, f.days)
 	}
-	after := "after " + count(most, "day")
+	fixes := s.Say("%d temporary fixes", len(list))
 	switch {
-	case least == 0 && most > 0:
-		after = "within " + count(most, "day")
+	case on > 0:
+		return s.Say("%s, %d still on.", fixes, on)
 	case most == 0:
-		after = "the same day"
+		return s.Say("%s, all taken off again the same day.", fixes)
+	case least == 0:
+		return s.Say("%s, all taken off again within %d days.", fixes, most)
 	case least < most:
-		after = "after " + grouped(least) + " to " + count(most, "day")
+		return s.Say("%s, all taken off again after %s to %d days.", fixes, s.Grouped(least), most)
 	}
-	if on > 0 {
-		return count(len(list), "temporary fix", "temporary fixes") + ", " + grouped(on) + " still on."
-	}
-	return count(len(list), "temporary fix", "temporary fixes") + ", all taken off again " + after + "."
+	return s.Say("%s, all taken off again after %d days.", fixes, most)
 }
 
 // stripFixes is how many fixes a strip has room for, the newest; stripMonths about how many
@@ -80,9 +79,9 @@ var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tap
 
 // newestFixes are as many as there is room for, and what the strip of them says.
 func (s *site) newestFixes(room int) (list []fix, words string) {
-	list, words = s.taped, stripWords(s.taped)
+	list, words = s.taped, s.stripWords(s.taped)
 	if left := len(list) - room; left > 0 {
-		return list[left:], words + " The newest " + grouped(room) + " are drawn."
+		return list[left:], words + " " + s.Say("The newest %d are drawn.", room)
 	}
 	return list, words
 }
@@ -98,15 +97,15 @@ func (p *leaf) strip() {
 	days := float64(max(1, first.DaysUntil(until)))
 	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
 	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
-<table><thead><tr><th scope="col">Temporary fix</th><th scope="col"><svg class="months" role="img" aria-label="`).Text(span(first, until)).Raw(`">`)
-	for _, t := range monthTicks(first, until.AddDays(-int(days/12)), stripMonths, x) { // one at the very end has no room for its name
+<table><thead><tr><th scope="col">{Temporary fix}</th><th scope="col"><svg class="months" role="img" aria-label="`).Text(p.Span(first, until)).Raw(`">`)
+	for _, t := range p.monthTicks(first, until.AddDays(-int(days/12)), stripMonths, x) { // one at the very end has no room for its name
 		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
 	}
 	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
 		p.Raw(`<tr><th scope="row">`)
 		p.link(p.snag(p.path, f.snag), f.words()).Raw(" <small>")
 		last := f.last()
-		p.Text(shortDay(f.spells[0].From, p.inYears)).Raw(" to ").Text(shortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">now</strong>`).Raw(", ").Text(count(f.days, "day")).
+		p.Text(p.ShortDay(f.spells[0].From, p.inYears)).Raw(" {to} ").Text(p.ShortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">{now}</strong>`).Raw(", ").Text(p.Say("%d days", f.days)).
 			Raw(`</small></th><td><svg class="on-tape" aria-hidden="true">`)
 		for _, spell := range f.spells {
 			from, to := x(spell.From), x(cmp.Or(spell.To, until))

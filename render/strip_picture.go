@@ -51,14 +51,14 @@ func stripPicture(s *site) ([]byte, error) {
 	x := func(d measure.Date) float64 {
 		return stripMargin + float64(first.DaysUntil(d))/days*(stripWidth-2*stripMargin)
 	}
-	for _, t := range monthTicks(first, s.tapedTo.AddDays(-int(days/12)), stripMonths, x) {
+	for _, t := range s.monthTicks(first, s.tapedTo.AddDays(-int(days/12)), stripMonths, x) {
 		at, _ := strconv.ParseFloat(t.At, 64)
 		p.fill("line", at, top-22, at+2, top-22, at+2, bottom, at, bottom)
 		p.write(p.fitted(p.plain, 26, t.Words), "soft", at+8, top-4)
 	}
 	pitch := min(110, (bottom-top)/float64(len(list)))
 	for i, f := range list {
-		p.fix(f, x, s.tapedTo, top+pitch*(float64(i)+.5)-57./2)
+		p.fix(s, f, x, s.tapedTo, top+pitch*(float64(i)+.5)-57./2)
 	}
 	var b bytes.Buffer
 	err = cmp.Or(p.err, png.Encode(&b, p.picture))
@@ -165,11 +165,11 @@ func (p *poster) write(l lettering, token string, x, y float64) {
 }
 
 // fix draws a fix: its words and its days, and below them its tape.
-func (p *poster) fix(f fix, x func(measure.Date) float64, until measure.Date, y float64) {
+func (p *poster) fix(s *site, f fix, x func(measure.Date) float64, until measure.Date, y float64) {
 	on := f.last().To == 0
-	days, token := p.fitted(p.plain, 26, count(f.days, "day")), "soft"
+	days, token := p.fitted(p.plain, 26, s.Say("%d days", f.days)), "soft"
 	if on {
-		days, token = p.fitted(p.bold, 26, count(f.days, "day")+", still on"), "accent"
+		days, token = p.fitted(p.bold, 26, s.Say("%d days, still on", f.days)), "accent"
 	}
 	at := x(f.spells[0].From)
 	if words, ok := p.spelt(f.words()); ok {

@@ -63,7 +63,7 @@ func TestFrontLeadsToChecksAndRecord(t *testing.T) {
 		pages[f.Path] = spaced(string(f.Data))
 	}
 	holds(t, pages, "index.html", `<dt>Checks done</dt><dd><a class="figure" href="measured.html#_h-checks" aria-label="Checks done: `, `<dt>Handover record</dt><dd><a class="figure" href="pack.html" aria-label="Handover record: 9 of 9">9 of 9</a>`)
-	holds(t, pages, "pack.html", `<figcaption aria-hidden="true">The tail pipe hung up on wire</figcaption>`, "<code>beam-choice</code>")
+	holds(t, pages, "pack.html", `<figcaption aria-hidden="true">The tail pipe hung up on wire</figcaption>`, `<tr id="beam-choice">`)
 	june := state.At(b, measure.NewDate(2026, 6, 1), today)
 	for _, f := range siteOfView(t, example(), b, view.ForHandover(june, view.ForBuyer, nil)) {
 		pages[f.Path] = spaced(string(f.Data))

@@ -194,12 +194,13 @@ func (b *book) front() string {
 }
 
 // heading is that of the page of a volume.
-func (v volume) heading(of string) string {
+func (v volume) heading(s *site, label string) string {
+	of := s.Word(label)
 	if v.front {
 		return of
 	}
 	if v.nth > 0 {
-		return of + ": " + v.name + ", page " + strconv.Itoa(v.nth)
+		return of + ": " + s.Say("%s, page %s", v.name, strconv.Itoa(v.nth))
 	}
 	return of + ": " + v.name
 }

@@ -14,7 +14,7 @@ import (
 	"guidecoat/journal/near"
 )
 
-//go:embed surfacer lacquer
+//go:embed surfacer lacquer record.css
 var embedded embed.FS
 
 // Default is the theme of who asks for none.
@@ -24,6 +24,7 @@ const Default = "surfacer"
 type Theme struct {
 	Name     string
 	Style    []byte
+	Record   []byte            // the style of the handover record besides, which stands before it
 	Words    map[string]string // what labels are called, of those that are called otherwise
 	Pictures []Picture         // for the style, which stands beside them
 	Own      []string          // the files of the builder's own folder, all of which are used
@@ -40,7 +41,9 @@ func Names() []string {
 	entries, _ := embedded.ReadDir(".") // the root is always there
 	var names []string
 	for _, e := range entries {
-		names = append(names, e.Name())
+		if e.IsDir() {
+			names = append(names, e.Name())
+		}
 	}
 	return names
 }
@@ -67,7 +70,11 @@ func Load(name string, own *Folder) (*Theme, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Theme{Name: name, Style: forPages(style), Words: map[string]string{}}
+	record, err := embedded.ReadFile("record.css")
+	if err != nil {
+		return nil, err
+	}
+	t := &Theme{Name: name, Style: forPages(style), Record: forPages(record), Words: map[string]string{}}
 	if own != nil {
 		err = own.layOver(t)
 	}

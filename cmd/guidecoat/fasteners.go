@@ -69,8 +69,8 @@ func benchLines(f *view.FastenerView) []string {
 	if n := len(f.Tightened); n > 0 {
 		t := f.Tightened[n-1]
 		said := "tightened to " + t.How + " on " + t.Date.String()
-		if t.Lacks != "" {
-			said += "; " + t.Lacks
+		if t.Lacks.Some() {
+			said += "; " + t.Lacks.String()
 		}
 		lines = append(lines, said)
 	}

@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 	"guidecoat/themes"
@@ -104,7 +105,7 @@ func (w *world) showHandover(name string, h *view.HandoverView, list []view.Requ
 	}
 	s.say("", verdict)
 	if silent := h.NotRecorded; silent != nil {
-		s.say("", "What is not recorded: "+strings.Join(silent, "; ")+".")
+		s.say("", "What is not recorded: "+strings.Join(speech.All(silent), "; ")+".")
 	}
 	s.gap()
 	for _, r := range list {
@@ -112,7 +113,7 @@ func (w *world) showHandover(name string, h *view.HandoverView, list []view.Requ
 		if !r.Met {
 			mark, as = "stops", red
 		}
-		s.b.WriteString(s.paint(as, mark) + "  " + pad(r.Name, 10) + "  " + s.cut(r.About, s.width-19) + "\n")
+		s.b.WriteString(s.paint(as, mark) + "  " + pad(r.Name, 10) + "  " + s.cut(r.About.String(), s.width-19) + "\n")
 		for _, stop := range r.Stops {
 			s.say("       ", fmt.Sprintf("%s:%d  %s", stop.Note, stop.Line, stop.Words))
 		}

@@ -54,7 +54,7 @@ var ownPolicy = regexp.MustCompile(`(?i)<meta[^>]+http-equiv=["']?content-securi
 func dressed(page []byte, version string, n *notice) []byte {
 	var b bytes.Buffer
 	if n != nil {
-		b.Write(markup.Page(nil, n.writeBar))
+		b.Write(markup.Page(nil, "", n.writeBar))
 	}
 	b.WriteString(`<script data-version="` + version + `">` + refreshScript + "</script>\n")
 	head, rest := page, []byte(nil)
@@ -69,7 +69,7 @@ func dressed(page []byte, version string, n *notice) []byte {
 
 // whole returns a page that holds a notice and nothing else.
 func whole(n *notice) []byte {
-	return markup.Page(nil, func(w *markup.W) {
+	return markup.Page(nil, "", func(w *markup.W) {
 		w.Raw(`<!doctype html>
 <html lang="en">
 <head>

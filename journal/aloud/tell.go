@@ -167,8 +167,8 @@ func (t *telling) reading() {
 	t.ID = r.Name
 	t.say(r.Value.String())
 	switch outside := r.Limits.Outside(r.Value); {
-	case outside != "":
-		t.say(outside)
+	case outside.Some():
+		t.say(outside.String())
 	case r.Limits == (note.Limits{}):
 		t.say("no limit is known")
 	default:

@@ -13,8 +13,8 @@ var nearLimit = &Check{
 	Example: "---\nstage: rear axle\nreadings:\nwrong|  disc-left: 8.7 mm; min 8.0 mm\nright|  disc-left: 9.7 mm; min 8.0 mm\n---\n",
 	Run: func(p *Pass) {
 		for _, r := range p.State.Newest() {
-			if near := r.Limits.Near(r.Value); near != "" {
-				p.Report(r.Line.HeadSpan(), quote(r.Name)+" is "+r.Value.String()+", "+near, "It counts as within its limits.")
+			if near := r.Limits.Near(r.Value); near.Some() {
+				p.Report(r.Line.HeadSpan(), quote(r.Name)+" is "+r.Value.String()+", "+near.String(), "It counts as within its limits.")
 			}
 		}
 	},

@@ -33,8 +33,17 @@ func SeenOf(v *view.View, page func(session string) string) Object {
 			}...)
 		})},
 		{"costs", CostsOf(v)},
-		{"snags", objectsOf(v.Snags, func(s *view.SnagView) Object { return SnagOf(s, "") })},
+		{"snags", objectsOf(v.Snags, func(s *view.SnagView) Object { return append(SnagOf(s, ""), shows(s.Evidence)) })},
 		{"withheld", withheld}, // private but grave, by severity
-		{"parts", objectsOf(v.Parts, func(p *view.PartView) Object { return PartOf(v, p, "") })},
+		{"parts", objectsOf(v.Parts, func(p *view.PartView) Object { return append(PartOf(v, p, ""), shows(p.Evidence)) })},
+		{"checks", objectsOf(v.Checks, func(c *view.CheckView) Object {
+			return Object{{"check", c.Name}, {"date", c.Date.String()}, {"result", c.Result}, shows(c.Evidence)}
+		})},
+		{"readings", objectsOf(v.Readings, func(r *view.ReadingView) Object {
+			return Object{{"reading", r.Name}, {"date", r.Date.String()}, {"value", r.Value.String()}, shows(view.Measured)}
+		})},
 	}...)
 }
+
+// shows says what evidence there is; null where there is nothing to show.
+func shows(e view.Evidence) field { return field{"evidence", figures{}.formatted(text(e))} }

@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 )
 
 // A Snag is something outstanding, or something that was, as it stood.
@@ -27,7 +28,8 @@ type Snag struct {
 	// says that it has not been reached.
 	NotBefore                 *measure.Quantity
 	TooEarly, Overdue, Doable bool
-	Failed                    measure.Date // when the check failed that it comes from; 0 for none
+	Failed                    measure.Date  // when the check failed that it comes from; 0 for none
+	Said                      speech.Phrase // its Words, where they are the program's own
 }
 
 // A Standing is what the lines about a snag have said of it so far.
@@ -46,6 +48,9 @@ type Standing struct {
 	Own      string    // the system that its lines name themselves; "" where they name none
 	Asks     note.Asks // the checks that it asks for once it is done; nil: those of the table
 }
+
+// Tell sets its words to the program's own.
+func (s *Snag) Tell(p speech.Phrase) { s.Said, s.Words = p, p.String() }
 
 // Outstanding tells whether somebody must still see to it. What is not mended but told to
 // the buyer needs nobody.

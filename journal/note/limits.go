@@ -2,6 +2,7 @@ package note
 
 import (
 	"guidecoat/journal/measure"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
@@ -21,40 +22,41 @@ func (l Limits) After(before Limits) Limits {
 	return l
 }
 
-// Outside says in words how a value is outside limits, "" where it is not. Limits
-// are inclusive.
-func (l Limits) Outside(v measure.Quantity) string {
+// Outside says how a value is outside limits, nothing where it is not. Limits are inclusive.
+func (l Limits) Outside(v measure.Quantity) speech.Phrase {
 	switch {
 	case l.Min != nil && v.Compare(*l.Min) < 0:
-		return beyond(l.Min.In(v.Unit).Sub(v.Value), v, "under", l.Min) + " minimum"
+		if by, ok := beyond(l.Min.In(v.Unit).Sub(v.Value), v, l.Min); ok {
+			return speech.Of("%s under the %s minimum", by, *l.Min)
+		}
+		return speech.Of("just under the %s minimum", *l.Min)
 	case l.Max != nil && v.Compare(*l.Max) > 0:
-		return beyond(v.Value.Sub(l.Max.In(v.Unit)), v, "over", l.Max) + " limit"
+		if by, ok := beyond(v.Value.Sub(l.Max.In(v.Unit)), v, l.Max); ok {
+			return speech.Of("%s over the %s limit", by, *l.Max)
+		}
+		return speech.Of("just over the %s limit", *l.Max)
 	}
-	return ""
+	return speech.Phrase{}
 }
 
-// beyond says by how much a value is beyond a limit, in the value's unit: "8 mm over the
-// 3 mm". Of a limit in another unit no more decimals are told than the value has, unless
-// nothing would be left.
-func beyond(by decimal.Decimal, v measure.Quantity, how string, limit *measure.Quantity) string {
-	if rounded := by.Round(max(0, -v.Value.Exponent())); limit.Unit != v.Unit {
-		if rounded.IsZero() {
-			return "just " + how + " the " + limit.String()
-		}
-		by = rounded
+// beyond is by how much a value is beyond a limit, in the value's unit. Of a limit in
+// another unit no more decimals are told than the value has; ok is false where nothing is left.
+func beyond(by decimal.Decimal, v measure.Quantity, limit *measure.Quantity) (q measure.Quantity, ok bool) {
+	if limit.Unit != v.Unit {
+		by = by.Round(max(0, -v.Value.Exponent()))
 	}
-	return measure.Quantity{Value: by, Unit: v.Unit}.String() + " " + how + " the " + limit.String()
+	return measure.Quantity{Value: by, Unit: v.Unit}, !by.IsZero()
 }
 
 // tenth is how near to a limit calls for a remark.
 var tenth = decimal.New(1, -1)
 
-// Near says in words how near a value within its limits is to one of them: within a
+// Near says how near a value within its limits is to one of them: within a
 // tenth of the limit or, where it has two, within a tenth of what lies between
-// them, so that a value in the middle is never near. It is "" where it is not.
-func (l Limits) Near(v measure.Quantity) string {
-	if l.Outside(v) != "" {
-		return ""
+// them, so that a value in the middle is never near. It says nothing where it is not.
+func (l Limits) Near(v measure.Quantity) speech.Phrase {
+	if l.Outside(v).Some() {
+		return speech.Phrase{}
 	}
 	room := func(limit *measure.Quantity) decimal.Decimal {
 		if l.Min != nil && l.Max != nil {
@@ -67,11 +69,11 @@ func (l Limits) Near(v measure.Quantity) string {
 	}
 	switch {
 	case near(l.Min) && near(l.Max):
-		return "" // nothing lies between the two
+		return speech.Phrase{} // nothing lies between the two
 	case near(l.Min):
-		return "near the minimum of " + l.Min.String()
+		return speech.Of("near the minimum of %s", *l.Min)
 	case near(l.Max):
-		return "near the limit of " + l.Max.String()
+		return speech.Of("near the limit of %s", *l.Max)
 	}
-	return ""
+	return speech.Phrase{}
 }

@@ -4,15 +4,16 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // A deed is what makes checks due: a part that was fitted, or a job that was done.
 type deed struct {
 	session *journal.Session
 	span    source.Span
-	on      string // the id of what was worked on
-	since   string // "disc was fitted"
-	part    string // the id, where it is a part
+	on      string        // the id of what was worked on
+	since   speech.Phrase // "disc was fitted"
+	part    string        // the id, where it is a part
 	stage   string
 	systems []string
 	asks    note.Asks // the checks it asks for; nil: those of the table
@@ -28,9 +29,9 @@ func (st *State) deeds() map[*journal.Session][]*deed {
 	add := func(w *deed) { list[w.session] = append(list[w.session], w) }
 	for _, d := range st.Build.Card.Damage {
 		if len(st.Sessions) > 0 {
-			since := d.Place + " was hit"
+			since := speech.Of("%s was hit", d.Place)
 			if d.Flood {
-				since = "the flood (" + d.Place + ")"
+				since = speech.Of("the flood (%s)", d.Place)
 			}
 			add(&deed{session: st.Sessions[0], span: d.Line.NameSpan(), on: d.Place, since: since, systems: d.Systems, damage: true, flood: d.Flood})
 		}
@@ -38,7 +39,7 @@ func (st *State) deeds() map[*journal.Session][]*deed {
 	for _, p := range st.Parts {
 		for _, pl := range p.Lines {
 			if onVehicle(pl.State) {
-				add(&deed{session: pl.Session, span: pl.Line.HeadSpan(), on: p.ID, since: p.ID + " was " + pl.State, part: p.ID, stage: p.Stage,
+				add(&deed{session: pl.Session, span: pl.Line.HeadSpan(), on: p.ID, since: speech.Of("%s was %s", speech.Part(p.ID), speech.Term(pl.State)), part: p.ID, stage: p.Stage,
 					systems: p.touched(st.Build, pl), asks: pl.Asks, private: pl.Private, sure: pl.Line.Has("sure")})
 			}
 		}
@@ -48,11 +49,12 @@ func (st *State) deeds() map[*journal.Session][]*deed {
 			break
 		}
 		if a.Ticked && a.IsWork() {
-			name := a.ID
-			if name == "" {
-				name = "“" + note.PlainWords(a.Standing.Words) + "”"
+			name, on := any(speech.Name(a.ID)), a.ID
+			if a.ID == "" {
+				quote := speech.Quote(note.PlainWords(a.Standing.Words))
+				name, on = quote, quote.String()
 			}
-			add(&deed{session: a.Session, span: a.HeadSpan(), on: name, since: name + " was done", stage: a.Stage, systems: []string{a.Own}, asks: a.Asks, private: a.Item.Private()})
+			add(&deed{session: a.Session, span: a.HeadSpan(), on: on, since: speech.Of("%s was done", name), stage: a.Stage, systems: []string{a.Own}, asks: a.Asks, private: a.Item.Private()})
 		}
 	}
 	return list

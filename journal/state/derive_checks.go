@@ -2,13 +2,13 @@ package state
 
 import (
 	"slices"
-	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // Work makes checks due, and a check that was carried out settles or fails them.
@@ -167,8 +167,7 @@ func (f *checkFollower) due(w *dueWork) {
 	if events := it.snag.Events; it.snag.Open && len(events) > 0 && events[len(events)-1].Span == w.span {
 		return // another row of the same work
 	}
-	it.snag.event(true, w.session, w.span, it.name+" not done since "+w.since, w.private)
-	it.snag.Events[len(it.snag.Events)-1].Part = w.part
+	it.snag.event(true, w.session, w.span, notDone(it.name, w), w.private)
 }
 
 // aside takes in what an item says of a check.
@@ -217,12 +216,12 @@ func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 	}
 	it.describe(f.st, nil) // as it stood before it was settled
 	it.failed = nil
-	words, late, inVain := told(c), "", ""
+	words, late, inVain := told(c), speech.Phrase{}, ""
 	it.pending = slices.DeleteFunc(it.pending, func(w *dueWork) bool {
 		why, settles := w.judge(c)
 		if !settles {
-			inVain = why
-		} else if why != "" {
+			inVain = why.String()
+		} else if why.Some() {
 			late = why
 		}
 		return settles
@@ -230,9 +229,9 @@ func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 	switch {
 	case inVain != "":
 		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: inVain, Help: "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."})
-	case late != "":
-		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: late, Late: true})
-		words += " (" + late + ")"
+	case late.Some():
+		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: late.String(), Late: true})
+		words = speech.Of("%s (%s)", words, late)
 	}
 	if len(it.pending) > 0 {
 		return
@@ -242,32 +241,40 @@ func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 }
 
 // told is the result with the remark behind it.
-func told(c *journal.CheckLine) string {
-	return strings.TrimSuffix(c.Result+": "+c.Line.Words().S, ": ")
+func told(c *journal.CheckLine) speech.Phrase {
+	if words := c.Line.Words().S; words != "" {
+		return speech.Of("%s: %s", speech.Term(c.Result), words)
+	}
+	return speech.Of("%s", speech.Term(c.Result))
+}
+
+// notDone says of a check that the work has made it due.
+func notDone(check string, w *dueWork) speech.Phrase {
+	return speech.Of("%s not done since %s", speech.Name(check), w.since)
 }
 
 // judge tells whether a check settles the work, and why it does not, or how it is late.
-func (w *dueWork) judge(c *journal.CheckLine) (why string, settles bool) {
+func (w *dueWork) judge(c *journal.CheckLine) (why speech.Phrase, settles bool) {
 	if w.rule.Far == nil {
-		return "", true
+		return why, true
 	}
 	from := w.session.Running
 	switch {
 	case c.At == nil:
-		return "it does not say at what odometer it was done", false
+		return speech.Of("it does not say at what odometer it was done"), false
 	case from == nil:
-		return "no odometer is noted for the work on " + w.on, false
+		return speech.Of("no odometer is noted for the work on %s", w.on), false
 	case c.At.Compare(*from) < 0:
-		return "it was done at " + c.At.String() + ", which is less than the " + from.String() + " of the work on " + w.on, false
+		return speech.Of("it was done at %s, which is less than the %s of the work on %s", *c.At, *from, w.on), false
 	}
 	far := w.rule.Stretch(from.Unit)
 	switch {
 	case c.At.Compare(measure.AddDistance(*from, far.Least)) < 0:
-		return "it was done before " + far.Least.String() + " were driven since the work on " + w.on + " at " + from.String(), false
+		return speech.Of("it was done before %s were driven since the work on %s at %s", far.Least, w.on, *from), false
 	case far.Most != nil && c.At.Compare(measure.AddDistance(*from, *far.Most)) > 0:
-		return "later than " + far.Most.String() + " after the work on " + w.on + " at " + from.String(), true
+		return speech.Of("later than %s after the work on %s at %s", *far.Most, speech.Part(w.on), *from), true
 	}
-	return "", true
+	return why, true
 }
 
 // between are the odometer readings from which and until which the check should settle

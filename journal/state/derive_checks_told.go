@@ -6,6 +6,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 )
 
 // What is outstanding of a check, in words.
@@ -29,7 +30,7 @@ func (it *checkItem) describe(st *State, missing map[string][]string) {
 
 func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
-		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since, b.since))
+		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since.String(), b.since.String()))
 	})
 	s.Source, s.System, s.Stage, s.Part = fact.FromDue, "", first.stage, first.part
 	for _, system := range first.systems {
@@ -38,9 +39,9 @@ func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 		}
 	}
 	s.Opened, s.Span, s.Session = first.session.Date, first.span, first.session
-	s.Words = it.name + " not done since " + first.since
+	words := notDone(it.name, first)
 	if first.rule.Because != "" {
-		s.Words += ": " + first.rule.Because
+		words = speech.Of("%s: %s", words, speech.Term(first.rule.Because))
 	}
 	unknown := false
 	for _, w := range it.pending {
@@ -63,14 +64,15 @@ func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 	}
 	s.WaitsFor = once(s.WaitsFor)
 	if unknown {
-		s.Words += "; no odometer reading is noted by then, so nobody can tell the distance"
+		words = speech.Of("%s; no odometer reading is noted by then, so nobody can tell the distance", words)
 	}
+	s.Tell(words)
 }
 
 func (it *checkItem) describeFailed(st *State) {
 	s := it.snag
 	s.Source, s.Failed = fact.FromCheck, it.failed.Session.Date
-	s.Words = it.name + " " + told(it.failed)
+	s.Tell(speech.Of("%s %s", speech.Name(it.name), told(it.failed)))
 	if len(it.pending) == 0 {
 		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
 		s.System, s.Stage = it.failed.System, it.failed.Session.Stage

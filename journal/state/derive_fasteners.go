@@ -4,6 +4,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 )
 
 // A Fastener is one of the card's as it stood.
@@ -61,9 +62,9 @@ func (f *Fastener) loosened(w *deed) {
 	if note.IsSafety(s.System) {
 		s.Severity = note.Dangerous
 	}
-	s.Words = f.ID + " not tightened since " + w.since + ": " + f.Fastening.String()
-	s.event(true, w.session, w.span, f.ID+" not tightened since "+w.since, w.private)
-	s.Events[len(s.Events)-1].Part = w.part
+	words := speech.Of("%s not tightened since %s", speech.Name(f.ID), w.since)
+	s.Tell(speech.Of("%s: %s", words, f.Fastening))
+	s.event(true, w.session, w.span, words, w.private)
 }
 
 // tighten takes in how it was tightened. The newest line counts, also of one that was
@@ -72,17 +73,17 @@ func (f *Fastener) tighten(t *journal.Tightening) {
 	if f.Snag == nil {
 		return // its part was never fitted
 	}
-	words := t.Fastening.String()
+	words := speech.Of("%s", t.Fastening)
 	if t.Words != "" {
-		words += " " + t.Words
+		words = speech.Of("%s %s", t.Fastening, t.Words)
 	}
 	lacks := f.Lacks(t)
-	if lacks != "" {
-		f.Snag.Words = f.ID + ": asked for " + f.Fastening.String() + ", tightened to " + t.Fastening.String() + " on " + t.Session.Date.String() + ": " + lacks
-		words += ": " + lacks
+	if lacks.Some() {
+		f.Snag.Tell(speech.Of("%s: asked for %s, tightened to %s on %s: %s", speech.Name(f.ID), f.Fastening, t.Fastening, t.Session.Date, lacks))
+		words = speech.Of("%s: %s", words, lacks)
 	}
-	if lacks == "" && !f.Snag.Open {
+	if !lacks.Some() && !f.Snag.Open {
 		return
 	}
-	f.Snag.event(lacks != "", t.Session, t.Line.HeadSpan(), words, t.Private)
+	f.Snag.event(lacks.Some(), t.Session, t.Line.HeadSpan(), words, t.Private)
 }

@@ -4,6 +4,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 )
 
 // firedParts are the snags of airbags and tensioners that have fired and were replaced by
@@ -21,13 +22,13 @@ func firedParts(st *State) []*Snag {
 			so.take(pl)
 			switch {
 			case so.Fitted() && so.Condition == "new":
-				s.event(false, pl.Session, pl.Line.HeadSpan(), pl.State+" new", pl.Private)
+				s.event(false, pl.Session, pl.Line.HeadSpan(), speech.Of("%s, new", speech.Term(pl.State)), pl.Private)
 			case so.Fitted():
-				s.Words = p.ID + " has fired, and the one fitted is not recorded as new"
-				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Words, pl.Private)
+				s.Tell(speech.Of("%s has fired, and the one fitted is not recorded as new", speech.Part(p.ID)))
+				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Said, pl.Private)
 			case fact.EndsRound(pl.State):
-				s.Words = p.ID + " has fired, and the part that was to replace it is " + pl.State
-				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Words, pl.Private)
+				s.Tell(speech.Of("%s has fired, and the part that was to replace it is %s", speech.Part(p.ID), speech.Term(pl.State)))
+				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Said, pl.Private)
 			}
 		}
 		if s.Opened != 0 {

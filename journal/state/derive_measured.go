@@ -1,11 +1,10 @@
 package state
 
 import (
-	"strings"
-
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 )
 
 // readingItems are the snags of readings outside their limits, by name. The
@@ -26,20 +25,20 @@ func readingItems(st *State) []*Snag {
 		s := byName[r.Name]
 		outside := lim.Outside(r.Value)
 		switch {
-		case outside != "" && s == nil:
+		case outside.Some() && s == nil:
 			s = &Snag{Snag: fact.Snag{ID: journal.ReadingID(r.Name), Source: fact.FromReading}}
 			byName[r.Name] = s
 			list = append(list, s)
 			fallthrough
-		case outside != "":
+		case outside.Some():
 			s.Severity, s.System, s.Stage = severity[r.Name], r.System, r.Session.Stage
 			if s.System == "" {
 				s.System = st.Build.SystemOf(s.Stage)
 			}
-			s.Words = r.Name + " is " + r.Value.String() + ", " + outside
-			s.event(true, r.Session, r.Line.HeadSpan(), s.Words, r.Private)
+			s.Tell(speech.Of("%s is %s, %s", speech.Name(r.Name), r.Value, outside))
+			s.event(true, r.Session, r.Line.HeadSpan(), s.Said, r.Private)
 		case s != nil:
-			s.event(false, r.Session, r.Line.HeadSpan(), r.Name+" is "+r.Value.String()+", within its limits", r.Private)
+			s.event(false, r.Session, r.Line.HeadSpan(), speech.Of("%s is %s, within its limits", speech.Name(r.Name), r.Value), r.Private)
 		}
 	}
 	for _, a := range st.Build.OfReadings {
@@ -98,13 +97,15 @@ func scanItems(st *State) []*Snag {
 				continue
 			}
 			listed[s], open[sc.Name] = true, append(open[sc.Name], s)
-			s.Words = strings.TrimSpace(sc.Name + " " + c.Code + " " + c.Words)
+			if s.Tell(speech.Of("%s %s", speech.Name(sc.Name), c.Code)); c.Words != "" {
+				s.Tell(speech.Of("%s %s", s.Said, c.Words))
+			}
 			s.Stage, s.System = sc.Session.Stage, st.Build.SystemOf(sc.Session.Stage)
-			s.event(true, sc.Session, c.Span, c.Words, sc.Session.Private)
+			s.event(true, sc.Session, c.Span, speech.Typed(c.Words), sc.Session.Private)
 		}
 		for _, s := range before {
 			if !listed[s] {
-				s.event(false, sc.Session, sc.Span, "no longer listed", sc.Session.Private)
+				s.event(false, sc.Session, sc.Span, speech.Of("no longer listed"), sc.Session.Private)
 			}
 		}
 	}

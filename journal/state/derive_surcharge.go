@@ -3,8 +3,8 @@ package state
 import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
-	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
@@ -35,12 +35,11 @@ func surchargesDue(st *State) []*Snag {
 	}
 	var snags []*Snag
 	for _, s := range list {
-		c := st.Build.Card.Currency
-		what := "surcharge of " + money.Show(s.amount, c) + " on " + s.snag.Part
+		c, part := st.Build.Card.Currency, speech.Part(s.snag.Part)
+		s.snag.Tell(speech.Of("surcharge of %s on %s, to come back for the old part", speech.Money(s.amount, c), part))
 		if s.snag.Open && s.owed.LessThan(s.amount) {
-			what = money.Show(s.owed, c) + " of the " + what
+			s.snag.Tell(speech.Of("%s of the surcharge of %s on %s, to come back for the old part", speech.Money(s.owed, c), speech.Money(s.amount, c), part))
 		}
-		s.snag.Words = what + ", to come back for the old part"
 		if s.snag.Open {
 			st.SurchargeDue = st.SurchargeDue.Add(s.owed)
 		}

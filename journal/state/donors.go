@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
@@ -86,8 +87,8 @@ func (st *State) flooded() []*Snag {
 			}
 			s := &Snag{Snag: fact.Snag{ID: journal.FloodedID(p.ID), Source: fact.FromDamage}, Part: p.ID}
 			s.System, s.Stage, s.Severity = "restraints", p.Stage, note.Dangerous
-			s.event(true, t.Line.Session, t.Line.Line.HeadSpan(), p.ID+" comes from "+d.Name+", which stood in water: restraints of it are not to be used", t.Line.Private)
-			s.Words = s.Events[0].Words
+			s.Tell(speech.Of("%s comes from %s, which stood in water: restraints of it are not to be used", speech.Part(p.ID), d.Name))
+			s.event(true, t.Line.Session, t.Line.Line.HeadSpan(), s.Said, t.Line.Private)
 			list = append(list, s)
 		}
 	}

@@ -140,7 +140,7 @@ func TestNearLimit(t *testing.T) {
 		b := trial.Compile(t, trial.Session("2026-04-01.md", "readings:\n  thing: "+line, ""))
 		trial.WantFaults(t, line, b)
 		for _, r := range At(b, 0, trial.Today).Newest() {
-			trial.WantEqual(t, line, r.Limits.Near(r.Value), want)
+			trial.WantEqual(t, line, r.Limits.Near(r.Value).String(), want)
 		}
 	}
 }

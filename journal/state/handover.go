@@ -7,13 +7,14 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // A Requirement is one thing that must be so before the vehicle is sold or driven.
 type Requirement struct {
 	Name  string
-	About string // how it stands, in plain words: that it is met, or that it is not
-	Stops []Stop // what stands in its way; it is met where there is nothing
+	About speech.Phrase // how it stands: that it is met, or that it is not
+	Stops []Stop        // what stands in its way; it is met where there is nothing
 }
 
 // Met tells whether nothing stands in the way.
@@ -24,37 +25,38 @@ type Stop struct {
 	Text string
 	Span source.Span
 
-	Told string // to those who do not write the notes, where that differs
-	Snag *Snag  // what it is about, if it is one of the two
+	Told speech.Phrase // to those who do not write the notes, where that differs
+	Snag *Snag         // what it is about, if it is one of the two
 	Part *Part
 }
 
 // A requirement finds what stands in its way. The errors of the notes are given to
 // it, since judging notes is not the business of this package.
 type requirement struct {
-	name, met, unmet string
-	stops            func(st *State, errors []Stop) []Stop
+	name       string
+	met, unmet speech.Phrase
+	stops      func(st *State, errors []Stop) []Stop
 }
 
 var (
 	toSell = []requirement{
-		{"notes", "the notes hold no errors", "the notes hold errors", func(_ *State, errors []Stop) []Stop { return errors }},
-		{"temporary", "no temporary fix is left", "a temporary fix is still in place", openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
-		{"safety", "nothing dangerous or major is open, from any source", "something dangerous or major is open", openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
-		{"minor", "what is minor is mended, or will be told to the buyer", "something minor is neither mended nor marked disclose", openSnags(func(s *Snag) bool {
+		{"notes", speech.Of("the notes hold no errors"), speech.Of("the notes hold errors"), func(_ *State, errors []Stop) []Stop { return errors }},
+		{"temporary", speech.Of("no temporary fix is left"), speech.Of("a temporary fix is still in place"), openSnags(func(s *Snag) bool { return s.Kind == "temporary" })},
+		{"safety", speech.Of("nothing dangerous or major is open, from any source"), speech.Of("something dangerous or major is open"), openSnags(func(s *Snag) bool { return s.Severity >= note.Major })},
+		{"minor", speech.Of("what is minor is mended, or will be told to the buyer"), speech.Of("something minor is neither mended nor marked disclose"), openSnags(func(s *Snag) bool {
 			return s.Severity < note.Major && !s.Disclose && s.Source != fact.FromSurcharge && s.Source != fact.FromPaper
 		})},
-		{"parts", "no part of a safety system is still to come or to be fitted", "a part of a safety system is still to come or to be fitted", looseSafetyParts},
-		{"money", "surcharges have come back or were given up", "a surcharge has neither come back nor been given up", openSnags(func(s *Snag) bool { return s.Source == fact.FromSurcharge })},
-		{"record", "identity, odometer and salvage category are stated", "identity, odometer or salvage category is not stated", missingRecord},
-		{"inspection", "the newest inspection that is recorded has not failed", "the newest inspection has failed", failedInspection},
-		{"category", "no salvage category keeps it off the road", "its salvage category keeps it off the road for good", neverAgain},
+		{"parts", speech.Of("no part of a safety system is still to come or to be fitted"), speech.Of("a part of a safety system is still to come or to be fitted"), looseSafetyParts},
+		{"money", speech.Of("surcharges have come back or were given up"), speech.Of("a surcharge has neither come back nor been given up"), openSnags(func(s *Snag) bool { return s.Source == fact.FromSurcharge })},
+		{"record", speech.Of("identity, odometer and salvage category are stated"), speech.Of("identity, odometer or salvage category is not stated"), missingRecord},
+		{"inspection", speech.Of("the newest inspection that is recorded has not failed"), speech.Of("the newest inspection has failed"), failedInspection},
+		{"category", speech.Of("no salvage category keeps it off the road"), speech.Of("its salvage category keeps it off the road for good"), neverAgain},
 	}
 	toDrive = []requirement{
 		toSell[0],
-		{"dangerous", "nothing dangerous is recorded, from any source", "something dangerous is open", openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
+		{"dangerous", speech.Of("nothing dangerous is recorded, from any source"), speech.Of("something dangerous is open"), openSnags(func(s *Snag) bool { return s.ToDrive == note.Dangerous })},
 		toSell[7],
-		{"papers", "the papers that are noted allow driving", "a paper does not allow driving", roadPapers},
+		{"papers", speech.Of("the papers that are noted allow driving"), speech.Of("a paper does not allow driving"), roadPapers},
 		toSell[8],
 	}
 )
@@ -73,7 +75,7 @@ func (st *State) judge(list []requirement, errors []Stop) []Requirement {
 		case !out[i].Met():
 			out[i].About = r.unmet
 		case len(errors) > 0: // what stands in a line that was left out may be what stops
-			out[i].About += ", as far as the notes can be read"
+			out[i].About = speech.Of("%s, as far as the notes can be read", r.met)
 		}
 	}
 	return out
@@ -116,8 +118,8 @@ func failedInspection(st *State, _ []Stop) []Stop {
 	if newest == nil || newest.Passed {
 		return nil
 	}
-	text := "the inspection of " + newest.Session.Date.String() + " failed"
-	stop := Stop{Text: text, Told: text, Span: newest.Line.HeadSpan()}
+	told := speech.Of("the inspection of %s failed", newest.Session.Date)
+	stop := Stop{Text: told.String(), Told: told, Span: newest.Line.HeadSpan()}
 	if newest.By != "" {
 		stop.Text += ", by " + newest.By
 	}
@@ -139,8 +141,8 @@ func neverAgain(st *State, _ []Stop) []Stop {
 	if s == nil || !s.Never {
 		return nil
 	}
-	text := "category " + s.Letter + ": " + s.Means + "; such a vehicle is a donor"
-	return []Stop{{Text: text, Told: text, Span: d.Line.Text.Whole()}}
+	told := speech.Of("category %s: %s; such a vehicle is a donor", s.Letter, speech.Term(s.Means))
+	return []Stop{{Text: told.String(), Told: told, Span: d.Line.Text.Whole()}}
 }
 
 // missingRecord tells what the buyer must know and the card does not say.
@@ -160,13 +162,13 @@ func missingRecord(st *State, _ []Stop) []Stop {
 	}
 	var list []Stop
 	if !named("vin", "registration") {
-		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top, Told: "neither VIN nor registration is stated"})
+		list = append(list, Stop{Text: "the card states neither vin nor registration", Span: top, Told: speech.Of("neither VIN nor registration is stated")})
 	}
 	if st.Odometer == nil && !named("odometer", "mileage") {
-		list = append(list, Stop{Text: "no note states the odometer", Span: top, Told: "the odometer is not stated"})
+		list = append(list, Stop{Text: "no note states the odometer", Span: top, Told: speech.Of("the odometer is not stated")})
 	}
 	if !named("category") {
-		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top, Told: "the salvage category, or that there is none, is not stated"})
+		list = append(list, Stop{Text: "the card does not state the salvage category; write \"category: none\" where there is none", Span: top, Told: speech.Of("the salvage category, or that there is none, is not stated")})
 	}
 	return list
 }

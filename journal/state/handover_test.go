@@ -178,7 +178,7 @@ func TestRequirementsSayHowTheyStand(t *testing.T) {
 	for _, pair := range [][2][]Requirement{{met.ToSell(nil), unmet.ToSell(mistakes)}, {met.ToDrive(nil), unmet.ToDrive(mistakes)}} {
 		for i, good := range pair[0] {
 			bad := pair[1][i]
-			if !good.Met() || good.About == "" || good.About == bad.About {
+			if !good.Met() || !good.About.Some() || good.About.String() == bad.About.String() {
 				t.Errorf("%s: met %v, said %q and %q", good.Name, good.Met(), good.About, bad.About)
 			}
 			if bad.Met() {
@@ -193,11 +193,11 @@ func TestRequirementsSayHowTheyStand(t *testing.T) {
 func TestNothingIsMetWithoutDoubt(t *testing.T) {
 	st := At((&journal.Build{Card: &journal.Card{Note: note.Open(source.NewFile(journal.CardName, nil))}}), 0, measure.NewDate(2026, 4, 11))
 	for _, r := range st.ToDrive([]Stop{{Text: "a line that cannot be read"}})[1:] {
-		if !strings.HasSuffix(r.About, ", as far as the notes can be read") {
+		if !strings.HasSuffix(r.About.String(), ", as far as the notes can be read") {
 			t.Errorf("%s: %q", r.Name, r.About)
 		}
 	}
-	if r := st.ToDrive(nil)[1]; r.About != "nothing dangerous is recorded, from any source" {
+	if r := st.ToDrive(nil)[1]; r.About.String() != "nothing dangerous is recorded, from any source" {
 		t.Errorf("without errors: %q", r.About)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 )
 
 // papers are the newest of each name, in the order in which the names first came, as long as the
@@ -36,12 +37,13 @@ func paperSnags(st *State) []*Snag {
 			continue
 		}
 		s := &Snag{Snag: fact.Snag{ID: p.ID(), Source: fact.FromPaper, Open: true, Opened: max(from, p.Since())}, Span: p.At, Session: p.Session}
-		s.Words, s.Severity, s.Due, s.Private = p.Name+" runs out", note.Minor, p.Until, p.Private
+		s.Severity, s.Due, s.Private = note.Minor, p.Until, p.Private
+		s.Tell(speech.Of("%s runs out", p.Name))
 		if p.Until < st.Today {
-			s.Words = p.Name + " has run out"
+			s.Tell(speech.Of("%s has run out", p.Name))
 		}
 		if words := p.Line.Words().S; words != "" && p.Line.Kind.Key == "papers" {
-			s.Words += ": " + words
+			s.Tell(speech.Of("%s: %s", s.Said, words))
 		}
 		list = append(list, s)
 	}

@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // A Snag is something outstanding, or something that was, with what was said of it.
@@ -25,11 +26,11 @@ type Event struct {
 	What    fact.EventKind
 	Session *journal.Session
 	Date    measure.Date
-	Words   string // inline Markdown
+	Words   string        // inline Markdown
+	Said    speech.Phrase // the same, where they are the program's own
 	Span    source.Span
 	Private bool
 	Item    *note.Item // nil where it follows by itself
-	Part    string     // the id of the part that its words name; else ""
 }
 
 // PlainWords is the snag's text without markup.
@@ -164,7 +165,7 @@ func (st *State) driven(to *measure.Quantity) bool {
 }
 
 // event says something of a snag that follows by itself, and opens or clears it.
-func (s *Snag) event(open bool, in *journal.Session, at source.Span, words string, private bool) {
+func (s *Snag) event(open bool, in *journal.Session, at source.Span, words speech.Phrase, private bool) {
 	what := fact.Remarked
 	switch {
 	case open && !s.Open:
@@ -179,7 +180,7 @@ func (s *Snag) event(open bool, in *journal.Session, at source.Span, words strin
 	}
 	s.Open = open
 	s.Private = s.Private || private && what != fact.Cleared // which tells nothing of what was found
-	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words, Span: at, Private: private})
+	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words.String(), Said: words, Span: at, Private: private})
 }
 
 // compareSnags orders snags, those alike by their place.

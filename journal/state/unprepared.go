@@ -1,13 +1,12 @@
 package state
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // An UnpreparedWork is work on a system of which no note says that what must come before
@@ -24,10 +23,10 @@ type UnpreparedWork struct {
 
 // NotRecorded says what the record is silent about, so that nobody takes silence for a
 // good sign.
-func (st *State) NotRecorded() []string {
-	var list []string
+func (st *State) NotRecorded() []speech.Phrase {
+	var list []speech.Phrase
 	if st.NewestInspection() == nil {
-		list = append(list, "no official inspection")
+		list = append(list, speech.Of("no official inspection"))
 	}
 	listed, worked := map[string]bool{}, map[string]*journal.Session{} // by system, the last
 	deeds := st.deeds()
@@ -41,27 +40,31 @@ func (st *State) NotRecorded() []string {
 			}
 		}
 	}
-	var bare []string
+	var bare speech.Phrase
 	for _, system := range note.Systems {
 		if worked[system] != nil && note.IsSafety(system) && !listed[system] {
-			bare = append(bare, system)
+			if bare.Some() {
+				bare = speech.Of("%s, %s", bare, speech.Term(system))
+			} else {
+				bare = speech.Of("%s", speech.Term(system))
+			}
 		}
 	}
-	if bare != nil {
-		list = append(list, "no fasteners for the work on "+strings.Join(bare, ", "))
+	if bare.Some() {
+		list = append(list, speech.Of("no fasteners for the work on %s", bare))
 	}
-	if text := st.withoutSystem(); text != "" {
-		list = append(list, "which system "+text+" belong to")
+	if work := st.withoutSystem(); work.Some() {
+		list = append(list, speech.Of("which system %s belong to", work))
 	}
 	if last := worked["restraints"]; last != nil && !slices.ContainsFunc(st.Build.Scans, func(s *journal.Scan) bool {
 		return st.Counts(s.Session.Date) && s.Session.Place >= last.Place && note.SystemOfUnit(s.Name) == "restraints"
 	}) {
-		list = append(list, "no fault scan after the work on restraints")
+		list = append(list, speech.Of("no fault scan after the work on restraints"))
 	}
-	said := map[string]bool{}
+	known := map[string]bool{}
 	for _, u := range st.Unprepared() {
-		if text := "no " + u.Rule.Name + " before work on " + u.System; !said[text] && !u.Sure {
-			said[text] = true
+		if text := speech.Of("no %s before work on %s", speech.Name(u.Rule.Name), speech.Term(u.System)); !known[text.String()] && !u.Sure {
+			known[text.String()] = true
 			list = append(list, text)
 		}
 	}
@@ -69,8 +72,8 @@ func (st *State) NotRecorded() []string {
 }
 
 // withoutSystem counts the work of which nobody can tell which checks it asks for, since
-// neither it nor its stage names a system; "" where there is none.
-func (st *State) withoutSystem() string {
+// neither it nor its stage names a system.
+func (st *State) withoutSystem() speech.Phrase {
 	var parts, jobs int
 	for _, p := range st.Parts {
 		if p.Fitted() && p.System == "" && !p.Private {
@@ -82,14 +85,15 @@ func (st *State) withoutSystem() string {
 			jobs++
 		}
 	}
-	var list []string
-	if parts > 0 {
-		list = append(list, fmt.Sprintf("%d of the fitted parts", parts))
+	switch ofParts, ofJobs := speech.Of("%d of the fitted parts", parts), speech.Of("%d of the jobs done", jobs); {
+	case parts > 0 && jobs > 0:
+		return speech.Of("%s and %s", ofParts, ofJobs)
+	case parts > 0:
+		return ofParts
+	case jobs > 0:
+		return ofJobs
 	}
-	if jobs > 0 {
-		list = append(list, fmt.Sprintf("%d of the jobs done", jobs))
-	}
-	return strings.Join(list, " and ")
+	return speech.Phrase{}
 }
 
 // touch is that a session works on a system.

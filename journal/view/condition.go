@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 )
 
@@ -37,9 +38,10 @@ type FastenerView struct {
 // A TighteningView is what a session says was done with a fastener; Lacks says what it
 // lacks of what the card asks for.
 type TighteningView struct {
-	ID, How, Words, By, Lacks string
-	Date                      measure.Date
-	Session                   string
+	ID, How, Words, By string
+	Lacks              speech.Phrase
+	Date               measure.Date
+	Session            string
 }
 
 // viewCondition takes in damage and fasteners.
@@ -78,7 +80,7 @@ func (v *viewer) viewCondition(out *View) {
 	}
 }
 
-func tightening(v *viewer, t *journal.Tightening, lacks string) TighteningView {
+func tightening(v *viewer, t *journal.Tightening, lacks speech.Phrase) TighteningView {
 	w := TighteningView{ID: t.ID, How: t.Fastening.String(), Words: t.Words, Lacks: lacks, Date: t.Session.Date, Session: v.names[t.Session]}
 	if v.by {
 		w.By = t.By
@@ -101,7 +103,7 @@ func fastener(v *viewer, f *state.Fastener, tightened []*journal.Tightening) *Fa
 		w.Loose, w.Done = s.Open, !s.Open
 	}
 	for _, t := range tightened {
-		lacks := ""
+		lacks := speech.Phrase{}
 		if f.Line != nil {
 			lacks = f.Lacks(t)
 		}

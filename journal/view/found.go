@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 
 	"github.com/shopspring/decimal"
@@ -51,26 +52,26 @@ func (v *viewer) countUnseen(out *View, s *state.Snag) {
 	}
 }
 
-// told are the words of a snag that follows by itself for readers who do not know
-// the ids: the name without hyphens, the part as it is described.
-func (v *viewer) told(s *state.Snag, words, part string) string {
-	if s.Source == fact.FromNote {
-		return words
-	}
-	name := strings.TrimPrefix(s.ID, "reading-")
-	if rest, ok := strings.CutPrefix(words, name); ok {
-		words = strings.ReplaceAll(name, "-", " ") + rest
-	}
-	if p := v.parts[part]; p != nil && p.Description != "" {
-		words = strings.Replace(words, part, "“"+p.Description+"”", 1)
-	}
-	return words
+// told is what the program says of a snag for readers who do not know the ids: a name
+// without hyphens, a part as it is described.
+func (v *viewer) told(p speech.Phrase) speech.Phrase {
+	return p.With(func(a any) any {
+		switch a := a.(type) {
+		case speech.Name:
+			return speech.Called(a)
+		case speech.Part:
+			if p := v.parts[string(a)]; p != nil && p.Description != "" {
+				return speech.Quote(p.Description)
+			}
+		}
+		return a
+	})
 }
 
 // label is what a snag is called where its id does not stand beside it: its words, behind
 // the id where they do not hold what that says.
 func (v *viewer) label(s *state.Snag) string {
-	words := v.told(s, s.Words, s.Part)
+	words := s.Words
 	if s.ID == "" || s.Source != fact.FromNote && s.Source != fact.FromInspection {
 		return words
 	}
@@ -84,8 +85,14 @@ func (v *viewer) label(s *state.Snag) string {
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
-	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line()}
-	w.Words, w.Text = v.label(s), v.told(s, s.Words, s.Part)
+	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line(), of: s.Part}
+	if s.Said.Some() {
+		w.Tell(v.told(s.Said))
+	}
+	w.Text = w.Words
+	if !s.Said.Some() {
+		w.Words = v.label(s)
+	}
 	if v.private {
 		w.Typed = s.Words
 	} else {
@@ -93,8 +100,8 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 	}
 	amountless := s.Source == fact.FromSurcharge && v.untold[s.Part]
 	if amountless {
-		w.Text = "surcharge on an exchange part, to come back for the old one"
-		w.Words = w.Text
+		w.Tell(speech.Of("surcharge on an exchange part, to come back for the old one"))
+		w.Text = w.Words
 	}
 	for _, e := range s.Events {
 		if e.Private && !v.private {
@@ -104,14 +111,18 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 		if e.Item != nil {
 			photos = v.photos(e.Item.Line, dirOf(e.Session.Path))
 		}
-		words := v.told(s, e.Words, e.Part)
-		if e.What == fact.Cleared {
-			words = asked(words, s.Asks)
+		words, said := e.Words, v.told(e.Said)
+		if e.What == fact.Cleared && s.Asks != nil {
+			said = asked(words, s.Asks)
+		}
+		if said.Some() {
+			words = said.String()
 		}
 		if amountless {
-			words = ""
+			words, said = "", speech.Phrase{}
 		}
-		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, photos})
+		picture, file := v.attached(e)
+		w.Events = append(w.Events, EventView{e.What, e.Date, v.names[e.Session], words, said, photos, e.Item != nil && e.Item.Ticked, picture, file})
 	}
 	if by := s.ClearedBy(); by != nil {
 		w.ClearedIn = v.names[by.Session]
@@ -199,24 +210,26 @@ func (v *viewer) part(p *state.Part) *PartView {
 }
 
 func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
-	remark := pl.Remark
-	if fact.Reached(pl.State, "fitted") {
-		remark = asked(remark, pl.Asks)
-	}
-	return PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: remark,
+	e := PartEvent{ID: pl.ID, Description: description, State: pl.State, Date: pl.Session.Date, Session: v.names[pl.Session], Remark: pl.Remark,
 		Photos: v.photos(pl.Line, dirOf(pl.Session.Path))}
+	if fact.Reached(pl.State, "fitted") && pl.Asks != nil {
+		e.Said = asked(pl.Remark, pl.Asks)
+		e.Remark = e.Said.String()
+	}
+	return e
 }
 
 // asked says behind words which checks the work was said to ask for, where that is not
 // left to the table.
-func asked(words string, asks note.Asks) string {
-	switch {
-	case asks == nil:
-		return words
-	case len(asks) == 0:
-		return strings.TrimSpace(words + " (needs no check, by the notes)")
+func asked(words string, asks note.Asks) speech.Phrase {
+	p := speech.Of("needs no check, by the notes")
+	if len(asks) > 0 {
+		p = speech.Of("needs only these checks, by the notes: %s", strings.Join(asks, ", "))
 	}
-	return strings.TrimSpace(words + " (needs only these checks, by the notes: " + strings.Join(asks, ", ") + ")")
+	if words == "" {
+		return speech.Of("(%s)", p)
+	}
+	return speech.Of("%s (%s)", words, p)
 }
 
 // check is what the audience may see of a check or an inspection, nil where it may see nothing.
@@ -243,10 +256,16 @@ func (v *viewer) check(s *journal.Session, l *note.Line, private bool, at *measu
 // viewMeasured takes in checks, readings and scans.
 func (v *viewer) viewMeasured(out *View) {
 	b := v.st.Build
+	rules := b.DueRules()
 	for _, c := range b.Checks {
 		if w := v.check(c.Session, c.Line, c.Private, c.At, c.By); w != nil {
 			w.Name, w.Result, w.System = c.Name, c.Told(), c.System
 			w.Inspection = c.Name == journal.RoadworthinessTest
+			for _, r := range rules {
+				if r.Name == c.Name {
+					w.covers = append(w.covers, r.Systems...)
+				}
+			}
 			out.Checks = append(out.Checks, w)
 			out.Safety = out.Safety || note.IsSafety(c.System)
 		}

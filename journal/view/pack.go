@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 )
 
@@ -14,21 +15,23 @@ type HandoverView struct {
 	Requirements []RequirementView
 	Drivable     bool
 	ToDrive      []RequirementView
-	NotRecorded  []string // what the record is silent about
+	NotRecorded  []speech.Phrase // what the record is silent about
 }
 
 // A RequirementView is a requirement with what stands in its way. What may not be read
 // about is in Withheld by its severity alone.
 type RequirementView struct {
-	Name, About string
-	Met         bool
-	Stops       []StopView
-	Withheld    map[note.Severity]int
+	Name     string
+	About    speech.Phrase
+	Met      bool
+	Stops    []StopView
+	Withheld map[note.Severity]int
 }
 
 // A StopView is one thing that stands in the way: a snag, a part, or what its words say.
 type StopView struct {
-	Words string // plain
+	Words string        // plain
+	Said  speech.Phrase // the same, where they are the program's own
 	Snag  *SnagView
 	Part  *PartView
 	Note  string // where it is written, for those who write the notes
@@ -51,7 +54,7 @@ func ForHandover(st *state.State, to Audience, errors []state.Stop) *View {
 }
 
 // forBuyers words what the builder is told of them: that it is met, or that it is not.
-var forBuyers = map[string]map[bool]string{"minor": {true: "what is minor is mended, or told in this record", false: "something minor is still to be mended"}}
+var forBuyers = map[string]map[bool]speech.Phrase{"minor": {true: speech.Of("what is minor is mended, or told in this record"), false: speech.Of("something minor is still to be mended")}}
 
 func (v *viewer) requirements(list []state.Requirement) []RequirementView {
 	var out []RequirementView
@@ -60,7 +63,7 @@ func (v *viewer) requirements(list []state.Requirement) []RequirementView {
 			continue // what the trader is insured for is no matter of the buyer's
 		}
 		w := RequirementView{Name: r.Name, About: r.About, Met: r.Met(), Withheld: map[note.Severity]int{}}
-		if words := forBuyers[r.Name][w.Met]; words != "" && !v.private {
+		if words := forBuyers[r.Name][w.Met]; words.Some() && !v.private {
 			w.About = words
 		}
 		for _, stop := range r.Stops {
@@ -82,14 +85,18 @@ func (v *viewer) stop(s state.Stop) StopView {
 		return StopView{Words: s.Text, Note: s.Span.File.Path, Line: s.Span.Begin().Line}
 	case s.Snag != nil:
 		w := v.snags[s.Snag]
-		return StopView{Words: note.PlainWords(w.Words), Snag: w}
+		return StopView{Words: note.PlainWords(w.Words), Said: w.Said, Snag: w}
 	case s.Part != nil:
 		if p := v.parts[s.Part.ID]; p != nil && p.State == s.Part.State {
-			return StopView{Words: p.Description + ": " + p.State, Part: p}
+			return stopOf(speech.Of("%s: %s", p.Description, speech.Term(p.State)), p)
 		}
-		return StopView{Words: "a part that is not described here"}
-	case s.Told != "":
-		return StopView{Words: s.Told}
+		return stopOf(speech.Of("a part that is not described here"), nil)
+	case s.Told.Some():
+		return stopOf(s.Told, nil)
 	}
 	return StopView{Words: s.Text}
+}
+
+func stopOf(p speech.Phrase, part *PartView) StopView {
+	return StopView{Words: p.String(), Said: p, Part: part}
 }

@@ -43,14 +43,15 @@ type rights struct {
 	contact   bool
 	vin       string // masked, full; else it is not shown
 	plate     bool
+	spoken    bool // the pages are in the language that the card sets
 	asSet     bool // the card's settings of `public` decide on money, time, snags, suppliers, VIN and plate
 }
 
 // table has a row for each audience. All that depends on whom a site is for is here.
 var table = []Copy{
-	{Audience: ForPublic, Folder: "site", Indexed: true, rights: rights{notes: true, asSet: true}},
+	{Audience: ForPublic, Folder: "site", Indexed: true, rights: rights{notes: true, spoken: true, asSet: true}},
 	{Audience: ForBuyer, Folder: "site-buyer", Banner: "The buyer’s copy",
-		rights: rights{notes: true, work: true, lines: true, sale: true, hours: true, snagsSeen: true, withheld: true,
+		rights: rights{notes: true, spoken: true, work: true, lines: true, sale: true, hours: true, snagsSeen: true, withheld: true,
 			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}},
 	{Audience: ForWorkshop, Folder: "site-workshop", Banner: "The workshop copy: not for publication", AsTyped: true,
 		rights: rights{notes: true, private: true, work: true, whole: true, lines: true, purchase: true, sale: true, business: true, hours: true, snagsSeen: true,

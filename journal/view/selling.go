@@ -100,7 +100,7 @@ func (s *Selling) advert(v *viewer) {
 		newest[c.Name], checked = len(checked), append(checked, words)
 	}
 	for _, x := range st.Snags {
-		switch words := note.PlainWords(v.label(x)); {
+		switch words := note.PlainWords(v.snags[x].Words); {
 		case !x.Open, x.Source == fact.FromPaper, x.Source == fact.FromSurcharge:
 		case x.Private && x.Severity >= note.Major:
 			s.Withheld++

@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
@@ -114,11 +115,11 @@ type ReadingSeries struct {
 }
 
 // A JudgedReading is a reading with the limits that held for it, its own and those
-// of earlier ones, and how it is outside them or near to one, "" where it is not.
+// of earlier ones, and how it is outside them or near to one.
 type JudgedReading struct {
 	*ReadingView
 	Limits        note.Limits
-	Outside, Near string
+	Outside, Near speech.Phrase
 }
 
 // Newest is the last of them.

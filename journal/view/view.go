@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 	"github.com/yuin/goldmark/ast"
@@ -30,6 +31,8 @@ type View struct {
 	Name     string
 	Currency money.Currency
 	AsOf     measure.Date // 0 where every note counts
+	Language string       // of the pages; that of the notes is Typed
+	Typed    string
 	Today    measure.Date
 	About    *Body
 	Vehicle  []Detail
@@ -78,8 +81,9 @@ type View struct {
 	// LinesLeftOut counts the lines that carry a mistake and therefore count nowhere.
 	LinesLeftOut int
 
-	parts map[string]*PartView
-	snags map[string]*SnagView
+	parts     map[string]*PartView
+	snags     map[string]*SnagView
+	equipment []string // that the vehicle has, as the card says
 }
 
 // Part is the part of that id, nil where none is shown.
@@ -215,9 +219,12 @@ type SnagView struct {
 	Session    string // the Name of the session it was opened in; "" where that has no page
 	Note       string
 	Line       int
-	ClearedIn  string // the Name of the session that cleared it; "" where that has no page
-	ClearedAt  string // the path of the note, "" while it is open and where that line is not shown
-	ClearedRow int    // the line in it
+	ClearedIn  string   // the Name of the session that cleared it; "" where that has no page
+	ClearedAt  string   // the path of the note, "" while it is open and where that line is not shown
+	ClearedRow int      // the line in it
+	Evidence   Evidence // that it was put right; "" while it is open
+
+	of string // the id of the part that it follows from
 }
 
 // CompareSnags orders snags, those alike by their place.
@@ -231,7 +238,11 @@ type EventView struct {
 	Date    measure.Date
 	Session string
 	Words   string
-	Photos  []string // paths from the folder the user named
+	Said    speech.Phrase // the same, where they are the program's own
+	Photos  []string      // paths from the folder the user named
+	Ticked  bool          // a line of the notes says so
+	// Pictured says that a picture stands with it, Attached that another file does.
+	Pictured, Attached bool
 }
 
 // Photos are those of all that was said of a snag.
@@ -250,6 +261,7 @@ type PartView struct {
 	Events        []PartEvent
 	Note          string // where its state was written
 	Line          int
+	Evidence      Evidence // that it is on the vehicle; "" where it is not
 }
 
 // Photos are those of all its changes of state.
@@ -268,6 +280,7 @@ type PartEvent struct {
 	Date            measure.Date
 	Session         string
 	Remark          string
+	Said            speech.Phrase // the remark, where the program adds to it
 	Photos          []string
 }
 
@@ -283,6 +296,9 @@ type CheckView struct {
 	System       string
 	Receipt      string
 	Photos       []string
+	Evidence     Evidence
+
+	covers []string // the systems of the vehicle that it looks at, by the table of checks
 }
 
 // A ReadingView is a reading.

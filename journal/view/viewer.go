@@ -51,7 +51,7 @@ func (v *viewer) view() *View {
 	st, b := v.st, v.st.Build
 	out := &View{Copy: v.Copy, Name: b.Card.Name, Currency: b.Card.Currency, AsOf: st.AsOf, Today: st.Today,
 		Stages: b.StageNames(), BuildPath: b.Path, Hours: v.hours, SnagsShown: v.snagsSeen, Withheld: map[note.Severity]int{},
-		LinesLeftOut: b.LinesLeftOut, parts: v.parts, snags: map[string]*SnagView{},
+		LinesLeftOut: b.LinesLeftOut, equipment: b.Card.Equipment(), parts: v.parts, snags: map[string]*SnagView{},
 		About: v.body(b.Card.Note, b.Path, false), Vehicle: v.vehicle()}
 	for _, s := range st.Sessions {
 		if s.Private && !v.private {
@@ -62,6 +62,10 @@ func (v *viewer) view() *View {
 		if s.Odometer != nil {
 			out.Odometer = s.Odometer.String()
 		}
+	}
+	out.Language, out.Typed = journal.Languages[0], b.Card.Public.Typed
+	if v.spoken {
+		out.Language = b.Card.Public.Language
 	}
 	if v.saleSeen() {
 		out.SoldOn = st.Sale.Date
@@ -79,6 +83,7 @@ func (v *viewer) view() *View {
 	v.viewSnags(out)
 	v.viewMeasured(out)
 	v.viewCondition(out)
+	out.grade()
 	if v.business {
 		out.Calendar, out.Quotes, out.Selling = st.Calendar(out.Ready), st.Quotes(), v.selling(out.Money.Costs)
 	}

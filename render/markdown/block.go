@@ -139,7 +139,9 @@ func tooDeep(p *page) bool {
 	if p.blocks < maxBlocks {
 		return false
 	}
-	p.put(`<p class="too-deep">(nested too deeply to be shown)</p>`, "\n")
+	p.put(`<p class="too-deep">`)
+	p.text(p.l.Tongue.Say("(nested too deeply to be shown)"))
+	p.put("</p>\n")
 	return true
 }
 

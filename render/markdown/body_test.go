@@ -77,11 +77,11 @@ var bodyCases = []struct{ name, in, want string }{
 	{"no code", "```\n```", `<pre class="chroma" tabindex="0"><code></code></pre>`},
 
 	// Fault scans.
-	{"a scan", "```scan abs\nC0035 left front, stored\nB1234-1A\n```", `<div class="table-scroll" tabindex="0" role="region" aria-label="Fault codes of abs"> <table class="scan"> <caption>Fault codes of abs</caption> ` +
+	{"a scan", "```scan abs\nC0035 left front, stored\nB1234-1A\n```", `<div class="table-scroll" tabindex="0" role="region" aria-label="ABS: fault codes"> <table class="scan"> <caption>ABS: fault codes</caption> ` +
 		`<thead><tr><th scope="col">Code</th><th scope="col">What the unit says</th></tr></thead> <tbody> ` +
 		`<tr><th scope="row"><a class="code" href="snags.html#scan-abs-C0035">C0035</a></th><td>left front, stored</td></tr> <tr><th scope="row"><a class="code" href="snags.html#scan-abs-B1234-1A">B1234-1A</a></th><td></td></tr> </tbody> </table> </div>`},
-	{"a scan without codes", "```scan abs\nNo faults\n```", `<p class="scan">Fault codes of abs: none</p>`},
-	{"a line that is no code", "```scan no-unit\nC9999 <x>\nC0035: y\n```", `<div class="table-scroll" tabindex="0" role="region" aria-label="Fault codes of no-unit"> <table class="scan"> <caption>Fault codes of no-unit</caption> ` +
+	{"a scan without codes", "```scan abs\nNo faults\n```", `<p class="scan">ABS: no faults</p>`},
+	{"a line that is no code", "```scan no-unit\nC9999 <x>\nC0035: y\n```", `<div class="table-scroll" tabindex="0" role="region" aria-label="No unit: fault codes"> <table class="scan"> <caption>No unit: fault codes</caption> ` +
 		`<thead><tr><th scope="col">Code</th><th scope="col">What the unit says</th></tr></thead> <tbody> ` +
 		`<tr><td colspan="2">C9999 &lt;x&gt;</td></tr> <tr><th scope="row"><a class="code" href="snags.html#scan-no-unit-C0035">C0035</a></th><td>y</td></tr> </tbody> </table> </div>`},
 	{"a scan of nothing", "```scan\nx\n```", `<pre class="chroma" tabindex="0"><code class="language-scan">x </code></pre>`},

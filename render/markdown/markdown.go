@@ -8,8 +8,8 @@ package markdown
 import (
 	"sync"
 
-	"guidecoat/journal/measure"
 	"guidecoat/journal/view"
+	"guidecoat/render/tongue"
 
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/util"
@@ -25,8 +25,8 @@ type Links struct {
 	Picture func(target, alt string) (p Picture, ok bool)
 	// Snag gives the link to the entry of a snag or part; "" where it has none.
 	Snag func(id string) (href string)
-	// Date writes a date for people; nil writes it as the notes do.
-	Date func(measure.Date) string
+	// Tongue is the language of the page; nil means English.
+	Tongue *tongue.Tongue
 	// SkipHeading is the page's title. A first heading of the same words is left out.
 	SkipHeading string
 	// Under is the level of the heading that the body stands under; 0 means 1.

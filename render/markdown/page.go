@@ -4,6 +4,7 @@ import (
 	"bytes"
 
 	"guidecoat/journal/view"
+	"guidecoat/render/tongue"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -49,7 +50,9 @@ func (p *page) Buffered() int { return 0 }
 
 func (r *Renderer) page(l Links) *page {
 	p := r.pages.Get().(*page)
-	p.r, p.l = r, l
+	if p.r, p.l = r, l; l.Tongue == nil {
+		p.l.Tongue = tongue.Of("", nil)
+	}
 	return p
 }
 

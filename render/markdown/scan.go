@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/render/tongue"
 )
 
 // scanOf returns the control unit that a fenced block of that info string is a
@@ -28,15 +29,19 @@ func putScan(p *page, unit, code string) {
 	}
 	if len(lines) == 0 || len(lines) == 1 && strings.EqualFold(lines[0], "no faults") {
 		p.tag("p", "scan")
-		p.put("Fault codes of ")
-		p.text(unit)
-		p.put(": none</p>\n")
+		p.text(p.l.Tongue.Say("%s: no faults", tongue.Title(p.l.Tongue.Name(unit))))
+		p.put("</p>\n")
 		return
 	}
-	p.openScroll("Fault codes of "+unit, "")
-	p.put(`<table class="scan">`, "\n<caption>Fault codes of ")
-	p.text(unit)
-	p.put("</caption>\n", `<thead><tr><th scope="col">Code</th><th scope="col">What the unit says</th></tr></thead>`, "\n<tbody>\n")
+	name := p.l.Tongue.Say("%s: fault codes", tongue.Title(p.l.Tongue.Name(unit)))
+	p.openScroll(name, "")
+	p.put(`<table class="scan">`, "\n<caption>")
+	p.text(name)
+	p.put("</caption>\n", `<thead><tr><th scope="col">`)
+	p.text(p.l.Tongue.Say("Code"))
+	p.put(`</th><th scope="col">`)
+	p.text(p.l.Tongue.Say("What the unit says"))
+	p.put("</th></tr></thead>\n<tbody>\n")
 	for _, line := range lines {
 		p.code(unit, line)
 	}

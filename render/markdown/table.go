@@ -13,7 +13,7 @@ import (
 func putTable(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
 		p.tables++
-		p.openScroll("Table "+strconv.Itoa(p.tables), headersOf(p, n))
+		p.openScroll(p.l.Tongue.Say("Table %s", strconv.Itoa(p.tables)), headersOf(p, n))
 		p.put("<table>\n")
 	} else {
 		p.put("</table>\n</div>\n")

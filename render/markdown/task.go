@@ -1,7 +1,7 @@
 package markdown
 
 import (
-	"strings"
+	"cmp"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
@@ -45,7 +45,7 @@ var (
 
 func putStateMark(p *page, s stance) {
 	p.put(`<span class="mark" role="img"`)
-	p.attr("aria-label", s.words)
+	p.attr("aria-label", p.l.Tongue.Word(s.words))
 	p.put(">", s.sign, "</span> ")
 }
 
@@ -117,15 +117,12 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 		p.entry("snag-id", v.Snag.ID, v.Snag.ID)
 		p.WriteByte(' ')
 	}
-	words := v.Words
-	if words == "" {
-		words = v.Snag.Words
-	}
+	words := cmp.Or(v.Words, p.l.Tongue.Tell(v.Snag.Said), v.Snag.Words)
 	p.tag("span", "words")
 	p.inline(words)
 	p.put("</span>")
 	if v.Snag.Undated && v.Ticked {
-		putWordTag(p, "undated", "ticked off, day not recorded")
+		putWordTag(p, "undated", p.l.Tongue.Say("ticked off, day not recorded"))
 	}
 	if s == isOpen || s == isReopened {
 		p.tags(v.Snag)
@@ -136,7 +133,7 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 func putBadge(p *page, sort, word string) {
 	if word != "" {
 		p.tag("span", "badge "+sort+" "+word)
-		p.text(word)
+		p.text(p.l.Tongue.Word(word))
 		p.put("</span> ")
 	}
 }
@@ -169,37 +166,36 @@ func (p *page) tags(s *view.SnagView) {
 	}
 	if s.Due != 0 {
 		p.openTag(due)
-		p.put("due ")
+		p.text(p.l.Tongue.Say("due") + " ")
 		p.date(s.Due)
 		p.put("</span>")
 	}
 	if s.DueAt != nil {
 		p.openTag(due)
-		p.put("due at ")
-		p.text(s.DueAt.String())
+		p.text(p.l.Tongue.Say("due at %s", *s.DueAt))
 		p.put("</span>")
 	}
 	for _, id := range s.WaitsFor {
 		p.openTag("waits")
-		p.put("waits for ")
+		p.text(p.l.Tongue.Say("waits for") + " ")
 		p.entry("", id, id)
 		p.put("</span>")
 	}
 	if s.Takes != 0 {
-		putWordTag(p, "takes", "takes "+s.Takes.String())
+		putWordTag(p, "takes", p.l.Tongue.Say("takes %s", s.Takes))
 	}
 	if s.System != "" {
 		class := "system"
 		if note.IsSafety(s.System) {
 			class += " safety"
 		}
-		putWordTag(p, class, s.System)
+		putWordTag(p, class, p.l.Tongue.Name(s.System))
 	}
 	if s.Disclose {
-		putWordTag(p, "disclose", "told to the buyer")
+		putWordTag(p, "disclose", p.l.Tongue.Say("told to the buyer"))
 	}
 	if s.Private {
-		putWordTag(p, "private", "private")
+		putWordTag(p, "private", p.l.Tongue.Say("private"))
 	}
 }
 
@@ -218,10 +214,6 @@ func (p *page) date(d measure.Date) {
 	p.put("<time")
 	p.attr("datetime", d.String())
 	p.put(">")
-	if p.l.Date != nil {
-		p.text(strings.TrimSpace(p.l.Date(d)))
-	} else {
-		p.text(d.String())
-	}
+	p.text(p.l.Tongue.Day(d))
 	p.put("</time>")
 }

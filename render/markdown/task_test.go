@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"guidecoat/journal/measure"
 	"guidecoat/journal/view"
+	"guidecoat/render/tongue"
 )
 
 // item is what stands in front of an item's words.
@@ -27,9 +27,9 @@ func TestSnags(t *testing.T) {
 		{"all its clauses", "- [ ] temporary tow-socket: wired; dangerous; due 2026-04-20; waits for earth-strap; waits for no-entry; takes 1h30; system brakes\n- [ ] earth-strap: x\n- [ ] no-entry: y", view.ForPublic,
 			`<ul class="tasks"> <li class="snag open dangerous"><p class="snag-line">` + openMark +
 				`<span class="badge kind temporary">temporary</span> <span class="badge severity dangerous">dangerous</span> <a class="snag-id" href="snags.html#tow-socket">tow-socket</a> ` +
-				`<span class="words">wired</span> <span class="tag due overdue">due <time datetime="2026-04-20">2026-04-20</time></span> ` +
+				`<span class="words">wired</span> <span class="tag due overdue">due <time datetime="2026-04-20">20 April 2026</time></span> ` +
 				`<span class="tag waits">waits for <a href="snags.html#earth-strap">earth-strap</a></span> <span class="tag waits">waits for <span>no-entry</span></span> ` +
-				`<span class="tag takes">takes 1h 30m</span> <span class="tag system safety">brakes</span></p> </li> ` +
+				`<span class="tag takes">takes 1 h 30 min</span> <span class="tag system safety">brakes</span></p> </li> ` +
 				`<li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<a class="snag-id" href="snags.html#earth-strap">earth-strap</a> <span class="words">x</span></p> </li> ` +
 				`<li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="snag-id">no-entry</span> <span class="words">y</span></p> </li> </ul>`},
 		{"a distance, and something to disclose", "- [ ] worn seat; disclose; due 500 mi", view.ForPublic,
@@ -47,7 +47,7 @@ func TestSnags(t *testing.T) {
 			`<ul class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a</span></p> <ul> <li>b</li> </ul> <p>c <a href="to/h.md">d</a></p> </li> ` +
 				`<li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">f <a href="to/h.md">g</a></span></p> </li> </ul>`},
 		{"an item of several lines, in a heading", "1. [ ] a\n   b; takes 1h\n2. # [ ] c", view.ForPublic,
-			`<ol class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a b</span> <span class="tag takes">takes 1h</span></p> </li> ` +
+			`<ol class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a b</span> <span class="tag takes">takes 1 h</span></p> </li> ` +
 				`<li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">c</span></p> </li> </ol>`},
 
 		// What is not for this page leaves nothing behind.
@@ -84,8 +84,8 @@ func TestSnags(t *testing.T) {
 
 func TestDates(t *testing.T) {
 	v := viewOf(t, view.ForPublic, "- [ ] a; due 2026-06-01")
-	out, _ := New().Body(v.Sessions[0].Body, Links{Date: func(measure.Date) string { return "1 <June>" }})
-	if want := `<time datetime="2026-06-01">1 &lt;June&gt;</time>`; !strings.Contains(out.String(), want) {
+	out, _ := New().Body(v.Sessions[0].Body, Links{Tongue: tongue.Of("de", nil)})
+	if want := "<time datetime=\"2026-06-01\">1.\u00a0Juni 2026</time>"; !strings.Contains(out.String(), want) {
 		t.Errorf("no %s in %s", want, out)
 	}
 }

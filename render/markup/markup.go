@@ -20,55 +20,52 @@ type constant string
 
 // A W is a page that is being written. Its methods return it.
 type W struct {
-	b     []byte
-	words map[string]string
+	b      []byte
+	called func(string) string
+	typed  string // the language of the notes; "" where it is that of the page
 }
 
 var writers = sync.Pool{New: func() any { return new(W) }}
 
-// Page returns what write writes. Words stand for labels that are to be called otherwise.
-func Page(words map[string]string, write func(*W)) []byte {
+// Page returns what write writes. Called says what words of ours are in the page's language;
+// typed is the language of the notes, "" where it is that of the page.
+func Page(called func(string) string, typed string, write func(*W)) []byte {
 	w := writers.Get().(*W)
 	defer writers.Put(w)
-	w.b, w.words = w.b[:0], words
+	w.b, w.called, w.typed = w.b[:0], called, typed
 	write(w)
 	return bytes.Clone(w.b)
 }
 
-// Raw writes markup.
+// Raw writes markup in which {braces} hold words of ours, to be said in the page's language.
 func (w *W) Raw(html constant) *W {
-	w.b = append(w.b, html...)
-	return w
-}
-
-// If writes markup, in which labels may stand, where something is so.
-func (w *W) If(so bool, html constant) *W {
-	if so {
-		w.Labelled(html)
-	}
-	return w
-}
-
-// Labelled writes markup in which {braces} hold words of ours that a theme may replace.
-func (w *W) Labelled(html constant) *W {
 	for {
 		before, rest, ok := strings.Cut(string(html), "{")
-		w.Raw(constant(before))
+		w.b = append(w.b, before...)
 		if !ok {
 			return w
 		}
-		label, rest, _ := strings.Cut(rest, "}")
-		w.Text(w.Called(label))
+		words, rest, _ := strings.Cut(rest, "}")
+		w.Text(w.called(words))
 		html = constant(rest)
 	}
 }
 
-// Called is what a label is called on this page.
-func (w *W) Called(label string) string {
-	if other := w.words[label]; other != "" {
-		return other
+// Called is what a word of ours is called on this page.
+func (w *W) Called(words string) string { return w.called(words) }
+
+// If writes markup where something is so.
+func (w *W) If(so bool, html constant) *W {
+	if so {
+		w.Raw(html)
 	}
-	return label
+	return w
+}
+
+// Typed writes that an element holds words of the notes: in the direction of their letters,
+// in their language.
+func (w *W) Typed() *W {
+	return w.Raw(` dir="auto"`).With(` lang="`, w.typed, `"`)
 }
 
 // references are what stands for characters that mean something in HTML.
@@ -151,13 +148,12 @@ func (w *W) Data(v any) *W {
 	return w
 }
 
-// Each writes a list with markup around it, in which labels may stand before, and
-// nothing where the list is empty.
+// Each writes a list with markup around it, and nothing where the list is empty.
 func Each[T any](w *W, list []T, before constant, one func(T), after constant) {
 	if len(list) == 0 {
 		return
 	}
-	w.Labelled(before)
+	w.Raw(before)
 	for _, x := range list {
 		one(x)
 	}
@@ -171,5 +167,5 @@ type Wrap struct{ before, after constant }
 func Around(before, after constant) *Wrap { return &Wrap{before, after} }
 
 // Open and Close write what stands before and after.
-func (w *W) Open(x *Wrap) *W  { return w.Labelled(x.before) }
+func (w *W) Open(x *Wrap) *W  { return w.Raw(x.before) }
 func (w *W) Close(x *Wrap) *W { return w.Raw(x.after) }

@@ -16,8 +16,8 @@ var hostile = []string{
 
 // written is a page in which a text stands wherever one can.
 func written(s string) string {
-	return string(Page(map[string]string{"Snags": s}, func(w *W) {
-		w.Raw(`<p title="`).Text(s).Raw(`">`).Text(s).Raw("<a").Href(s).Raw(">").With("<b>", s, "</b>").Raw("</a><img").Src(s).Raw(` alt="">`).Labelled("<i>{Snags}</i>").
+	return string(Page(func(string) string { return s }, "", func(w *W) {
+		w.Raw(`<p title="`).Text(s).Raw(`">`).Text(s).Raw("<a").Href(s).Raw(">").With("<b>", s, "</b>").Raw("</a><img").Src(s).Raw(` alt="">`).Raw("<i>{Snags}</i>").
 			Raw(`</p><script type="application/ld+json">`).Data(map[string]string{"a": s}).Raw("</script>")
 		Each(w, []string{s}, "<ul>", func(s string) { w.Raw("<li>").Text(s).Raw("</li>") }, "</ul>")
 	}))
@@ -84,7 +84,7 @@ func TestEscaping(t *testing.T) {
 		"a.html#b": "a.html#b", "https://example.org/?a=b&c=d": "https://example.org/?a=b&amp;c=d", "javascript:x()": "#", "JAVASCRIPT:x()": "#", "data:x": "#", "a b": "a%20b", "é": "%c3%a9", "%41": "%41",
 		"../x:y": "../x:y", "#a:b": "#a:b", "mailto:a@b.c": "mailto:a@b.c",
 	} {
-		if got := string(Page(nil, func(w *W) { w.Href(in) })); got != ` href="`+want+`"` {
+		if got := string(Page(nil, "", func(w *W) { w.Href(in) })); got != ` href="`+want+`"` {
 			t.Errorf("the address %q is %s", in, got)
 		}
 	}
@@ -98,14 +98,14 @@ func FuzzEscaping(f *testing.F) {
 }
 
 func TestEmptyWritesNothing(t *testing.T) {
-	words := map[string]string{"b": "<c>"}
+	called := func(words string) string { return strings.ReplaceAll(words, "b", "<c>") }
 	list := Around("<{b}>", "</>")
-	got := string(Page(words, func(w *W) {
-		w.With("<b>", "", "</b>").If(false, "x").If(true, "y{a}").Int(-12).Labelled("({b}{a})").Open(list).Close(list)
+	got := string(Page(called, "nb", func(w *W) {
+		w.With("<b>", "", "</b>").If(false, "x").If(true, "y{a}").Int(-12).Raw("({b}{a})").Open(list).Close(list).Typed()
 		Each(w, nil, "<ul>", func(int) { w.Raw("never") }, "</ul>")
 		Each(w, []int{1, 2}, "[{b}", func(n int) { w.Int(n) }, "]")
 	}))
-	if want := "ya-12(&lt;c&gt;a)<&lt;c&gt;></>[&lt;c&gt;12]"; got != want {
+	if want := "ya-12(&lt;c&gt;a)<&lt;c&gt;></> dir=\"auto\" lang=\"nb\"[&lt;c&gt;12]"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
@@ -113,12 +113,12 @@ func TestEmptyWritesNothing(t *testing.T) {
 // Pages that are written at the same time, or within each other, do not meet.
 func TestPagesDoNotMeet(t *testing.T) {
 	var inner []byte
-	outer := Page(nil, func(w *W) {
+	outer := Page(nil, "", func(w *W) {
 		w.Raw("a")
-		inner = Page(nil, func(w *W) { w.Raw("b") })
+		inner = Page(nil, "", func(w *W) { w.Raw("b") })
 		w.Raw("c")
 	})
-	Page(nil, func(w *W) { w.Raw("zzz") })
+	Page(nil, "", func(w *W) { w.Raw("zzz") })
 	if string(outer) != "ac" || string(inner) != "b" {
 		t.Errorf("%s, %s", outer, inner)
 	}

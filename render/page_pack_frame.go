@@ -1,0 +1,129 @@
+package render
+
+import (
+	"slices"
+	"strings"
+
+	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
+	"guidecoat/journal/view"
+	"guidecoat/render/markup"
+)
+
+// The frame is the first page of the record: all that a buyer must know, on one sheet of
+// paper. What does not fit is told to be left out, and stands in full below.
+
+// How much of each list the frame has room for, and of each text.
+const (
+	frameFacts  = 10
+	frameDamage = 5
+	frameLeft   = 5
+	frameWords  = 66
+)
+
+func (p packLeaf) frame() {
+	h := p.v.Handover
+	p.Raw(`<section class="first" aria-labelledby="_h-frame"><div class="frame">
+<h2 id="_h-frame">`).If(h.Cleared, "{Nothing recorded stands in the way of the sale}").If(!h.Cleared, "{Not cleared for sale}").Raw("</h2>\n<p class=\"drive\">")
+	p.If(h.Drivable, "{Nothing dangerous is recorded.}").If(!h.Drivable, "{Something recorded stands in the way of driving:} ")
+	var why []string
+	for _, r := range unmet(h.ToDrive) {
+		why = append(why, p.Tell(r.About))
+	}
+	p.With("", strings.Join(why, "; "), ".").Raw("</p>\n<div class=\"what\">")
+	crash, cured := p.cure()
+	markup.Each(p.W, nonNil(crash, cured), "<div class=\"pair\">", p.pictured, "</div>\n")
+	p.frameFacts()
+	p.Raw("</div>\n<div class=\"stand\">\n")
+	shown := p.v.Damage[:min(len(p.v.Damage), frameDamage)]
+	markup.Each(p.W, shown, "<h3>{Damage}</h3>\n<ul class=\"plain\">\n", func(d *view.DamageView) {
+		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", shorten(d.Words, frameWords), "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
+		if d == shown[len(shown)-1] {
+			p.more(len(p.v.Damage) - len(shown))
+		}
+	}, "</ul>\n")
+	p.frameLeft()
+	p.Raw("<h3>{Not recorded}</h3>\n")
+	if h.NotRecorded == nil {
+		p.Raw("<p>{Nothing that this record looks for is missing.}</p>\n")
+	}
+	markup.Each(p.W, h.NotRecorded, "<ul class=\"plain\">\n", func(s speech.Phrase) { p.Raw("<li>").Text(title(p.Tell(s))).Raw("</li>\n") }, "</ul>\n")
+	p.Raw(`</div>
+<div class="read"><h3>{How to read it}</h3>
+<p><strong>{A record, not an inspection.}</strong> {What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it. The rules of your country, its inspection and licensed practice decide.}</p>
+<p>{Beside each check, reading and fix stands what shows it besides the builder’s word:}</p>
+<dl class="grades">
+`)
+	for _, g := range view.Grades {
+		p.Raw("<div><dt>")
+		p.grade(g.Evidence).Raw("</dt><dd>").Text(p.Word(g.Means)).Raw("</dd></div>\n")
+	}
+	p.Raw("</dl></div>\n</div></section>\n")
+}
+
+// pictured writes a picture with the day it is of on a piece of tape.
+func (p packLeaf) pictured(x *shot) {
+	pic := p.shot(p.path, x)
+	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 48em) 24rem, 94vw").Raw("</a><figcaption>")
+	if x.date != 0 {
+		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
+	}
+	p.Text(pic.Alt).Raw("</figcaption></figure>\n")
+}
+
+// frameFacts tell what it is, how far it has gone, and what the official inspection said.
+func (p packLeaf) frameFacts() {
+	p.Raw("<dl class=\"facts\">\n")
+	facts := slices.DeleteFunc(vehicleFacts(p.leaf.site), func(f Fact) bool {
+		return slices.ContainsFunc(p.v.Vehicle, func(d view.Detail) bool { return d.Contact && d.Value == f.Value })
+	})
+	for _, f := range facts[:min(len(facts), frameFacts)] {
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Text(shorten(f.Value, frameWords)).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
+	}
+	if len(facts) > frameFacts {
+		p.Raw("<div><dt>{And more}</dt><dd><a").Href(root(p.path) + buildFront + "#_h-vehicle").Raw(">{on the front page}</a></dd></div>\n")
+	}
+	p.Raw("<div><dt>{Newest official inspection}</dt><dd>")
+	if c := p.v.Inspection(); c == nil {
+		p.Raw("{none in this record}")
+	} else {
+		p.Raw("<a").Href(p.pack.to(p.path, "_h-certificates")).Raw("><b>").Text(p.Word(c.Result)).Raw("</b></a>").With(", ", shorten(c.Words, frameWords), "").Raw(", ")
+		p.date(c.Session, c.Date).With(", {by} ", c.By, "").With(", {at} ", p.Distance(c.At), "").With(", {certificate until} ", p.Day(c.Until), "").Raw(" ")
+		p.grade(c.Evidence)
+	}
+	p.Raw("</dd></div>\n").With("<div><dt>{Whom to ask}</dt><dd>", contactOf(p.leaf.site), "</dd></div>\n").Raw("</dl>\n")
+}
+
+// contactOf is whom a buyer may ask.
+func contactOf(s *site) string {
+	var list []string
+	for _, d := range s.v.Vehicle {
+		if d.Contact {
+			list = append(list, d.Value)
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// frameLeft names what is open, the worst first.
+func (p packLeaf) frameLeft() {
+	open := slices.DeleteFunc(slices.Clone(p.v.Snags), func(x *view.SnagView) bool { return !x.Open })
+	slices.SortStableFunc(open, view.CompareSnags)
+	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")
+	if len(open) > 0 {
+		p.Raw("<ul class=\"plain\">\n")
+		for _, x := range open[:min(len(open), frameLeft)] {
+			p.Raw("<li>")
+			if x.Disclose {
+				p.Raw(`<span class="severity">{told to you}</span>`)
+			} else {
+				p.severity(x)
+			}
+			p.Raw(" ").If(isTemporary(x), "{temporary:} ")
+			p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords))).Raw("</li>\n")
+		}
+		p.more(len(open) - frameLeft)
+		p.Raw("</ul>\n")
+	}
+	p.writeWithheld()
+}

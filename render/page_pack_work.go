@@ -1,0 +1,310 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/view"
+	"guidecoat/render/markup"
+)
+
+// What was damaged and what was done, as the record tells it.
+
+// A repair is what is on the vehicle, and what was put right, of some of its systems.
+type repair struct {
+	parts []*view.PartView
+	fixes []*view.SnagView
+}
+
+// repairOf leaves out what follows by itself, which the tables of checks, readings, scans
+// and fasteners tell, and the temporary fixes, which have a list of their own.
+func repairOf(s *site, systems ...string) repair {
+	var c repair
+	for _, x := range s.v.Parts {
+		if fitted(x) && slices.Contains(systems, x.System) {
+			c.parts = append(c.parts, x)
+		}
+	}
+	for _, x := range s.v.Snags {
+		work := x.Source == fact.FromNote || x.Source == fact.FromInspection || x.Source == fact.FromDamage
+		if work && !x.Open && x.ID != "" && !isTemporary(x) && slices.Contains(systems, x.System) {
+			c.fixes = append(c.fixes, x)
+		}
+	}
+	return c
+}
+
+func packDamage(s *site, shown map[string]bool) []packEntry {
+	var list []packEntry
+	paired := map[*shot]bool{}
+	for _, d := range s.v.Damage {
+		c := repairOf(s, d.Systems...)
+		pair := damagePair(s, d, c, paired)
+		for _, x := range pair {
+			shown[x.file.at], paired[x] = true, true
+		}
+		list = append(list, packEntry{weight: 4 + len(c.parts)/4, in: damageList, write: func(p packLeaf) { p.packDamage(d, c, pair) }})
+	}
+	return list
+}
+
+// damagePair are a picture of the damage, and the newest one of its systems that is of the
+// day when a part of them was fitted, or of a later one, and stands beside no other damage.
+func damagePair(s *site, d *view.DamageView, c repair, paired map[*shot]bool) []*shot {
+	var hit, cured *shot
+	for _, f := range d.Photos {
+		if f := s.files[f]; hit == nil && f != nil {
+			hit = s.shots[f.at]
+		}
+	}
+	var fittedOn measure.Date
+	for _, x := range c.parts {
+		if on := since(x).Date; fittedOn == 0 || on < fittedOn {
+			fittedOn = on
+		}
+	}
+	for _, x := range s.album {
+		if x.date != 0 && fittedOn != 0 && x.date >= fittedOn && x != hit && slices.Contains(d.Systems, x.place) && !paired[x] {
+			cured = x
+		}
+	}
+	return nonNil(hit, cured)
+}
+
+// packDamage tells of what was hit in one place, and what is on the vehicle for it now.
+func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
+	p.Raw("<div class=\"hit\"><h3>").Text(title(d.Place)).Raw("</h3>\n<p>").Text(title(d.Words)).If(d.Flood, " · {flooded}")
+	for _, f := range d.Fired {
+		p.Raw(" · ").Text(f).Raw(" {had fired}")
+	}
+	p.Raw("</p>\n")
+	markup.Each(p.W, pair, "<div class=\"pair\">", p.pictured, "</div>\n")
+	var names []string
+	for _, x := range c.parts {
+		names = append(names, x.Description)
+	}
+	if names == nil {
+		for _, x := range c.fixes {
+			names = append(names, note.PlainWords(p.wordsOf(x)))
+		}
+	}
+	switch {
+	case names != nil:
+		p.Raw("<p><b>{Put right with:}</b> ").Text(strings.Join(names, "; ")).Raw(".</p>")
+	case d.Systems != nil:
+		p.Raw("<p><b>{No part and no fix is recorded for it.}</b></p>")
+	}
+	p.Raw("</div>\n")
+}
+
+// packHappened are the job card's own words, and the pictures of the sessions before
+// anything was put on the vehicle, but for those of a system, which come with it.
+func packHappened(s *site, shown map[string]bool) []packEntry {
+	var list []packEntry
+	if tells(s.v.About) {
+		list = append(list, packEntry{weight: 4, write: func(p packLeaf) {
+			p.Raw("<div class=\"prose\">\n")
+			p.body(p.v.About, opening(p.v.About), p.album...).Raw("\n</div>\n")
+		}})
+		list = append(list, packAlbum(s, packEntry{}, bodyPictures(s, packFront, s.v.About), shown)...)
+	}
+	for _, x := range s.v.Sessions {
+		if slices.ContainsFunc(x.Parts, func(e view.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
+			break
+		}
+		if x.System == "" {
+			list = append(list, packAlbum(s, packEntry{}, bodyPictures(s, packFront, x.Body), shown)...)
+		}
+	}
+	return list
+}
+
+// packAlbum are pictures that were not shown yet, as entries of that section.
+func packAlbum(s *site, of packEntry, pictures []*Picture, shown map[string]bool) []packEntry {
+	var list []packEntry
+	for _, x := range pictures {
+		if shown[x.File] {
+			continue
+		}
+		shown[x.File] = true
+		of.weight, of.in, of.write = 2, packAlbumList, func(p packLeaf) {
+			x := x.from(p.path)
+			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", x, "(min-width: 40em) 14rem, 45vw").Raw("</a>").With(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
+		}
+		list = append(list, of)
+	}
+	return list
+}
+
+// packWork tells what was done on those systems, under the name of each where there are
+// several.
+func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
+	return func(s *site, shown map[string]bool) []packEntry {
+		var list []packEntry
+		var of packEntry
+		var pictures []*Picture
+		for _, system := range systems {
+			if len(systems) > 1 {
+				of.under = cmp.Or(title(s.Name(system)), "Everything else")
+			}
+			c := repairOf(s, system)
+			for _, x := range c.parts {
+				e := of
+				e.weight, e.in, e.write = 1, partsTable, func(p packLeaf) { p.packPart(x) }
+				list = append(list, e)
+				pictures = append(pictures, s.pictures(packFront, x.Photos(), x.Description)...)
+			}
+			for _, x := range c.fixes {
+				list = append(list, packFix(s, of, x))
+				pictures = append(pictures, s.pictures(packFront, x.Photos(), note.PlainWords(s.wordsOf(x)))...)
+			}
+			for _, x := range s.v.Checks {
+				if x.System == system {
+					pictures = append(pictures, s.pictures(packFront, x.Photos, title(s.Name(x.Name)))...)
+				}
+			}
+			for _, x := range s.v.Sessions {
+				if x.System == system {
+					pictures = append(pictures, bodyPictures(s, packFront, x.Body)...)
+				}
+			}
+		}
+		if len(systems) > 1 {
+			of.under = s.Say("Pictures of it")
+		}
+		return append(list, packAlbum(s, of, pictures, shown)...)
+	}
+}
+
+func packFixes(s *site, _ map[string]bool) []packEntry {
+	var list []packEntry
+	for _, x := range s.v.Snags {
+		if isTemporary(x) && !x.Open {
+			list = append(list, packFix(s, packEntry{}, x))
+		}
+	}
+	return list
+}
+
+// packFix is a snag that was put right, as an entry of that section.
+func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
+	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
+		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td dir="auto"><b>`)
+		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "")
+		p.how(x)
+		p.packStory(x)
+		p.Raw(`</td><td class="date">`)
+		p.shortDate(x.Session, x.Opened)
+		if x.Undated {
+			p.Raw(", {ticked off, day not recorded}")
+		} else if x.Cleared != x.Opened {
+			p.Raw(" {to} ")
+			p.shortDate(x.ClearedIn, x.Cleared)
+		}
+		p.Raw("</td><td>")
+		p.grade(x.Evidence).Raw("</td></tr>\n")
+	}
+	return of
+}
+
+// receiptsOf are the receipts of the lines of money that are so, each once.
+func receiptsOf(s *site, at string, is func(*view.MoneyLine) bool) []Link {
+	if s.v.Money == nil {
+		return nil
+	}
+	var list []Link
+	for _, l := range s.v.Money.Lines {
+		if l.Receipt != "" && is(l) {
+			if r := receiptLink(s, at, l.Note, l.Receipt); !slices.Contains(list, r) {
+				list = append(list, r)
+			}
+		}
+	}
+	return list
+}
+
+// since is the event since which a part is what it is; without one, a date alone.
+func since(x *view.PartView) view.PartEvent {
+	now := view.PartEvent{State: x.State, Date: x.Since}
+	for _, e := range x.Events {
+		if e.State == x.State {
+			now = e
+		}
+	}
+	return now
+}
+
+// origin says of a part where it comes from and in what condition.
+func (s *voice) origin(x *view.PartView) string {
+	if kind := s.List(nonEmpty(s.Word(x.Condition), s.Word(x.Origin))...); kind != "" || x.State != "refitted" {
+		return kind
+	}
+	return s.Say("the vehicle’s own")
+}
+
+// packPart writes a part that is on the vehicle.
+func (p packLeaf) packPart(x *view.PartView) {
+	now := since(x)
+	p.Raw("<tr><td><b>").Text(title(x.Description)).Raw("</b>").With(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
+		With(" · {from} ", x.Supplier, "").With(" · {donor} ", p.donor(x.Donor), "")
+	first := true
+	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " · {receipt} ", func(l Link) {
+		p.If(!first, ", ")
+		p.link(l.Href, l.Text)
+		first = false
+	}, "")
+	p.Raw(`</td><td class="date">`)
+	p.shortDate(now.Session, now.Date).If(x.State == "refitted", " <small>{refitted}</small>").Raw("</td><td>")
+	p.grade(x.Evidence).Raw("</td></tr>\n")
+}
+
+// fitted tells whether a part is on the vehicle.
+func fitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
+
+// packFasteners are those of the job card and those that were only recorded. Parts of
+// safety systems that none was listed for are named at the end: nobody can miss what
+// nobody listed.
+func packFasteners(s *site, _ map[string]bool) []packEntry {
+	var list []packEntry
+	for _, f := range slices.Concat(s.v.Fasteners, s.v.Unlisted) {
+		list = append(list, packEntry{weight: 1, in: fastenersTable, write: func(p packLeaf) { p.packFastener(f) }})
+	}
+	var bare []string
+	for _, x := range s.v.Parts {
+		if fitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {
+			bare = append(bare, x.Description)
+		}
+	}
+	if bare != nil {
+		list = append(list, packEntry{weight: 1 + len(bare)/3, write: func(p packLeaf) {
+			p.Raw("<p>{Of these parts none was listed:} ").Text(strings.Join(bare, "; ")).Raw(".</p>\n")
+		}})
+	}
+	return list
+}
+
+// packFastener writes what was asked for and what was done last.
+func (p packLeaf) packFastener(f *view.FastenerView) {
+	p.Raw("<tr><td><b>").Text(title(p.Name(f.ID))).Raw("</b>").With(" <small>", f.PartName, "</small>").With(" <small>", f.Words, "</small>").Raw("</td><td>").Text(p.Figure(f.Asked))
+	if f.Asked == "" {
+		p.Raw("{not listed}")
+	}
+	p.If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Raw("</td><td>")
+	if n := len(f.Tightened); n > 0 {
+		t := f.Tightened[n-1]
+		putTightening(p.leaf, t)
+		p.Raw(", ")
+		p.shortDate(t.Session, t.Date)
+	} else {
+		p.Raw("{not recorded}")
+	}
+	p.If(f.Loose, ` <strong class="late">{still to be tightened}</strong>`).Raw("</td><td>")
+	if len(f.Tightened) > 0 {
+		p.grade(view.Measured)
+	}
+	p.Raw("</td></tr>\n")
+}
