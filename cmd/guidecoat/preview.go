@@ -33,7 +33,7 @@ func newPreview(w *world) *cobra.Command {
 		ValidArgsFunction: completeFolders,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			b.dir = folder(args)
-			b.seen.dir, b.pictures.store = b.dir, w.store("pictures")
+			b.seen.dir, b.pictures = b.dir, w.store("pictures")
 			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
 			defer stop()
 			return w.preview(ctx, b, port)
