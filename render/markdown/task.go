@@ -135,9 +135,8 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 // putBadge writes a word that grades or sorts.
 func putBadge(p *page, sort, word string) {
 	if word != "" {
-		p.tag("span", "badge "+sort+" "+word)
-		p.text(word)
-		p.put("</span> ")
+		p.element("span", "badge "+sort+" "+word, word)
+		p.WriteByte(' ')
 	}
 }
 
@@ -148,9 +147,7 @@ func (p *page) entry(class, id, words string) {
 		href = p.l.Snag(id)
 	}
 	if !safe(href) {
-		p.tag("span", class)
-		p.text(words)
-		p.put("</span>")
+		p.element("span", class, words)
 		return
 	}
 	p.put("<a")
@@ -174,10 +171,7 @@ func (p *page) tags(s *view.SnagView) {
 		p.put("</span>")
 	}
 	if s.DueAt != nil {
-		p.openTag(due)
-		p.put("due at ")
-		p.text(s.DueAt.String())
-		p.put("</span>")
+		putWordTag(p, due, "due at "+s.DueAt.String())
 	}
 	for _, id := range s.WaitsFor {
 		p.openTag("waits")
@@ -209,9 +203,8 @@ func (p *page) openTag(class string) {
 }
 
 func putWordTag(p *page, class, words string) {
-	p.openTag(class)
-	p.text(words)
-	p.put("</span>")
+	p.WriteByte(' ')
+	p.element("span", "tag "+class, words)
 }
 
 func (p *page) date(d measure.Date) {
