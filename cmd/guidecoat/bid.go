@@ -23,48 +23,46 @@ func newBid(w *world) *cobra.Command {
 		Long: "Works out from the job card alone the highest bid that still leaves the profit asked for with the confidence asked for, " +
 			"the one that pays your hours, and the one that loses nothing; what matters most; and what the bids around the first would earn.\n\n" +
 			"It reckons with a normal distribution, and that one hidden fault may spoil every stage at once.",
-		Example:           "guidecoat bid halden\nguidecoat bid halden --if \"stages: paint: budget 100\"",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := w.loadCard(folder(args))
-			if err != nil {
-				return err
-			}
-			bids := []bidAnswer{answerBid(p)}
-			if len(instead) > 0 {
-				other, err := w.cardWith(p, instead)
-				if err != nil {
-					return err
-				}
-				bids = append(bids, answerBid(other))
-			}
-			if asJSON {
-				answers := []fact.BidAnswer{}
-				for _, b := range bids {
-					answers = append(answers, b.BidAnswer)
-				}
-				err = export.Write(w.stdout, export.BidsOf(answers[0], answers[1:]...))
-			} else {
-				err = w.showBids(p, bids)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			if err := w.tell(p); err != nil {
-				return err
-			}
-			if p.builds[0].Card.Resale == nil {
-				return &exit{exitProblems, "no resale is known from the job card, so there is nothing to bid against",
-					"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
-			}
-			return nil
-		},
+		Example: "guidecoat bid halden\nguidecoat bid halden --if \"stages: paint: budget 100\"",
 	}
 	cmd.Flags().StringArrayVar(&instead, "if", nil, "give the answer for a card with this `LINE` beside it, such as \"resale: 4000 4600 5000\"; several are one alternative")
 	completeNothing(cmd, "if")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the answer as JSON")
-	return cmd
+	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
+		p, err := w.loadCard(dir)
+		if err != nil {
+			return err
+		}
+		bids := []bidAnswer{answerBid(p)}
+		if len(instead) > 0 {
+			other, err := w.cardWith(p, instead)
+			if err != nil {
+				return err
+			}
+			bids = append(bids, answerBid(other))
+		}
+		if asJSON {
+			answers := []fact.BidAnswer{}
+			for _, b := range bids {
+				answers = append(answers, b.BidAnswer)
+			}
+			err = export.Write(w.stdout, export.BidsOf(answers[0], answers[1:]...))
+		} else {
+			err = w.showBids(p, bids)
+		}
+		if err != nil {
+			return cannotPrint(err)
+		}
+		if err := w.tell(p); err != nil || p.builds[0].Card.Resale != nil {
+			return err
+		}
+		return noResale("there is nothing to bid against")
+	})
+}
+
+// noResale ends a run that needs to know what the vehicle may sell for.
+func noResale(so string) error {
+	return &exit{exitProblems, "no resale is known from the job card, so " + so, "Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
 }
 
 // A bidAnswer is what a card answers; it has no figures where a mistake on the card counts

@@ -32,10 +32,7 @@ func (w *world) showBids(p *place, bids []bidAnswer) error {
 		s.gap()
 		a.table().print(s)
 	}
-	if note := a.footnote(); note != "" {
-		s.gap()
-		s.say("", note)
-	}
+	s.below(a.footnote())
 	return s.flush()
 }
 

@@ -20,36 +20,29 @@ func newChoices(w *world) *cobra.Command {
 		Short: "Tells whether to go on, or to sell it unfinished.",
 		Long: "Weighs finishing against the offers on the job card: sell it as it stands, or break it for parts. Only what is still to come " +
 			"counts, in money and in hours of work. What is spent is spent, whatever you choose.",
-		Example:           "guidecoat choices halden\nguidecoat choices halden --as-of 2026-06-01",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := w.load(folder(args), day)
-			if err != nil {
-				return err
-			}
-			if p.garage != nil {
-				return wrongUsage("Name the folder of one of its builds.", "%s is a garage, and choices are weighed for one build", p.dir)
-			}
-			choices, v := p.states[0].Choices(), p.views()[0]
-			if asJSON {
-				err = export.Write(w.stdout, export.ChoicesOf(p.builds[0].Card.Currency, choices))
-			} else {
-				err = w.showChoices(p, v, choices)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			if err := w.tell(p); err != nil || choices != nil || v.SoldOn != 0 {
-				return err
-			}
-			return &exit{exitProblems, "no resale is known from the job card, so nobody can tell what finishing brings",
-				"Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
-		},
+		Example: "guidecoat choices halden\nguidecoat choices halden --as-of 2026-06-01",
 	}
 	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the figures as JSON")
-	return cmd
+	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
+		p, err := w.loadBuild(dir, day, "choices are weighed for one build")
+		if err != nil {
+			return err
+		}
+		choices, v := p.states[0].Choices(), p.views()[0]
+		if asJSON {
+			err = export.Write(w.stdout, export.ChoicesOf(p.builds[0].Card.Currency, choices))
+		} else {
+			err = w.showChoices(p, v, choices)
+		}
+		if err != nil {
+			return cannotPrint(err)
+		}
+		if err := w.tell(p); err != nil || choices != nil || v.SoldOn != 0 {
+			return err
+		}
+		return noResale("nobody can tell what finishing brings")
+	})
 }
 
 func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
@@ -78,12 +71,8 @@ func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
 		row(o.Name, o.Brings, cs.signed(o.Gain), cs.figure(o.TurnsAt), o.Until.String())
 	}
 	t.print(s)
-	s.gap()
-	s.say("", cs.footnote())
-	if left := p.leftOut(); left != "" {
-		s.gap()
-		s.say("", left+" So the figures above are not complete.")
-	}
+	s.below(cs.footnote())
+	s.incomplete(p)
 	return s.flush()
 }
 

@@ -51,11 +51,3 @@ func newCompletion(*world) *cobra.Command {
 		},
 	}
 }
-
-// completeFolders completes DIR by folders alone.
-func completeFolders(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	if len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return nil, cobra.ShellCompDirectiveFilterDirs
-}

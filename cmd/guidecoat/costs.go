@@ -17,41 +17,28 @@ func newCosts(w *world) *cobra.Command {
 		Long: "Tells what the build has cost and will cost: by stage, category and supplier, with what is still to come and " +
 			"the chance of the profit asked for, or what the sale has brought and how good the budgets were.\n\nA line with a mistake in it is left out, and the " +
 			"answer says how many are.",
-		Example:           "guidecoat costs halden\nguidecoat costs halden --as-of 2026-06-01 --csv",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := alone(cmd, "json", "csv"); err != nil {
-				return err
-			}
+		Example: "guidecoat costs halden\nguidecoat costs halden --as-of 2026-06-01 --csv",
+		PreRunE: func(cmd *cobra.Command, args []string) error {
 			if stages && !asCSV {
 				return wrongUsage("Write --csv --stages.", "--stages says what --csv is to print, and --csv is missing")
 			}
-			p, err := w.load(folder(args), day)
-			if err != nil {
-				return err
-			}
-			switch {
-			case asJSON:
-				err = export.Write(w.stdout, costsJSON(p, day, w.today()))
-			case stages:
-				err = export.WriteStagesCSV(w.stdout, stageTotals(p))
-			case asCSV:
-				err = export.WriteCSV(w.stdout, p.views()...)
-			default:
-				err = w.showCosts(p, day)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			return w.tell(p)
+			return alone("json csv")(cmd, args)
 		},
 	}
-	asOf(cmd, &day, "count only what is dated on or before `DATE`")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the figures as JSON")
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "print every cost and credit line as CSV")
 	cmd.Flags().BoolVar(&stages, "stages", false, "with --csv: print the totals of the stages instead of the lines")
-	return cmd
+	return w.answering(cmd, &day, func(p *place) error {
+		switch {
+		case asJSON:
+			return export.Write(w.stdout, costsJSON(p, day, w.today()))
+		case stages:
+			return export.WriteStagesCSV(w.stdout, stageTotals(p))
+		case asCSV:
+			return export.WriteCSV(w.stdout, p.views()...)
+		}
+		return w.showCosts(p, day)
+	})
 }
 
 func costsJSON(p *place, day, today measure.Date) any {
@@ -77,9 +64,6 @@ func (w *world) showCosts(p *place, day measure.Date) error {
 		v := p.views()[0]
 		showBuildCosts(s, p.name(v), v)
 	}
-	if left := p.leftOut(); left != "" {
-		s.gap()
-		s.say("", left+" So the figures above are not complete.")
-	}
+	s.incomplete(p)
 	return s.flush()
 }

@@ -32,10 +32,7 @@ func showBuildCosts(s *screen, name string, v *view.View) {
 	cs.sums("supplier", c.Suppliers)
 	s.gap()
 	s.list(cs.facts())
-	if words := cs.footnote(); words != "" {
-		s.gap()
-		s.say("", words)
-	}
+	s.below(cs.footnote())
 }
 
 // show writes a sum with its currency.

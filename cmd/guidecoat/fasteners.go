@@ -6,23 +6,8 @@ import (
 	"guidecoat/journal/view"
 )
 
-// showFasteners prints the sheet for the bench: each fastener of the job card below its
+// fastenerSheet is the sheet for the bench: each fastener of the job card below its
 // part, with a box to tick and room for what was done.
-func (w *world) showFasteners(p *place, views []*view.View) error {
-	s := newScreen(w.stdout, w.getenv)
-	for i, v := range views {
-		if i > 0 {
-			s.gap()
-		}
-		if p.garage != nil {
-			s.heading(p.name(v))
-			s.gap()
-		}
-		fastenerSheet(s, v)
-	}
-	return s.flush()
-}
-
 func fastenerSheet(s *screen, v *view.View) {
 	if len(v.Fasteners) == 0 {
 		s.say("", "The job card lists no fasteners.")

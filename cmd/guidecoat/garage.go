@@ -22,8 +22,7 @@ func showGarage(s *screen, c *fact.Garage) {
 	s.gap()
 	g.builds()
 	for _, b := range others {
-		s.gap()
-		s.say("", b.Title+" is in another currency ("+b.Currency.Code+") and therefore left out of the sums.")
+		s.below(b.Title + " is in another currency (" + b.Currency.Code + ") and therefore left out of the sums.")
 	}
 	g.tools()
 	g.earnings()

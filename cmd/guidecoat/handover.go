@@ -26,48 +26,8 @@ func newHandover(w *world) *cobra.Command {
 			"it writes the buyer's pack: the site for the buyer with a record to print.\n\n" +
 			"--to-drive looks only at what is dangerous, at the newest inspection and at the salvage category. --uncleared writes the pack although something stops it, and marks every page so.\n\n" +
 			"It checks the record, not the vehicle. The inspection of your country and licensed practice have the last word.",
-		Example:           "guidecoat handover halden\nguidecoat handover halden --to-drive",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := alone(cmd, "to-drive", "uncleared"); err != nil {
-				return err
-			}
-			p, err := w.load(folder(args), day)
-			if err != nil {
-				return err
-			}
-			if p.garage != nil {
-				return wrongUsage("Name the folder of one build.", "handover looks at one build, and %s is a garage", p.dir)
-			}
-			errors := stops(p.problems())
-			v := view.ForHandover(p.states[0], view.ForWorkshop, errors)
-			list := v.Handover.Requirements
-			if toDrive {
-				list = v.Handover.ToDrive
-			}
-			if asJSON {
-				err = export.Write(w.stdout, export.HandoverOf(list, v.Handover.NotRecorded))
-			} else {
-				err = w.showHandover(p.name(v), v.Handover, list, toDrive)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			trouble := w.tell(p)
-			cleared := view.AllMet(list)
-			if !toDrive && trouble == nil && (cleared || uncleared) {
-				out := *w
-				if asJSON { // what is printed stays JSON alone
-					out.stdout = w.stderr
-				}
-				trouble = out.publish(p, o, func(st *state.State) *view.View { return view.ForHandover(st, view.ForBuyer, errors) }, nil)
-			}
-			if trouble == nil && !cleared {
-				trouble = &exit{code: exitProblems}
-			}
-			return trouble
-		},
+		Example: "guidecoat handover halden\nguidecoat handover halden --to-drive",
+		PreRunE: alone("to-drive uncleared"),
 	}
 	cmd.Flags().BoolVar(&toDrive, "to-drive", false, "look only at what stands in the way of driving it")
 	cmd.Flags().BoolVar(&uncleared, "uncleared", false, "write the pack although something stands in the way, and say so on every page")
@@ -75,7 +35,39 @@ func newHandover(w *world) *cobra.Command {
 	themeFlag(cmd, &o.theme)
 	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the requirements as JSON")
-	return cmd
+	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
+		p, err := w.loadBuild(dir, day, "handover looks at one build")
+		if err != nil {
+			return err
+		}
+		errors := stops(p.problems())
+		v := view.ForHandover(p.states[0], view.ForWorkshop, errors)
+		list := v.Handover.Requirements
+		if toDrive {
+			list = v.Handover.ToDrive
+		}
+		if asJSON {
+			err = export.Write(w.stdout, export.HandoverOf(list, v.Handover.NotRecorded))
+		} else {
+			err = w.showHandover(p.name(v), v.Handover, list, toDrive)
+		}
+		if err != nil {
+			return cannotPrint(err)
+		}
+		trouble := w.tell(p)
+		cleared := view.AllMet(list)
+		if !toDrive && trouble == nil && (cleared || uncleared) {
+			out := *w
+			if asJSON { // what is printed stays JSON alone
+				out.stdout = w.stderr
+			}
+			trouble = out.publish(p, o, func(st *state.State) *view.View { return view.ForHandover(st, view.ForBuyer, errors) }, nil)
+		}
+		if trouble == nil && !cleared {
+			trouble = &exit{code: exitProblems}
+		}
+		return trouble
+	})
 }
 
 // stops are the errors of the notes, as what stands in the way.

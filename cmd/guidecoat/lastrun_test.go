@@ -57,9 +57,15 @@ func TestLastRunChangesNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	notes, err := filepath.Glob(filepath.Join(dir, "20*.md"))
-	if err != nil || len(notes) < 10 {
+	if err != nil || len(notes) < 12 {
 		t.Fatalf("%d notes, %v", len(notes), err)
 	}
+	for _, later := range notes[12:] { // more of them would take longer, and tell no more
+		if err := os.Remove(later); err != nil {
+			t.Fatal(err)
+		}
+	}
+	notes = notes[:12]
 	write := func(path, data string) {
 		t.Helper()
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

@@ -40,6 +40,15 @@ func (w *world) load(dir string, asOf measure.Date) (*place, error) {
 	return w.loadPlace(&place{dir: dir}, asOf)
 }
 
+// loadBuild loads one build, and refuses a garage for that reason.
+func (w *world) loadBuild(dir string, asOf measure.Date, why string) (*place, error) {
+	p, err := w.load(dir, asOf)
+	if err == nil && p.garage != nil {
+		return nil, wrongUsage("Name the folder of one of its builds.", "%s is a garage, and %s", dir, why)
+	}
+	return p, err
+}
+
 // loadPlace loads a place that says how it is to be read.
 func (w *world) loadPlace(p *place, asOf measure.Date) (*place, error) {
 	p.least = problem.Warning

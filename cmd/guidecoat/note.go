@@ -29,40 +29,8 @@ func newNote(w *world) *cobra.Command {
 		Long: "Starts today's session note in the folder of a build and prints its path. It has the date, the stage that the " +
 			"work is in, and in a comment everything outstanding, to copy from.\n\nWith --build it starts a new build instead: the " +
 			"folder DIR, if need be, and a job card in it. No file is ever overwritten.",
-		Example:           "guidecoat note --build \"Halden hatchback\" halden\nguidecoat note halden --edit",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			for _, other := range []string{"title", "as-of"} {
-				if err := alone(cmd, "build", other); err != nil {
-					return err
-				}
-			}
-			editor := strings.Fields(w.getenv("EDITOR"))
-			if edit && len(editor) == 0 {
-				return wrongUsage("Set the environment variable EDITOR to the name of your editor.", "--edit does not know which editor to open")
-			}
-			if day == 0 {
-				day = w.today()
-			}
-			var path string
-			var err error
-			if cmd.Flags().Changed("build") {
-				path, err = w.newBuild(folder(args), build, day)
-			} else {
-				path, err = w.newSession(folder(args), title, day)
-			}
-			if err != nil {
-				return err
-			}
-			if _, err := fmt.Fprintln(w.stdout, clean(path)); err != nil {
-				return cannotPrint(err)
-			}
-			if edit {
-				return w.open(cmd.Context(), editor, path)
-			}
-			return nil
-		},
+		Example: "guidecoat note --build \"Halden hatchback\" halden\nguidecoat note halden --edit",
+		PreRunE: alone("build title", "build as-of"),
 	}
 	cmd.Flags().StringVar(&title, "title", "", "put this `TEXT` into its file name and heading")
 	cmd.Flags().StringVar(&build, "build", "", "start a new build called `NAME`")
@@ -70,17 +38,39 @@ func newNote(w *world) *cobra.Command {
 	asOf(cmd, &day, "start the note of `DATE` instead of today's")
 	completeNothing(cmd, "title")
 	completeNothing(cmd, "build")
-	return cmd
+	return onFolder(cmd, func(cmd *cobra.Command, dir string) error {
+		editor := strings.Fields(w.getenv("EDITOR"))
+		if edit && len(editor) == 0 {
+			return wrongUsage("Set the environment variable EDITOR to the name of your editor.", "--edit does not know which editor to open")
+		}
+		if day == 0 {
+			day = w.today()
+		}
+		var path string
+		var err error
+		if cmd.Flags().Changed("build") {
+			path, err = w.newBuild(dir, build, day)
+		} else {
+			path, err = w.newSession(dir, title, day)
+		}
+		if err != nil {
+			return err
+		}
+		if _, err := fmt.Fprintln(w.stdout, clean(path)); err != nil {
+			return cannotPrint(err)
+		}
+		if edit {
+			return w.open(cmd.Context(), editor, path)
+		}
+		return nil
+	})
 }
 
 // newSession writes a note for the day and returns its path.
 func (w *world) newSession(dir, title string, day measure.Date) (string, error) {
-	p, err := w.load(dir, day)
+	p, err := w.loadBuild(dir, day, "a note belongs to one build")
 	if err != nil {
 		return "", err
-	}
-	if p.garage != nil {
-		return "", wrongUsage("Name the folder of one of its builds.", "%s is a garage, and a note belongs to one build", dir)
 	}
 	name, title := day.String(), strings.Join(strings.Fields(title), " ")
 	if err := allSeen("title", title); err != nil {

@@ -25,47 +25,34 @@ func newParts(w *world) *cobra.Command {
 		Long: "Tells where every part is: needed, on order and whether it is late, in hand, fitted, gone; and what surcharge is " +
 			"still to come back.\n\n--to-buy makes a shopping list of what is needed, by supplier. " +
 			"--fasteners prints the sheet for the bench: the torques and angles that the job card lists, with boxes to fill in by hand.",
-		Example:           "guidecoat parts halden\nguidecoat parts halden --to-buy",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := alone(cmd, "json", "csv", "fasteners"); err != nil {
-				return err
-			}
-			p, err := w.load(folder(args), day)
-			if err != nil {
-				return err
-			}
-			views := p.views()
-			if toBuy {
-				for _, v := range views {
-					v.Parts = filter(v.Parts, needed)
-				}
-			}
-			switch {
-			case asJSON:
-				err = export.Write(w.stdout, partsJSON(p, views, toBuy))
-			case asCSV:
-				err = export.WritePartsCSV(w.stdout, partsOf(p, views))
-			case sheet:
-				err = w.showFasteners(p, views)
-			case toBuy:
-				err = w.showShopping(p, views)
-			default:
-				err = w.showParts(p, views)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			return w.tell(p)
-		},
+		Example: "guidecoat parts halden\nguidecoat parts halden --to-buy",
+		PreRunE: alone("json csv fasteners"),
 	}
 	cmd.Flags().BoolVar(&toBuy, "to-buy", false, "list what is needed, by supplier, with its estimates")
 	cmd.Flags().BoolVar(&sheet, "fasteners", false, "print the fasteners of the job card to tick at the bench")
-	asOf(cmd, &day, howItStood)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the parts as JSON")
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "print the parts as CSV")
-	return cmd
+	return w.answering(cmd, &day, func(p *place) error {
+		views := p.views()
+		if toBuy {
+			for _, v := range views {
+				v.Parts = filter(v.Parts, needed)
+			}
+		}
+		switch {
+		case asJSON:
+			return export.Write(w.stdout, partsJSON(p, views, toBuy))
+		case asCSV:
+			return export.WritePartsCSV(w.stdout, partsOf(p, views))
+		case sheet:
+			return w.showEach(p, views, fastenerSheet).flush()
+		case toBuy:
+			return w.showShopping(p, views)
+		}
+		s := w.showEach(p, views, allParts)
+		s.below(p.leftOut())
+		return s.flush()
+	})
 }
 
 func partsOf(p *place, views []*view.View) (list []export.Object) {
@@ -102,24 +89,18 @@ func filter(parts []*view.PartView, keep func(*view.PartView) bool) (kept []*vie
 	return kept
 }
 
-// showParts prints the parts of each build.
-func (w *world) showParts(p *place, views []*view.View) error {
+// showEach shows something of each build, in a garage below its name.
+func (w *world) showEach(p *place, views []*view.View, show func(*screen, *view.View)) *screen {
 	s := newScreen(w.stdout, w.getenv)
-	for i, v := range views {
-		if i > 0 {
-			s.gap()
-		}
+	for _, v := range views {
+		s.gap()
 		if p.garage != nil {
 			s.heading(p.name(v))
 			s.gap()
 		}
-		allParts(s, v)
+		show(s, v)
 	}
-	if left := p.leftOut(); left != "" {
-		s.gap()
-		s.say("", left)
-	}
-	return s.flush()
+	return s
 }
 
 // A field is one column of a table of parts.

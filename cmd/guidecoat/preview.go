@@ -28,22 +28,18 @@ func newPreview(w *world) *cobra.Command {
 			"a browser. Ctrl-C ends it.\n\nOf a garage it shows the front page and the sites of its builds. " +
 			"While the notes hold errors the last good page stays, with the errors and their places below it. " +
 			"Nothing is written beside the notes.",
-		Example:           "guidecoat preview halden\nguidecoat preview halden --for public --port 8080",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			b.dir = folder(args)
-			b.seen.dir, b.pictures.store = b.dir, w.store("pictures")
-			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
-			defer stop()
-			return w.preview(ctx, b, port)
-		},
+		Example: "guidecoat preview halden\nguidecoat preview halden --for public --port 8080",
 	}
 	audienceFlag(cmd, &b.audience)
 	cmd.Flags().Uint16Var(&port, "port", 0, "use the port of this `NUMBER` instead of a free one")
 	completeNothing(cmd, "port")
 	themeFlag(cmd, &b.theme)
-	return cmd
+	return onFolder(cmd, func(cmd *cobra.Command, dir string) error {
+		b.dir, b.seen.dir, b.pictures = dir, dir, w.store("pictures")
+		ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
+		defer stop()
+		return w.preview(ctx, b, port)
+	})
 }
 
 // preview serves until the context ends.

@@ -10,47 +10,6 @@ import (
 	"guidecoat/render/photo"
 )
 
-// A shelf holds pictures that were made, up to a size, before the store that holds
-// them all.
-type shelf struct {
-	store *store
-
-	mu    sync.Mutex
-	files map[string][]byte
-	size  int
-}
-
-const shelfSize = 128 << 20
-
-func (s *shelf) Get(name string) ([]byte, bool) {
-	s.mu.Lock()
-	data, ok := s.files[name]
-	s.mu.Unlock()
-	if ok {
-		return data, true
-	}
-	if data, ok = s.store.Get(name); ok {
-		s.keep(name, data)
-	}
-	return data, ok
-}
-
-func (s *shelf) Put(name string, data []byte) {
-	s.keep(name, data)
-	s.store.Put(name, data)
-}
-
-// keep clears a full shelf: what is looked at is soon there again.
-func (s *shelf) keep(name string, data []byte) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.files == nil || s.size+len(data) > shelfSize {
-		s.files, s.size = map[string][]byte{}, 0
-	}
-	s.size += len(data) - len(s.files[name])
-	s.files[name] = data
-}
-
 // Sightings are what was seen of the files of a folder: a thousand photos are not read
 // again because a word of a note has changed. A file whose size and time are the
 // same is taken for the same, as everything that watches files does.

@@ -14,7 +14,7 @@ import (
 )
 
 // A workbench makes one edition of the site after the other. It keeps what need
-// not be done again: notes as they were read, what was seen of files, and pictures.
+// not be done again: notes as they were read, what was seen of files; pictures are in the store.
 type workbench struct {
 	w        *world
 	dir      string
@@ -22,7 +22,7 @@ type workbench struct {
 	theme    string
 	reader   journal.Reader
 	seen     sightings
-	pictures shelf
+	pictures *store
 }
 
 // An edition is the site as the notes stand, or why there is none.
@@ -77,7 +77,7 @@ func (b *workbench) edition(p *place) edition {
 }
 
 func (b *workbench) draft(p *place, views []*view.View, theme *themes.Theme) (*render.Draft, error) {
-	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: &b.pictures}
+	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: b.pictures}
 	if p.garage != nil {
 		return render.NewGarageDraft(garageOf(p, b.audience, views), options)
 	}

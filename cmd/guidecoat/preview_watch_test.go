@@ -105,23 +105,6 @@ func TestWatcherOfMuch(t *testing.T) {
 	}
 }
 
-func TestShelfIsBounded(t *testing.T) {
-	var s shelf
-	large := make([]byte, shelfSize/4)
-	for _, name := range []string{"a", "b", "c", "d", "e", "f"} {
-		s.Put(name, large)
-		if s.size > shelfSize || s.size != len(s.files)*len(large) {
-			t.Fatalf("it holds %d bytes in %d files", s.size, len(s.files))
-		}
-		if _, ok := s.Get(name); !ok {
-			t.Errorf("%s is not there", name)
-		}
-	}
-	if s.Put("f", large[:9]); s.size != (len(s.files)-1)*len(large)+9 {
-		t.Errorf("after another f it holds %d bytes in %d files", s.size, len(s.files))
-	}
-}
-
 func TestDressed(t *testing.T) {
 	page := []byte("<!doctype html><head><meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">\n<title>x</title></head><body><p>x</p></body></html>")
 	before := bytes.Clone(page)

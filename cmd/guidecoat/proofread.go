@@ -38,44 +38,8 @@ func newProofread(w *world) *cobra.Command {
 			"standard error.\n\nAn error means that a line is left out of every figure; the exit code is then 1. A warning means " +
 			"that everything was read but is probably not what was meant.\n\nWith --aloud every line is read back in words, as it was " +
 			"understood; where a NOTE is named, the lines of that note.",
-		Example:           "guidecoat proofread halden\nguidecoat proofread --about unknown-stage",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := alone(cmd, "json", "sarif", "about"); err != nil {
-				return err
-			}
-			if err := alone(cmd, "aloud", "sarif", "about"); err != nil {
-				return err
-			}
-			if about != "" {
-				return w.about(about)
-			}
-			dir, note := folderOf(folder(args))
-			p, err := w.load(dir, day)
-			if err != nil {
-				return err
-			}
-			if all || asJSON || asSARIF {
-				p.least = problem.Information
-			}
-			problems := ofNote(p.problems(), note)
-			switch {
-			case aloud:
-				err = w.readAloud(p, note, problems, asJSON)
-			case asJSON:
-				err = problem.WriteJSON(w.stdout, problems)
-			case asSARIF:
-				err = problem.WriteSARIF(w.stdout, problems, rules(), version())
-			default:
-				err = problem.Text{Colour: newScreen(w.stdout, w.getenv).colour}.Write(w.stdout, problems)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			w.say("%s", p.summary(problems))
-			return verdict(problems)
-		},
+		Example: "guidecoat proofread halden\nguidecoat proofread --about unknown-stage",
+		PreRunE: alone("json sarif about", "aloud sarif about"),
 	}
 	word(cmd, &about, "about", "tell what `CHECK` means, with a bad and a good example, or why work makes it due; \"all\" lists the checks", "check", checkNames)
 	cmd.Flags().BoolVar(&all, "all", false, "show what is merely worth knowing too")
@@ -83,7 +47,35 @@ func newProofread(w *world) *cobra.Command {
 	cmd.Flags().BoolVar(&aloud, "aloud", false, "read every line back in words, as it was understood")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the problems, and with --aloud the lines, as JSON")
 	cmd.Flags().BoolVar(&asSARIF, "sarif", false, "print the problems as SARIF 2.1.0, for editors and code hosts")
-	return cmd
+	return onFolder(cmd, func(_ *cobra.Command, named string) error {
+		if about != "" {
+			return w.about(about)
+		}
+		dir, note := folderOf(named)
+		p, err := w.load(dir, day)
+		if err != nil {
+			return err
+		}
+		if all || asJSON || asSARIF {
+			p.least = problem.Information
+		}
+		problems := ofNote(p.problems(), note)
+		switch {
+		case aloud:
+			err = w.readAloud(p, note, problems, asJSON)
+		case asJSON:
+			err = problem.WriteJSON(w.stdout, problems)
+		case asSARIF:
+			err = problem.WriteSARIF(w.stdout, problems, rules(), version())
+		default:
+			err = problem.Text{Colour: newScreen(w.stdout, w.getenv).colour}.Write(w.stdout, problems)
+		}
+		if err != nil {
+			return cannotPrint(err)
+		}
+		w.say("%s", p.summary(problems))
+		return verdict(problems)
+	})
 }
 
 // about explains a check, or lists them all.

@@ -39,23 +39,20 @@ func newPublish(w *world) *cobra.Command {
 			"with everything in it. " +
 			"The folder holds the whole old site until it holds the whole new one. Only a folder that guidecoat wrote for the same " +
 			"audience is ever replaced.\n\nIf the notes hold errors, nothing is written.",
-		Example:           "guidecoat publish halden\nguidecoat publish halden --for buyer --to /tmp/halden-buyer",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(_ *cobra.Command, args []string) error {
-			last := w.lastRun(folder(args), o)
-			if last.stands() {
-				return last.tell()
-			}
-			return last.repeat()
-		},
+		Example: "guidecoat publish halden\nguidecoat publish halden --for buyer --to /tmp/halden-buyer",
 	}
 	audienceFlag(cmd, &o.audience)
 	cmd.Flags().StringVar(&o.to, "to", "", "write into `FOLDER` instead of one beside the notes")
 	themeFlag(cmd, &o.theme)
 	addressFlag(cmd, &o.baseURL)
 	asOf(cmd, &o.day, howItStood)
-	return cmd
+	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
+		last := w.lastRun(dir, o)
+		if last.stands() {
+			return last.tell()
+		}
+		return last.repeat()
+	})
 }
 
 // audienceFlag gives a command the flag for whom it writes.

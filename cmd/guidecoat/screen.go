@@ -132,6 +132,21 @@ func (s *screen) say(indent, text string) {
 	}
 }
 
+// below says something apart from what stands above it, where there is something to say.
+func (s *screen) below(text string) {
+	if text != "" {
+		s.gap()
+		s.say("", text)
+	}
+}
+
+// incomplete says below figures which lines do not count in them.
+func (s *screen) incomplete(p *place) {
+	if left := p.leftOut(); left != "" {
+		s.below(left + " So the figures above are not complete.")
+	}
+}
+
 // list prints words with what they mean beside them.
 func (s *screen) list(rows [][2]string) {
 	left := 0

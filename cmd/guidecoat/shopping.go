@@ -97,10 +97,7 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 		printWanted(s, paid, []field{fieldPart, fieldWords})
 		s.say("", "Note that they are ordered or here, and they leave this list.")
 	}
-	if left := p.leftOut(); left != "" {
-		s.gap()
-		s.say("", left)
-	}
+	s.below(p.leftOut())
 	return s.flush()
 }
 

@@ -40,47 +40,33 @@ func newSnags(w *world) *cobra.Command {
 		Short: "Lists everything outstanding.",
 		Long: "Lists everything outstanding, worst and oldest first: what the notes say, and what follows by itself, such as " +
 			"checks that are due after work on the brakes.\n\n" + fillRule,
-		Example:           "guidecoat snags halden --kind temporary\nguidecoat snags halden --hours 6h",
-		Args:              oneFolder,
-		ValidArgsFunction: completeFolders,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := cmp.Or(alone(cmd, "all", "doable"), alone(cmd, "all", "hours"), alone(cmd, "json", "calendar")); err != nil {
-				return err
-			}
-			p, err := w.load(folder(args), ask.day)
-			if err != nil {
-				return err
-			}
-			views := p.views()
-			entries := ask.choose(views)
-			switch {
-			case ask.calendar && !export.HasCalendar(views):
-				w.say("No day is noted that lies ahead, so there is no calendar.")
-			case ask.calendar:
-				err = export.WriteCalendar(w.stdout, views...)
-			case ask.json:
-				var list []export.Object
-				for _, e := range entries {
-					list = append(list, export.SnagOf(e.SnagView, p.folder(e.v)))
-				}
-				err = export.Write(w.stdout, export.Under("snags", list))
-			default:
-				err = w.showSnags(p, views, ask, entries)
-			}
-			if err != nil {
-				return cannotPrint(err)
-			}
-			return w.tell(p)
-		},
+		Example: "guidecoat snags halden --kind temporary\nguidecoat snags halden --hours 6h",
+		PreRunE: alone("all doable", "all hours", "json calendar"),
 	}
 	cmd.Flags().BoolVar(&ask.all, "all", false, "list what is cleared too")
 	word(cmd, &ask.kind, "kind", "list only those of that `KIND`: "+strings.Join(note.Kinds, ", "), "kind", func() []string { return note.Kinds })
 	cmd.Flags().BoolVar(&ask.doable, "doable", false, "list only what can be done now, with the parts in hand")
 	length(cmd, &ask.hours, "hours", "choose what fills a day of that `LENGTH`, such as 6h, from what can be done now")
-	asOf(cmd, &ask.day, howItStood)
 	cmd.Flags().BoolVar(&ask.calendar, "calendar", false, "print every day ahead as a calendar (iCalendar), papers and warranties too")
 	cmd.Flags().BoolVar(&ask.json, "json", false, "print the list as JSON")
-	return cmd
+	return w.answering(cmd, &ask.day, func(p *place) error {
+		views := p.views()
+		entries := ask.choose(views)
+		switch {
+		case ask.calendar && !export.HasCalendar(views):
+			w.say("No day is noted that lies ahead, so there is no calendar.")
+			return nil
+		case ask.calendar:
+			return export.WriteCalendar(w.stdout, views...)
+		case ask.json:
+			var list []export.Object
+			for _, e := range entries {
+				list = append(list, export.SnagOf(e.SnagView, p.folder(e.v)))
+			}
+			return export.Write(w.stdout, export.Under("snags", list))
+		}
+		return w.showSnags(p, views, ask, entries)
+	})
 }
 
 // choose returns the snags that are asked for, in order.

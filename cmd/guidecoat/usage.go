@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/check"
+	"guidecoat/journal/measure"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -60,32 +61,55 @@ func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
 	return wrongUsage(helpOf(cmd), "%s", err)
 }
 
-// oneFolder accepts no argument or one, the folder.
-func oneFolder(cmd *cobra.Command, args []string) error {
-	if len(args) > 1 {
-		return wrongUsage("A name with spaces in it needs quotes. "+helpOf(cmd), "%s takes one folder, not %d", cmd.CommandPath(), len(args))
-	}
-	return nil
-}
-
-// folder is the folder that was named, or the current one.
-func folder(args []string) string {
-	if len(args) == 0 {
-		return "."
-	}
-	return args[0]
-}
-
-// alone refuses flags that do not go together.
-func alone(cmd *cobra.Command, flags ...string) error {
-	var set []string
-	for _, f := range flags {
-		if cmd.Flags().Changed(f) {
-			set = append(set, "--"+f)
+// onFolder makes a command work on the folder that is named, or on the current one.
+func onFolder(cmd *cobra.Command, run func(cmd *cobra.Command, dir string) error) *cobra.Command {
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return wrongUsage("A name with spaces in it needs quotes. "+helpOf(cmd), "%s takes one folder, not %d", cmd.CommandPath(), len(args))
 		}
+		return nil
 	}
-	if len(set) > 1 {
-		return wrongUsage(helpOf(cmd), "%s do not go together", strings.Join(set, " and "))
+	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return nil, cobra.ShellCompDirectiveFilterDirs
 	}
-	return nil
+	cmd.RunE = func(cmd *cobra.Command, args []string) error { return run(cmd, append(args, ".")[0]) }
+	return cmd
+}
+
+// answering makes a command answer a question about a folder as it stood on the day that
+// its flag asks for, then tell what is wrong with the notes.
+func (w *world) answering(cmd *cobra.Command, day *measure.Date, answer func(*place) error) *cobra.Command {
+	asOf(cmd, day, howItStood)
+	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
+		p, err := w.load(dir, *day)
+		if err != nil {
+			return err
+		}
+		if err := answer(p); err != nil {
+			return cannotPrint(err)
+		}
+		return w.tell(p)
+	})
+}
+
+// alone refuses flags that do not go together: of each group, set apart by spaces, one may
+// be given.
+func alone(groups ...string) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, _ []string) error {
+		for _, group := range groups {
+			var set []string
+			for f := range strings.FieldsSeq(group) {
+				if cmd.Flags().Changed(f) {
+					set = append(set, "--"+f)
+				}
+			}
+			if len(set) > 1 {
+				return wrongUsage(helpOf(cmd), "%s do not go together", strings.Join(set, " and "))
+			}
+		}
+		return nil
+	}
 }

@@ -121,17 +121,15 @@ func placeOf(s source.Span) place { return place{s.File, int(s.Start)} }
 // meanings are what the build has made of its lines.
 func meanings(st *state.State) map[*note.Line]any {
 	m, b := map[*note.Line]any{}, st.Build
-	for _, x := range b.Money {
-		m[x.Line] = x
-	}
-	for _, x := range b.Work {
-		m[x.Line] = x
-	}
-	for _, x := range b.PartLines {
-		m[x.Line] = x
-	}
-	for _, x := range b.Checks {
-		m[x.Line] = x
+	meaning(m, b.Money, func(x *journal.Money) *note.Line { return x.Line })
+	meaning(m, b.Work, func(x *journal.Work) *note.Line { return x.Line })
+	meaning(m, b.PartLines, func(x *journal.PartLine) *note.Line { return x.Line })
+	meaning(m, b.Checks, func(x *journal.CheckLine) *note.Line { return x.Line })
+	meaning(m, slices.Concat(b.Acts, b.Asides, b.OfReadings), func(x *journal.Act) *note.Line { return x.Line })
+	meaning(m, b.Quotes, func(x *journal.Quote) *note.Line { return x.Line })
+	meaning(m, b.Sales, func(x *journal.Sale) *note.Line { return x.Line })
+	for _, d := range b.Donors {
+		meaning(m, d.Money, func(x *journal.Money) *note.Line { return x.Line })
 	}
 	limits := map[string]note.Limits{}
 	for _, x := range b.Readings {
@@ -139,21 +137,13 @@ func meanings(st *state.State) map[*note.Line]any {
 		judged.Limits = x.Limits.After(limits[x.Name])
 		limits[x.Name], m[x.Line] = judged.Limits, &judged
 	}
-	for _, x := range slices.Concat(b.Acts, b.Asides, b.OfReadings) {
-		m[x.Line] = x
-	}
-	for _, d := range b.Donors {
-		for _, x := range d.Money {
-			m[x.Line] = x
-		}
-	}
-	for _, x := range b.Quotes {
-		m[x.Line] = x
-	}
-	for _, x := range b.Sales {
-		m[x.Line] = x
-	}
 	return m
+}
+
+func meaning[T any](m map[*note.Line]any, list []*T, line func(*T) *note.Line) {
+	for _, x := range list {
+		m[line(x)] = x
+	}
 }
 
 // note reads one note. The job card is of no session.

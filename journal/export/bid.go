@@ -1,6 +1,9 @@
 package export
 
-import "guidecoat/journal/fact"
+import (
+	"guidecoat/journal/fact"
+	"guidecoat/journal/money"
+)
 
 // BidOf is what `bid --json` prints of a job card. What depends on a bid is null where none
 // leaves what is asked for, the card names no resale, or a mistake on it counts.
@@ -39,4 +42,27 @@ func BidsOf(card fact.BidAnswer, others ...fact.BidAnswer) Object {
 		out = append(out, field{"if", BidOf(o)})
 	}
 	return out
+}
+
+// ChoicesOf is what `choices --json` prints; without choices there is nothing to finish,
+// since it is sold, or no resale is known.
+func ChoicesOf(currency money.Currency, c *fact.Choices) Object {
+	f := figures{currency: currency}
+	way := func(w fact.Way) Object { // an hour is null where it takes none
+		return Object{{"money", w.Money}, {"minutes", w.Minutes()}, {"per_hour", w.PerHour}}
+	}
+	finish, offers := Object(nil), []Object{}
+	if c != nil {
+		finish = f.object(way(c.Finish)...)
+		offers = objectsOf(c.Offers, func(o fact.Offered) Object { // those that stand
+			return f.object(append(append(Object{{"offer", o.Name}}, way(o.Brings)...), Object{
+				{"until", o.Until},
+				{"gain_of_finishing", o.Gain},
+				{"gain_per_hour", o.GainPerHour}, // null where finishing takes no more hours
+				{"turns_at", o.TurnsAt},
+				{"more_minutes", o.MoreMinutes()}, // that finishing takes
+			}...)...)
+		})
+	}
+	return f.object(Object{{"currency", text(currency.Code)}, {"finish", finish}, {"offers", offers}}...)
 }

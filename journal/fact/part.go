@@ -50,3 +50,34 @@ func (p *Part) InHand() bool { return Reached(p.State, "arrived") }
 
 // Fitted tells whether the part is on the vehicle.
 func (p *Part) Fitted() bool { return Reached(p.State, "fitted") }
+
+// A Donor is a vehicle that parts were taken from, as it stood. What is nil is not shown.
+type Donor struct {
+	Name, Category string
+	Words          string
+	On             measure.Date     // when it was bought; 0 where it is not said
+	Price          *decimal.Decimal // with what was paid for it since, less what came back
+	Parts          int              // that this build took
+	Spread         *decimal.Decimal // over the parts of all builds
+	Left           *decimal.Decimal // what stays in the garage
+	Holds          *decimal.Decimal // what is still in it is worth
+}
+
+// A Quote is what somebody asks for a part that is still to come, brought into the yard.
+type Quote struct {
+	Part, From, Words                            string
+	Price, Freight, Duty, Tax, Clearance, Landed decimal.Decimal
+	Wait                                         *int             // days; nil where it is not said
+	Holding                                      *decimal.Decimal // what keeping the vehicle costs meanwhile; nil where no wait or no holding is known
+	Until                                        measure.Date
+	Expired                                      bool
+	Best                                         bool // landed and holding together are the least
+}
+
+// Together is what it costs with what keeping the vehicle costs meanwhile.
+func (q *Quote) Together() decimal.Decimal {
+	if q.Holding == nil {
+		return q.Landed
+	}
+	return q.Landed.Add(*q.Holding)
+}

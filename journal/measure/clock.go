@@ -30,17 +30,17 @@ func scanRange(text string) (Minutes, int, *source.Malformed) {
 	if fromEnd == 0 {
 		return 0, 0, nil
 	}
-	at := spaces(text, fromEnd)
+	at := number.Spaces(text, fromEnd)
 	dash, minus := number.Sign(text[at:])
 	if !minus {
 		return 0, 0, nil
 	}
-	toStart := spaces(text, at+dash)
+	toStart := number.Spaces(text, at+dash)
 	toHours, toMinute, n := clock(text[toStart:])
 	touching := at == fromEnd
 	switch {
 	case n == 0 && (touching || looksLikeClock(text[toStart:])):
-		return 0, 0, malformed(toStart, max(wordEnd(text, toStart), toStart), "it does not end with a time of day",
+		return 0, 0, malformed(toStart, max(number.WordEnd(text, toStart), toStart), "it does not end with a time of day",
 			"write both times with minutes, as in 19:30-21:15")
 	case n == 0:
 		return 0, 0, nil
@@ -77,7 +77,7 @@ var isoParts = []struct {
 // the last number may have decimals. Years, months and weeks have no place in a
 // day's work. Half a minute and more rounds up.
 func scanISO(text string) (Minutes, int, *source.Malformed) {
-	end := wordEnd(text, 0)
+	end := number.WordEnd(text, 0)
 	wrong := malformed(0, end, "it is not an ISO 8601 duration", "write it as in PT3H40M, or simply 3h40")
 	total := decimal.Zero
 	at, next, inTime, decimals := 1, 0, false, false

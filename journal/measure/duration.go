@@ -110,7 +110,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 		return scanISO(text)
 	}
 	if sign, _ := number.Sign(text); sign > 0 && number.Begins(text[sign:]) {
-		return 0, 0, malformed(0, wordEnd(text, 0), "it has a sign", "write the duration without it")
+		return 0, 0, malformed(0, number.WordEnd(text, 0), "it has a sign", "write the duration without it")
 	}
 	if hours, minute, end := clock(text); end > 0 {
 		if m := rangeInWords.FindStringSubmatchIndex(text[end:]); m != nil {
@@ -119,17 +119,17 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 		return Minutes(hours*60 + minute), end, runsOn(text, end)
 	}
 	if looksLikeClock(text) {
-		return 0, 0, malformed(0, wordEnd(text, 0), "it is not hours and minutes", "minutes go from 00 to 59, as in 3:40")
+		return 0, 0, malformed(0, number.WordEnd(text, 0), "it is not hours and minutes", "minutes go from 00 to 59, as in 3:40")
 	}
 	n, bad := number.Scan(text)
 	if bad != nil {
-		bad = widened(bad, text, wordEnd(text, 0))
+		bad = widened(bad, text, number.WordEnd(text, 0))
 		if !number.Begins(text) && !strings.HasPrefix(text, ".") {
 			bad.Help = durationHelp
 		}
 		return 0, 0, bad
 	}
-	unitStart := spaces(text, n.End)
+	unitStart := number.Spaces(text, n.End)
 	unit := word(text[unitStart:])
 	end := unitStart + len(unit)
 	switch {
@@ -155,13 +155,13 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 // digits that touch them, or digits set apart that have a unit of their own.
 // The end is 0 if there are none: in "3h 40 bolts" the 40 is description.
 func scanMinutesAfter(text string, at int, hours Minutes) (Minutes, int, *source.Malformed) {
-	start := spaces(text, at)
+	start := number.Spaces(text, at)
 	digits := digitsAt(text[start:])
 	if digits == 0 {
 		return 0, 0, nil
 	}
 	end := start + digits
-	unitStart := spaces(text, end)
+	unitStart := number.Spaces(text, end)
 	unit := word(text[unitStart:])
 	after := text[unitStart+len(unit):]
 	joined := digitsAt(after) > 0 || strings.HasPrefix(after, "-") // "40 m8 bolts", "40 min-max"

@@ -65,7 +65,7 @@ func parsePercentOf(value, percentage string, offset int, like Unit) (v, t Quant
 		return v, t, bad
 	}
 	if t, bad = ParseQuantityLike(percentage, percent); bad != nil {
-		return v, t, shifted(bad, offset)
+		return v, t, bad.Shifted(offset)
 	}
 	if v.Unit != percent {
 		t = Quantity{v.Value.Abs().Mul(t.Value).Shift(-2), v.Unit}
@@ -79,7 +79,7 @@ func parsePair(first, second string, offset int, like Unit) (a, b Quantity, bad 
 	readSecond := func(like Unit) (Quantity, *source.Malformed) {
 		q, bad := ParseQuantityLike(second, like)
 		if bad != nil {
-			bad = shifted(bad, offset)
+			bad = bad.Shifted(offset)
 		}
 		return q, bad
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/measure/number"
 	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 )
@@ -93,8 +94,8 @@ func ScanSpan(text string, date func(string) (Date, *source.Malformed)) (Span, *
 	for i, part := range []string{text[:at], text[end:]} {
 		d, bad := date(strings.TrimSpace(part))
 		if bad != nil {
-			lead := spaces(part, 0) + []int{0, end}[i]
-			return Span{}, shifted(bad, lead)
+			lead := number.Spaces(part, 0) + []int{0, end}[i]
+			return Span{}, bad.Shifted(lead)
 		}
 		*[]*Date{&s.From, &s.To}[i] = d
 	}

@@ -89,7 +89,7 @@ func ParseQuantity(text string) (Quantity, *source.Malformed) {
 // ParseQuantityLike is [ParseQuantity] for a value of like's kind; without a unit
 // it is in like. The zero like stands for any kind, and then the unit is needed.
 func ParseQuantityLike(text string, like Unit) (Quantity, *source.Malformed) {
-	lead := spaces(text, 0)
+	lead := number.Spaces(text, 0)
 	return whole(text, "value", func(rest string) (Quantity, int, *source.Malformed) {
 		q, end, bad := scanQuantity(rest, like)
 		if bad == nil && like != (Unit{}) && q.Unit.Kind != like.Kind {
@@ -105,7 +105,7 @@ func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
 	sign, minus := number.Sign(text)
 	n, bad := number.Scan(text[sign:])
 	if bad != nil {
-		bad = widened(shifted(bad, sign), text, wordEnd(text, 0))
+		bad = widened(bad.Shifted(sign), text, number.WordEnd(text, 0))
 		if !number.Begins(text[sign:]) && !strings.HasPrefix(text[sign:], ".") {
 			bad.Help = quantityHelp
 		}
@@ -116,7 +116,7 @@ func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
 		q.Value = n.Value.Neg()
 	}
 	end := sign + n.End
-	start := spaces(text, end)
+	start := number.Spaces(text, end)
 	if start == len(text) && like != (Unit{}) {
 		return q, end, nil
 	}
@@ -130,9 +130,9 @@ func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
 // scanUnit reads the unit that begins at start. Two words are tried first, so
 // that "lb ft" is a torque and not a mass.
 func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
-	first := wordEnd(text, start)
-	if second := wordEnd(text, spaces(text, first)); second > first {
-		if u, ok := LookupUnit(text[start:first] + " " + text[spaces(text, first):second]); ok {
+	first := number.WordEnd(text, start)
+	if second := number.WordEnd(text, number.Spaces(text, first)); second > first {
+		if u, ok := LookupUnit(text[start:first] + " " + text[number.Spaces(text, first):second]); ok {
 			return u, second, nil
 		}
 	}

@@ -2,7 +2,6 @@ package measure
 
 import (
 	"regexp"
-	"strings"
 
 	"guidecoat/journal/measure/number"
 	"guidecoat/journal/source"
@@ -28,28 +27,6 @@ func widened(m *source.Malformed, text string, end int) *source.Malformed {
 	return m
 }
 
-// shifted returns m as it stands in a text where its own begins at offset by.
-func shifted(m *source.Malformed, by int) *source.Malformed {
-	m.Start, m.End = m.Start+by, m.End+by
-	return m
-}
-
-// spaces returns the offset of the first byte from at on that is no space or tab.
-func spaces(text string, at int) int {
-	for at < len(text) && (text[at] == ' ' || text[at] == '\t') {
-		at++
-	}
-	return at
-}
-
-// wordEnd returns the offset of the first space or tab from at on, or the end.
-func wordEnd(text string, at int) int {
-	if n := strings.IndexAny(text[at:], " \t"); n >= 0 {
-		return at + n
-	}
-	return len(text)
-}
-
 var manyTimes = regexp.MustCompile(`^[-–—−/][0-9]`)
 
 // runsOn is the complaint about what touches a duration that ends at offset at.
@@ -64,12 +41,12 @@ func runsOn(text string, at int) *source.Malformed {
 // whole reads text with scan, which must use all of it but for spaces around it.
 func whole[T any](text, what string, scan func(string) (T, int, *source.Malformed)) (T, *source.Malformed) {
 	var none T
-	lead := spaces(text, 0)
+	lead := number.Spaces(text, 0)
 	v, end, bad := scan(text[lead:])
 	if bad != nil {
-		return none, shifted(bad, lead)
+		return none, bad.Shifted(lead)
 	}
-	if rest := spaces(text, lead+end); rest < len(text) {
+	if rest := number.Spaces(text, lead+end); rest < len(text) {
 		return none, malformed(rest, len(text), "something follows the "+what, "leave only the "+what+" here")
 	}
 	return v, nil

@@ -77,7 +77,7 @@ func (s *scanner) number() *source.Malformed {
 	}
 	n, bad := number.Scan(rest)
 	if bad != nil {
-		return shifted(bad, s.at)
+		return bad.Shifted(s.at)
 	}
 	s.w.Number, s.w.Places = n.Value, n.Places
 	s.w.NumberStart, s.w.NumberEnd = s.at, s.at+n.End
@@ -213,21 +213,9 @@ func (s *scanner) notZero() *source.Malformed {
 	return nil
 }
 
-// spaces returns the offset of the first byte from at on that is no space or tab.
-func (s *scanner) spaces(at int) int {
-	for at < len(s.text) && (s.text[at] == ' ' || s.text[at] == '\t') {
-		at++
-	}
-	return at
-}
+func (s *scanner) spaces(at int) int { return number.Spaces(s.text, at) }
 
-// wordEnd returns the offset of the first space or tab from at on, or the end.
-func (s *scanner) wordEnd(at int) int {
-	if n := strings.IndexAny(s.text[at:], " \t"); n >= 0 {
-		return at + n
-	}
-	return len(s.text)
-}
+func (s *scanner) wordEnd(at int) int { return number.WordEnd(s.text, at) }
 
 // numeric returns the length of what is or should have been a number at the
 // start of text: it has a digit in its first two bytes.

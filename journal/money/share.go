@@ -112,7 +112,7 @@ func figure(text string, offset int) (number.Number, *source.Malformed) {
 	}
 	n, bad := number.Scan(bare)
 	if bad != nil {
-		return number.Number{}, shifted(bad, offset)
+		return number.Number{}, bad.Shifted(offset)
 	}
 	if n.End < len(bare) {
 		return number.Number{}, malformed(offset+n.End, offset+len(bare), "something follows the number", "leave only the number here")

@@ -96,3 +96,67 @@ func withoutDigits(s string) string {
 	}
 	return letters
 }
+
+// lookalikes are the Cyrillic and Greek letters that look like Latin ones in most
+// typefaces, each before the Latin one. From the confusables of Unicode Technical
+// Standard #39 (from memory), kept to the letters that a keyboard has.
+var lookalikes = []string{
+	"а", "a", "с", "c", "ԁ", "d", "е", "e", "һ", "h", "і", "i", "ј", "j", "о", "o", "р", "p", "ѕ", "s", "у", "y", "х", "x",
+	"А", "A", "В", "B", "С", "C", "Е", "E", "Н", "H", "І", "I", "Ј", "J", "К", "K", "М", "M", "О", "O", "Р", "P", "Ѕ", "S", "Т", "T", "У", "Y", "Х", "X",
+	"ο", "o", "ν", "v",
+	"Α", "A", "Β", "B", "Ε", "E", "Ζ", "Z", "Η", "H", "Ι", "I", "Κ", "K", "Μ", "M", "Ν", "N", "Ο", "O", "Ρ", "P", "Τ", "T", "Υ", "Y", "Χ", "X",
+}
+
+var toLatin = strings.NewReplacer(lookalikes...)
+
+// isLookalike are the letters of lookalikes that are not Latin.
+var isLookalike = func() map[rune]bool {
+	letters := map[rune]bool{}
+	for i := 0; i < len(lookalikes); i += 2 {
+		letters[[]rune(lookalikes[i])[0]] = true
+	}
+	return letters
+}()
+
+// Latin returns the word with Latin letters for those of other scripts that only look
+// like them, and the first of these; 0 where there is none.
+func Latin(word string) (latin string, first rune) {
+	for _, r := range word {
+		if isLookalike[r] {
+			return toLatin.Replace(word), r
+		}
+	}
+	return word, 0
+}
+
+// IsSlip tells whether of two names one is probably the other with a slip in it. They
+// are near, and do not differ in a short word only: disc-fl and disc-fr, Mill Lane and
+// Hill Lane were rather meant to be told apart. Names that differ in nothing but
+// case, spaces and marks are always one, those that differ in digits never: seal, seal-2.
+func IsSlip(a, b string) bool {
+	const short = 4
+	if a == b {
+		return false
+	}
+	if Folded(a) == Folded(b) {
+		return true
+	}
+	v, w := words(a), words(b)
+	if Nearest(a, []string{b}) == "" {
+		return false
+	}
+	for i := 0; i < len(v) && len(v) == len(w); i++ {
+		if v[i] != w[i] && min(len(v[i]), len(w[i])) <= short {
+			return false
+		}
+	}
+	return true
+}
+
+// Folded is a name without what people write now so and now so: case, spaces, marks.
+func Folded(name string) string { return strings.Join(words(name), "") }
+
+// words are the runs of letters and digits of a name, in small letters.
+func words(name string) []string {
+	return strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}

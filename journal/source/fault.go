@@ -17,6 +17,12 @@ type Malformed struct {
 	Instead string
 }
 
+// Shifted returns m as it stands in a text where its own begins at offset by.
+func (m *Malformed) Shifted(by int) *Malformed {
+	m.Start, m.End = m.Start+by, m.End+by
+	return m
+}
+
 // A Fix puts a mistake right: its text instead of what stands in the span. Whoever makes
 // one is sure of it.
 type Fix struct {

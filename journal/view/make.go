@@ -185,29 +185,22 @@ func (v *viewer) viewSessions(out *View) {
 			}
 		}
 	}
-	for _, c := range out.Checks {
-		if w := byName[c.Session]; w != nil {
-			w.Checks = append(w.Checks, c)
-		}
-	}
+	inSession(byName, out.Checks, func(c *CheckView) string { return c.Session }, func(w *SessionView) *[]*CheckView { return &w.Checks })
 	for _, f := range slices.Concat(out.Fasteners, out.Unlisted) {
-		for _, t := range f.Tightened {
-			if w := byName[t.Session]; w != nil {
-				w.Fasteners = append(w.Fasteners, t)
-			}
-		}
+		inSession(byName, f.Tightened, func(t TighteningView) string { return t.Session }, func(w *SessionView) *[]TighteningView { return &w.Fasteners })
 	}
-	for _, r := range out.Readings {
-		if w := byName[r.Session]; w != nil {
-			w.Readings = append(w.Readings, r)
-		}
-	}
-	for _, sc := range out.Scans {
-		if w := byName[sc.Session]; w != nil {
-			w.Scans = append(w.Scans, sc)
-		}
-	}
+	inSession(byName, out.Readings, func(r *ReadingView) string { return r.Session }, func(w *SessionView) *[]*ReadingView { return &w.Readings })
+	inSession(byName, out.Scans, func(s *ScanView) string { return s.Session }, func(w *SessionView) *[]*ScanView { return &w.Scans })
 	v.viewItems(out, byName)
+}
+
+// inSession brings each of a list to the session that it is of.
+func inSession[T any](byName map[string]*SessionView, list []T, of func(T) string, to func(*SessionView) *[]T) {
+	for _, x := range list {
+		if w := byName[of(x)]; w != nil {
+			*to(w) = append(*to(w), x)
+		}
+	}
 }
 
 func (v *viewer) session(s *journal.Session) *SessionView {

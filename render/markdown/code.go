@@ -41,23 +41,17 @@ func (p *page) codeBlock(n ast.Node, _ bool) ast.WalkStatus {
 }
 
 const (
-	maxRemembered = 8 << 20  // bytes of highlighted code, over all blocks
-	maxLexers     = 1000     // names of languages
-	maxLanguage   = 40       // letters in one; no language has more
-	maxCode       = 32 << 10 // bytes in a block that is highlighted: lexers may take more than linear time
+	maxLexers   = 1000     // names of languages
+	maxLanguage = 40       // letters in one; no language has more
+	maxCode     = 32 << 10 // bytes in a block that is highlighted: lexers may take more than linear time
 )
 
-// A memory remembers highlighted blocks, and the languages that were asked for:
-// looking for an unknown one takes longer than rendering a page. What it has
-// forgotten is worked out anew, to the same bytes.
+// A memory remembers the languages that were asked for: looking for an unknown one
+// takes longer than rendering a page.
 type memory struct {
 	mu     sync.Mutex
-	blocks map[block]string
-	size   int
 	lexers map[string]chroma.Lexer // nil for an unknown name
 }
-
-type block struct{ language, code string }
 
 // highlighted returns code as HTML.
 func (m *memory) highlighted(language, code string) string {
@@ -73,22 +67,7 @@ func (m *memory) highlighted(language, code string) string {
 			return chroma.Literator(typedTokens(note.Open(source.NewFile("", []byte(code))).File)...), nil
 		}, code)
 	}
-	key := block{lexer.Config().Name, code}
-	m.mu.Lock()
-	out, ok := m.blocks[key]
-	m.mu.Unlock()
-	if ok {
-		return out
-	}
-	out = highlight(func() (chroma.Iterator, error) { return lexer.Tokenise(nil, code) }, code)
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if m.blocks == nil || m.size > maxRemembered {
-		m.blocks, m.size = map[block]string{}, 0
-	}
-	m.blocks[key] = out
-	m.size += len(code) + len(out)
-	return out
+	return highlight(func() (chroma.Iterator, error) { return lexer.Tokenise(nil, code) }, code)
 }
 
 // lexer returns the lexer of a language, nil where there is none.

@@ -169,6 +169,13 @@ func (p *page) tag(name, class string) {
 	p.WriteByte('>')
 }
 
+// element writes words in an element of that class.
+func (p *page) element(name, class, words string) {
+	p.tag(name, class)
+	p.text(words)
+	p.put("</", name, ">")
+}
+
 // attr writes an attribute, unless it is empty.
 func (p *page) attr(name, value string) {
 	if value != "" {

@@ -29,7 +29,7 @@ func putShot(p *page, n *ast.Image, link *ast.Link) shot {
 
 // image writes a picture among words.
 func (p *page) image(n ast.Node, _ bool) ast.WalkStatus {
-	if s := putShot(p, n.(*ast.Image), nil); s.found && s.picture.Href != "" && !linked(n) {
+	if s := putShot(p, n.(*ast.Image), nil); s.found && s.picture.Href != "" && !inLink(n) {
 		p.put("<a")
 		p.attr("href", string(util.URLEscape([]byte(s.picture.Href), false)))
 		p.put(">")
@@ -39,16 +39,6 @@ func (p *page) image(n ast.Node, _ bool) ast.WalkStatus {
 		shownSize(p, s, true)
 	}
 	return p.skip(n)
-}
-
-// linked tells whether something stands within a link.
-func linked(n ast.Node) bool {
-	for n = n.Parent(); n != nil; n = n.Parent() {
-		if n.Kind() == ast.KindLink {
-			return true
-		}
-	}
-	return false
 }
 
 // shownSize writes a picture, its title too where it has no caption to say it.

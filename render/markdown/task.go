@@ -132,9 +132,8 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 // putBadge writes a word that grades or sorts.
 func putBadge(p *page, sort, word string) {
 	if word != "" {
-		p.tag("span", "badge "+sort+" "+word)
-		p.text(p.l.Tongue.Word(word))
-		p.put("</span> ")
+		p.element("span", "badge "+sort+" "+word, p.l.Tongue.Word(word))
+		p.WriteByte(' ')
 	}
 }
 
@@ -145,9 +144,7 @@ func (p *page) entry(class, id, words string) {
 		href = p.l.Snag(id)
 	}
 	if !safe(href) {
-		p.tag("span", class)
-		p.text(words)
-		p.put("</span>")
+		p.element("span", class, words)
 		return
 	}
 	p.put("<a")
@@ -171,9 +168,7 @@ func (p *page) tags(s *view.SnagView) {
 		p.put("</span>")
 	}
 	if s.DueAt != nil {
-		p.openTag(due)
-		p.text(p.l.Tongue.Say("due at %s", *s.DueAt))
-		p.put("</span>")
+		putWordTag(p, due, p.l.Tongue.Say("due at %s", *s.DueAt))
 	}
 	for _, id := range s.WaitsFor {
 		p.openTag("waits")
@@ -205,9 +200,8 @@ func (p *page) openTag(class string) {
 }
 
 func putWordTag(p *page, class, words string) {
-	p.openTag(class)
-	p.text(words)
-	p.put("</span>")
+	p.WriteByte(' ')
+	p.element("span", "tag "+class, words)
 }
 
 func (p *page) date(d measure.Date) {

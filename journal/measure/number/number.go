@@ -8,11 +8,12 @@ package number
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
 )
 
 // MaxDigits is how many digits may stand before the point, and how many after it.
@@ -94,6 +95,22 @@ func Sign(text string) (length int, minus bool) {
 	return 0, false
 }
 
+// Spaces returns the offset of the first byte from at on that is no space or tab.
+func Spaces(text string, at int) int {
+	for at < len(text) && (text[at] == ' ' || text[at] == '\t') {
+		at++
+	}
+	return at
+}
+
+// WordEnd returns the offset of the first space or tab from at on, or the end.
+func WordEnd(text string, at int) int {
+	if n := strings.IndexAny(text[at:], " \t"); n >= 0 {
+		return at + n
+	}
+	return len(text)
+}
+
 func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 
 // grouped reports whether whole has no commas, or commas exactly between groups of three.
@@ -140,3 +157,34 @@ func exponent(text string) int {
 
 // shorten keeps a hostile number from filling the help.
 func shorten(s string) string { return s[:min(len(s), 2*MaxDigits)] }
+
+var (
+	// A word has three letters or more: fewer are a unit, which makes the number
+	// something else than what is read.
+	ordinaryWord = regexp.MustCompile(`^\pL{3,}[^0-9/%]*$`)
+	longUnit     = regexp.MustCompile(`^(?:amps?|grit|volts?|watts?|bar|psi|inch(?:es)?|lit(?:re|er)s?|met(?:re|er)s?|feet|foot|miles?|mph|rpm|lbs|kph|pcs)\b`)
+	signs        = regexp.MustCompile(`^[-–—,.:;?!()…]+`) // not those of inches, feet and degrees
+)
+
+// Touching returns the complaint about what touches a what that ends at offset at of
+// text; nil where nothing does. A space is advised only before an ordinary word: before
+// anything else it would leave behind it what belongs to the number.
+func Touching(text string, at int, what string) *source.Malformed {
+	tail := text[at:WordEnd(text, at)]
+	if tail == "" {
+		return nil
+	}
+	bad := &source.Malformed{Start: at, End: at + len(tail), Why: "it runs straight into other words"}
+	sign := signs.FindString(tail)
+	switch word := tail[len(sign):]; {
+	case sign == "" && ordinaryWord.MatchString(tail) && !longUnit.MatchString(tail):
+		bad.Help = "write a space after the " + what
+	case sign != "" && (word == "" || ordinaryWord.MatchString(word)):
+		bad.Why = "a sign stands where a space should"
+		bad.Help = fmt.Sprintf("write a space instead of %.20q", sign)
+	default:
+		bad.Why = "that is no part of it"
+		bad.Help = fmt.Sprintf("begin with the %s, and a space behind it", what)
+	}
+	return bad
+}
