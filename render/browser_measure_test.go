@@ -90,6 +90,14 @@ boxes.forEach((a, i) => {
 		if (b.n != a.n && a.l < b.r && b.l < a.r && a.t < b.b) wrong.push(called(a.n.parentElement) + " lies on " + called(b.n.parentElement))
 	}
 })
+const inPage = boxes.filter(a => !a.n.parentElement.closest(".scroll, .table-scroll, pre, .dial"))
+for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight / 2) {
+	scrollTo(0, y)
+	for (const a of inPage) if (a.t > scrollY && a.b < scrollY + innerHeight / 2 + 10) {
+		const e = a.n.parentElement, top = document.elementFromPoint((a.l + a.r) / 2, (a.t + a.b) / 2 - scrollY)
+		if (top && !e.contains(top) && !top.contains(e)) wrong.push("hidden behind " + called(top) + ": " + called(e))
+	}
+}
 if (document.documentElement.scrollWidth > innerWidth) wrong.push("it scrolls sideways by " + (document.documentElement.scrollWidth - innerWidth) + ": " +
 	[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll, .table-scroll, pre")).slice(0, 3).map(called).join("; "))
 few(wrong)`
@@ -172,6 +180,7 @@ func TestMeasuresFindSomething(t *testing.T) {
 		"text on text":      {lostText, `<p>one</p><p style="margin-top: -1.9em">two</p>`, "lies on"},
 		"text cut off":      {lostText, `<p style="overflow: hidden; width: 4em; white-space: nowrap">one two three four five</p>`, "cut off"},
 		"text out of a box": {spacedOut + lostText, `<p style="overflow: hidden; height: 1.25em">one</p><p style="overflow: hidden; width: 7.4em; height: 1.3em">one two three</p>`, "cut off"},
+		"text behind":       {lostText, `<p>one</p><div style="position: relative; height: 2em; margin-top: -2em; background: #fff"></div>`, "hidden behind"},
 		"a page too wide":   {lostText, `<p style="width: 500px">one</p>`, "sideways"},
 		"a page that moves": {moved, `<div id="d" style="height: 0"></div><p>one</p><script>setTimeout(() => d.style.height = "200px", 20)</script>`, "it moves by"},
 	} {
