@@ -3,8 +3,11 @@ package render
 import (
 	"context"
 	"fmt"
+	"net/http"
+	"net/http/httptest"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	devtools "github.com/chromedp/cdproto/page"
@@ -152,6 +155,17 @@ func measured(ctx context.Context, t *testing.T, url string, width int64, script
 	return wrong
 }
 
+// slowly serves a site whose pictures come later than its words.
+func slowly(dir string) http.Handler {
+	files := http.FileServer(http.Dir(dir))
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasPrefix(r.URL.Path, "/"+picturesFolder) {
+			time.Sleep(100 * time.Millisecond)
+		}
+		files.ServeHTTP(w, r)
+	})
+}
+
 // Every kind of page in every theme can be hit, read, spaced out and made narrow, and stays
 // where it is while it comes.
 func TestMeasuredInTheBrowser(t *testing.T) {
@@ -163,7 +177,9 @@ func TestMeasuredInTheBrowser(t *testing.T) {
 				t.Errorf("%s: %s at %d: %s", name, m.name, m.width, wrong)
 			}
 		}
-		for _, wrong := range measured(ctx, t, url, 390, moved) {
+		host := httptest.NewServer(slowly(dir))
+		defer host.Close()
+		for _, wrong := range measured(ctx, t, host.URL+"/"+f.Path, 390, moved) {
 			t.Errorf("%s: %s", name, wrong)
 		}
 	})
