@@ -198,8 +198,8 @@ func TestStripIsSeen(t *testing.T) {
 func TestScalesAreSeen(t *testing.T) {
 	ctx := browser(t)
 	for theme, dir := range drawnSites(t, 0) {
-		var gauges [][2]float64 // where the newest reading and the limit are
-		ask(ctx, t, dir+measuredFront, 390, `[...document.querySelectorAll(".gauge svg")].map(g => [".newest", ".limit"].map(c => g.querySelector("line" + c).getBoundingClientRect().left - g.getBoundingClientRect().left))`, &gauges)
+		var gauges [][2]float64 // where the newest reading and the limit are, of 5.1 mm and of 5.2 mm
+		ask(ctx, t, dir+measuredFront, 390, `[...document.querySelectorAll(".gauge svg")].sort((a, b) => a.textContent < b.textContent ? -1 : 1).map(g => [".newest", ".limit"].map(c => g.querySelector("line" + c).getBoundingClientRect().left - g.getBoundingClientRect().left))`, &gauges)
 		if len(gauges) != 2 || !(gauges[0][0] < gauges[1][0]-1) || math.Abs(gauges[0][1]-gauges[1][1]) > 0.5 {
 			t.Errorf("%s: 5.1 and 5.2 mm of 6 mm stand at %v", theme, gauges)
 		}
