@@ -112,8 +112,10 @@ func (s *garageSite) front() ([]place.File, error) {
 			writeHeading(w, s.Name).Raw(`</header>
 <ul class="garage">
 `)
+			pictured := false
 			for _, b := range s.builds {
-				b.card(w, photos)
+				b.card(w, photos, !pictured)
+				pictured = pictured || b.site.front != nil
 			}
 			w.Raw("</ul>\n")
 		})
@@ -134,11 +136,13 @@ func (s *garageSite) tongue() *tongue.Tongue {
 }
 
 // card sums the build up for the garage's front page.
-func (s housed) card(w *markup.W, photos bool) {
+func (s housed) card(w *markup.W, photos, first bool) {
 	st := statusOf(s.site)
 	w.Raw(`<li class="card `).Text(st.state).Raw("\">\n")
 	if s.site.front != nil {
-		writeImage(w, "shot", s.site.front.picture.below(s.folder), "(min-width: 60em) 36rem, 94vw").Raw("\n")
+		pic := s.site.front.picture.below(s.folder)
+		pic.Eager = first
+		writeImage(w, "shot", pic, "(min-width: 60em) 36rem, 94vw").Raw("\n")
 	} else {
 		w.If(photos, "<p class=\"shot blank\">{No picture yet}</p>\n")
 	}

@@ -17,7 +17,8 @@ type leaf struct {
 	*markup.W
 	*site
 	task
-	err error
+	err      error
+	pictured bool // a picture stands on it already
 }
 
 // begin begins the head of a page.
@@ -81,7 +82,11 @@ func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 		if b.Later[unescaped(target)] || f != nil && slices.ContainsFunc(shown, func(x *shot) bool { return x.file.at == f.at }) {
 			return markdown.Picture{LeftOut: true}, false
 		}
-		return picture(target, alt)
+		pic, ok := picture(target, alt)
+		if ok {
+			pic.Eager, p.pictured = !p.pictured, true
+		}
+		return pic, ok
 	}
 	h, err := p.md.Body(b, l)
 	if err != nil {

@@ -83,7 +83,7 @@ func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 
 // smallShot writes a picture of an album, which leads to its page.
 func smallShot(p *leaf, pic *Picture, x *shot) {
-	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
+	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
 	p.Text(pic.Alt).With(" · ", p.ShortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
 }
 
@@ -98,12 +98,11 @@ func shotSheets(s *site) []sheet {
 // shotPage shows one picture as large as it goes.
 func shotPage(p *leaf, i int, x *shot) {
 	pic := p.shot(p.path, x)
-	pic.Eager = true
 	p.Raw(`<article class="shot">
 <header class="head">
 <p class="eyebrow">`).Text(p.Say("Picture %d of %d", i+1, len(p.album))).Raw(" · ").With("", p.Day(x.date), " · ").Text(p.placeName(x.place)).Raw("</p>\n")
 	writeHeading(p.W, p.heading).Raw("</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="{The picture alone}">`)
-	writeImage(p.W, "", pic, "94vw").Raw("</a></p>\n<p class=\"from\">")
+	writeImage(p.W, "", p.inTurn(pic), "94vw").Raw("</a></p>\n<p class=\"from\">")
 	if x.session != nil {
 		p.Raw("{From the session} ")
 		p.link(p.session(p.path, x.session.Name), x.session.Title).Raw(" · ")

@@ -101,7 +101,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 `)
 	if _, cured := p.cure(); cured == nil || cured.session != x { // it stands in front already
 		if list := bodyPictures(p.leaf.site, p.path, x.Body); len(list) > 0 {
-			writeImage(p.W, "", list[0], "(min-width: 64em) 24rem, 94vw").Raw("\n")
+			writeImage(p.W, "", p.inTurn(list[0]), "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
 	p.Raw("<h3 dir=\"auto\"><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>

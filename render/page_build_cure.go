@@ -58,8 +58,7 @@ func (p buildLeaf) cured(list ...*shot) {
 	p.Raw("<div class=\"cure\">\n")
 	for _, x := range list {
 		pic := p.shot(p.path, x)
-		pic.Eager = true // both stand in front
-		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
+		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
 		writeTime(p.W, x.date, p.Day(x.date)).Raw("</span> ").Text(pic.Alt).Raw("</figcaption></figure>\n")
 	}
 	p.Raw("</div>\n")

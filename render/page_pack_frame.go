@@ -64,7 +64,7 @@ func (p packLeaf) frame() {
 // pictured writes a picture with the day it is of on a piece of tape.
 func (p packLeaf) pictured(x *shot) {
 	pic := p.shot(p.path, x)
-	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", pic, "(min-width: 48em) 24rem, 94vw").Raw("</a><figcaption>")
+	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 24rem, 94vw").Raw("</a><figcaption>")
 	if x.date != 0 {
 		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
 	}

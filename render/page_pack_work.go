@@ -133,7 +133,7 @@ func packAlbum(s *site, of packEntry, pictures []*Picture, shown map[string]bool
 		shown[x.File] = true
 		of.weight, of.in, of.write = 2, packAlbumList, func(p packLeaf) {
 			x := x.from(p.path)
-			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", x, "(min-width: 40em) 14rem, 45vw").Raw("</a>").With(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
+			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", p.inTurn(x), "(min-width: 40em) 14rem, 45vw").Raw("</a>").With(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
 		}
 		list = append(list, of)
 	}

@@ -51,8 +51,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 `)
 	for _, in := range lead {
 		pic := p.picture(p.path, in.file, in.alt)
-		pic.Eager = true
-		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", pic, "94vw").Raw("</a>").With("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
+		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", p.inTurn(pic), "94vw").Raw("</a>").With("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
 	}
 	p.Raw(`<div class="sheet">
 <div class="prose" dir="auto">

@@ -81,7 +81,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		}
 		p.Raw("</span></p>")
 		if list := bodyPictures(p.site, p.path, x.Body); len(list) > 0 {
-			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.session(p.path, x.Name)).Raw(">"), "", list[0], "9rem").Raw("</a>")
+			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.session(p.path, x.Name)).Raw(">"), "", p.inTurn(list[0]), "9rem").Raw("</a>")
 		}
 		p.Raw("</li>\n")
 	}

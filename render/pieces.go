@@ -69,11 +69,18 @@ func writeImage(w *markup.W, class string, p *Picture, sizes string) *markup.W {
 		If(p.Eager, ` loading="eager" fetchpriority="high">`).If(!p.Eager, ` loading="lazy" decoding="async">`)
 }
 
+// inTurn makes the first picture of a page one that is fetched at once, and the others wait
+// until somebody scrolls to them.
+func (p *leaf) inTurn(x *Picture) *Picture {
+	x.Eager, p.pictured = !p.pictured, true
+	return x
+}
+
 // prints writes those of a list of files that are pictures, small, each leading to its
 // large one.
 func (p *leaf) prints(files []string, alt string) *markup.W {
 	markup.Each(p.W, p.pictures(p.path, files, alt), "<div class=\"prints\">\n", func(x *Picture) {
-		writeImage(p.Raw(`<a class="print"`).Href(x.Href).Raw(">"), "", x, "14rem").Raw("</a>\n")
+		writeImage(p.Raw(`<a class="print"`).Href(x.Href).Raw(">"), "", p.inTurn(x), "14rem").Raw("</a>\n")
 	}, "</div>")
 	return p.W
 }

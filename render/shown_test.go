@@ -215,3 +215,29 @@ func TestPagesWithoutWords(t *testing.T) {
 	holds(t, pages, "index.html", `<meta name="description" content="Orro">`, `<meta property="og:description" content="Orro">`)
 	holds(t, pages, "sessions/2026-05-03.html", `<meta name="description" content="Paint · Orro">`)
 }
+
+var loading = regexp.MustCompile(`<img [^>]*loading="([a-z]+)"`)
+
+// The first picture of a page is fetched at once, and the others when somebody comes to them.
+func TestFirstPictureComesFirst(t *testing.T) {
+	pictured := map[string]bool{}
+	for name, files := range exampleSites(t) {
+		for _, f := range files {
+			all := loading.FindAllSubmatch(f.Data, -1)
+			if !isPage(f) || len(all) == 0 {
+				continue
+			}
+			pictured[string(bodyKind.FindSubmatch(f.Data)[1])] = true
+			for i, m := range all {
+				if want := []string{"eager", "lazy"}[min(i, 1)]; string(m[1]) != want {
+					t.Errorf("%s: %s: picture %d of %d is %s", name, f.Path, i+1, len(all), m[1])
+				}
+			}
+		}
+	}
+	for _, kind := range []string{"album", "build", "garage", "pack", "parts", "session", "sessions", "shot", "snags"} {
+		if !pictured[kind] {
+			t.Errorf("no page of the kind %s has a picture", kind)
+		}
+	}
+}

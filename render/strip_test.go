@@ -17,19 +17,19 @@ import (
 )
 
 // taped is a build whose card and one session of 2 May hold that; a session of 11 May ticks
-// "rope" off.
+// "door-rope" off.
 func taped(card, items string) fstest.MapFS {
 	return fstest.MapFS{
 		"build.md":      {Data: []byte("---\nbuild: Kite van\ncurrency: GBP\n" + card + "---\nA van.\n")},
 		"2026-05-02.md": {Data: []byte("---\ntime: 1h looked at it\n---\n" + items)},
-		"2026-05-11.md": {Data: []byte("---\ntime: 1h hinge\n---\n- [x] rope\n")},
+		"2026-05-11.md": {Data: []byte("---\ntime: 1h hinge\n---\n- [x] door-rope\n")},
 	}
 }
 
 const (
-	roped   = "- [ ] temporary rope: door held with a rope\n"
-	tied    = "- [ ] temporary silencer: silencer hung on wire\n"
-	tiedHid = "- [ ] temporary silencer: silencer hung on wire; private\n"
+	roped   = "- [ ] temporary door-rope: door held with a rope\n"
+	tied    = "- [ ] temporary silencer-wire: silencer hung on wire\n"
+	tiedHid = "- [ ] temporary silencer-wire: silencer hung on wire; private\n"
 )
 
 // stripped makes a public site for an address, by path.
@@ -111,7 +111,7 @@ func TestStripPictureIsRedWhereTorn(t *testing.T) {
 // a picture.
 func TestStripPictureOfOddWords(t *testing.T) {
 	for _, words := range []string{"車体 held with rope", "👨‍👩‍👧", "مربوط بحبل", strings.Repeat("rope ", 20000), strings.Repeat("ä", 500), "a"} {
-		fsys := taped("", "- [ ] temporary rope: "+words+"\n")
+		fsys := taped("", "- [ ] temporary door-rope: "+words+"\n")
 		delete(fsys, "2026-05-11.md")
 		if _, _, err := image.Decode(bytes.NewReader(stripped(t, fsys, view.ForPublic, measure.NewDate(2026, 5, 2), "")[stripName])); err != nil {
 			t.Errorf("%.20s: %v", words, err)
