@@ -91,8 +91,15 @@ func (f *judge) tickInWords(it *Item) bool {
 	id := f.openIDIn(it.Text.S)
 	if id != "" || f.earlier > 0 && it.Kind == "" {
 		fault := source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Near: oneOrNone(id)}
-		if id != "" && strings.HasPrefix(it.Text.S, id+" ") {
-			fault.Fix = &source.Fix{Span: it.Text.Span(len(id), len(id)), Text: ":"}
+		if text := it.Text.S; id != "" && len(text) > len(id) && strings.EqualFold(strings.ReplaceAll(text[:len(id)], " ", "-"), id) {
+			switch {
+			case text[len(id)] == ':':
+				fault.Fix = &source.Fix{Span: it.Text.Span(0, len(id)), Text: id}
+			case text[len(id)] == ' ' && text[:len(id)] == id:
+				fault.Fix = &source.Fix{Span: it.Text.Span(len(id), len(id)), Text: ":"}
+			case text[len(id)] == ' ':
+				fault.Fix = &source.Fix{Span: it.Text.Span(0, len(id)), Text: id + ":"}
+			}
 		}
 		f.inVain = append(f.inVain, fault)
 	}

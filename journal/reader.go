@@ -40,7 +40,7 @@ func (r *Reader) readBuild(fsys fs.FS, dir string, b *Build) (*Build, error) {
 		return nil, err
 	}
 	if r != nil {
-		r.last, r.kept = r.kept, map[string]*kept{}
+		r.last, r.kept = r.kept, make(map[string]*kept, len(r.kept))
 	}
 	b.Path, b.Faults, b.reader = dir, f.faults, r
 	b.found(fsys, f)

@@ -231,12 +231,23 @@ var sameMeaning = map[string]string{
 	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
 }
 
+// begun is the only word that begins with one of some length: need, consum; "" for none.
+func begun(word string, from []string) string {
+	const least = 4
+	begins := func(w string) bool { return len(word) >= least && strings.HasPrefix(w, strings.ToLower(word)) }
+	i := slices.IndexFunc(from, begins)
+	if i < 0 || slices.ContainsFunc(from[i+1:], begins) {
+		return ""
+	}
+	return from[i]
+}
+
 // mostLikely is the nearest word, of several equally near one as long as the word
 // itself: swapped letters are the commonest slip.
 func mostLikely(word string, from []string) string {
 	best := near.Nearest(word, from)
 	length := utf8.RuneCountInString(word)
-	if meant := sameMeaning[strings.ToLower(word)]; best == "" && slices.Contains(from, meant) {
+	if meant := cmp.Or(sameMeaning[strings.ToLower(word)], begun(word, from)); best == "" && slices.Contains(from, meant) {
 		return meant
 	}
 	if best == "" || utf8.RuneCountInString(best) == length {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -64,6 +65,10 @@ var idle = regexp.MustCompile(`^ (?:(?:dry|cur|harden|soak|cool|sett|clamp|wait)
 func leftOut(l *note.Line) (found note.Text, help string) {
 	a, isMoney := l.Head.(note.Amount)
 	words := l.Words()
+	lower := strings.ToLower(words.S)
+	if !strings.ContainsAny(lower, "0123456789½¼¾") && !slices.ContainsFunc([]string{"vat", "tax", "hour", "too ", "legal"}, func(w string) bool { return strings.Contains(lower, w) }) {
+		return note.Text{}, "" // none of the patterns, which take longer to tell
+	}
 	for _, p := range lost[l.Kind.Key] {
 		if isMoney && p.bare && (a.Places > 1 || a.Code != "" || a.Symbol != "" || a.HasQuantity) || l.Kind.Key == "readings" && len(l.Clauses) > 0 || l.Has("plus vat") && p.help == taxOnTop.help || l.Has("estimate") {
 			continue

@@ -87,8 +87,10 @@ func (p *Pass) unparted(n *note.Note, l *note.Line, t note.Text, end int) (int, 
 		if apart && at > 0 && p.State.Build.StageNamed(words) != nil && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {
 			return at, "stage " + words
 		}
-		if m := receiptNo.FindStringSubmatch(words); m != nil && strings.Contains("cost credit", l.Kind.Key) && !l.Has("receipt") {
-			return at, "receipt " + m[1]
+		if strings.IndexByte("#rRiItTnN", words[0]) >= 0 && strings.Contains("cost credit", l.Kind.Key) && !l.Has("receipt") {
+			if m := receiptNo.FindStringSubmatch(words); m != nil {
+				return at, "receipt " + m[1]
+			}
 		}
 	}
 	return 0, ""

@@ -138,8 +138,10 @@ func (s *scanner) times() int {
 	if strings.HasPrefix(s.text[next:], "×") {
 		return next + len("×")
 	}
-	if m := off.FindStringSubmatch(s.text[next:]); m != nil && s.w.Places == 0 && !s.w.HasQuantity {
-		return next + len(m[1])
+	if s.w.Places == 0 && !s.w.HasQuantity {
+		if m := off.FindStringSubmatch(s.text[next:]); m != nil {
+			return next + len(m[1])
+		}
 	}
 	if !strings.HasPrefix(s.text[next:], "x") {
 		return 0

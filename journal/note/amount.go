@@ -50,8 +50,11 @@ var (
 
 // namedCurrency returns the codes of the currency that words behind an amount name.
 func namedCurrency(w money.Written, s string) (codes string, end int) {
+	if w.Code != "" || w.Symbol != "" {
+		return "", 0
+	}
 	m := pluralNames.FindStringSubmatchIndex(s[w.End:])
-	if m == nil || w.Code != "" || w.Symbol != "" {
+	if m == nil {
 		return "", 0
 	}
 	return cmp.Or(pluralCodes[strings.ToLower(s[w.End+m[2]:w.End+m[3]])], "PLN"), w.End + m[3]
@@ -70,6 +73,9 @@ var (
 // only; where it may be the price of one or of all, it asks.
 func countInWords(w *money.Written, s string) *source.Malformed {
 	rest := s[w.End:]
+	if !strings.ContainsAny(rest, "0123456789") && !strings.Contains(rest, "ea") && !strings.Contains(rest, "apiece") {
+		return nil // none of the patterns, which take longer to tell
+	}
 	if m := eachCounted.FindStringSubmatchIndex(rest); m != nil {
 		from, to := group(m)
 		w.Quantity, w.HasQuantity = decimal.RequireFromString(rest[from:to]), true

@@ -26,6 +26,12 @@ func (v *viewer) money() *MoneyView {
 	if !v.whole {
 		seen.SurchargeDue = decimal.Zero
 	}
+	if v.shown != nil { // it is only asked which lines are shown
+		for _, m := range seen.Money {
+			v.line(m)
+		}
+		return &MoneyView{Costs: &fact.Costs{}}
+	}
 	costs := seen.Costs()
 	costs.Stages = slices.DeleteFunc(costs.Stages, func(s fact.Stage) bool { return v.ofPurchase(s.Name) })
 	v.hideHours(costs)

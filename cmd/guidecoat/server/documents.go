@@ -49,7 +49,7 @@ func (s *server) place(d *openFile) {
 	}
 	d.folder = s.folder(root, garage)
 	d.name = d.folder.nameOf(d.path)
-	d.folder.files.put(d.name, d.text)
+	d.folder.files.put(d.name, d.laid())
 	d.folder.look()
 	d.folder.touch(d.name)
 }
@@ -93,7 +93,7 @@ func (s *server) didChange(p changeParams) (any, error) {
 	}
 	d.version = p.Document.Version
 	if d.folder != nil {
-		d.folder.files.put(d.name, d.text)
+		d.folder.files.put(d.name, d.laid())
 		d.folder.touch(d.name)
 	}
 	return nil, nil
@@ -151,7 +151,7 @@ func (s *server) see(uri string) (shown, bool) {
 			s.mu.Unlock()
 			return shown{}, false
 		}
-		text, v := d.text, shown{name: d.name, folder: d.folder}
+		text, v := d.laid(), shown{name: d.name, folder: d.folder}
 		s.mu.Unlock()
 		v.reading = v.folder.read(s.today())
 		file := v.reading.notes()[v.name]

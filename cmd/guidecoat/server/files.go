@@ -21,7 +21,7 @@ type files struct {
 	disk fs.FS
 
 	mu   sync.Mutex
-	open map[string]string // by path, as long as the editor has them open
+	open map[string][]byte // by path, as long as the editor has them open
 	seen *seen
 }
 
@@ -30,7 +30,7 @@ type seen struct {
 	stats, lstats map[string]answer[fs.FileInfo]
 	links         map[string]answer[string]
 	folders       map[string]answer[[]fs.DirEntry]
-	texts         map[string]answer[string]
+	texts         map[string]answer[[]byte]
 }
 
 type answer[T any] struct {
@@ -43,12 +43,12 @@ func answerOf[T any](value T, err error) answer[T] { return answer[T]{value, err
 func (a answer[T]) like(b answer[T]) bool { return (a.err == nil) == (b.err == nil) }
 
 func newFiles(disk fs.FS) *files {
-	return &files{disk: disk, open: map[string]string{}, seen: newSeen()}
+	return &files{disk: disk, open: map[string][]byte{}, seen: newSeen()}
 }
 
 func newSeen() *seen {
 	return &seen{map[string]answer[fs.FileInfo]{}, map[string]answer[fs.FileInfo]{}, map[string]answer[string]{},
-		map[string]answer[[]fs.DirEntry]{}, map[string]answer[string]{}}
+		map[string]answer[[]fs.DirEntry]{}, map[string]answer[[]byte]{}}
 }
 
 // look looks at all again that was seen, and tells whether anything is otherwise. A file
@@ -109,7 +109,7 @@ func ask[T any](f *files, known func(*seen) map[string]answer[T], name string, d
 }
 
 // text is what the editor has open at a path.
-func (f *files) text(name string) (string, bool) {
+func (f *files) text(name string) ([]byte, bool) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	text, ok := f.open[name]
@@ -120,7 +120,7 @@ func (f *files) text(name string) (string, bool) {
 func (f *files) put(name, text string) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.open[name] = text
+	f.open[name] = []byte(text)
 }
 
 func (f *files) drop(name string) {
@@ -174,38 +174,38 @@ func (f *files) ReadDir(dir string) ([]fs.DirEntry, error) {
 	return list, nil
 }
 
-// Open opens a file. What may be a note is read whole, but no further than shows that it
-// is too large.
+// Open opens a file.
 func (f *files) Open(name string) (fs.File, error) {
-	text, ok := f.text(name)
-	if !ok && !strings.HasSuffix(name, ".md") {
+	if _, ok := f.text(name); !ok && !strings.HasSuffix(name, ".md") {
 		return f.disk.Open(name)
 	}
-	if !ok {
-		var err error
-		text, err = ask(f, func(s *seen) map[string]answer[string] { return s.texts }, name, func() (string, error) { return f.read(name) })
+	text, err := f.Kept(name)
+	if err != nil {
+		return nil, err
+	}
+	return &memory{info{path.Base(name), len(text)}, bytes.NewReader(text)}, nil
+}
+
+// Kept are the bytes of what may be a note: the same until it is another. It is read whole,
+// but no further than shows that it is too large.
+func (f *files) Kept(name string) ([]byte, error) {
+	if text, ok := f.text(name); ok {
+		return text, nil
+	}
+	return ask(f, func(s *seen) map[string]answer[[]byte] { return s.texts }, name, func() ([]byte, error) {
+		file, err := f.disk.Open(name)
 		if err != nil {
 			return nil, err
 		}
-	}
-	return &memory{info{path.Base(name), len(text)}, strings.NewReader(text)}, nil
-}
-
-func (f *files) read(name string) (string, error) {
-	file, err := f.disk.Open(name)
-	if err != nil {
-		return "", err
-	}
-	defer file.Close()
-	var data bytes.Buffer
-	_, err = io.Copy(&data, io.LimitReader(file, note.MaxSize+64))
-	return data.String(), err
+		defer file.Close()
+		return io.ReadAll(io.LimitReader(file, note.MaxSize+64))
+	})
 }
 
 // Memory is a file that is a text.
 type memory struct {
 	info
-	*strings.Reader
+	*bytes.Reader
 }
 
 func (m *memory) Stat() (fs.FileInfo, error) { return m.info, nil }

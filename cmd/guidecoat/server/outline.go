@@ -95,11 +95,14 @@ func (s *server) tokens(p documentParams) (any, error) {
 	if !ok {
 		return result, nil
 	}
-	text := strings.TrimPrefix(l.text, byteOrderMark)
-	before, last := len(l.text)-len(text), position{}
+	text := strings.TrimPrefix(l.laid(), byteOrderMark)
+	before, last := len(l.laid())-len(text), position{}
 	for _, part := range note.PartsOf(note.Open(source.NewFile("", []byte(text))).File) {
 		typed := part.TypedRange()
 		start := before + typed.Start
+		if before+typed.End > len(l.text) {
+			break // the end of front matter that is still being typed
+		}
 		for _, piece := range strings.SplitAfter(l.text[start:before+typed.End], "\n") { // a token of the protocol is on one line
 			words := strings.TrimRight(piece, "\r\n")
 			if words != "" {

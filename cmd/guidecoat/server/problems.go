@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/check"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -50,6 +51,9 @@ func (s *server) tellOf(f *folder, changes int, name string, found []problem.Pro
 		params.Version = &d.version
 	}
 	pages := map[*source.File]page{}
+	if d != nil && d.laid() != d.text {
+		found = append(check.InWords(note.Open(source.NewFile(name, []byte(d.text))).Faults, problem.Error), found...)
+	}
 	for i := range found {
 		params.Diagnostics = append(params.Diagnostics, s.diagnostic(f, pages, &found[i]))
 	}

@@ -254,3 +254,32 @@ func TestFirstTellingIsWhole(t *testing.T) {
 		want(t, "after "+step.new, told, step.want)
 	}
 }
+
+// Front matter that is being typed is understood before its end is there.
+func TestFrontMatterAsTyped(t *testing.T) {
+	e := start(t, axle, "")
+	for text, want := range map[string]string{
+		"---": "unclosed-front-matter", "---\n": "unclosed-front-matter",
+		"---\nstage: rear axel\ncost: 9.00 seal; for b": "unclosed-front-matter unknown-stage unknown-part",
+		"---\r\nstage: rear axel\r\n\r\n":               "unclosed-front-matter unknown-stage",
+		"---\nstage: rear axel\n\nIt came off.\n":       "unclosed-front-matter", // where it was to end is not known
+		"---\nstage: rear axel\n---\n\nIt came off.\n":  "unknown-stage",
+	} {
+		e.open("2026-04-12.md", text)
+		told := e.problems("2026-04-12.md", strings.Fields(want)...)
+		if last := told[len(told)-1]; strings.Contains(want, "unknown-stage") && !strings.Contains(want, "part") && e.in("2026-04-12.md", last.Range) != "rear axel" {
+			t.Errorf("%q: the problem stands at %v", text, last.Range)
+		}
+	}
+	e.open("2026-04-12.md", "---\nstage: rear axle\ncost: 3 x 4.99 grease")
+	var hints []inlayHint
+	e.ask("textDocument/inlayHint", map[string]any{"textDocument": map[string]any{"uri": e.uri("2026-04-12.md")}, "range": textRange{End: position{Line: 9}}}, &hints)
+	if len(hints) != 1 || hints[0].Position != (position{2, 21}) {
+		t.Errorf("hints %v", hints)
+	}
+	var tokens semanticTokens
+	e.ask("textDocument/semanticTokens/full", map[string]any{"textDocument": map[string]any{"uri": e.uri("2026-04-12.md")}}, &tokens)
+	if d := tokens.Data; len(d) != 15 || tokenTypes[d[3]] != "property" {
+		t.Errorf("colours %v", d)
+	}
+}

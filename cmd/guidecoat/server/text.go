@@ -44,6 +44,22 @@ func (l *lines) line(n int) (start, end int) {
 	return start, start + len(strings.TrimRight(l.text[start:end], "\r\n"))
 }
 
+// laid is the text as it is read. Front matter that is still being typed, with nothing
+// below it so far, ends where the text does: so its lines are understood from the first on.
+func (l *lines) laid() string {
+	if !l.isFence(0) {
+		return l.text
+	}
+	for n := 1; n < len(l.starts); n++ {
+		start, end := l.line(n)
+		empty := strings.TrimSpace(l.text[start:end]) == ""
+		if l.isFence(n) || empty && strings.TrimSpace(l.text[end:]) != "" {
+			return l.text
+		}
+	}
+	return strings.TrimSuffix(l.text, "\n") + "\n---\n"
+}
+
 // offset is the byte at a position. One behind a line is its end, one behind the text
 // the end of that, and one within a character where that begins.
 func (l *lines) offset(p position) int {
