@@ -16,6 +16,7 @@ var helpCases = []struct{ note, want string }{
 	{"---\nstage: body\ncost: 12.00 hose; for Radiator, top\n---\n", `Write "radiator".`},
 	{"---\nstage: body\ntime: 2h hose; hands 10\n---\n", `such as "hands 2", and more than 9 on a line of their own.`},
 	{"---\nstage: body\ntime: 7pm-9pm hose\n---\n", `Write 19:00-21:00.`},
+	{"---\nstage: rear axle\n---\n- [ ] door-scratch: left door; disclose\n", `is major, as all of "suspension" is that says no severity`},
 	{"- [ ] temporary hose-clip: of wire; disclose\n", `Mend it for good: a temporary fix cannot be left for the buyer`},
 	{"-- 2026-04-11.md --\n---\nodometer: 91,252 mi\n---\n-- 2026-04-12.md --\n---\nodometer: 9125.5 mi\n---\n", "A digit may be missing"},
 	{"-- 2026-04-11.md --\n---\nodometer: 91252 mi\n---\n-- 2026-04-12.md --\n---\nodometer: 91152 mi\n---\n", `    Write "; new cluster" behind`},
