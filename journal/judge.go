@@ -341,7 +341,11 @@ func (f *judge) clauses(it *Item, s *standing) bool {
 		if c := it.Clause("disclose"); c != nil {
 			at = c.Span
 		}
-		f.fault(it, source.Fault{Flaw: DiscloseNotMinor, Span: at, Why: why})
+		system := ""
+		if s.given == note.NoSeverity {
+			system = s.System
+		}
+		f.fault(it, source.Fault{Flaw: DiscloseNotMinor, Span: at, Why: why, Word: system})
 		return false
 	}
 	return f.waits(it, s)

@@ -100,6 +100,9 @@ func (ask snagsAsked) filled(entries []entry) string {
 	if ask.untimed > 0 {
 		text += fmt.Sprintf(" Without a time: %d.", ask.untimed)
 	}
+	if ask.told > 0 {
+		text += fmt.Sprintf(" Told to the buyer instead: %d.", ask.told)
+	}
 	return text
 }
 

@@ -9,11 +9,13 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
@@ -27,7 +29,8 @@ func newNote(w *world) *cobra.Command {
 		Use:   "note [DIR]",
 		Short: "Starts today's session note, or a new build.",
 		Long: "Starts today's session note in the folder of a build and prints its path. It has the date, the stage that the " +
-			"work is in, and in a comment everything outstanding, to copy from.\n\nWith --build it starts a new build instead: the " +
+			"work is in, and in a comment everything outstanding, to copy from. Where that day's note holds nothing yet, it " +
+			"prints its path again.\n\nWith --build it starts a new build instead: the " +
 			"folder DIR, if need be, and a job card in it. No file is ever overwritten.",
 		Example: "guidecoat note --build \"Halden hatchback\" halden\nguidecoat note halden --edit",
 		PreRunE: alone("build title", "build as-of"),
@@ -79,7 +82,25 @@ func (w *world) newSession(dir, title string, day measure.Date) (string, error) 
 	if title != "" {
 		name += " " + fileName(title)
 	}
-	return create(dir, strings.TrimRight(name, " "), sessionText(p.views()[0], title, len(p.builds[0].Sessions) == 0))
+	name = strings.TrimRight(name, " ")
+	if path := unwritten(p.builds[0], name, title); path != "" {
+		w.say("%s holds nothing yet, so no other note was started.", filepath.Join(dir, path))
+		return filepath.Join(dir, path), nil
+	}
+	return create(dir, name, sessionText(p.views()[0], title, len(p.builds[0].Sessions) == 0))
+}
+
+// unwritten is the note of that name that is as it was made but for comments, "" for none.
+func unwritten(b *journal.Build, name, title string) string {
+	for _, s := range b.Sessions {
+		number, ok := strings.CutPrefix(s.Name(b), name)
+		_, body, _ := strings.Cut(string(s.Note.File.Data), "\n---\n")
+		if ok && strings.Trim(number, "-0123456789") == "" && strings.TrimSpace(body) == strings.TrimSpace("# "+title) &&
+			len(s.Note.Fields) == 0 && !slices.ContainsFunc(s.Note.Lines, func(l *note.Line) bool { return l.Kind.Key != "date" && l.Kind.Key != "stage" }) {
+			return s.Name(b) + ".md"
+		}
+	}
+	return ""
 }
 
 // allSeen refuses what would be an error in the note: characters that nobody sees.

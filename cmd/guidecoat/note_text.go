@@ -10,6 +10,8 @@ import (
 	"guidecoat/journal/view"
 )
 
+const takeAway = "## Take away \"# \" from a line that you need, and change what is not so.\n"
+
 // sessionText is the text of a new session note: front matter that is true already,
 // lines to take the # from, an empty heading, and what is outstanding in a comment that
 // no page ever shows.
@@ -21,12 +23,12 @@ func sessionText(v *view.View, title string, first bool) string {
 		fmt.Fprintf(&b, "stage: %s\n", stage)
 	}
 	if others := otherStages(v, stage); others != "" {
-		fmt.Fprintf(&b, "# Other stages: %s\n", others)
+		fmt.Fprintf(&b, "## Other stages: %s\n", others)
 	}
 	if first {
 		return b.String() + firstLines(v, stage) + "---\n# " + title + "\n\n" + firstSnag
 	}
-	b.WriteString("# Take away the # from a line that you need, and change what is not so.\n")
+	b.WriteString(takeAway)
 	if v.Odometer != "" {
 		fmt.Fprintf(&b, "# odometer: %s\n", v.Odometer)
 	}
@@ -65,10 +67,10 @@ func partsInWork(v *view.View) string {
 	}
 	said := ""
 	if ordered != nil {
-		said += "# On order: " + strings.Join(ordered, ", ") + "\n"
+		said += "## On order: " + strings.Join(ordered, ", ") + "\n"
 	}
 	if arrived != nil {
-		said += "# In hand: " + strings.Join(arrived, ", ") + "\n"
+		said += "## In hand: " + strings.Join(arrived, ", ") + "\n"
 	}
 	return said + "# parts:\n" + strings.Join(lines, "\n") + "\n"
 }
@@ -108,7 +110,7 @@ func firstLines(v *view.View, stage string) string {
 			bought = "; stage " + s.Name
 		}
 	}
-	return "# Take away the # from a line that you need, and change what is not so.\n# More of what may stand here: guidecoat manual\n" + noStage + `# odometer: 91252 mi
+	return takeAway + "## More of what may stand here: guidecoat manual\n" + noStage + `# odometer: 91252 mi
 # time:
 #   - 3h40 beam out, seized bolts cut
 #   - 19:30-21:15 with a friend; hands 2

@@ -30,6 +30,7 @@ type snagsAsked struct {
 	json          bool
 	calendar      bool
 	left, untimed int     // by the filling of a day: what no longer fits, what says no time
+	told          int     // what will be told to the buyer, so that nobody does it
 	waiting       []entry // what cannot be done now
 }
 
@@ -79,18 +80,20 @@ func (ask *snagsAsked) choose(views []*view.View) []entry {
 	}
 	slices.SortStableFunc(entries, func(a, b entry) int { return view.CompareSnags(a.SnagView, b.SnagView) })
 	var chosen []entry
+	toDo := ask.doable || ask.hours > 0
 	for _, e := range entries {
-		if (ask.all || e.Open) && (ask.kind == "" || e.Kind == ask.kind) && (e.Doable || !ask.doable && ask.hours == 0) {
+		switch {
+		case !ask.all && !e.Open, ask.kind != "" && e.Kind != ask.kind:
+		case toDo && e.Disclose:
+			ask.told++
+		case toDo && !e.Doable:
+			ask.waiting = append(ask.waiting, e)
+		default:
 			chosen = append(chosen, e)
 		}
 	}
 	if ask.hours > 0 {
 		chosen, ask.left, ask.untimed = fill(chosen, ask.hours)
-	}
-	for _, e := range entries {
-		if e.Open && !e.Doable && (ask.kind == "" || e.Kind == ask.kind) && (ask.doable || ask.hours > 0) {
-			ask.waiting = append(ask.waiting, e)
-		}
 	}
 	return chosen
 }
@@ -262,6 +265,9 @@ func (ask snagsAsked) total(entries []entry) string {
 	}
 	if len(ask.waiting) > 0 {
 		text += fmt.Sprintf("; %d cannot", len(ask.waiting))
+	}
+	if ask.told > 0 {
+		text += fmt.Sprintf("; %d will be told to the buyer instead", ask.told)
 	}
 	if ask.doable && open > 0 {
 		text += fmt.Sprintf(". They take %s", time)

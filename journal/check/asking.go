@@ -24,7 +24,7 @@ func wordSet(words string) map[string]bool {
 }
 
 var (
-	asking = wordSet("private confidential")
+	asking = wordSet("private priv confidential")
 	// goesOn are the words behind a request. None is a noun but those for the writing itself.
 	goesOn = wordSet("for please until till because since as but so thanks now ok if unless to from here again still too also only me us this that " +
 		"these those it not do don't never no yet before after while when though between note notes entry info information comment remark stuff matter yes true")

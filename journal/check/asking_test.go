@@ -10,7 +10,7 @@ var requests = []string{
 	"(private for now)", "- private", "– keep private", "— not public", "not public", "Not Public!", "not for the public", "not for the buyer", "don't tell the buyer", "Do not show any buyer!", "not for buyers please", "not for publication", "do not publish", "don't publish this",
 	"private note", "Private: Del's", "private, please", "keep it private", "keep this private for now", "strictly private", "strictly private matter", "this is private", "is private",
 	"must stay private", "private until it is sold", "private and confidential", "confidential", "(CONFIDENTIAL)", "#private", "@private", "private/do not show", "non-public", "keep-private",
-	"ｐｒｉｖａｔｅ", "рrivate", "pri\u200bvate", "priva\u00adte", "𝐩𝐫𝐢𝐯𝐚𝐭𝐞", "not\u00a0public", "private\u00a0for now", "*private* (Del)", "not to be public", "private :)", "→ private", "private 🤫", "private;", "not public yet",
+	"ｐｒｉｖａｔｅ", "рrivate", "pri\u200bvate", "priva\u00adte", "𝐩𝐫𝐢𝐯𝐚𝐭𝐞", "not\u00a0public", "private\u00a0for now", "*private* (Del)", "not to be public", "priv", "(priv.)", "keep it priv", "private :)", "→ private", "private 🤫", "private;", "not public yet",
 }
 
 // What does not, though the words are there.

@@ -250,7 +250,10 @@ func mostLikely(word string, from []string) string {
 	if meant := cmp.Or(sameMeaning[strings.ToLower(word)], begun(word, from)); best == "" && slices.Contains(from, meant) {
 		return meant
 	}
-	if best == "" || utf8.RuneCountInString(best) == length {
+	if best == "" {
+		return begunBy(strings.ToLower(strings.TrimRight(word, ".")), from)
+	}
+	if utf8.RuneCountInString(best) == length {
 		return best
 	}
 	var alike []string
@@ -264,4 +267,19 @@ func mostLikely(word string, from []string) string {
 		return n
 	}
 	return best
+}
+
+// begunBy is the only word of several that begins so, as people cut words short.
+func begunBy(start string, from []string) (only string) {
+	const shortest = 3 // letters
+	for _, w := range from {
+		if len(start) < shortest || !strings.HasPrefix(w, start) || strings.Contains(w, " ") {
+			continue
+		}
+		if only != "" {
+			return ""
+		}
+		only = w
+	}
+	return only
 }

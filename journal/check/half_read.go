@@ -42,8 +42,10 @@ type pattern struct {
 
 var (
 	priceOf = pattern{regexp.MustCompile(`(?:^|[ (])(?:at |@ ?|[x×*] ?)?(` + anAmount + `)\)?$|[x×@] ?(` + anAmount + `)(?: |$)`), "Write QUANTITY x PRICE, or the amount first and another word in front of this one.", true}
-	addedTo = pattern{regexp.MustCompile(`((?:\+|&|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|[(,] ?(` + anAmount + `) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra)\b`),
+	addedTo = pattern{regexp.MustCompile(`^([+/] ?[0-9][0-9,.]*)(?: |$)|((?:\+|&|/|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|[(,] ?(` + anAmount + `) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra)\b`),
 		"Write the sum, or a line for each amount, and money that came back as `credit`.", false}
+	// A sign of currency stands before a sum that was paid, but where words around it make it another's.
+	further  = pattern{regexp.MustCompile(`(?i)(?:\b(?:at|an?|than|to|over|under|about|for|vs|saved?|saving|quoted|asked|budget) ?|[=@~] ?)[£€$]\S*|[£€$] ?[0-9.,]+ ?(?:each|ea|an?|per|off|less|cheaper|more|saved|new|elsewhere|list|deposit|voucher)\b|([£€$] ?[0-9][0-9,]*(?:\.[0-9]+)?)`), addedTo.help, false}
 	taxOnTop = pattern{regexp.MustCompile(`(?i)((?:\+|\b(?:plus|ex|exc|excl|excluding|without|net of)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat\b|tax(?:[,.;)]|$)))`), "Write \"; plus vat\" at the end if the price is without it.", false}
 	moreTime = pattern{regexp.MustCompile(`^(05|[1-5][05])(?: \pL+ing\b|,)|^([123]/[24]|[½¼¾])(?: |$)|\b(?:and|n|&) (` + aTime + `) \pL|(?:[,(&+;] ?(?:\pL+ ){0,3}|\b(?:and|plus|then|another) (?:\pL+ ){0,2})(` + aTime + `)(?:[,.)]|$| [^ ]+ing\b| more\b)`), "Write a line for each, or the time worked in all.", false}
 	aPrice   = pattern{regexp.MustCompile(`(?:^|[ (,])([£€$] ?[0-9][0-9,.]*(?: [0-9][0-9,.]*){0,2})\)?$`), "Write it as a clause, such as estimate 20.00, or as a line of cost or credit.", false}
@@ -52,7 +54,7 @@ var (
 )
 
 var lost = map[string][]pattern{
-	"time": {moreTime}, "cost": {addedTo, taxOnTop, priceOf}, "credit": {addedTo, taxOnTop, priceOf}, "tools": {addedTo, taxOnTop, priceOf}, "sold": {addedTo}, "sale": {addedTo}, "parts": {aPrice}, "readings": {aLimit},
+	"time": {moreTime}, "cost": {addedTo, taxOnTop, priceOf, further}, "credit": {addedTo, taxOnTop, priceOf, further}, "tools": {addedTo, taxOnTop, priceOf}, "sold": {addedTo}, "sale": {addedTo}, "parts": {aPrice}, "readings": {aLimit},
 }
 
 // otherFigure ends words before a figure that is none of the line's own.

@@ -4,6 +4,7 @@ import (
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
+	"slices"
 	"strings"
 )
 
@@ -21,6 +22,13 @@ var ofLines = []*Check{
 				return "no clause begins with " + quote(f.Word), f.Help
 			}
 			const help = "Write a comma if this is description"
+			if strings.HasPrefix(strings.ToLower(f.Word), "priv") || mostLikely(f.Word, f.Near) == "private" { // a comma would show it
+				hide := "This line cannot be hidden by itself: mark the note with \"private: yes\"."
+				if slices.Contains(f.Near, "private") {
+					hide = "Write \"; private\" alone if the line is to be hidden."
+				}
+				return "no clause begins with " + quote(f.Word), Nearest(f.Word, f.Near, hide)
+			}
 			if like := Nearest(f.Word, f.Near, ""); like != "" {
 				return "no clause begins with " + quote(f.Word), like + " " + help + "."
 			}

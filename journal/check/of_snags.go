@@ -183,6 +183,9 @@ right|- [ ] again arch-seal: cracked overnight
 			if f.Why == "temporary" {
 				return "\"disclose\" on a temporary fix", "Mend it for good: a temporary fix cannot be left for the buyer, however minor."
 			}
+			if f.Word != "" {
+				return "\"disclose\" on a snag that is " + f.Why + ", as all of " + quote(f.Word) + " is that says no severity", "Mend it, or write \"minor\" if it does not touch safety."
+			}
 			return "\"disclose\" on a snag that is " + f.Why, "Mend it, or write \"minor\" if it does not touch safety."
 		},
 	},

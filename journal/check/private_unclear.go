@@ -113,7 +113,7 @@ func mayAsk(data []byte) bool {
 			if r, size = utf8.DecodeRune(data[i:]); unicode.Is(disguises, r) {
 				return true
 			}
-		case c|0x20 == 'p' && (beginsWith(data[i:], "private") || beginsWith(data[i:], "publi")), c|0x20 == 'c' && beginsWith(data[i:], "confidential"),
+		case c|0x20 == 'p' && (beginsWith(data[i:], "priv") || beginsWith(data[i:], "publi")), c|0x20 == 'c' && beginsWith(data[i:], "confidential"),
 			c|0x20 == 'b' && beginsWith(data[i:], "buyer"):
 			return true
 		}

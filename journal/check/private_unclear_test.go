@@ -95,7 +95,7 @@ func TestPrivateAmongWords(t *testing.T) {
 
 // What may ask is found by bytes as the plain pattern would find it.
 func TestMayAsk(t *testing.T) {
-	pattern := regexp.MustCompile(`(?i)private|confidential|publi|[\x{ad}\x{17f}\x{300}-\x{5ff}\x{200b}-\x{200f}\x{2060}\x{feff}\x{ff00}-\x{ffef}\x{1d400}-\x{1d7ff}]`)
+	pattern := regexp.MustCompile(`(?i)priv|confidential|publi|[\x{ad}\x{17f}\x{300}-\x{5ff}\x{200b}-\x{200f}\x{2060}\x{feff}\x{ff00}-\x{ffef}\x{1d400}-\x{1d7ff}]`)
 	pieces := []string{"private", "PRIVATE", "Publish", "publ", "public", "confidential", "Confident", "priv", "ate", " ", "p", "é", "\u00ad", "\u2010", "\u200b", "ｐ", "𝐩", "\xff", "п", "车", "\n"}
 	random := rand.New(rand.NewPCG(1, 2))
 	for range 20_000 {

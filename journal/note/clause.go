@@ -81,6 +81,9 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 		help := n.moreHelp(l, f.Arg, 0)
 		if help == "" {
 			help = "Write a comma before \"" + f.Word + "\" if this is description."
+			if f.Word == clausePrivate.Word { // a comma would show it
+				help = "Leave it out: the clause hides the line alone."
+			}
 		}
 		n.lineFault(l, source.Fault{Flaw: ClauseValue, Span: f.Arg.Whole(), Word: f.Word, Why: "nothing may follow it", Help: help, Fix: n.semicolon(l, t, start)})
 	case f.Clause.Value != nil && f.Arg.S == "" && !f.Optional:

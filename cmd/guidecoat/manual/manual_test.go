@@ -119,6 +119,17 @@ func TestFind(t *testing.T) {
 		{"exit code", "commands", "Exit codes"},
 		{"theme", "look", "The themes"},
 		{"jacking", "cautions", "Before you work"},
+		{"correct", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"correction", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"wrong", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"typo", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"old note", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"amend", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"edit", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"undo", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"change a note", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
+		{"secret", "private", "Keeping something private: hide what is secret"},
+		{"failed", "checks", "What settles a check: failed, and passed later"},
 		{"SOURCE_DATE_EPOCH", "publishing", "The same again"},
 	} {
 		found, telling := Find(x.asked)
