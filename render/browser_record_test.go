@@ -3,6 +3,7 @@ package render
 import (
 	"context"
 	"fmt"
+	"maps"
 	"regexp"
 	"strings"
 	"testing"
@@ -131,8 +132,10 @@ func TestFrameFitsOneSheet(t *testing.T) {
 	}
 	fsys := fstest.MapFS{"build.md": {Data: []byte(card + "---\n")}, "2026-05-01.md": {Data: []byte("---\nstage: all\n---\n![Hit](hit.png)\n\n" + snags)}, "2026-05-02.md": {Data: []byte("---\nstage: all\ninspection: failed " + long + "; by " + long[:60] + "; at 91279 mi; until 2027-07-03\n---\n![Done](done.png)\n")},
 		"hit.png": {Data: tellingPicture(false, 7)}, "done.png": {Data: tellingPicture(false, 8)}}
+	less := maps.Clone(fsys) // less damage, told at greater length
+	less["build.md"] = &fstest.MapFile{Data: []byte(regexp.MustCompile("  side [4-9].*\n").ReplaceAllString(card, "") + "---\n")}
 	for _, name := range []string{"surfacer", "lacquer"} {
-		for _, files := range []fstest.MapFS{nil, fsys} {
+		for _, files := range []fstest.MapFS{nil, fsys, less} {
 			bottom := asked[float64](ctx, t, recordIn(t, name, files)+packFront, "print", paperWidth, 844, `document.querySelector(".frame").getBoundingClientRect().bottom + scrollY`)
 			if bottom < 300 || bottom > paperHeight {
 				t.Errorf("%s: the frame ends at %.0f of %d pixels (full: %v)", name, bottom, paperHeight, files != nil)

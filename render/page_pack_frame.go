@@ -19,6 +19,7 @@ const (
 	frameDamage = 5
 	frameLeft   = 5
 	frameWords  = 66
+	frameMore   = 100 // of damage, where there is less of it than there is room for
 )
 
 func (p packLeaf) frame() {
@@ -35,9 +36,12 @@ func (p packLeaf) frame() {
 	markup.Each(p.W, nonNil(crash, cured), "<div class=\"pair\">", p.pictured, "</div>\n")
 	p.frameFacts()
 	p.Raw("</div>\n<div class=\"stand\">\n")
-	shown := p.v.Damage[:min(len(p.v.Damage), frameDamage)]
+	shown, most := p.v.Damage[:min(len(p.v.Damage), frameDamage)], frameWords
+	if len(shown) < frameDamage {
+		most = frameMore
+	}
 	markup.Each(p.W, shown, "<h3>{Damage}</h3>\n<ul class=\"plain\">\n", func(d *view.DamageView) {
-		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", shorten(d.Words, frameWords), "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
+		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", shorten(d.Words, most), "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
 		if d == shown[len(shown)-1] {
 			p.more(len(p.v.Damage) - len(shown))
 		}

@@ -193,8 +193,8 @@ func packFixes(s *site, _ map[string]bool) []packEntry {
 // packFix is a snag that was put right, as an entry of that section.
 func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
-		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td dir="auto"><b>`)
-		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "")
+		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td dir="auto"><p class="words"><b>`)
+		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
 		p.how(x)
 		p.packStory(x)
 		p.Raw(`</td><td class="date">`)
@@ -289,11 +289,8 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 
 // packFastener writes what was asked for and what was done last.
 func (p packLeaf) packFastener(f *view.FastenerView) {
-	p.Raw("<tr><td><b>").Text(title(p.Name(f.ID))).Raw("</b>").With(" <small>", f.PartName, "</small>").With(" <small>", f.Words, "</small>").Raw("</td><td>").Text(p.Figure(f.Asked))
-	if f.Asked == "" {
-		p.Raw("{not listed}")
-	}
-	p.If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Raw("</td><td>")
+	p.Raw("<tr><td><b>").Text(title(p.Name(f.ID))).Raw("</b>").With(": ", p.Figure(f.Asked), "").If(f.Asked == "", ": {not listed on the job card}").If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").
+		With(" · ", f.PartName, "").With(" · ", f.Words, "").Raw("</td><td>")
 	if n := len(f.Tightened); n > 0 {
 		t := f.Tightened[n-1]
 		putTightening(p.leaf, t)

@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 )
 
 var update = flag.Bool("update", false, "write the tables that are made from the code")
@@ -25,6 +26,15 @@ var made = map[string]func() string{
 	"public settings": journal.ManualPublic,
 	"garage keys":     func() string { return keysTable(note.Garage) },
 	"checks":          checksTable,
+	"grades":          gradesTable,
+}
+
+func gradesTable() string {
+	table := "| what shows it | what that is |\n|---|---|\n"
+	for _, g := range view.Grades {
+		table += "| " + g.Name + " | " + g.Means + " |\n"
+	}
+	return table
 }
 
 // The manual's tables are those of the code. After a change of one of them:
