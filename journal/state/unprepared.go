@@ -4,9 +4,7 @@ import (
 	"slices"
 
 	"guidecoat/journal"
-	"guidecoat/journal/note"
 	"guidecoat/journal/source"
-	"guidecoat/journal/speech"
 )
 
 // An UnpreparedWork is work on a system of which no note says that what must come before
@@ -19,81 +17,6 @@ type UnpreparedWork struct {
 	After   *journal.CheckLine // the check, where it comes after the work only
 	Private bool
 	Sure    bool // the line says that it is meant so
-}
-
-// NotRecorded says what the record is silent about, so that nobody takes silence for a
-// good sign.
-func (st *State) NotRecorded() []speech.Phrase {
-	var list []speech.Phrase
-	if st.NewestInspection() == nil {
-		list = append(list, speech.Of("no official inspection"))
-	}
-	listed, worked := map[string]bool{}, map[string]*journal.Session{} // by system, the last
-	deeds := st.deeds()
-	for _, s := range st.Sessions {
-		for _, d := range deeds[s] {
-			if nothing := d.asks != nil && len(d.asks) == 0; d.damage || nothing {
-				continue
-			}
-			for _, system := range d.systems {
-				worked[system], listed[system] = s, listed[system] || len(st.Build.Card.FastenersOf(d.part)) > 0
-			}
-		}
-	}
-	var bare speech.Phrase
-	for _, system := range note.Systems {
-		if worked[system] != nil && note.IsSafety(system) && !listed[system] {
-			if bare.Some() {
-				bare = speech.Of("%s, %s", bare, speech.Term(system))
-			} else {
-				bare = speech.Of("%s", speech.Term(system))
-			}
-		}
-	}
-	if bare.Some() {
-		list = append(list, speech.Of("no fasteners for the work on %s", bare))
-	}
-	if work := st.withoutSystem(); work.Some() {
-		list = append(list, speech.Of("which system %s belong to", work))
-	}
-	if last := worked["restraints"]; last != nil && !slices.ContainsFunc(st.Build.Scans, func(s *journal.Scan) bool {
-		return st.Counts(s.Session.Date) && s.Session.Place >= last.Place && note.SystemOfUnit(s.Name) == "restraints"
-	}) {
-		list = append(list, speech.Of("no fault scan after the work on restraints"))
-	}
-	known := map[string]bool{}
-	for _, u := range st.Unprepared() {
-		if text := speech.Of("no %s before work on %s", speech.Name(u.Rule.Name), speech.Term(u.System)); !known[text.String()] && !u.Sure {
-			known[text.String()] = true
-			list = append(list, text)
-		}
-	}
-	return list
-}
-
-// withoutSystem counts the work of which nobody can tell which checks it asks for, since
-// neither it nor its stage names a system.
-func (st *State) withoutSystem() speech.Phrase {
-	var parts, jobs int
-	for _, p := range st.Parts {
-		if p.Fitted() && p.System == "" && !p.Private {
-			parts++
-		}
-	}
-	for _, s := range st.Snags {
-		if s.Kind != "" && !s.Open && s.System == "" && s.Asks == nil && !s.Private {
-			jobs++
-		}
-	}
-	switch ofParts, ofJobs := speech.Of("%d of the fitted parts", parts), speech.Of("%d of the jobs done", jobs); {
-	case parts > 0 && jobs > 0:
-		return speech.Of("%s and %s", ofParts, ofJobs)
-	case parts > 0:
-		return ofParts
-	case jobs > 0:
-		return ofJobs
-	}
-	return speech.Phrase{}
 }
 
 // touch is that a session works on a system.

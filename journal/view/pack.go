@@ -49,7 +49,13 @@ func ForHandover(st *state.State, to Audience, errors []state.Stop) *View {
 	v := newViewer(st, to)
 	out := v.view()
 	sell, drive := v.requirements(st.ToSell(errors)), v.requirements(st.ToDrive(errors))
-	out.Handover = &HandoverView{AllMet(sell), sell, AllMet(drive), drive, st.NotRecorded()}
+	silent := st.NotRecorded()
+	for i := range silent {
+		if !v.private {
+			silent[i] = v.told(silent[i])
+		}
+	}
+	out.Handover = &HandoverView{AllMet(sell), sell, AllMet(drive), drive, silent}
 	return out
 }
 
