@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
@@ -49,7 +51,7 @@ func newHandover(w *world) *cobra.Command {
 		if asJSON {
 			err = export.Write(w.stdout, export.HandoverOf(list, v.Handover.NotRecorded))
 		} else {
-			err = w.showHandover(p.name(v), v.Handover, list, toDrive)
+			err = w.showHandover(p.name(v), v, list, toDrive)
 		}
 		if err != nil {
 			return cannotPrint(err)
@@ -81,7 +83,7 @@ func stops(problems []problem.Problem) []state.Stop {
 	return list
 }
 
-func (w *world) showHandover(name string, h *view.HandoverView, list []view.RequirementView, toDrive bool) error {
+func (w *world) showHandover(name string, v *view.View, list []view.RequirementView, toDrive bool) error {
 	s := newScreen(w.stdout, w.getenv)
 	goal := "of the sale"
 	if toDrive {
@@ -95,8 +97,11 @@ func (w *world) showHandover(name string, h *view.HandoverView, list []view.Requ
 	default:
 		verdict = name + ": nothing recorded stands in the way of the sale."
 	}
+	if major := openMajors(v); toDrive && major != "" {
+		verdict += " Major and open: " + major + "."
+	}
 	s.say("", verdict)
-	if silent := h.NotRecorded; silent != nil {
+	if silent := v.Handover.NotRecorded; silent != nil {
 		s.say("", "What is not recorded: "+strings.Join(speech.All(silent), "; ")+".")
 	}
 	s.gap()
@@ -113,4 +118,16 @@ func (w *world) showHandover(name string, h *view.HandoverView, list []view.Requ
 	s.gap()
 	s.say("", "This checks the record, not the vehicle: the rules of your country, its inspection and licensed practice have the last word.")
 	return s.flush()
+}
+
+// openMajors names what is major and open, which the rules of most countries let nobody
+// drive for long.
+func openMajors(v *view.View) string {
+	var list []string
+	for _, s := range v.Snags {
+		if s.Open && s.ToDrive == note.Major {
+			list = append(list, cmp.Or(s.ID, note.PlainWords(s.Words)))
+		}
+	}
+	return idList(list)
 }
