@@ -1,7 +1,6 @@
 package render
 
 import (
-	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
@@ -24,7 +23,7 @@ func (p buildLeaf) buildPage() {
 	st := statusOf(p.leaf.site)
 	p.Raw(`<div class="hero">
 `).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n")
-	writeHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+	typedHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
 	if p.v.AsOf != 0 {
 		writeTime(p.Raw(" <span>{as on} "), p.v.AsOf, p.Day(p.v.AsOf)).Raw("</span>")
 	}
@@ -38,7 +37,7 @@ func (p buildLeaf) buildPage() {
 <div class="telling">
 `)
 	if tells(p.v.About) {
-		p.Raw("<section class=\"prose\" dir=\"auto\" aria-label=\"{About this build}\">\n")
+		p.Raw("<section class=\"prose\"").Typed().Raw(" aria-label=\"{About this build}\">\n")
 		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</section>\n")
 	}
 	p.Raw(`</div>
@@ -104,7 +103,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 			writeImage(p.W, "", p.inTurn(list[0]), "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
-	p.Raw("<h3 dir=\"auto\"><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
+	p.Raw("<h3").Typed().Raw("><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
 <p class="eyebrow">`)
 	p.date("", x.Date).With(" · ", title(x.Stage), "").Raw("</p>\n").With("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
 }
