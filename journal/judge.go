@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // The flaws of snags.
@@ -255,7 +256,7 @@ func (f *judge) open(it *Item, known *judged) *judged {
 		next.Kind = "job"
 	}
 	if it.Words().S != "" || known == nil {
-		next.Words = it.Words().S
+		next.Words, next.Said = it.Words().S, speech.Phrase{}
 	}
 	next.Private = next.Private || it.Private()
 	if !f.clauses(it, &next) {

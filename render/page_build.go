@@ -37,8 +37,8 @@ func (p buildLeaf) buildPage() {
 <div class="telling">
 `)
 	if tells(p.v.About) {
-		p.Raw("<section class=\"prose\"").Typed().Raw(" aria-label=\"{About this build}\">\n")
-		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</section>\n")
+		p.Raw("<section aria-label=\"{About this build}\"><div class=\"prose\"").Typed().Raw(">\n")
+		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</div></section>\n")
 	}
 	p.Raw(`</div>
 <div class="side">
