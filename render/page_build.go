@@ -1,7 +1,6 @@
 package render
 
 import (
-
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/speech"
