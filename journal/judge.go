@@ -243,8 +243,7 @@ func checkHelp(it *Item, known *identity) string {
 // open opens a snag, a new one where known is nil, and clears it again where the
 // item is ticked. It returns nil where the item cannot stand.
 func (f *judge) open(it *Item, known *judged) *judged {
-	what := fact.Reopened
-	next := standing{Standing: fact.Standing{Stage: it.Session.Stage}}
+	what, next := fact.Reopened, standing{Standing: fact.Standing{Stage: it.Session.Stage}}
 	if known == nil {
 		what = fact.Opened
 	} else {

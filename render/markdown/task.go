@@ -45,7 +45,7 @@ var (
 
 func putStateMark(p *page, s stance) {
 	p.put(`<span class="mark" role="img"`)
-	p.own()
+	own(p)
 	p.attr("aria-label", p.l.Tongue.Word(s.words))
 	p.put(">", s.sign, "</span> ")
 }
@@ -135,7 +135,7 @@ func putBadge(p *page, sort, word string) {
 	if word != "" {
 		p.put(`<span`)
 		p.attr("class", "badge "+sort+" "+word)
-		p.own()
+		own(p)
 		p.put(">")
 		p.text(p.l.Tongue.Word(word))
 		p.put("</span> ")
@@ -200,7 +200,7 @@ func (p *page) tags(s *view.SnagView) {
 }
 
 // own writes that an element holds words of the program.
-func (p *page) own() {
+func own(p *page) {
 	if p.l.Lang != "" {
 		p.attr("lang", p.l.Lang)
 	}
@@ -210,13 +210,14 @@ func (p *page) openTag(class string) {
 	p.WriteByte(' ')
 	p.put(`<span`)
 	p.attr("class", "tag "+class)
-	p.own()
+	own(p)
 	p.put(">")
 }
 
 func putWordTag(p *page, class, words string) {
-	p.WriteByte(' ')
-	p.element("span", "tag "+class, words)
+	p.openTag(class)
+	p.text(words)
+	p.put("</span>")
 }
 
 func (p *page) date(d measure.Date) {
