@@ -243,11 +243,9 @@ func checkHelp(it *Item, known *identity) string {
 // open opens a snag, a new one where known is nil, and clears it again where the
 // item is ticked. It returns nil where the item cannot stand.
 func (f *judge) open(it *Item, known *judged) *judged {
-	what, next := fact.Reopened, standing{Standing: fact.Standing{Stage: it.Session.Stage}}
-	if known == nil {
-		what = fact.Opened
-	} else {
-		next = known.standing
+	what, next := fact.Opened, standing{Standing: fact.Standing{Stage: it.Session.Stage}}
+	if known != nil {
+		what, next = fact.Reopened, known.standing
 	}
 	if it.Kind != "" {
 		next.Kind = it.Kind
