@@ -1,14 +1,16 @@
 package journal
 
 import (
+	"cmp"
+	"maps"
 	"regexp"
 	"slices"
-	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // An Inspection is an official one: that of the country, by somebody appointed.
@@ -108,7 +110,8 @@ func (f *judge) found(it *Item) {
 		return
 	}
 	joins := known != nil && known.open
-	next := standing{Standing: fact.Standing{Stage: it.Session.Stage, Words: foundWords(it.Words().S, finding.Item), Private: it.Session.Private}, given: finding.Severity}
+	said := foundWords(it.Words().S, finding.Item)
+	next := standing{Standing: fact.Standing{Stage: it.Session.Stage, Words: cmp.Or(said.String(), it.Words().S), Said: said, Private: it.Session.Private}, given: finding.Severity}
 	what := fact.Opened
 	if joins {
 		next, what = known.standing, fact.Remarked
@@ -133,19 +136,26 @@ func (f *judge) found(it *Item) {
 }
 
 // foundWords are the words of the sheet with the item that they come under.
-func foundWords(words, item string) string {
-	if item == "" {
-		return words
-	}
+func foundWords(words, item string) speech.Phrase {
+	of := speech.Typed(item)
 	if title := AnnexTitle(item); title != "" {
-		item += ", " + title
+		of = speech.Of("%s, %s", item, speech.Term(title))
 	}
-	return strings.TrimSpace(words + " (" + item + ")")
+	switch {
+	case item == "":
+		return speech.Phrase{} // the words of the sheet alone
+	case words == "":
+		return speech.Of("(%s)", of)
+	}
+	return speech.Of("%s (%s)", words, of)
 }
 
 // AnnexTitle is what an item of Annex I is about, "" where the table lacks it; letters of
 // reasons behind the number tell apart what can be wrong with it.
 func AnnexTitle(item string) string { return annexTitles[reasons.ReplaceAllString(item, "")] }
+
+// AnnexTitles are all that the table has.
+func AnnexTitles() []string { return slices.Collect(maps.Values(annexTitles)) }
 
 var reasons = regexp.MustCompile(`\(.*`)
 

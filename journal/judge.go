@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+	"guidecoat/journal/speech"
 )
 
 // The flaws of snags.
@@ -242,12 +243,9 @@ func checkHelp(it *Item, known *identity) string {
 // open opens a snag, a new one where known is nil, and clears it again where the
 // item is ticked. It returns nil where the item cannot stand.
 func (f *judge) open(it *Item, known *judged) *judged {
-	what := fact.Reopened
-	next := standing{Standing: fact.Standing{Stage: it.Session.Stage}}
-	if known == nil {
-		what = fact.Opened
-	} else {
-		next = known.standing
+	what, next := fact.Opened, standing{Standing: fact.Standing{Stage: it.Session.Stage}}
+	if known != nil {
+		what, next = fact.Reopened, known.standing
 	}
 	if it.Kind != "" {
 		next.Kind = it.Kind
@@ -255,7 +253,7 @@ func (f *judge) open(it *Item, known *judged) *judged {
 		next.Kind = "job"
 	}
 	if it.Words().S != "" || known == nil {
-		next.Words = it.Words().S
+		next.Words, next.Said = it.Words().S, speech.Phrase{}
 	}
 	next.Private = next.Private || it.Private()
 	if !f.clauses(it, &next) {

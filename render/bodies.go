@@ -30,6 +30,7 @@ func linksFrom(s *site, at, dir string) markdown.Links {
 		},
 		Snag:   func(id string) string { return s.id(at, id) },
 		Tongue: s.Tongue,
+		Lang:   s.spoken(),
 	}
 }
 

@@ -47,3 +47,42 @@ func (p *leaf) fastener(f *view.FastenerView) {
 	}
 	p.If(f.Loose, ` <strong class="late">{still to be tightened}</strong>`).Raw("</li>\n")
 }
+
+// vehicleFacts are what is known of the vehicle.
+func vehicleFacts(s *site) []Fact {
+	var list []Fact
+	now := s.Distance(s.v.Odometer)
+	var odometer []string // what the notes say now, and what the card said once
+	for _, d := range s.v.Vehicle {
+		switch {
+		case now == "" || !isOdometer(d.Name):
+			list = append(list, s.detail(d))
+		case s.Distance(d.Value) != now:
+			odometer = append(odometer, s.Distance(d.Value))
+		}
+	}
+	if now != "" {
+		words := now
+		for _, other := range odometer {
+			words = s.Say("%s; on the job card: %s", words, other)
+		}
+		list = append(list, Fact{s.Word("Odometer"), words, ""})
+	}
+	return list
+}
+
+// details are what names of the vehicle's details mean that few know. What follows from
+// a category is a matter of each country's rules, so nothing is said of it.
+var details = map[string]Fact{
+	"category": {Name: "Salvage category", Note: "how the damaged vehicle was classed before this work, such as by an insurer; what that means differs by country, so ask locally"},
+	"keepers":  {Name: "Keepers", Note: "how many people or firms it has been registered to, as the builder knows it"},
+}
+
+// detail is one detail of the vehicle for people.
+func (s *voice) detail(d view.Detail) Fact {
+	f := details[strings.ToLower(d.Name)]
+	if f.Name == "" {
+		f.Name = s.Name(strings.ToLower(d.Name[:1]) + d.Name[1:])
+	}
+	return Fact{title(s.Word(f.Name)), d.Value, s.Word(f.Note)}
+}

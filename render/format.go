@@ -18,6 +18,15 @@ import (
 type voice struct {
 	*tongue.Tongue
 	currency money.Currency
+	typed    string // the language of the notes; "" where it is that of the pages
+}
+
+func voiceOf(v *view.View, o Options) *voice {
+	x := &voice{tongue.Of(v.Language, o.Theme.Words), v.Currency, v.Typed}
+	if x.typed == x.Code {
+		x.typed = ""
+	}
+	return x
 }
 
 // nbsp keeps a number and its unit on one line.

@@ -26,7 +26,7 @@ func wholes(v float64) string { return english.Grouped(int(v)) }
 func TestFormat(t *testing.T) {
 	gbp, _ := money.Lookup("GBP")
 	jpy, _ := money.Lookup("JPY")
-	s, y := &voice{tongue.Of("", nil), gbp}, &voice{tongue.Of("", nil), jpy}
+	s, y := &voice{tongue.Of("", nil), gbp, ""}, &voice{tongue.Of("", nil), jpy, ""}
 	d := decimal.RequireFromString
 	a, b := measure.NewDate(2026, 4, 11), measure.NewDate(2026, 7, 20)
 	for _, c := range [][2]string{

@@ -41,7 +41,7 @@ type frame struct {
 
 // frame makes the frame of a page.
 func (s *site) frame(t task) frame {
-	f := frame{Tongue: s.Tongue, typed: s.typed(), kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
+	f := frame{Tongue: s.Tongue, typed: s.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
 		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
 		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
 	if t.path == buildFront {

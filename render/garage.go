@@ -109,7 +109,7 @@ func (s *garageSite) front() ([]place.File, error) {
 			w.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
 `)
-			writeHeading(w, s.Name).Raw(`</header>
+			typedHeading(w, s.Name).Raw(`</header>
 <ul class="garage">
 `)
 			pictured := false

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
@@ -29,9 +30,27 @@ func (p *leaf) begin() *markup.W {
 // longHeading is how many letters a heading has that is set smaller.
 const longHeading = 60
 
-// writeHeading writes the one h1 of a page, in the direction of its own letters.
+// typedHeading writes the one h1 of a page that the notes have words for.
+func typedHeading(w *markup.W, words string) *markup.W {
+	return headingIn(w.Raw("<h1").Typed(), words)
+}
+
+// writeHeading writes the one h1 of any other page, in the direction of its own letters.
 func writeHeading(w *markup.W, words string) *markup.W {
-	return w.Raw(`<h1 dir="auto"`).If(utf8.RuneCountInString(words) > longHeading, ` class="long"`).Raw(">").Text(words).Raw("</h1>\n")
+	return headingIn(w.Raw(`<h1 dir="auto"`), words)
+}
+
+func headingIn(w *markup.W, words string) *markup.W {
+	return w.If(utf8.RuneCountInString(words) > longHeading, ` class="long"`).Raw(">").Text(words).Raw("</h1>\n")
+}
+
+// wording writes in which language the words of a snag are, which are the notes' or the
+// program's own.
+func (p *leaf) wording(own speech.Phrase) *markup.W {
+	if own.Some() {
+		return p.Raw(` dir="auto"`)
+	}
+	return p.Typed()
 }
 
 // link writes words that lead somewhere, or plain words where href is "".

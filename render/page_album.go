@@ -101,7 +101,7 @@ func shotPage(p *leaf, i int, x *shot) {
 	p.Raw(`<article class="shot">
 <header class="head">
 <p class="eyebrow">`).Text(p.Say("Picture %d of %d", i+1, len(p.album))).Raw(" · ").With("", p.Day(x.date), " · ").Text(p.placeName(x.place)).Raw("</p>\n")
-	writeHeading(p.W, p.heading).Raw("</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="{The picture alone}">`)
+	typedHeading(p.W, p.heading).Raw("</header>\n<p class=\"large\"><a").Href(pic.File).Raw(` title="{The picture alone}">`)
 	writeImage(p.W, "", p.inTurn(pic), "94vw").Raw("</a></p>\n<p class=\"from\">")
 	if x.session != nil {
 		p.Raw("{From the session} ")

@@ -1,8 +1,6 @@
 package render
 
 import (
-	"strings"
-
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/speech"
@@ -24,7 +22,7 @@ func (p buildLeaf) buildPage() {
 	st := statusOf(p.leaf.site)
 	p.Raw(`<div class="hero">
 `).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n")
-	writeHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+	typedHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
 	if p.v.AsOf != 0 {
 		writeTime(p.Raw(" <span>{as on} "), p.v.AsOf, p.Day(p.v.AsOf)).Raw("</span>")
 	}
@@ -38,8 +36,8 @@ func (p buildLeaf) buildPage() {
 <div class="telling">
 `)
 	if tells(p.v.About) {
-		p.Raw("<section class=\"prose\" dir=\"auto\" aria-label=\"{About this build}\">\n")
-		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</section>\n")
+		p.Raw("<section aria-label=\"{About this build}\"><div class=\"prose\"").Typed().Raw(">\n")
+		p.body(p.v.About, "", nonNil(crash, cured)...).Raw("\n</div></section>\n")
 	}
 	p.Raw(`</div>
 <div class="side">
@@ -104,7 +102,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 			writeImage(p.W, "", p.inTurn(list[0]), "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
-	p.Raw("<h3 dir=\"auto\"><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
+	p.Raw("<h3").Typed().Raw("><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
 <p class="eyebrow">`)
 	p.date("", x.Date).With(" · ", title(x.Stage), "").Raw("</p>\n").With("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
 }
@@ -150,45 +148,6 @@ func writePoints(w *markup.W, list []Link) *markup.W {
 		link(w.Raw(" <span>"), l.Href, l.Text).Raw("</span>")
 	}
 	return w
-}
-
-// vehicleFacts are what is known of the vehicle.
-func vehicleFacts(s *site) []Fact {
-	var list []Fact
-	now := s.Distance(s.v.Odometer)
-	var odometer []string // what the notes say now, and what the card said once
-	for _, d := range s.v.Vehicle {
-		switch {
-		case now == "" || !isOdometer(d.Name):
-			list = append(list, s.detail(d))
-		case s.Distance(d.Value) != now:
-			odometer = append(odometer, s.Distance(d.Value))
-		}
-	}
-	if now != "" {
-		words := now
-		for _, other := range odometer {
-			words = s.Say("%s; on the job card: %s", words, other)
-		}
-		list = append(list, Fact{s.Word("Odometer"), words, ""})
-	}
-	return list
-}
-
-// details are what names of the vehicle's details mean that few know. What follows from
-// a category is a matter of each country's rules, so nothing is said of it.
-var details = map[string]Fact{
-	"category": {Name: "Salvage category", Note: "how the damaged vehicle was classed before this work, such as by an insurer; what that means differs by country, so ask locally"},
-	"keepers":  {Name: "Keepers", Note: "how many people or firms it has been registered to, as the builder knows it"},
-}
-
-// detail is one detail of the vehicle for people.
-func (s *voice) detail(d view.Detail) Fact {
-	f := details[strings.ToLower(d.Name)]
-	if f.Name == "" {
-		f.Name = s.Name(strings.ToLower(d.Name[:1]) + d.Name[1:])
-	}
-	return Fact{title(s.Word(f.Name)), d.Value, s.Word(f.Note)}
 }
 
 // countOpen counts the outstanding snags that are so.

@@ -16,8 +16,8 @@ func extraSheets(s *site) []sheet {
 		list = append(list, sheet{path: s.paths.pages[x.Path], nav: nav, heading: x.Title, description: bare(x.Body), main: func(p *leaf) {
 			p.Raw(`<article>
 <header class="head">`)
-			writeHeading(p.W, p.heading).Raw(`</header>
-<div class="prose" dir="auto">
+			typedHeading(p.W, p.heading).Raw(`</header>
+<div class="prose"`).Typed().Raw(`>
 `)
 			p.body(x.Body, x.Title).Raw(`
 </div>

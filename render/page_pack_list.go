@@ -131,7 +131,8 @@ func (p packLeaf) packOpen(x *view.SnagView) {
 	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
 	p.severity(x).With(` <span class="kind">`, p.Word(kindOf(x)), "</span>")
 	p.snagID(x).Raw(`</p>
-<p class="words" dir="auto">`)
+<p class="words"`)
+	p.wording(x.Said).Raw(`>`)
 	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`<p class="about">{since} `)
 	p.date(x.Session, x.Opened).With(" · ", p.whereOf(x), "").With(" · ", p.sourceOf(x), "").Raw("</p>\n")

@@ -193,7 +193,8 @@ func packFixes(s *site, _ map[string]bool) []packEntry {
 // packFix is a snag that was put right, as an entry of that section.
 func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
-		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td dir="auto"><p class="words"><b>`)
+		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td><p class="words"`)
+		p.wording(x.Said).Raw("><b>")
 		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
 		p.how(x)
 		p.packStory(x)

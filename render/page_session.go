@@ -47,14 +47,14 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 <p class="eyebrow">`)
 	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">{private}</span>`).Raw(`</p>
 `)
-	writeHeading(p.W, p.heading).Raw(`</header>
+	typedHeading(p.W, p.heading).Raw(`</header>
 `)
 	for _, in := range lead {
 		pic := p.picture(p.path, in.file, in.alt)
 		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", p.inTurn(pic), "94vw").Raw("</a>").With("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
 	}
 	p.Raw(`<div class="sheet">
-<div class="prose" dir="auto">
+<div class="prose"`).Typed().Raw(`>
 `)
 	p.body(x.Body, x.Title, lead...).Raw(`
 </div>
@@ -85,7 +85,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 // neighbour leads to the session before or after.
 func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
 	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
-	p.date("", x.Date).Raw("</small> <span dir=\"auto\">").Text(x.Title).Raw("</span></a>\n")
+	p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Text(x.Title).Raw("</span></a>\n")
 }
 
 // sessionMargin tells what was worked, spent and fitted.

@@ -64,7 +64,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 `)
 	for _, x := range list {
 		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(p.Weekday(x.Date)).Raw(`</time>
-<div><h3 dir="auto">`)
+<div><h3`).Typed().Raw(`>`)
 		p.link(p.session(p.path, x.Name), x.Title).Raw(`</h3>
 <p class="about">`).Text(title(x.Stage))
 		p.private(x.Private)
@@ -74,7 +74,11 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		if n := len(x.Cleared); n > 0 {
 			p.Raw(" · ").Text(p.Say("%d cleared", n))
 		}
-		p.Raw("</p>\n").With(`<p class="first" dir="auto">`, firstSentence(bare(x.Body)), "</p>\n").Raw(`</div>
+		p.Raw("</p>\n")
+		if first := firstSentence(bare(x.Body)); first != "" {
+			p.Raw(`<p class="first"`).Typed().Raw(">").Text(first).Raw("</p>\n")
+		}
+		p.Raw(`</div>
 <p class="figures"><span>`).Text(p.some(x.Minutes)).Raw("</span> <span>")
 		if x.Spent != nil && !x.Spent.IsZero() {
 			p.Text(p.sum(*x.Spent))

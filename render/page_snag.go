@@ -26,7 +26,8 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	}
 	p.snagID(x)
 	p.private(x.Private).Raw(`</p>
-<p class="words" dir="auto">`)
+<p class="words"`)
+	p.wording(x.Said).Raw(`>`)
 	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`
 <p class="about">{since} `)
@@ -50,7 +51,8 @@ func (p *leaf) openSnag(x *view.SnagView) {
 // clearedSnag writes a snag that was put right.
 func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
-<p class="words" dir="auto">`)
+<p class="words"`)
+	p.wording(x.Said).Raw(`>`)
 	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.how(x).Raw("\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw("\n<p class=\"about\">")
@@ -88,7 +90,8 @@ func (p *leaf) words(x *view.SnagView, words string) *markup.W {
 // how tells how a snag was cleared, unless the line that opened it was ticked, and says the same.
 func (p *leaf) how(x *view.SnagView) *markup.W {
 	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && !strings.HasSuffix(x.Words, x.Events[n-1].Words) {
-		p.Raw(`<p class="how" dir="auto">`)
+		p.Raw(`<p class="how"`)
+		p.wording(x.Events[n-1].Said).Raw(`>`)
 		p.words(x, p.eventWords(x.Events[n-1])).Raw("</p>")
 	}
 	return p.W

@@ -19,7 +19,6 @@ import (
 	"guidecoat/render/markup"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
-	"guidecoat/render/tongue"
 	"guidecoat/themes"
 )
 
@@ -180,7 +179,7 @@ func (s *site) jobs() []job {
 
 // prepare settles all that the pages share, and which pages there will be.
 func prepare(v *view.View, o Options) (*site, error) {
-	s := &site{voice: &voice{tongue.Of(v.Language, o.Theme.Words), v.Currency}, v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
+	s := &site{voice: voiceOf(v, o), v: v, o: o, md: markdown.New(), progress: v.Progress(), series: v.Series()}
 	if !v.AsTyped {
 		s.o.Notes = nil
 	}
@@ -222,7 +221,7 @@ func (s *site) commonJobs() []job {
 // make makes a page.
 func (s *site) make(t task) ([]place.File, error) {
 	p := leaf{site: s, task: t}
-	page := markup.Page(s.Word, s.typed(), func(w *markup.W) {
+	page := markup.Page(s.Word, s.typed, func(w *markup.W) {
 		p.W = w
 		s.frame(t).write(w, func() { t.main(&p) })
 	})
@@ -232,12 +231,12 @@ func (s *site) make(t task) ([]place.File, error) {
 	return []place.File{{Path: t.path, Data: page}}, nil
 }
 
-// typed is the language of the notes, "" where it is that of the pages.
-func (s *site) typed() string {
-	if s.v.Typed == s.Code {
+// spoken is the language of the pages, "" where the notes have it too.
+func (s *voice) spoken() string {
+	if s.typed == "" {
 		return ""
 	}
-	return s.v.Typed
+	return s.Code
 }
 
 // style makes the style, and beside it the pictures that a theme of one's own has.

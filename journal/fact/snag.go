@@ -28,15 +28,15 @@ type Snag struct {
 	// says that it has not been reached.
 	NotBefore                 *measure.Quantity
 	TooEarly, Overdue, Doable bool
-	Failed                    measure.Date  // when the check failed that it comes from; 0 for none
-	Said                      speech.Phrase // its Words, where they are the program's own
+	Failed                    measure.Date // when the check failed that it comes from; 0 for none
 }
 
 // A Standing is what the lines about a snag have said of it so far.
 type Standing struct {
-	Kind     string // of notes only; "" for what follows by itself
-	Words    string // inline Markdown
-	Stage    string // "" where it belongs to none
+	Kind     string        // of notes only; "" for what follows by itself
+	Words    string        // inline Markdown
+	Said     speech.Phrase // the same, where they are the program's own, or it adds to them
+	Stage    string        // "" where it belongs to none
 	System   string
 	Severity note.Severity
 	Due      measure.Date

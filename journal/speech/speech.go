@@ -41,8 +41,8 @@ type (
 	Term   string // a word of the note language: fitted
 	Quote  string // words of the notes within a sentence
 	Sum    struct {
-		decimal.Decimal
-		money.Currency
+		Amount decimal.Decimal
+		In     money.Currency
 	}
 )
 
@@ -52,7 +52,7 @@ func (q Quote) String() string  { return "“" + string(q) + "”" }
 // Money is a sum of money.
 func Money(d decimal.Decimal, c money.Currency) Sum { return Sum{d, c} }
 
-func (s Sum) String() string { return money.Show(s.Decimal, s.Currency) }
+func (s Sum) String() string { return money.Show(s.Amount, s.In) }
 
 // Some tells whether it says anything.
 func (p Phrase) Some() bool { return p.Key != "" }

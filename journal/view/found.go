@@ -54,7 +54,7 @@ func (v *viewer) countUnseen(out *View, s *state.Snag) {
 
 // told is what the program says of a snag for readers who do not know the ids: a name
 // without hyphens, a part as it is described.
-func (v *viewer) told(p speech.Phrase) speech.Phrase {
+func told(v *viewer, p speech.Phrase) speech.Phrase {
 	return p.With(func(a any) any {
 		switch a := a.(type) {
 		case speech.Name:
@@ -87,7 +87,7 @@ func (v *viewer) label(s *state.Snag) string {
 func (v *viewer) snag(s *state.Snag) *SnagView {
 	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line(), of: s.Part}
 	if s.Said.Some() {
-		w.Tell(v.told(s.Said))
+		w.Tell(told(v, s.Said))
 	}
 	w.Text = w.Words
 	if !s.Said.Some() {
@@ -111,7 +111,7 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 		if e.Item != nil {
 			photos = v.photos(e.Item.Line, dirOf(e.Session.Path))
 		}
-		words, said := e.Words, v.told(e.Said)
+		words, said := e.Words, told(v, e.Said)
 		if e.What == fact.Cleared && s.Asks != nil {
 			said = asked(words, s.Asks)
 		}

@@ -77,15 +77,15 @@ func (v *viewer) requirements(list []state.Requirement) []RequirementView {
 				w.Withheld[stop.Snag.Severity]++
 				continue
 			}
-			w.Stops = append(w.Stops, v.stop(stop))
+			w.Stops = append(w.Stops, stopSeen(v, stop))
 		}
 		out = append(out, w)
 	}
 	return out
 }
 
-// stop tells what stands in the way as far as the lines that are shown do.
-func (v *viewer) stop(s state.Stop) StopView {
+// stopSeen tells what stands in the way as far as the lines that are shown do.
+func stopSeen(v *viewer, s state.Stop) StopView {
 	switch {
 	case v.private:
 		return StopView{Words: s.Text, Note: s.Span.File.Path, Line: s.Span.Begin().Line}

@@ -27,6 +27,8 @@ type Links struct {
 	Snag func(id string) (href string)
 	// Tongue is the language of the page; nil means English.
 	Tongue *tongue.Tongue
+	// Lang is the language of the page, where that of the notes is another.
+	Lang string
 	// SkipHeading is the page's title. A first heading of the same words is left out.
 	SkipHeading string
 	// Under is the level of the heading that the body stands under; 0 means 1.

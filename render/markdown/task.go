@@ -45,6 +45,7 @@ var (
 
 func putStateMark(p *page, s stance) {
 	p.put(`<span class="mark" role="img"`)
+	own(p)
 	p.attr("aria-label", p.l.Tongue.Word(s.words))
 	p.put(">", s.sign, "</span> ")
 }
@@ -132,8 +133,12 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 // putBadge writes a word that grades or sorts.
 func putBadge(p *page, sort, word string) {
 	if word != "" {
-		p.element("span", "badge "+sort+" "+word, p.l.Tongue.Word(word))
-		p.WriteByte(' ')
+		p.put(`<span`)
+		p.attr("class", "badge "+sort+" "+word)
+		own(p)
+		p.put(">")
+		p.text(p.l.Tongue.Word(word))
+		p.put("</span> ")
 	}
 }
 
@@ -194,14 +199,25 @@ func (p *page) tags(s *view.SnagView) {
 	}
 }
 
+// own writes that an element holds words of the program.
+func own(p *page) {
+	if p.l.Lang != "" {
+		p.attr("lang", p.l.Lang)
+	}
+}
+
 func (p *page) openTag(class string) {
 	p.WriteByte(' ')
-	p.tag("span", "tag "+class)
+	p.put(`<span`)
+	p.attr("class", "tag "+class)
+	own(p)
+	p.put(">")
 }
 
 func putWordTag(p *page, class, words string) {
-	p.WriteByte(' ')
-	p.element("span", "tag "+class, words)
+	p.openTag(class)
+	p.text(words)
+	p.put("</span>")
 }
 
 func (p *page) date(d measure.Date) {

@@ -8,6 +8,8 @@ import (
 	"cmp"
 	"embed"
 	"fmt"
+	"iter"
+	"maps"
 	"strings"
 
 	"golang.org/x/text/feature/plural"
@@ -128,3 +130,6 @@ func (t *Tongue) List(list ...string) string {
 	}
 	return t.Say("%s and %s", strings.Join(list[:n-1], ", "), list[n-1])
 }
+
+// Phrases are all that the table knows.
+func (t *Tongue) Phrases() iter.Seq[string] { return maps.Keys(t.forms) }
