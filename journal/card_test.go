@@ -64,7 +64,7 @@ Its story.
 		stages = append(stages, fmt.Sprintf("%s|%s|%v|%s|%v", s.Name, s.About, s.Budget, s.System, s.Purchase))
 	}
 	trial.WantEqual(t, "stages", strings.Join(stages, " "), "buying||&[1500 1500 1500]||true rear axle|beam and brakes|&[260 340 520]|suspension|false paint|just colour|<nil>||false")
-	trial.WantEqual(t, "public", fmt.Sprint(c.Public), "{totals false false true full true}")
+	trial.WantEqual(t, "public", fmt.Sprint(c.Public), "{totals false false true full true en en}")
 	trial.WantEqual(t, "rules", fmt.Sprint(len(c.DueRules), c.DueRules[0].Systems, c.DueRules[0].Severity, c.DueRules[0].Because, c.DueRules[1].Systems, c.DueRules[1].Far), "2 [electrical] majorthe socket feeds the trailer's lamps[wheels body] at least 30 mi")
 	// The same name replaces all rows of the table.
 	var alignment int
@@ -82,7 +82,7 @@ func TestCardDefaults(t *testing.T) {
 	b := trial.Compile(t, trial.Card(""))
 	c := b.Card
 	trial.WantFaults(t, "defaults", b)
-	trial.WantEqual(t, "defaults", fmt.Sprint(c.Confidence, c.Increment, c.Profit, c.Resale, c.VAT, c.Public), "90 1 0 <nil> <nil> {work true true false masked false}")
+	trial.WantEqual(t, "defaults", fmt.Sprint(c.Confidence, c.Increment, c.Profit, c.Resale, c.VAT, c.Public), "90 1 0 <nil> <nil> {work true true false masked false en en}")
 }
 
 func TestCardFaults(t *testing.T) {

@@ -35,14 +35,14 @@ func Typed(words string) Phrase {
 
 // What a phrase is said of besides texts as typed, numbers, dates and quantities.
 type (
-	Name   string // of a check or a reading, as the notes have it: brake-test
-	Called string // the same for readers who do not know it: brake test
-	Part   string // the id of a part
-	Term   string // a word of the note language: fitted
-	Quote  string // words of the notes within a sentence
-	Sum    struct {
-		decimal.Decimal
-		money.Currency
+	Name   string   // of a check or a reading, as the notes have it: brake-test
+	Called string   // the same for readers who do not know it: brake test
+	Part   string   // the id of a part
+	Term   string   // a word of the note language: fitted
+	Quote  string   // words of the notes within a sentence
+	Sum    struct { // nothing is embedded: a decimal brings a way of its own to be formatted
+		Amount decimal.Decimal
+		In     money.Currency
 	}
 )
 
@@ -52,7 +52,7 @@ func (q Quote) String() string  { return "“" + string(q) + "”" }
 // Money is a sum of money.
 func Money(d decimal.Decimal, c money.Currency) Sum { return Sum{d, c} }
 
-func (s Sum) String() string { return money.Show(s.Decimal, s.Currency) }
+func (s Sum) String() string { return money.Show(s.Amount, s.In) }
 
 // Some tells whether it says anything.
 func (p Phrase) Some() bool { return p.Key != "" }

@@ -44,7 +44,7 @@ func (t *Tongue) Put(a any) string {
 	case speech.Quote:
 		return t.Say("“%s”", string(a))
 	case speech.Sum:
-		return t.Sum(a.Decimal, a.Currency)
+		return t.Sum(a.Amount, a.In)
 	case measure.Date:
 		return t.Day(a)
 	case measure.Minutes:
