@@ -266,12 +266,8 @@ func cardFee(b *Build, c *Card, l *note.Line) {
 
 func cardStage(b *Build, c *Card, l *note.Line) {
 	s := &Stage{Name: l.Name, About: l.Words().S, Purchase: l.Has("purchase")}
-	if v, ok := note.Arg[[3]decimal.Decimal](l, "budget"); ok {
-		s.Budget = &v
-	}
-	if v, ok := note.Arg[[3]measure.Minutes](l, "hours"); ok {
-		s.Hours = &v
-	}
+	note.SetPointer(&s.Budget, l, "budget")
+	note.SetPointer(&s.Hours, l, "hours")
 	s.System, _ = note.Arg[string](l, "system")
 	// They stand side by side, so more than a letter was meant to tell them apart.
 	if like := c.near.Slip(s.Name); like != "" && near.Distance(near.Folded(like), near.Folded(s.Name), 1) <= 1 {
@@ -290,9 +286,7 @@ func cardDueCheck(b *Build, c *Card, l *note.Line) {
 	if s := l.Choice("severity"); s != nil {
 		r.Severity = note.SeverityOf(s.Word)
 	}
-	if d, ok := note.Arg[note.Stretch](l, "distance"); ok {
-		r.Far = &d
-	}
+	note.SetPointer(&r.Far, l, "distance")
 	if r.Because, _ = note.Arg[string](l, "because"); r.Because == "" {
 		r.Because = l.Words().S
 	}

@@ -132,9 +132,9 @@ func judgeDonor(b *Build, l *note.Line, p *provenance) {
 	case d == nil: // words for a vehicle that nobody keeps account of
 	case salvage != nil && salvage.Letter == "A":
 		reject(DonorRefused, "no part")
-	case salvage != nil && salvage.Letter == "B" && contains(p.systems, "restraints"):
+	case salvage != nil && salvage.Letter == "B" && slices.Contains(p.systems, "restraints"):
 		reject(DonorRefused, "nothing of restraints")
-	case salvage != nil && salvage.Letter == "B" && contains(p.systems, "structure"):
+	case salvage != nil && salvage.Letter == "B" && slices.Contains(p.systems, "structure"):
 		reject(DonorRefused, "nothing of structure")
 	case !p.worth && fact.Reached(l.Head.(string), "arrived"):
 		reject(NoWorth, "")

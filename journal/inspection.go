@@ -41,9 +41,7 @@ const FoundAlone source.Flaw = "found-alone"
 
 func addInspection(b *Build, s *Session, l *note.Line) {
 	i := &Inspection{Session: s, Line: l, Passed: l.Head == "passed" && !denied(l), Words: l.Words().S, At: s.Odometer, Private: s.Private || l.Has("private")}
-	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
-		i.At = &at
-	}
+	note.SetPointer(&i.At, l, "at")
 	note.Set(&i.By, l, "by")
 	if note.Set(&i.Until, l, "until"); i.Until != 0 {
 		b.Papers = append(b.Papers, &Paper{Session: s, Line: l, Name: "inspection", At: l.Clause("until").Span, Until: i.Until, Warn: usualWarning, Road: new(true), Private: i.Private})

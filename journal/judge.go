@@ -322,8 +322,7 @@ func (f *judge) clauses(it *Item, s *standing) bool {
 		s.Due, s.DueAt = due.Date, nil
 		if due.Date == 0 {
 			if from := it.Session.Running; from != nil {
-				at := measure.AddDistance(*from, due.Distance)
-				s.DueAt = &at
+				s.DueAt = new(measure.AddDistance(*from, due.Distance))
 			} else {
 				f.warn(source.Fault{Flaw: DueWithoutOdometer, Span: it.Clause("due").Span, Word: it.Clause("due").Arg.S})
 			}

@@ -139,9 +139,7 @@ func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 		}
 		terms.VAT = &vat
 	}
-	if part, ok := note.Arg[money.Fraction](l, "share"); ok {
-		terms.Share = &part
-	}
+	note.SetPointer(&terms.Share, l, "share")
 	sum, ok := b.exchange(l, l.Text, a, terms)
 	if ok && sum.Whole.IsZero() && b.Card.Currency.Code != "" {
 		b.reject(l, source.Fault{Flaw: WorksOutToZero, Span: l.HeadSpan(), Word: l.HeadSpan().Text()})

@@ -58,9 +58,7 @@ const (
 
 func addCheck(b *Build, s *Session, l *note.Line) {
 	c := &CheckLine{Session: s, Line: l, Name: l.Name, Result: l.Head.(string), At: s.Odometer, Private: s.Private || l.Has("private")}
-	if at, ok := note.Arg[measure.Quantity](l, "at"); ok {
-		c.At = &at
-	}
+	note.SetPointer(&c.At, l, "at")
 	c.Denied = denied(l)
 	note.Set(&c.By, l, "by")
 	note.Set(&c.System, l, "system")

@@ -43,9 +43,7 @@ func PaperID(name string) string { return "paper-" + cmp.Or(note.SuggestID(name)
 func addPaper(b *Build, s *Session, l *note.Line) {
 	p := &Paper{Session: s, Line: l, Name: l.Name, At: l.NameSpan(), Warn: usualWarning, Private: l.Has("private") || s != nil && s.Private}
 	note.Set(&p.Warn, l, "warn")
-	if road, ok := note.Arg[bool](l, "road"); ok {
-		p.Road = &road
-	}
+	note.SetPointer(&p.Road, l, "road")
 	var ok bool
 	if p.Until, ok = note.Arg[measure.Date](l, "until"); !ok {
 		b.reject(l, source.Fault{Flaw: NoUntil, Span: l.NameSpan(), Word: l.Name})

@@ -37,9 +37,7 @@ func (b *Build) addQuote(s *Session, l *note.Line) {
 	if !ok || !b.land(q, price.Whole) {
 		return
 	}
-	if days, ok := note.Arg[int](l, "wait"); ok {
-		q.Wait = &days
-	}
+	note.SetPointer(&q.Wait, l, "wait")
 	note.Set(&q.Until, l, "until")
 	for _, pl := range b.PartLines {
 		if pl.ID != q.Part || pl.Session.Date > s.Date {

@@ -142,8 +142,6 @@ func addRemaining(b *Build, s *Session, l *note.Line) {
 	}
 	r := &Remaining{Session: s, Line: l, Stage: l.Name, Cost: l.Head.([3]decimal.Decimal),
 		Closed: l.HeadSpan().Text() == "nothing"}
-	if h, ok := note.Arg[[3]measure.Minutes](l, "hours"); ok {
-		r.Hours = &h
-	}
+	note.SetPointer(&r.Hours, l, "hours")
 	b.Left = append(b.Left, r)
 }

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"context"
 	"os"
 	"regexp"
@@ -44,26 +45,30 @@ func TestAxeFindsNothing(t *testing.T) {
 		t.Skipf("skipped: %v; put axe.min.js of the npm package axe-core there to run it", err)
 	}
 	eachKind(t, func(name, dir string, f place.File) {
-		for _, scheme := range []string{"light", "dark"} {
-			for _, v := range violations(ctx, t, "file://"+dir+"/"+f.Path, scheme, string(axe)) {
+		for scheme, found := range violations(ctx, t, "file://"+dir+"/"+f.Path, string(axe), "light", "dark") {
+			for _, v := range found {
 				t.Errorf("%s, %s: %s: %s", name, scheme, f.Path, v)
 			}
 		}
 	})
 }
 
-func violations(ctx context.Context, t *testing.T, url, scheme, axe string) []string {
+// violations are what axe finds in a page, by the scheme of colours in which it is looked at.
+func violations(ctx context.Context, t *testing.T, url, axe string, schemes ...string) map[string][]string {
 	t.Helper()
-	var list []string
-	err := chromedp.Run(ctx,
-		emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}),
-		chromedp.Navigate(url),
-		chromedp.Evaluate(axe+"\n;0", nil),
-		chromedp.Evaluate(runAxe, &list, func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }))
+	found := map[string][]string{}
+	err := chromedp.Run(ctx, chromedp.Navigate(url), chromedp.Evaluate(axe+"\n;0", nil))
+	for _, scheme := range schemes {
+		var list []string
+		err = cmp.Or(err, chromedp.Run(ctx,
+			emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}),
+			chromedp.Evaluate(runAxe, &list, func(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) })))
+		found[scheme] = list
+	}
 	if err != nil {
 		t.Fatalf("%s: %v", url, err)
 	}
-	return list
+	return found
 }
 
 // The checker itself must find what is wrong, or its silence means nothing.
@@ -74,7 +79,7 @@ func TestAxeFindsSomething(t *testing.T) {
 		t.Skipf("skipped: %v", err)
 	}
 	dir := writeSite(t, []place.File{{Path: "bad.html", Data: []byte(`<!doctype html><title>x</title><p style="color:#999;background:#fff">faint</p><img src="x.png">`)}})
-	if found := violations(ctx, t, "file://"+dir+"/bad.html", "light", string(axe)); len(found) < 3 {
+	if found := violations(ctx, t, "file://"+dir+"/bad.html", string(axe), "light")["light"]; len(found) < 3 {
 		t.Errorf("it finds only %q", found)
 	}
 }

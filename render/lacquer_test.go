@@ -51,6 +51,11 @@ func over(t *testing.T, hex string, strength float64) string {
 // lacquered is the example's site in that theme.
 func lacquered(t *testing.T, to view.Audience, asOf measure.Date) []place.File {
 	t.Helper()
+	return once(fmt.Sprint("lacquer ", to, asOf), func() []place.File { return newLacquered(t, to, asOf) })
+}
+
+func newLacquered(t *testing.T, to view.Audience, asOf measure.Date) []place.File {
+	t.Helper()
 	th, err := themes.Load("lacquer", nil)
 	if err != nil {
 		t.Fatal(err)

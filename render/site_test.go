@@ -36,8 +36,29 @@ func theme(t testing.TB) *themes.Theme {
 	return th
 }
 
+// made are the sites of the example so far, which no test changes: they are looked at again
+// and again.
+var made = map[string]any{}
+
+// once makes something of the example where no test has made it yet. Tests that run beside
+// others make their own.
+func once[T any](what string, make func() T) T {
+	if made[what] == nil {
+		made[what] = make()
+	}
+	return made[what].(T)
+}
+
 // siteOf makes the site of the build in fsys.
 func siteOf(t testing.TB, fsys fs.FS, to view.Audience, asOf measure.Date) []place.File {
+	t.Helper()
+	if fsys == example() {
+		return once(fmt.Sprint("site ", to, asOf), func() []place.File { return newSiteOf(t, fsys, to, asOf) })
+	}
+	return newSiteOf(t, fsys, to, asOf)
+}
+
+func newSiteOf(t testing.TB, fsys fs.FS, to view.Audience, asOf measure.Date) []place.File {
 	t.Helper()
 	b, err := journal.ReadBuild(fsys, ".")
 	if err != nil {
@@ -87,6 +108,11 @@ var pictures = &shelf{}
 // exampleSites are the sites of the example for everybody, and one of the workshop's
 // as it stood while much was outstanding; each in every theme.
 func exampleSites(t testing.TB) map[string][]place.File {
+	t.Helper()
+	return once("all sites", func() map[string][]place.File { return newExampleSites(t) })
+}
+
+func newExampleSites(t testing.TB) map[string][]place.File {
 	t.Helper()
 	b, err := journal.ReadBuild(example(), ".")
 	if err != nil {

@@ -3,10 +3,8 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"path/filepath"
 	"strings"
 
-	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/state"
@@ -16,28 +14,10 @@ import (
 // and says how the first budgets of its sold builds have fared.
 func (w *world) cardText(dir, name string, day measure.Date) string {
 	currency, hint := "", ""
-	if g := garageAround(dir); g != nil {
+	if g, _ := (&place{dir: dir}).garageAbove(); g != nil { // one that cannot be read hinders no new build
 		currency, hint = g.Currency.Code, budgetHint(state.GarageAt(g, 0, day))
 	}
 	return fmt.Sprintf(newCard, name, cmp.Or(currency, "GBP"), hint)
-}
-
-// garageAround returns the garage one folder up, or nil. One that cannot be read
-// hinders no new build.
-func garageAround(dir string) *journal.Garage {
-	full, err := filepath.Abs(dir)
-	if err != nil {
-		return nil
-	}
-	fsys, err := openFolder(filepath.Dir(full))
-	if err != nil || !journal.IsGarage(fsys) {
-		return nil
-	}
-	g, err := journal.ReadGarage(fsys)
-	if err != nil {
-		return nil
-	}
-	return g
 }
 
 // budgetHint is the track record of first budgets as comments of a job card.

@@ -2,6 +2,7 @@ package note
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -135,7 +136,7 @@ func checkNote(t *testing.T, n *Note) {
 		if it.Bad {
 			bad++
 		}
-		if it.ID != "" && !IsID(it.ID) || it.Kind != "" && !contains(Kinds, it.Kind) {
+		if it.ID != "" && !IsID(it.ID) || it.Kind != "" && !slices.Contains(Kinds, it.Kind) {
 			t.Errorf("%q has the kind %q and the id %q", it.Text.S, it.Kind, it.ID)
 		}
 	}

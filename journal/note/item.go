@@ -1,6 +1,7 @@
 package note
 
 import (
+	"slices"
 	"strings"
 
 	"guidecoat/journal/near"
@@ -87,7 +88,7 @@ var everyday = []string{"check", "checks", "respect", "joy", "gain", "hob", "kno
 // nearKind returns the kind, or `again`, that a word before the colon was meant to be;
 // "" where it is an ordinary one.
 func nearKind(word string, besideID bool) string {
-	if contains(everyday, word) {
+	if slices.Contains(everyday, word) {
 		return ""
 	}
 	if bare := strings.Trim(word, marksOf); bare != word && kindOf(bare) != "" { // emphasis that begins or ends elsewhere
@@ -117,15 +118,6 @@ func shortened(word string) string {
 }
 
 var withoutVowels = strings.NewReplacer("a", "", "e", "", "i", "", "o", "", "u", "")
-
-func contains(list []string, word string) bool {
-	for _, w := range list {
-		if w == word {
-			return true
-		}
-	}
-	return false
-}
 
 // itemText returns the text after the checkbox of a task-list item, joined over
 // its lines, and the place of the item; ok is false where the node is no checkbox of one.

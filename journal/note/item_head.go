@@ -134,7 +134,7 @@ func readBegun(n *Note, it *Item, words []word) (at int) {
 			it.grade(w)
 		default:
 			like := near.Nearest(strings.ToLower(w.S), []string{temporary})
-			if contains(makeshift, strings.ToLower(strings.TrimRight(w.S, ":,"))) {
+			if slices.Contains(makeshift, strings.ToLower(strings.TrimRight(w.S, ":,"))) {
 				like = temporary
 			}
 			if i == 0 && like != "" {
@@ -203,7 +203,7 @@ func kindOf(w string) string {
 	if short := shortKinds[w]; short != "" {
 		return short
 	}
-	if w == again || contains(Kinds, w) {
+	if w == again || slices.Contains(Kinds, w) {
 		return w
 	}
 	return ""

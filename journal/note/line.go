@@ -91,6 +91,13 @@ func Set[T any](to *T, l *Line, word string) {
 	}
 }
 
+// SetPointer does as Set for what may be nil.
+func SetPointer[T any](to **T, l *Line, word string) {
+	if v, ok := Arg[T](l, word); ok {
+		*to = &v
+	}
+}
+
 // readLine reads a line of that kind. Everything that is wrong with it is recorded.
 func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 	l := newLine(k, t)

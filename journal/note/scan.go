@@ -2,6 +2,7 @@ package note
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -94,7 +95,7 @@ func reportNearScan(n *Note, node *ast.FencedCodeBlock, info Text) {
 		switch {
 		case strings.TrimSuffix(word, "s") == "scan" || near.Distance(word, "scan", 1) == 1:
 			meant = true
-		case !contains([]string{"fault", "faults", "code", "codes"}, word):
+		case !slices.Contains([]string{"fault", "faults", "code", "codes"}, word):
 			unit = append(unit, word)
 		}
 	}

@@ -148,7 +148,7 @@ func id(name string) *Value {
 // withoutArticle leaves out the article before other words.
 func withoutArticle(s string) string {
 	first, rest, _ := strings.Cut(s, " ")
-	if rest != "" && contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)) {
+	if rest != "" && slices.Contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)) {
 		return rest
 	}
 	return s
@@ -164,10 +164,8 @@ func oneOf(name string, flaw source.Flaw, words []string) *Value {
 	return &Value{Name: name, Flaw: flaw, Near: words, Read: func(_ context, s string) (any, int, *source.Malformed) {
 		end := wordEnd(s)
 		word := strings.TrimRight(s[:end], ",:.;")
-		for _, w := range words {
-			if w == word {
-				return w, end, nil
-			}
+		if slices.Contains(words, word) {
+			return word, end, nil
 		}
 		return "", end, &source.Malformed{End: len(word)}
 	}}
@@ -221,11 +219,7 @@ func readSystems(_ context, s string) (any, int, *source.Malformed) {
 		start, end := trim(s, at, at+len(part))
 		at += len(part) + 1
 		word := s[start:end]
-		found := false
-		for _, w := range Systems {
-			found = found || w == word
-		}
-		if !found {
+		if !slices.Contains(Systems, word) {
 			return nil, len(s), &source.Malformed{Start: start, End: end}
 		}
 		list = append(list, word)
@@ -257,9 +251,9 @@ func parseDays(s string) (int, *source.Malformed) {
 	unit := strings.TrimSpace(s[len(number):])
 	n, bad := count(0, 1000)(number)
 	switch {
-	case contains([]string{"w", "week", "weeks"}, unit):
+	case slices.Contains([]string{"w", "week", "weeks"}, unit):
 		n *= 7
-	case !contains([]string{"d", "day", "days"}, unit):
+	case !slices.Contains([]string{"d", "day", "days"}, unit):
 		bad = &source.Malformed{End: len(s), Why: "it is no number of days"}
 	}
 	if bad != nil {

@@ -35,12 +35,12 @@ func Typed(words string) Phrase {
 
 // What a phrase is said of besides texts as typed, numbers, dates and quantities.
 type (
-	Name   string // of a check or a reading, as the notes have it: brake-test
-	Called string // the same for readers who do not know it: brake test
-	Part   string // the id of a part
-	Term   string // a word of the note language: fitted
-	Quote  string // words of the notes within a sentence
-	Sum    struct {
+	Name   string   // of a check or a reading, as the notes have it: brake-test
+	Called string   // the same for readers who do not know it: brake test
+	Part   string   // the id of a part
+	Term   string   // a word of the note language: fitted
+	Quote  string   // words of the notes within a sentence
+	Sum    struct { // nothing is embedded: a decimal brings a way of its own to be formatted
 		Amount decimal.Decimal
 		In     money.Currency
 	}

@@ -169,17 +169,13 @@ func (p *Part) take(pl *journal.PartLine) {
 	if c := l.Choice("origin"); c != nil {
 		p.Origin = c.Word
 	}
-	if e, ok := note.Arg[[3]decimal.Decimal](l, "estimate"); ok {
-		p.Estimate = &e
-	}
+	note.SetPointer(&p.Estimate, l, "estimate")
 	note.Set(&p.Stage, l, "stage")
 	note.Set(&p.own, l, "system")
 	note.Set(&p.Supplier, l, "from")
 	note.Set(&p.Number, l, "number")
 	note.Set(&p.Donor, l, "donor")
-	if worth, ok := note.Arg[decimal.Decimal](l, "worth"); ok {
-		p.Worth = &worth
-	}
+	note.SetPointer(&p.Worth, l, "worth")
 	note.Set(&p.Due, l, "due")
 	note.Set(&p.Warranty, l, "warranty")
 }

@@ -45,7 +45,7 @@ type TighteningView struct {
 }
 
 // viewCondition takes in damage and fasteners.
-func (v *viewer) viewCondition(out *View) {
+func viewCondition(v *viewer, out *View) {
 	for _, d := range v.st.Build.Card.Damage {
 		w := &DamageView{Place: d.Place, Words: d.Words, Systems: d.Systems, Flood: d.Flood, Photos: v.photos(d.Line, v.st.Build.Path)}
 		for _, f := range d.Fired {

@@ -34,7 +34,7 @@ func (v *viewer) money() *MoneyView {
 	}
 	costs := seen.Costs()
 	costs.Stages = slices.DeleteFunc(costs.Stages, func(s fact.Stage) bool { return v.ofPurchase(s.Name) })
-	v.hideHours(costs)
+	hideHours(v, costs)
 	named := map[string]bool{} // by a line that is shown where lines are
 	for _, m := range seen.Money {
 		named[m.Supplier()] = named[m.Supplier()] || v.private || !m.Private
@@ -58,7 +58,7 @@ func (v *viewer) money() *MoneyView {
 	if costs.Forecast != nil && !v.private {
 		costs.Forecast.Goal = decimal.Zero
 	}
-	costs.Account = v.account(costs.Account)
+	costs.Account = account(v, costs.Account)
 	out := &MoneyView{Whole: v.whole, Costs: costs, LinesShown: v.lines}
 	if v.lines {
 		for _, m := range seen.Money {
@@ -71,7 +71,7 @@ func (v *viewer) money() *MoneyView {
 }
 
 // account returns what may be seen of the sale.
-func (v *viewer) account(a *fact.Account) *fact.Account {
+func account(v *viewer, a *fact.Account) *fact.Account {
 	if a == nil || v.business {
 		return a
 	}
@@ -97,7 +97,7 @@ func (v *viewer) ready() *fact.Ready {
 }
 
 // hideHours leaves out everything that tells of time, where time is not shown.
-func (v *viewer) hideHours(c *fact.Costs) {
+func hideHours(v *viewer, c *fact.Costs) {
 	if v.hours {
 		return
 	}

@@ -82,7 +82,7 @@ func (v *viewer) view() *View {
 	v.viewDonors(out)
 	v.viewSnags(out)
 	v.viewMeasured(out)
-	v.viewCondition(out)
+	viewCondition(v, out)
 	out.grade()
 	if v.business {
 		out.Calendar, out.Quotes, out.Selling = st.Calendar(out.Ready), st.Quotes(), v.selling(out.Money.Costs)
