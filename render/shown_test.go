@@ -130,8 +130,7 @@ func TestFrontPageIsLight(t *testing.T) {
 }
 
 // What stands behind the frame of the record is folded, but for what is not met; the strip of
-// tape stands in one of the folds. Each
-// section has a heading of its own.
+// tape stands in one of the folds. Each section has a heading of its own.
 func TestPackIsFolded(t *testing.T) {
 	b, err := journal.ReadBuild(example(), ".")
 	if err != nil {
