@@ -187,6 +187,9 @@ func packFixes(s *site, _ map[string]bool) []packEntry {
 			list = append(list, packFix(s, packEntry{}, x))
 		}
 	}
+	if list != nil {
+		list = append(list, packEntry{weight: 4, write: func(p packLeaf) { p.strip() }})
+	}
 	return list
 }
 
