@@ -156,11 +156,11 @@ func shapes() []shape {
 				return map[string]string{"build.md": "---\nbuild: H\ncurrency: GBP\n---\n", "2026-01-01.md": "---\ncost:\n" + repeated(n, "  - 1.00 seal; stage WORD\n", w.word) + "---\n"}
 			}},
 			{name: "unknown stages", files: field("cost", "  - 1.00 seal; stage WORD\n"), code: exitProblems},
-			{name: "unknown stages beside as many", files: func(n int) map[string]string {
+			// The nearest names are looked for up to a bound, which 250 names do not reach.
+			{name: "unknown stages beside as many", size: 1000, files: func(n int) map[string]string {
 				return map[string]string{"build.md": "---\nbuild: H\ncurrency: GBP\nstages:\n" + repeated(n, "  s-WORD: budget 1\n", w.word) + "---\n",
 					"2026-01-01.md": "---\ncost:\n" + repeated(n, "  - 1.00 seal; stage WORD-x\n", w.word) + "---\n"}
 			}, code: exitProblems},
-			// The nearest names are looked for up to a bound, which 250 parts do not reach.
 			{name: "parts", size: 1000, files: field("parts", "  WORD: needed x\n")},
 			{name: "unknown parts", files: field("cost", "  - 1.00 seal; for WORD\n"), code: exitProblems},
 			{name: "suppliers", commands: all, files: field("cost", "  - 1.00 seal; from WORD Limited\n")},

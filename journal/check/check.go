@@ -231,10 +231,10 @@ var sameMeaning = map[string]string{
 	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
 }
 
-// begun is the only word that begins with one of some length: need, consum; "" for none.
+// begun is the only single word that begins with one of some length: need, consum; "" for none.
 func begun(word string, from []string) string {
 	const least = 4
-	begins := func(w string) bool { return len(word) >= least && strings.HasPrefix(w, strings.ToLower(word)) }
+	begins := func(w string) bool { return len(word) >= least && strings.HasPrefix(w, strings.ToLower(word)) && !strings.Contains(w, " ") }
 	i := slices.IndexFunc(from, begins)
 	if i < 0 || slices.ContainsFunc(from[i+1:], begins) {
 		return ""
