@@ -52,7 +52,7 @@ func ForHandover(st *state.State, to Audience, errors []state.Stop) *View {
 	silent := st.NotRecorded()
 	for i := range silent {
 		if !v.private {
-			silent[i] = v.told(silent[i])
+			silent[i] = told(v, silent[i])
 		}
 	}
 	out.Handover = &HandoverView{AllMet(sell), sell, AllMet(drive), drive, silent}
