@@ -177,11 +177,16 @@ func TestPackTellsEachThingOnce(t *testing.T) {
 // A place that was hit tells what is on the vehicle for it, with a picture of then and one
 // of now. A part of another system is no repair of it, nor is a picture from before.
 func TestPackSetsTheCureBesideTheDamage(t *testing.T) {
-	card := strings.Replace(packNotes["build.md"], "stages:", "damage:\n  front axle: beam bent; system brakes; photo door.png\n  roof: dented; system body\nstages:", 1)
+	card := strings.Replace(packNotes["build.md"], "stages:", "damage:\n  front axle: beam bent; system brakes; photo door.png\n  roof: dented; system body\n  disc: bent; system brakes\nstages:", 1)
 	page := packSite(t, 0, map[string]string{"build.md": card})["pack.html"]
 	sectionHolds(t, page, "_h-damage", "<h3>Front axle</h3>\n<p>Beam bent</p>", `alt="The door pushed in"`, `alt="The axle bare"`, "<b>Put right with:</b> front discs, pair.", "<h3>Roof</h3>", "<b>No part and no fix is recorded for it.</b>", "no: door-skin")
+	if n := strings.Count(section(t, page, "_h-damage"), `alt="The axle bare"`); n != 1 {
+		t.Errorf("the axle stands beside %d damages", n)
+	}
 	before := packSite(t, measure.NewDate(2026, 5, 2), map[string]string{"build.md": card})["pack.html"]
 	sectionHolds(t, before, "_h-damage", "no: Put right with", "no: The axle bare")
+	stripped := packSite(t, 0, map[string]string{"build.md": card, "2026-05-02.md": "---\nstage: brakes\n---\n![The axle bare](axle.png)\n", "2026-05-03.md": "---\nstage: brakes\nparts:\n  front-discs: fitted front discs, pair\n---\n"})
+	sectionHolds(t, stripped["pack.html"], "_h-damage", "Put right with", "no: The axle bare")
 }
 
 // What came back tells so, what did not says no more than before.
