@@ -112,7 +112,6 @@ func contactOf(s *site) string {
 // frameLeft names what is open, the worst first.
 func (p packLeaf) frameLeft() {
 	open := slices.DeleteFunc(slices.Clone(p.v.Snags), func(x *view.SnagView) bool { return !x.Open })
-	slices.SortStableFunc(open, view.CompareSnags)
 	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")
 	if len(open) > 0 {
 		p.Raw("<ul class=\"plain\">\n")

@@ -131,9 +131,9 @@ func TestFrameHasRoom(t *testing.T) {
 		fmt.Fprintf(&damage, "  side %d: bent %d; system body\n", i, i)
 	}
 	page := packSite(t, 0, map[string]string{"build.md": strings.Replace(packNotes["build.md"], "stages:", "vehicle:\n  contact: ring-me\n  make: Orro\ndamage:\n"+damage.String()+"stages:", 1),
-		"2026-05-02.md": "", "2026-05-03.md": snags.String() + "- [ ] job worst-one: worst; dangerous; system body\n- [ ] job hidden-a: hidden-words; major; private\n", "2026-05-04.md": "", "2026-05-05.md": ""})["pack.html"]
+		"2026-05-02.md": "", "2026-05-03.md": snags.String() + "- [ ] job worst-one: worst one; dangerous; system body\n- [ ] job hidden-a: hidden-words; major; private\n", "2026-05-04.md": "", "2026-05-05.md": ""})["pack.html"]
 	sectionHolds(t, page, "_h-frame", "<li><b>Side 4</b>: bent 4</li>\n<li>and 4 more</li>", "no: bent 5", "<dt>Whom to ask</dt><dd>ring-me</dd>", "<dt>Make</dt><dd>Orro</dd>", "no: <dt>Contact</dt>",
-		`<li><span class="severity dangerous">dangerous</span> <a href="#worst-one">Worst</a></li>`+"\n"+`<li><span class="severity">told to you</span> <a href="#hole-a0">Hole 0</a></li>`, "<li>and 5 more</li>",
+		`<li><span class="severity dangerous">dangerous</span> <a href="#worst-one">Worst one</a></li>`+"\n"+`<li><span class="severity">told to you</span> <a href="#hole-a0">Hole 0</a></li>`, "<li>and 5 more</li>",
 		"1 major item not described here", "no: hidden-words", "no: Hole 4")
 }
 
@@ -177,11 +177,16 @@ func TestPackTellsEachThingOnce(t *testing.T) {
 // A place that was hit tells what is on the vehicle for it, with a picture of then and one
 // of now. A part of another system is no repair of it, nor is a picture from before.
 func TestPackSetsTheCureBesideTheDamage(t *testing.T) {
-	card := strings.Replace(packNotes["build.md"], "stages:", "damage:\n  front axle: beam bent; system brakes; photo door.png\n  roof: dented; system body\nstages:", 1)
+	card := strings.Replace(packNotes["build.md"], "stages:", "damage:\n  front axle: beam bent; system brakes; photo door.png\n  roof: dented; system body\n  disc: bent; system brakes\nstages:", 1)
 	page := packSite(t, 0, map[string]string{"build.md": card})["pack.html"]
 	sectionHolds(t, page, "_h-damage", "<h3>Front axle</h3>\n<p>Beam bent</p>", `alt="The door pushed in"`, `alt="The axle bare"`, "<b>Put right with:</b> front discs, pair.", "<h3>Roof</h3>", "<b>No part and no fix is recorded for it.</b>", "no: door-skin")
+	if n := strings.Count(section(t, page, "_h-damage"), `alt="The axle bare"`); n != 1 {
+		t.Errorf("the axle stands beside %d damages", n)
+	}
 	before := packSite(t, measure.NewDate(2026, 5, 2), map[string]string{"build.md": card})["pack.html"]
 	sectionHolds(t, before, "_h-damage", "no: Put right with", "no: The axle bare")
+	stripped := packSite(t, 0, map[string]string{"build.md": card, "2026-05-02.md": "---\nstage: brakes\n---\n![The axle bare](axle.png)\n", "2026-05-03.md": "---\nstage: brakes\nparts:\n  front-discs: fitted front discs, pair\n---\n"})
+	sectionHolds(t, stripped["pack.html"], "_h-damage", "Put right with", "no: The axle bare")
 }
 
 // What came back tells so, what did not says no more than before.
