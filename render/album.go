@@ -97,9 +97,9 @@ func (s *site) clauseShots() map[string][]shot {
 	}
 	for _, x := range s.v.Snags {
 		for _, e := range x.Events {
-			words := x.Words
+			words := s.wordsOf(x)
 			if e.What == fact.Cleared {
-				words = cmp.Or(e.Words, words)
+				words = cmp.Or(s.eventWords(e), words)
 			}
 			add(e.Session, e.Date, x.System, e.Photos, note.PlainWords(words))
 		}
