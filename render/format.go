@@ -8,6 +8,8 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/tongue"
 
@@ -128,4 +130,15 @@ func (s *site) lastsYears() bool {
 		}
 	}
 	return len(days) > 0 && inYears(slices.Min(days), slices.Max(days))
+}
+
+// withheldWords count what is outstanding and not described, the worst first.
+func (s *voice) withheldWords(bySeverity map[note.Severity]int) []string {
+	var list []string
+	for severity := note.Dangerous; severity >= note.Minor; severity-- {
+		if n := bySeverity[severity]; n > 0 {
+			list = append(list, s.Say("%d %s items not described here", n, speech.Term(severity.String())))
+		}
+	}
+	return list
 }

@@ -3,7 +3,6 @@ package render
 import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -249,16 +248,6 @@ func warningsOf(s *site) []Link {
 
 // withheldFrom tells of what is outstanding but not shown.
 func withheldFrom(s *site) []string { return s.withheldWords(s.v.Withheld) }
-
-func (s *voice) withheldWords(bySeverity map[note.Severity]int) []string {
-	var list []string
-	for severity := note.Dangerous; severity >= note.Minor; severity-- {
-		if n := bySeverity[severity]; n > 0 {
-			list = append(list, s.Say("%d %s items not described here", n, speech.Term(severity.String())))
-		}
-	}
-	return list
-}
 
 func buildPlates(s *site) []Plate {
 	v := s.v
