@@ -66,7 +66,7 @@ func (p moneyLeaf) forecast() {
 		return
 	}
 	spread := func(sd decimal.Decimal) string { return "±" + nbsp + p.sum(sd) }
-	plates := []Plate{{Label: "Final cost, likely", Value: p.sum(f.Cost[1])}, {Label: "Final cost, on average", Value: p.sum(f.Mean), Note: p.Say("give or take %s", p.sum(f.SD))}}
+	plates := []Plate{{Label: "Final cost, likely", Value: p.sum(f.Cost[1])}, {Label: "Final cost, on average", Value: p.sum(f.Mean), Note: p.Say("best, likely and worst weighed; give or take %s", p.sum(f.SD))}}
 	facts := []Fact{
 		p.plainFact("Final cost: best · likely · worst", p.three(f.Cost)),
 		p.plainFact("Spread if stages are independent", spread(f.SD)),

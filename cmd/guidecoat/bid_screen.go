@@ -60,17 +60,17 @@ func (a bidAnswer) advice() string {
 
 // more says what the hours earn and where the money ends.
 func (a bidAnswer) more() string {
-	hours := hoursWord(a.Hours)
+	hours := a.Minutes()
 	var said []string
 	switch pay := a.Pay; {
 	case pay != nil && a.Hours.IsZero():
 		said = append(said, fmt.Sprintf("No stage says its hours, so no bid is known that pays %s an hour", a.show(*pay)))
 	case pay != nil && a.Hourly == nil:
-		said = append(said, fmt.Sprintf("No bid pays %s an hour for %s", a.show(*pay), hours))
+		said = append(said, fmt.Sprintf("No bid pays %s an hour for the card's %s", a.show(*pay), hours))
 	case pay != nil:
-		said = append(said, fmt.Sprintf("To earn %s an hour on average, for %s, bid %s", a.show(*pay), hours, a.show(a.Hourly.Price)))
+		said = append(said, fmt.Sprintf("To earn %s an hour on average, for the card's %s, bid %s", a.show(*pay), hours, a.show(a.Hourly.Price)))
 	case a.Hours.IsPositive() && a.Highest != nil:
-		said = append(said, fmt.Sprintf("At that price each of %s earns %s", hours, a.show(a.Highest.ProfitMean.Div(a.Hours))))
+		said = append(said, fmt.Sprintf("At that price an hour earns %s, the mean profit by the card's %s", a.show(a.Highest.ProfitMean.Div(a.Hours)), hours))
 	}
 	switch {
 	case a.BreakEven == nil:
@@ -81,14 +81,6 @@ func (a bidAnswer) more() string {
 		said = append(said, fmt.Sprintf("to lose nothing on average, %s", a.show(a.BreakEven.Price)))
 	}
 	return upper(strings.Join(said, "; ")) + "."
-}
-
-// hoursWord is a number of hours in a sentence.
-func hoursWord(hours decimal.Decimal) string {
-	if whole := hours.Round(0); !whole.IsZero() || hours.IsZero() {
-		return count(int(whole.IntPart()), "hour")
-	}
-	return "less than an hour"
 }
 
 func (a bidAnswer) table() *table {
@@ -104,10 +96,13 @@ func (a bidAnswer) table() *table {
 	return t
 }
 
+// onAverage explains the mean of three numbers.
+const onAverage = "On average means best, likely and worst weighed together, the likely most."
+
 func (a bidAnswer) footnote() string {
-	text := ""
+	text := onAverage
 	if len(a.Table) > 0 {
-		text = "The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card, and that one hidden fault spoils all stages at once."
+		text += " The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card, and that one hidden fault spoils all stages at once."
 	}
 	switch {
 	case a.Holding != nil && a.Weeks.IsZero():
@@ -115,7 +110,7 @@ func (a bidAnswer) footnote() string {
 	case a.Holding != nil:
 		text += fmt.Sprintf(" To keep it for %s weeks costs %s, which is counted.", a.Weeks.Round(1), a.show(*a.Holding))
 	}
-	return strings.TrimSpace(text)
+	return text
 }
 
 // besides puts what two cards answer side by side.
@@ -183,7 +178,7 @@ func matters(s *screen, digits int32, list []fact.Matter) {
 	}
 	s.gap()
 	t.print(s)
-	s.say("", "The mean profit at that bid where one thing comes out worst or best and all others as expected.")
+	s.say("", "The mean profit at the card's bid where one thing comes out worst or best and all others as expected.")
 }
 
 // tenths writes a chance with one decimal, cut off rather than rounded: a bid must

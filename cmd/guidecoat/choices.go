@@ -88,9 +88,9 @@ func (s choiceScreen) advice() string {
 	if best == nil {
 		text := fmt.Sprintf("No offer stands. Going on brings %s", show(s.choices.Finish.Money))
 		if h := s.choices.Finish; h.PerHour != nil {
-			text += fmt.Sprintf(" for %s, %s an hour", hoursWord(h.Hours), show(*h.PerHour))
+			text += fmt.Sprintf(" for %s, %s an hour", h.Minutes(), show(*h.PerHour))
 		}
-		return text + "."
+		return text + ". An offer is a line of the job card, below \"offers\": \"as it stands: 2500; from a neighbour\"."
 	}
 	if best.Better() {
 		return fmt.Sprintf("%s: %s. Go on only if the offer is less than %s.", upper(sell(best.Name)), s.difference(best), show(best.TurnsAt))
@@ -118,20 +118,23 @@ func (s choiceScreen) difference(o *fact.Offered) string {
 	}
 	switch {
 	case o.MoreHours.IsNegative():
-		return text + fmt.Sprintf(" and takes %s less", hoursWord(o.MoreHours.Neg()))
+		return text + fmt.Sprintf(" and takes %s less", -o.MoreMinutes())
 	case o.MoreHours.IsZero():
 		return text
 	case !o.Gain.IsPositive():
-		return text + fmt.Sprintf(" and takes %s more", hoursWord(o.MoreHours))
+		return text + fmt.Sprintf(" and takes %s more", o.MoreMinutes())
 	}
-	return text + fmt.Sprintf(" for %s, %s an hour", hoursWord(o.MoreHours), show(*o.GainPerHour))
+	return text + fmt.Sprintf(" for %s, %s an hour", o.MoreMinutes(), show(*o.GainPerHour))
 }
 
 func upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // footnote says what the figures rest on.
 func (s choiceScreen) footnote() string {
-	said := []string{fmt.Sprintf("What is spent, %s, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent))}
+	said := []string{fmt.Sprintf("What is spent, %s, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent)), onAverage}
+	if s.choices.Finish.PerHour != nil {
+		said = append(said, "An hour here is money still to come by hours still to come; \"guidecoat costs\" divides the whole profit by all hours, worked and to come.")
+	}
 	if h := s.choices.Pay; h != nil {
 		said = append(said, fmt.Sprintf("The answer turns where an hour more earns less than %s, which the card asks for as hourly.", s.show(*h)))
 	} else {

@@ -168,7 +168,7 @@ func (s costsScreen) facts() [][2]string {
 	if f := c.Forecast; f != nil {
 		add("in the end", fmt.Sprintf("likely %s, best %s, worst %s", show(f.Cost[1]), show(f.Cost[0]), show(f.Cost[2])))
 		if f.SDTogether.IsPositive() {
-			add("on average", fmt.Sprintf("%s, give or take %s; %s if all stages go wrong together",
+			add("on average", fmt.Sprintf("%s (best, likely and worst weighed), give or take %s; %s if all stages go wrong together",
 				show(f.Mean), show(f.SD), show(f.SDTogether)))
 		}
 		if f.Resale != nil {

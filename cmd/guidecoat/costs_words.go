@@ -61,7 +61,7 @@ func (s costsScreen) ahead() string {
 		said = append(said, fmt.Sprintf("ready about %s, between %s and %s, %s", r.Likely, r.Early, cmp.Or(r.Late.String(), "after 2199"), hours))
 	}
 	if f.PerHour != nil {
-		said = append(said, fmt.Sprintf("an hour earns %s in the end", s.show(*f.PerHour)))
+		said = append(said, fmt.Sprintf("an hour earns %s in the end, the mean profit by all hours, worked and to come", s.show(*f.PerHour)))
 	}
 	if said == nil {
 		return ""
