@@ -231,10 +231,14 @@ var sameMeaning = map[string]string{
 	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
 }
 
-// begun is the only single word that begins with one of some length: need, consum; "" for none.
+// begun is the only word that begins with one of some length: need, consum, priv.; "" for
+// none. Of two words the first alone is no beginning: plus is not yet plus vat.
 func begun(word string, from []string) string {
-	const least = 4
-	begins := func(w string) bool { return len(word) >= least && strings.HasPrefix(w, strings.ToLower(word)) && !strings.Contains(w, " ") }
+	const least = 3
+	word = strings.ToLower(strings.TrimRight(word, "."))
+	begins := func(w string) bool {
+		return len(word) >= least && strings.HasPrefix(w, word) && !strings.HasPrefix(w, word+" ")
+	}
 	i := slices.IndexFunc(from, begins)
 	if i < 0 || slices.ContainsFunc(from[i+1:], begins) {
 		return ""
@@ -250,10 +254,7 @@ func mostLikely(word string, from []string) string {
 	if meant := cmp.Or(sameMeaning[strings.ToLower(word)], begun(word, from)); best == "" && slices.Contains(from, meant) {
 		return meant
 	}
-	if best == "" {
-		return begunBy(strings.ToLower(strings.TrimRight(word, ".")), from)
-	}
-	if utf8.RuneCountInString(best) == length {
+	if best == "" || utf8.RuneCountInString(best) == length {
 		return best
 	}
 	var alike []string
@@ -267,19 +268,4 @@ func mostLikely(word string, from []string) string {
 		return n
 	}
 	return best
-}
-
-// begunBy is the only word of several that begins so, as people cut words short.
-func begunBy(start string, from []string) (only string) {
-	const shortest = 3 // letters
-	for _, w := range from {
-		if len(start) < shortest || !strings.HasPrefix(w, start) || strings.Contains(w, " ") {
-			continue
-		}
-		if only != "" {
-			return ""
-		}
-		only = w
-	}
-	return only
 }
