@@ -66,7 +66,7 @@ func TestDayOfFailure(t *testing.T) {
 	page := spaced(text(t, files, "snags.html"))
 	_, item, _ := strings.Cut(page, `id="tow-test"`)
 	item, _, _ = strings.Cut(item, "<details>")
-	if !strings.Contains(item, "due then, and failed on 28 June 2026") {
+	if !strings.Contains(item, "check due since then, failed on 28 June 2026") {
 		t.Error(item)
 	}
 	_, opened, _ := strings.Cut(text(t, files, "sessions/2026-06-27.html"), "<h2>Opened</h2>")
