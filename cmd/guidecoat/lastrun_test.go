@@ -60,12 +60,6 @@ func TestLastRunChangesNothing(t *testing.T) {
 	if err != nil || len(notes) < 12 {
 		t.Fatalf("%d notes, %v", len(notes), err)
 	}
-	for _, later := range notes[12:] { // more of them would take longer, and tell no more
-		if err := os.Remove(later); err != nil {
-			t.Fatal(err)
-		}
-	}
-	notes = notes[:12]
 	write := func(path, data string) {
 		t.Helper()
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

@@ -75,6 +75,16 @@ func TestTitles(t *testing.T) {
 			want = exitUsage
 		}
 		runQuietly(t, want, "note", dir, "--title", title)
+		first, _ := filepath.Glob(filepath.Join(dir, "2*.md"))
+		for _, path := range first { // one that is still empty is not made again
+			text, err := os.ReadFile(path)
+			if err == nil {
+				err = os.WriteFile(path, append(text, "\nBegun.\n"...), 0o644)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
 		runQuietly(t, want, "note", dir, "--title", title) // another of that name
 		runQuietly(t, exitDone, "proofread", dir)
 		files, err := filepath.Glob(filepath.Join(dir, "2*.md"))
