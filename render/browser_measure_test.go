@@ -118,7 +118,7 @@ const moved = `(async () => {
 	let sum = 0, where = []
 	new PerformanceObserver(list => list.getEntries().forEach(e => { sum += e.value; where.push(...e.sources.map(s => s.node && called(s.node.nodeType == 1 ? s.node : s.node.parentElement))) })).observe({type: "layout-shift", buffered: true})
 	for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight) { scrollTo(0, y); await new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r))) }
-	await Promise.all([...document.images].map(i => i.decode().catch(() => 0)))
+	await Promise.all([...document.images].filter(i => i.checkVisibility()).map(i => i.decode().catch(() => 0)))
 	await new Promise(r => setTimeout(r, 50))
 	return sum > 0 ? ["it moves by " + sum.toFixed(4) + ": " + few(where).join("; ")] : []
 })()`

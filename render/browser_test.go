@@ -98,7 +98,9 @@ func (w *watch) event(e any) {
 			w.add("it asks for %s", e.Request.URL)
 		}
 	case *network.EventLoadingFailed:
-		w.add("something did not load: %s", e.ErrorText)
+		if !e.Canceled { // a picture of another width is asked for in its place
+			w.add("something did not load: %s", e.ErrorText)
+		}
 	}
 }
 

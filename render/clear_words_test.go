@@ -112,7 +112,7 @@ func TestPagesOfLongSnags(t *testing.T) {
 		year++
 		page := string(f.Data)
 		n := strings.Count(page, `<li class="item"`)
-		if said := lead.FindStringSubmatch(page)[1]; !strings.HasPrefix(said, english.Grouped(n)+" ") || !strings.HasSuffix(strings.TrimSpace(said), "cleared in "+m[1]+".") {
+		if said := strings.ReplaceAll(lead.FindStringSubmatch(page)[1], "\u00a0", " "); !strings.HasPrefix(said, english.Grouped(n)+" ") || !strings.HasSuffix(strings.TrimSpace(said), "cleared in "+m[1]+".") {
 			t.Errorf("%s: %d items, %q", f.Path, n, said)
 		}
 		if strings.Contains(page, `class="jump"`) {
