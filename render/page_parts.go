@@ -93,7 +93,7 @@ func partsPage(p *leaf, v volume) {
 		return ""
 	}
 	for _, same := range runs(groups, place) {
-		p.Raw(`<p class="jump">`).With("<span>", place(same[0]), ":</span> ")
+		p.Raw(`<p class="jump">`).With("<span>", p.Word(place(same[0])), ":</span> ")
 		for _, g := range same {
 			h := under(g[0])
 			writeLink(p.W, Link{Text: cmp.Or(h.system, p.Word(h.name)), Href: "#" + h.anchor()}).Raw(" ")
