@@ -118,7 +118,7 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 		p.entry("snag-id", v.Snag.ID, v.Snag.ID)
 		p.WriteByte(' ')
 	}
-	words := cmp.Or(v.Words, p.l.Tongue.Tell(v.Snag.Said), v.Snag.Words)
+	words := cmp.Or(v.Words, p.l.Tongue.Tell(v.Snag.Said), v.Snag.Text)
 	p.tag("span", "words")
 	p.inline(words)
 	p.put("</span>")
@@ -162,6 +162,32 @@ func (p *page) entry(class, id, words string) {
 
 // tags writes the clauses that stand with a snag.
 func (p *page) tags(s *view.SnagView) {
+	switch {
+	case s.Open:
+		p.plans(s)
+	case s.Cleared != s.Opened: // it was put right since
+		p.openTag("cleared")
+		p.text(p.l.Tongue.Say("cleared") + " ")
+		p.date(s.Cleared)
+		p.put("</span>")
+	}
+	if s.System != "" {
+		class := "system"
+		if note.IsSafety(s.System) {
+			class += " safety"
+		}
+		putWordTag(p, class, p.l.Tongue.Name(s.System))
+	}
+	if s.Disclose {
+		putWordTag(p, "disclose", p.l.Tongue.Say("told to the buyer"))
+	}
+	if s.Private {
+		putWordTag(p, "private", p.l.Tongue.Say("private"))
+	}
+}
+
+// plans writes when and after what an open snag is to be put right.
+func (p *page) plans(s *view.SnagView) {
 	due := "due"
 	if s.Overdue {
 		due = "due overdue"
@@ -183,19 +209,6 @@ func (p *page) tags(s *view.SnagView) {
 	}
 	if s.Takes != 0 {
 		putWordTag(p, "takes", p.l.Tongue.Say("takes %s", s.Takes))
-	}
-	if s.System != "" {
-		class := "system"
-		if note.IsSafety(s.System) {
-			class += " safety"
-		}
-		putWordTag(p, class, p.l.Tongue.Name(s.System))
-	}
-	if s.Disclose {
-		putWordTag(p, "disclose", p.l.Tongue.Say("told to the buyer"))
-	}
-	if s.Private {
-		putWordTag(p, "private", p.l.Tongue.Say("private"))
 	}
 }
 

@@ -42,7 +42,7 @@ func TestSnags(t *testing.T) {
 				`<li class="snag cleared minor"><p class="snag-line">` + clearedMark + minorJob + `<a class="snag-id" href="snags.html#tow-socket">tow-socket</a> <span class="words">yes</span></p> </li> </ul>`},
 		{"cleared without a word", "- [ ] temporary tow-socket: wired\n- [x] tow-socket", view.ForPublic,
 			`<ul class="tasks"> <li class="snag open major"><p class="snag-line">` + openMark + majorTemp + `<a class="snag-id" href="snags.html#tow-socket">tow-socket</a> <span class="words">wired</span></p> </li> ` +
-				`<li class="snag cleared major"><p class="snag-line">` + clearedMark + majorTemp + `<a class="snag-id" href="snags.html#tow-socket">tow-socket</a> <span class="words">tow socket: wired</span></p> </li> </ul>`},
+				`<li class="snag cleared major"><p class="snag-line">` + clearedMark + majorTemp + `<a class="snag-id" href="snags.html#tow-socket">tow-socket</a> <span class="words">wired</span></p> </li> </ul>`},
 		{"what an item holds is kept", "- [ ] a\n  - b\n\n  c [d][e]\n- [ ] f [g][e]\n\n[e]: h.md", view.ForPublic,
 			`<ul class="tasks"> <li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">a</span></p> <ul> <li>b</li> </ul> <p>c <a href="to/h.md">d</a></p> </li> ` +
 				`<li class="snag open minor"><p class="snag-line">` + openMark + minorJob + `<span class="words">f <a href="to/h.md">g</a></span></p> </li> </ul>`},
