@@ -60,7 +60,9 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, version string, tod
 	s := &server{version: version, today: today, ctx: ctx, exited: make(chan struct{}),
 		open: map[string]*openFile{}, folders: map[string]*folder{}}
 	messages := newStream(in, out, func() bool { return s.answering.Load() > 0 })
+	s.mu.Lock() // a message can be answered before it is known who answers
 	s.rpc = jrpc2.NewServer(newTurns(s.handlers(), &s.answering), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: noLimit}).Start(messages)
+	s.mu.Unlock()
 	gone := make(chan struct{})
 	go func() {
 		defer close(gone)
