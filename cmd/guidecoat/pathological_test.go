@@ -25,7 +25,7 @@ type trap struct {
 const pathologicalCard = "---\nbuild: Halden\ncurrency: GBP\nstages:\n  axle: beam\n---\nx\n"
 
 func traps() []trap {
-	items := 30_000 // the race detector makes each ten times as dear
+	items := 20_000 // the race detector makes each ten times as dear
 	if os.Getenv("GUIDECOAT_LONG") != "" {
 		items = 100_000
 	}
