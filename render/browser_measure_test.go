@@ -179,7 +179,13 @@ func TestMeasuredInTheBrowser(t *testing.T) {
 		}
 		host := httptest.NewServer(slowly(dir))
 		defer host.Close()
-		for _, wrong := range measured(ctx, t, host.URL+"/"+f.Path, 390, moved) {
+		list := measured(ctx, t, host.URL+"/"+f.Path, 390, moved)
+		for range 2 { // a browser that is starved draws once before all of a page has come
+			if len(list) > 0 {
+				list = measured(ctx, t, host.URL+"/"+f.Path, 390, moved)
+			}
+		}
+		for _, wrong := range list {
 			t.Errorf("%s: %s", name, wrong)
 		}
 	})
