@@ -86,16 +86,6 @@ func (b *Build) nearID(word string) string {
 	return b.near.known.Nearest(lower)
 }
 
-// codeOf returns the fault code whose id it is but for its capitals, or nil.
-func codeOf(b *Build, id string) *identity {
-	for known, i := range b.ids {
-		if i.sort == scanSort && strings.EqualFold(known, id) {
-			return i
-		}
-	}
-	return nil
-}
-
 // ReadingID is what is outstanding where a reading is outside its limits.
 func ReadingID(name string) string { return "reading-" + name }
 

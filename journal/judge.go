@@ -197,8 +197,8 @@ func (f *judge) unknown(it *Item) {
 		opening = nil
 	}
 	other := f.b.taken(it.ID)
-	if !it.Ticked && other == nil && opening == nil {
-		other = codeOf(f.b, it.ID)
+	if !it.Ticked && other == nil && opening == nil && f.b.isCode(it.ID) {
+		other = &identity{sort: scanSort}
 	}
 	switch {
 	case opening != nil && opening.Session == it.Session && !f.late && !f.b.LeftOut(opening.Line):

@@ -164,7 +164,7 @@ func (p *page) entry(class, id, words string) {
 func (p *page) tags(s *view.SnagView) {
 	switch {
 	case s.Open:
-		p.plans(s)
+		putPlans(p, s)
 	case s.Cleared != s.Opened: // it was put right since
 		p.openTag("cleared")
 		p.text(p.l.Tongue.Say("cleared") + " ")
@@ -186,8 +186,8 @@ func (p *page) tags(s *view.SnagView) {
 	}
 }
 
-// plans writes when and after what an open snag is to be put right.
-func (p *page) plans(s *view.SnagView) {
+// putPlans writes when and after what an open snag is to be put right.
+func putPlans(p *page, s *view.SnagView) {
 	due := "due"
 	if s.Overdue {
 		due = "due overdue"
