@@ -48,7 +48,11 @@ func TestContrastOnWhatIsDrawn(t *testing.T) {
 				for _, width := range []int64{390, 900, 1280} {
 					var texts []seenText
 					ask(ctx, t, dir+f.Path, width, askGround, &texts, "prefers-color-scheme: "+scheme)
-					img := seen(ctx, t, seenBox{0, 0, float64(width), 1200})
+					low := 1.0
+					for _, x := range texts {
+						low = max(low, x.Y+x.Height)
+					}
+					img := seen(ctx, t, seenBox{0, 0, float64(width), math.Ceil(low)})
 					for _, x := range texts {
 						least := 4.5
 						if x.Large {

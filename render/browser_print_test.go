@@ -35,8 +35,6 @@ const roomless = `Promise.all([...document.images].map(async i => {
 	return cropped || Math.abs(room[1] / room[2] - i.naturalWidth / i.naturalHeight) < 0.02 ? "" : i.src
 })).then(l => l.filter(s => s))`
 
-func awaited(p *runtime.EvaluateParams) *runtime.EvaluateParams { return p.WithAwaitPromise(true) }
-
 // One page of each kind, as it is printed on A4 (210 mm less two margins of 15 mm are
 // 680 CSS pixels), and in the dark on a small screen: nothing is cut off, and no
 // picture that arrives moves what is read.
@@ -56,9 +54,7 @@ func TestPrintedDarkAndStill(t *testing.T) {
 				t.Errorf("%s, %s: in the dark it scrolls sideways: %v", name, kind, beyond)
 			}
 			var moving []string
-			if err := chromedp.Run(ctx, chromedp.Evaluate(roomless, &moving, awaited)); err != nil {
-				t.Fatal(err)
-			}
+			do(ctx, t, chromedp.Evaluate(roomless, &moving, awaited))
 			if len(moving) > 0 {
 				t.Errorf("%s, %s: pictures that would move what is read: %v", name, kind, moving)
 			}
@@ -69,13 +65,10 @@ func TestPrintedDarkAndStill(t *testing.T) {
 func beyondEdge(ctx context.Context, t *testing.T, url, media, scheme string, width int64) []string {
 	t.Helper()
 	var list []string
-	err := chromedp.Run(ctx,
+	do(ctx, t,
 		emulation.SetEmulatedMedia().WithMedia(media).WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}),
 		emulation.SetDeviceMetricsOverride(width, 800, 1, false),
 		chromedp.Navigate(url), chromedp.Evaluate(wide, &list))
-	if err != nil {
-		t.Fatalf("%s: %v", url, err)
-	}
 	return list
 }
 
@@ -100,9 +93,7 @@ func TestInASubFolder(t *testing.T) {
 	home := host.URL + "/cars/my%20halden/"
 	w := &watch{home: home}
 	chromedp.ListenTarget(ctx, w.event)
-	if err := chromedp.Run(ctx, network.Enable(), log.Enable(), runtime.Enable()); err != nil {
-		t.Fatal(err)
-	}
+	do(ctx, t, network.Enable(), log.Enable(), runtime.Enable())
 	for _, page := range []string{"", "sessions/2026-05-04.html", "snags.html"} {
 		for _, complaint := range look(ctx, t, home+page, w) {
 			// What was still loading when the page was left, and what browsers ask of every host.

@@ -70,11 +70,8 @@ func recordIn(t *testing.T, name string, fsys fstest.MapFS) string {
 
 func asked[T any](ctx context.Context, t *testing.T, url, media string, width, height int64, script string) (answer T) {
 	t.Helper()
-	err := chromedp.Run(ctx, emulation.SetEmulatedMedia().WithMedia(media), emulation.SetDeviceMetricsOverride(width, height, 1, false),
+	do(ctx, t, emulation.SetEmulatedMedia().WithMedia(media), emulation.SetDeviceMetricsOverride(width, height, 1, false),
 		chromedp.Navigate(url), chromedp.Evaluate(script, &answer))
-	if err != nil {
-		t.Fatalf("%s: %v", url, err)
-	}
 	return answer
 }
 
@@ -87,13 +84,10 @@ func TestPrintedRecord(t *testing.T) {
 	for _, name := range []string{"surfacer", "lacquer"} {
 		url := recordIn(t, name, nil)
 		var pdf []byte
-		err := chromedp.Run(ctx, emulation.SetEmulatedMedia(), chromedp.Navigate(url+packFront), chromedp.ActionFunc(func(ctx context.Context) (err error) {
+		do(ctx, t, emulation.SetEmulatedMedia(), chromedp.Navigate(url+packFront), chromedp.ActionFunc(func(ctx context.Context) (err error) {
 			pdf, _, err = cdppage.PrintToPDF().WithPaperWidth(8.27).WithPaperHeight(11.69).WithMarginTop(0.59).WithMarginBottom(0.59).WithMarginLeft(0.59).WithMarginRight(0.59).Do(ctx)
 			return err
 		}))
-		if err != nil {
-			t.Fatal(err)
-		}
 		if n := len(pdfPage.FindAll(pdf, -1)); n < 5 || n > 10 {
 			t.Errorf("%s: it prints on %d pages", name, n)
 		}

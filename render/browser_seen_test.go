@@ -89,11 +89,8 @@ func ask(ctx context.Context, t *testing.T, url string, width int64, script stri
 		name, value, _ := strings.Cut(f, ": ")
 		list = append(list, &emulation.MediaFeature{Name: name, Value: value})
 	}
-	err := chromedp.Run(ctx, emulation.SetEmulatedMedia().WithMedia("screen").WithFeatures(list), emulation.SetDeviceMetricsOverride(width, 800, 1, false),
+	do(ctx, t, emulation.SetEmulatedMedia().WithMedia("screen").WithFeatures(list), emulation.SetDeviceMetricsOverride(width, 800, 1, false),
 		chromedp.Navigate(url), chromedp.Evaluate("{"+whatTheyShare+script+"}", answer, awaited))
-	if err != nil {
-		t.Fatalf("%s: %v", url, err)
-	}
 }
 
 // A seenBox is where something is on a page.
@@ -106,13 +103,10 @@ func seen(ctx context.Context, t *testing.T, b seenBox) image.Image {
 		t.Fatalf("there is nothing to see: %+v", b)
 	}
 	var data []byte
-	err := chromedp.Run(ctx, chromedp.ActionFunc(func(ctx context.Context) (err error) {
+	do(ctx, t, chromedp.ActionFunc(func(ctx context.Context) (err error) {
 		data, err = devtools.CaptureScreenshot().WithCaptureBeyondViewport(true).WithClip(&devtools.Viewport{X: b.X, Y: b.Y, Width: b.Width, Height: b.Height, Scale: 1}).Do(ctx)
 		return err
 	}))
-	if err != nil {
-		t.Fatal(err)
-	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		t.Fatal(err)
@@ -264,9 +258,7 @@ func TestIconIsSeen(t *testing.T) {
 			t.Errorf("%s does not lead to the icon", f.Path)
 		}
 	}
-	if err := chromedp.Run(ctx, emulation.SetDeviceMetricsOverride(64, 64, 1, false), chromedp.Navigate(dir+iconName)); err != nil {
-		t.Fatal(err)
-	}
+	do(ctx, t, emulation.SetDeviceMetricsOverride(64, 64, 1, false), chromedp.Navigate(dir+iconName))
 	img := seen(ctx, t, seenBox{0, 0, 64, 64})
 	for at, want := range map[image.Point]color.RGBA{{X: 32, Y: 38}: {0xec, 0xdc, 0xa6, 0xff}, {X: 40, Y: 12}: {0x55, 0x62, 0x6b, 0xff}, {X: 14, Y: 12}: {0x1b, 0x1f, 0x22, 0xff}} {
 		if got := color.RGBAModel.Convert(img.At(at.X, at.Y)); got != want {

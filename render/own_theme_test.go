@@ -127,10 +127,8 @@ body::before { content: url(URL/j.png) } main { background: image-set("URL/k.png
 	for _, url := range []string{own.URL + "/", "file://" + dir + "/index.html"} {
 		var title, family string
 		var shown int
-		if err := chromedp.Run(ctx, chromedp.Navigate(url), chromedp.Title(&title), chromedp.Evaluate(`getComputedStyle(document.body).fontFamily`, &family),
-			chromedp.Evaluate(`performance.getEntriesByType("resource").filter(e => e.name.endsWith("/chip.png")).length`, &shown)); err != nil {
-			t.Fatal(err)
-		}
+		do(ctx, t, chromedp.Navigate(url), chromedp.Title(&title), chromedp.Evaluate(`getComputedStyle(document.body).fontFamily`, &family),
+			chromedp.Evaluate(`performance.getEntriesByType("resource").filter(e => e.name.endsWith("/chip.png")).length`, &shown))
 		if family != "f" || shown != 1 && url == own.URL+"/" { // of files nothing is told
 			t.Errorf("%s: the style is not used: %q, its own picture asked for %d times", url, family, shown)
 		}

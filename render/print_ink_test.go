@@ -47,18 +47,14 @@ func TestPrintedByInkAlone(t *testing.T) {
 			var words []string
 			var heavy []float64
 			for _, page := range []string{"index.html", "snags.html", "pack.html"} {
-				if err := chromedp.Run(ctx,
+				do(ctx, t,
 					emulation.SetEmulatedMedia().WithMedia("print").WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}),
-					chromedp.Navigate(url+page), chromedp.Evaluate(pale, &words)); err != nil {
-					t.Fatal(err)
-				}
+					chromedp.Navigate(url+page), chromedp.Evaluate(pale, &words))
 				if len(words) > 0 {
 					t.Errorf("%s, %s, %s: too pale to print: %q", name, scheme, page, words)
 				}
 			}
-			if err := chromedp.Run(ctx, chromedp.Evaluate(frames, &heavy)); err != nil {
-				t.Fatal(err)
-			}
+			do(ctx, t, chromedp.Evaluate(frames, &heavy))
 			if !(heavy[0] < heavy[1] && heavy[1] < heavy[2] && heavy[3] < heavy[4] && heavy[4] < heavy[5]) {
 				t.Errorf("%s: the frames of minor, major and dangerous are %v", name, heavy)
 			}

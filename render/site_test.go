@@ -38,11 +38,15 @@ func theme(t testing.TB) *themes.Theme {
 
 // made are the sites of the example so far, which no test changes: they are looked at again
 // and again.
-var made = map[string]any{}
+var (
+	made   = map[string]any{}
+	making sync.Mutex
+)
 
-// once makes something of the example where no test has made it yet. Tests that run beside
-// others make their own.
+// once makes something of the example where no test has made it yet.
 func once[T any](what string, make func() T) T {
+	making.Lock()
+	defer making.Unlock()
 	if made[what] == nil {
 		made[what] = make()
 	}
