@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"math"
 	"regexp"
 	"strconv"
 
@@ -68,7 +69,7 @@ func stripPicture(s *site) ([]byte, error) {
 // A poster is a picture that is being drawn in a theme's light colours.
 type poster struct {
 	picture     *image.RGBA
-	style       string
+	colours     map[string]color.Color
 	plain, bold *opentype.Font
 	err         error
 }
@@ -82,7 +83,7 @@ func newPoster(style string) (*poster, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &poster{picture: image.NewRGBA(image.Rect(0, 0, stripWidth, stripHeight)), style: style, plain: plain, bold: bold}
+	p := &poster{picture: image.NewRGBA(image.Rect(0, 0, stripWidth, stripHeight)), colours: coloursOf(style), plain: plain, bold: bold}
 	p.fill("ground", 0, 0, stripWidth, 0, stripWidth, stripHeight, 0, stripHeight)
 	return p, nil
 }
@@ -92,28 +93,40 @@ var posterColours = map[string]string{"ground": "e3e5e2", "ink": "1b1f22", "soft
 
 var colourToken = regexp.MustCompile(`--([a-z]+):\s*#([0-9a-f]{6});`)
 
-// colour is the first that the style gives a token, which is the one for light.
-func (p *poster) colour(token string) color.Color {
-	hex := posterColours[token]
-	for _, m := range colourToken.FindAllStringSubmatch(p.style, -1) {
-		if m[1] == token {
-			hex = m[2]
-			break
-		}
+// coloursOf are the first that a style gives to each token, which are those for light.
+func coloursOf(style string) map[string]color.Color {
+	hex := map[string]string{}
+	for _, m := range colourToken.FindAllStringSubmatch(style, -1) {
+		hex[m[1]] = cmp.Or(hex[m[1]], m[2])
 	}
-	n, _ := strconv.ParseUint(hex, 16, 32) // both give six digits
-	return color.RGBA{uint8(n >> 16), uint8(n >> 8), uint8(n), 255}
+	colours := map[string]color.Color{}
+	for token, otherwise := range posterColours {
+		n, _ := strconv.ParseUint(cmp.Or(hex[token], otherwise), 16, 32) // both give six digits
+		colours[token] = color.RGBA{uint8(n >> 16), uint8(n >> 8), uint8(n), 255}
+	}
+	return colours
 }
 
-// fill fills the shape between points, each an x and a y.
+// fill fills the shape between points, each an x and a y. It works on no more of the picture
+// than the shape takes.
 func (p *poster) fill(token string, points ...float64) {
-	r := vector.NewRasterizer(stripWidth, stripHeight)
-	r.MoveTo(float32(points[0]), float32(points[1]))
-	for i := 2; i < len(points); i += 2 {
-		r.LineTo(float32(points[i]), float32(points[i+1]))
+	box := image.Rectangle{}
+	for i := 0; i < len(points); i += 2 {
+		x, y := int(math.Floor(points[i])), int(math.Floor(points[i+1]))
+		box = box.Union(image.Rect(x, y, x+1, y+1))
+	}
+	box = box.Intersect(p.picture.Bounds())
+	r := vector.NewRasterizer(box.Dx(), box.Dy())
+	for i := 0; i < len(points); i += 2 {
+		x, y := float32(points[i]-float64(box.Min.X)), float32(points[i+1]-float64(box.Min.Y))
+		if i == 0 {
+			r.MoveTo(x, y)
+		} else {
+			r.LineTo(x, y)
+		}
 	}
 	r.ClosePath()
-	r.Draw(p.picture, p.picture.Bounds(), image.NewUniform(p.colour(token)), image.Point{})
+	r.Draw(p.picture, box, image.NewUniform(p.colours[token]), image.Point{})
 }
 
 // spelt is words as the letters there are can write them, and whether they can.
@@ -160,7 +173,7 @@ func (p *poster) fitted(f *opentype.Font, size float64, words string, besides ..
 func (p *poster) write(l lettering, token string, x, y float64) {
 	right := x + l.width()
 	p.fill("ground", x, y-24, right, y-24, right, y+7, x, y+7)
-	d := font.Drawer{Dst: p.picture, Src: image.NewUniform(p.colour(token)), Face: l.face, Dot: fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6(y * 64)}}
+	d := font.Drawer{Dst: p.picture, Src: image.NewUniform(p.colours[token]), Face: l.face, Dot: fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6(y * 64)}}
 	d.DrawString(l.words)
 }
 
