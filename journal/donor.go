@@ -12,6 +12,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -112,10 +113,7 @@ func judgeDonor(b *Build, l *note.Line, p *provenance) {
 		}
 		return
 	}
-	var names []string
-	for _, d := range b.Donors {
-		names = append(names, d.Name)
-	}
+	names := pick.Map(b.Donors, func(d *Donor) string { return d.Name })
 	d, name := b.donor(clause.Arg.S), clause.Arg.S
 	salvage := (*Salvage)(nil)
 	if d != nil {

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 	"guidecoat/journal/speech"
 
@@ -104,11 +105,5 @@ var hundred = decimal.NewFromInt(100)
 
 // FastenersOf are those that the card lists for a part.
 func (c *Card) FastenersOf(part string) []*Fastener {
-	var list []*Fastener
-	for _, f := range c.Fasteners {
-		if f.Part == part {
-			list = append(list, f)
-		}
-	}
-	return list
+	return pick.Where(c.Fasteners, func(f *Fastener) bool { return f.Part == part })
 }

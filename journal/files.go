@@ -27,9 +27,7 @@ func (b *Build) Find(p string) string {
 // errNoFile is said of what reading would wait for for ever, or never come to an end of.
 var errNoFile = errors.New("it is a pipe, a socket or a device, not a file")
 
-func isNoFile(mode fs.FileMode) bool {
-	return mode&(fs.ModeNamedPipe|fs.ModeSocket|fs.ModeDevice) != 0
-}
+func isNoFile(mode fs.FileMode) bool { return mode&(fs.ModeNamedPipe|fs.ModeSocket|fs.ModeDevice) != 0 }
 
 // errLeadsOut is said of a note, card or garage that is a link to what is none of the
 // user's notes: its text would get onto pages.

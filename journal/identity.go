@@ -91,9 +91,7 @@ func ReadingID(name string) string { return "reading-" + name }
 
 // isCode tells whether an id is that of a fault code but for its capitals, which only
 // the ids of codes have.
-func (b *Build) isCode(id string) bool {
-	return b.ids[id] == nil && b.near.known.Nearest(id) == id
-}
+func (b *Build) isCode(id string) bool { return b.ids[id] == nil && b.near.known.Nearest(id) == id }
 
 // nearAny is nearID over all that is opened anywhere as well, as a list of one or none.
 func (b *Build) nearAny(word string) []string {

@@ -171,9 +171,7 @@ func isBuild(fsys fs.FS, dir string) bool {
 // ReadBuild reads the build in the folder dir of fsys, "." for its root, and
 // compiles it. What is wrong with the notes is in the build's Faults; an error
 // means that the folder itself could not be read.
-func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
-	return (*Reader)(nil).ReadBuild(fsys, dir)
-}
+func ReadBuild(fsys fs.FS, dir string) (*Build, error) { return (*Reader)(nil).ReadBuild(fsys, dir) }
 
 // ReadCard reads and compiles the job card of a build alone, as if there were no
 // notes. The files beside it are listed, since the card may name some.
@@ -294,12 +292,7 @@ var taskItem = regexp.MustCompile(`(?m)^[-*+] \[[ xX]\] `)
 // hasWork tells whether a file without any date holds lines of a session all the
 // same. Leaving it alone would lose them.
 func hasWork(n *note.Note) bool {
-	for _, k := range note.Session {
-		if k.Shape != note.One && n.Field(k.Key) != nil {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(note.Session, func(k *note.Kind) bool { return k.Shape != note.One && n.Field(k.Key) != nil })
 }
 
 // nameDate is the date that a file name begins with.

@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/aloud"
 	"guidecoat/journal/export"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
@@ -66,11 +67,7 @@ func readingOf(st *state.State) []*aloud.Line { return aloud.Of(st, view.KeptFro
 func (w *world) readAloud(p *place, note string, problems []problem.Problem, asJSON bool) error {
 	var lines []*aloud.Line
 	for _, st := range p.states {
-		for _, l := range readingOf(st) {
-			if note == "" || l.File() == note {
-				lines = append(lines, l)
-			}
-		}
+		lines = append(lines, pick.Where(readingOf(st), func(l *aloud.Line) bool { return note == "" || l.File() == note })...)
 	}
 	if asJSON {
 		return export.Write(w.stdout, export.NewAloud(lines, problems))

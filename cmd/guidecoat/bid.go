@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/check"
 	"guidecoat/journal/export"
 	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
 
@@ -43,9 +44,7 @@ func newBid(w *world) *cobra.Command {
 		}
 		if asJSON {
 			answers := []fact.BidAnswer{}
-			for _, b := range bids {
-				answers = append(answers, b.BidAnswer)
-			}
+			answers = append(answers, pick.Map(bids, func(b bidAnswer) fact.BidAnswer { return b.BidAnswer })...)
 			err = export.Write(w.stdout, export.BidsOf(answers[0], answers[1:]...))
 		} else {
 			err = w.showBids(p, bids)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 )
 
 // headline is how the build stands, in a sentence.
@@ -81,10 +82,7 @@ func chances(f *fact.Forecast) string {
 	}
 	tenths := func(p float64) int { return int(math.Round(10 * p)) }
 	low, high := tenths(min(f.Chance, f.ChanceShared)), tenths(max(f.Chance, f.ChanceShared))
-	noun := "chances"
-	if high == 1 {
-		noun = "chance"
-	}
+	noun := pick.Either(high == 1, "chance", "chances")
 	switch {
 	case high == 0:
 		return "next to no chance"

@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -37,10 +38,7 @@ func fastenerSheet(s *screen, v *view.View) {
 // benchLines are the lines of one fastener: what the card asks for, then how it stands, or
 // room to write.
 func benchLines(f *view.FastenerView) []string {
-	box := "[ ] "
-	if f.Done {
-		box = "[x] "
-	}
+	box := pick.Either(f.Done, "[x] ", "[ ] ")
 	asks := []string{"from " + f.Least + " to " + f.Most}
 	for _, x := range []struct {
 		is    bool

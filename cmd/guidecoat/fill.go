@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -47,11 +48,7 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 		}
 		order = order[alike:]
 	}
-	for _, e := range doable {
-		if taken[e.SnagView] {
-			chosen = append(chosen, e)
-		}
-	}
+	chosen = pick.Where(doable, func(e entry) bool { return taken[e.SnagView] })
 	return chosen, len(doable) - untimed - len(chosen), untimed
 }
 

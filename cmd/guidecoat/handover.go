@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
@@ -85,10 +86,7 @@ func stops(problems []problem.Problem) []state.Stop {
 
 func (w *world) showHandover(name string, v *view.View, list []view.RequirementView, toDrive bool) error {
 	s := newScreen(w.stdout, w.getenv)
-	goal := "of the sale"
-	if toDrive {
-		goal = "of driving"
-	}
+	goal := pick.Either(toDrive, "of driving", "of the sale")
 	verdict := fmt.Sprintf("%s: something recorded stands in the way %s.", name, goal)
 	switch {
 	case !view.AllMet(list):

@@ -14,6 +14,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
@@ -138,11 +139,7 @@ func cannotRead(dir string, err error) error {
 
 // views are the builds as they stood, for the workshop: all of them.
 func (p *place) views() []*view.View {
-	var list []*view.View
-	for _, st := range p.states {
-		list = append(list, view.Of(st, view.ForWorkshop))
-	}
-	return list
+	return pick.Map(p.states, func(st *state.State) *view.View { return view.Of(st, view.ForWorkshop) })
 }
 
 // name is what to call a build.

@@ -6,6 +6,7 @@ import (
 
 	"guidecoat/cmd/guidecoat/manual"
 	"guidecoat/journal/check"
+	"guidecoat/journal/pick"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
@@ -50,10 +51,7 @@ func newManual(w *world) *cobra.Command {
 func (s *screen) topics() {
 	s.say("", "The manual, by topic. \"guidecoat manual start\" shows one; any other word finds where it is explained.")
 	s.gap()
-	var rows [][2]string
-	for _, t := range manual.Topics {
-		rows = append(rows, [2]string{t.Name, t.About})
-	}
+	rows := pick.Map(manual.Topics, func(t manual.Topic) [2]string { return [2]string{t.Name, t.About} })
 	s.list(rows)
 }
 

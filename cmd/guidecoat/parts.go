@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
@@ -81,12 +82,7 @@ func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
 }
 
 func filter(parts []*view.PartView, keep func(*view.PartView) bool) (kept []*view.PartView) {
-	for _, p := range parts {
-		if keep(p) {
-			kept = append(kept, p)
-		}
-	}
-	return kept
+	return pick.Where(parts, keep)
 }
 
 // showEach shows something of each build, in a garage below its name.

@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 
 	"github.com/spf13/cobra"
@@ -17,12 +18,8 @@ const allChecks = "all"
 
 func checkNames() []string {
 	names := []string{allChecks}
-	for _, c := range check.All {
-		names = append(names, string(c.Name))
-	}
-	for _, r := range journal.BuiltInDueRules() {
-		names = append(names, r.Name)
-	}
+	names = append(names, pick.Map(check.All, func(c *check.Check) string { return string(c.Name) })...)
+	names = append(names, pick.Map(journal.BuiltInDueRules(), func(r journal.DueRule) string { return r.Name })...)
 	return names
 }
 

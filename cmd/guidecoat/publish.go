@@ -10,6 +10,7 @@ import (
 
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
@@ -57,10 +58,7 @@ func newPublish(w *world) *cobra.Command {
 
 // audienceFlag gives a command the flag for whom it writes.
 func audienceFlag(cmd *cobra.Command, to *view.Audience) {
-	var names []string
-	for _, a := range view.Audiences() {
-		names = append(names, string(a))
-	}
+	names := pick.Map(view.Audiences(), func(a view.Audience) string { return string(a) })
 	word(cmd, (*string)(to), "for", "write for this `AUDIENCE`: "+strings.Join(names, ", "), "audience", func() []string { return names })
 }
 
@@ -177,10 +175,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 }
 
 func (w *world) tellPublished(target string, report placing.Report) {
-	other := ""
-	if report.Other {
-		other = " It held the site of another build, or of this one under another name."
-	}
+	other := pick.Either(report.Other, " It held the site of another build, or of this one under another name.", "")
 	if report.Unchanged {
 		w.say("%s is up to date: nothing has changed.", target)
 	} else {

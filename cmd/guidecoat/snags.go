@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/rivo/uniseg"
@@ -60,10 +61,7 @@ func newSnags(w *world) *cobra.Command {
 		case ask.calendar:
 			return export.WriteCalendar(w.stdout, views...)
 		case ask.json:
-			var list []export.Object
-			for _, e := range entries {
-				list = append(list, export.SnagOf(e.SnagView, p.folder(e.v)))
-			}
+			list := pick.Map(entries, func(e entry) export.Object { return export.SnagOf(e.SnagView, p.folder(e.v)) })
 			return export.Write(w.stdout, export.Under("snags", list))
 		}
 		return w.showSnags(p, views, ask, entries)
@@ -74,9 +72,7 @@ func newSnags(w *world) *cobra.Command {
 func (ask *snagsAsked) choose(views []*view.View) []entry {
 	var entries []entry
 	for _, v := range views {
-		for _, s := range v.Snags {
-			entries = append(entries, entry{s, v})
-		}
+		entries = append(entries, pick.Map(v.Snags, func(s *view.SnagView) entry { return entry{s, v} })...)
 	}
 	slices.SortStableFunc(entries, func(a, b entry) int { return view.CompareSnags(a.SnagView, b.SnagView) })
 	var chosen []entry
@@ -307,10 +303,7 @@ func (ask snagsAsked) temporary(views []*view.View) string {
 
 // what names what is listed.
 func (ask snagsAsked) what() string {
-	what := "outstanding"
-	if ask.doable {
-		what = "can be done now"
-	}
+	what := pick.Either(ask.doable, "can be done now", "outstanding")
 	if ask.kind != "" {
 		what = ask.kind + " " + what
 	}

@@ -14,9 +14,7 @@ import (
 
 // Errors about the arguments, in our own words.
 
-func helpOf(cmd *cobra.Command) string {
-	return "See: " + cmd.CommandPath() + " --help"
-}
+func helpOf(cmd *cobra.Command) string { return "See: " + cmd.CommandPath() + " --help" }
 
 func unknownCommand(root *cobra.Command, name string) error {
 	var names []string

@@ -6,6 +6,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/state"
 )
 
@@ -31,10 +32,7 @@ func (t *telling) effects(list []happening) {
 	if len(t.MakesDue) > 0 {
 		slices.Sort(t.MakesDue)
 		t.MakesDue = slices.Compact(t.MakesDue)
-		verb := " falls due"
-		if len(t.MakesDue) > 1 {
-			verb = " fall due"
-		}
+		verb := pick.Either(len(t.MakesDue) > 1, " fall due", " falls due")
 		due := strings.Join(t.MakesDue, ", ") + verb
 		if len(t.pieces) > 0 {
 			t.pieces[0] += " → " + due

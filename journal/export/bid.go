@@ -3,6 +3,7 @@ package export
 import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 )
 
 // BidOf is what `bid --json` prints of a job card. What depends on a bid is null where none
@@ -38,9 +39,7 @@ func BidOf(a fact.BidAnswer) Object {
 // BidsOf is the answer for a card and, where there is one, for the same with other lines on it.
 func BidsOf(card fact.BidAnswer, others ...fact.BidAnswer) Object {
 	out := BidOf(card)
-	for _, o := range others {
-		out = append(out, field{"if", BidOf(o)})
-	}
+	out = append(out, pick.Map(others, func(o fact.BidAnswer) field { return field{"if", BidOf(o)} })...)
 	return out
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 
 	"guidecoat/journal/note"
 	"guidecoat/journal/view"
@@ -13,12 +14,7 @@ import (
 
 // HasCalendar tells whether there is a day to be reminded of: a calendar needs one.
 func HasCalendar(views []*view.View) bool {
-	for _, v := range views {
-		if len(v.Calendar) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(views, func(v *view.View) bool { return len(v.Calendar) > 0 })
 }
 
 // WriteCalendar writes the days of some builds as iCalendar (RFC 5545). An entry keeps its

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -61,10 +62,7 @@ func WriteCSV(w io.Writer, views ...*view.View) error {
 		}
 		f := figures{v.Currency, true, true}
 		for _, l := range v.Money.Lines {
-			kind := "cost"
-			if l.Credit {
-				kind = "credit"
-			}
+			kind := pick.Either(l.Credit, "credit", "cost")
 			lines = append(lines, f.object(Object{
 				{"date", l.Date}, {"session", l.Note}, {"line", l.Line}, {"stage", cmp.Or(l.Stage, fact.Unstaged)}, {"category", l.Category}, {"kind", kind},
 				{"description", l.Description}, {"part", l.Part}, {"supplier", l.Supplier}, {"amount", l.Amount}, {"currency", v.Currency.Code}, {"to_garage", l.Garage},

@@ -1,6 +1,9 @@
 package export
 
-import "guidecoat/journal/fact"
+import (
+	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
+)
 
 // GarageOf is what `costs --json` prints of a garage.
 func GarageOf(g *fact.Garage) Object {
@@ -13,9 +16,7 @@ func GarageOf(g *fact.Garage) Object {
 			earnings = append(earnings, f.object(Object{{"build", text(b.Name)}, {"path", b.Path}, {"tool_shares", b.Carried}, {"earned", b.Earned.Sum}, {"per_hour", b.Earned.PerHour}}...))
 		}
 	}
-	for _, b := range g.Others() {
-		leftOut = append(leftOut, b.Path)
-	}
+	leftOut = append(leftOut, pick.Map(g.Others(), func(b fact.Housed) string { return b.Path })...)
 	return f.object(Object{
 		{"garage", text(g.Name)},
 		{"currency", text(g.Currency.Code)},

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure/number"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -46,10 +47,7 @@ func ParseSpec(text string, like Unit) (lo, hi Quantity, _ *source.Malformed) {
 	if n, _ := number.Sign(strings.TrimLeft(tolerance, " \t")); n > 0 {
 		return Quantity{}, Quantity{}, malformed(from, len(text), "the tolerance has a sign", "write it after ± without one")
 	}
-	read := parsePair
-	if strings.HasSuffix(strings.TrimRight(tolerance, " \t"), "%") {
-		read = parsePercentOf
-	}
+	read := pick.Either(strings.HasSuffix(strings.TrimRight(tolerance, " \t"), "%"), parsePercentOf, parsePair)
 	v, t, bad := read(value, tolerance, from, like)
 	if bad != nil {
 		return Quantity{}, Quantity{}, bad

@@ -76,15 +76,11 @@ const quantityHelp = "write a number and its unit, as in 8.7 mm"
 // ScanQuantity reads the value at the start of text, which begins without
 // spaces, and returns where it ends; the rest is a remark: "8.7 mm inner face",
 // "12.6V", "-0.5 °".
-func ScanQuantity(text string) (Quantity, int, *source.Malformed) {
-	return scanQuantity(text, Unit{})
-}
+func ScanQuantity(text string) (Quantity, int, *source.Malformed) { return scanQuantity(text, Unit{}) }
 
 // ParseQuantity reads text that is a value and its unit and nothing else, but
 // for spaces around it.
-func ParseQuantity(text string) (Quantity, *source.Malformed) {
-	return ParseQuantityLike(text, Unit{})
-}
+func ParseQuantity(text string) (Quantity, *source.Malformed) { return ParseQuantityLike(text, Unit{}) }
 
 // ParseQuantityLike is [ParseQuantity] for a value of like's kind; without a unit
 // it is in like. The zero like stands for any kind, and then the unit is needed.

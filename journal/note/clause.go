@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -183,12 +184,7 @@ func (k *Kind) keywords() []string {
 
 func (n *Note) unknownClause(l *Line, c context, t Text) {
 	words := l.Kind.keywords()
-	var pairs []string
-	for _, w := range words {
-		if strings.Contains(w, " ") {
-			pairs = append(pairs, w)
-		}
-	}
+	pairs := pick.Where(words, func(w string) bool { return strings.Contains(w, " ") })
 	end, help := wordEnd(t.S), l.Kind.withKeyword(c, t.S)
 	var fix *source.Fix
 	if word, _, colon := strings.Cut(t.S, ":"); colon && slices.Contains(words, word) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -102,10 +103,7 @@ func readTolerance(c context, s string) (any, int, *source.Malformed) {
 		return nil, 0, bad
 	}
 	t := Tolerance{Limits: Limits{Min: &lo, Max: &hi}}
-	share := usualPercent
-	if strings.HasSuffix(s, "%") {
-		share = s
-	}
+	share := pick.Either(strings.HasSuffix(s, "%"), s, usualPercent)
 	t.Percent, _ = decimal.NewFromString(strings.Trim(share, "% "))
 	return t, len(s), nil
 }

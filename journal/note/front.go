@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -45,11 +46,7 @@ func (f *Field) Lines() []Text {
 	if f.Value.S != "" {
 		return []Text{f.Value}
 	}
-	var list []Text
-	for _, e := range f.Entries {
-		list = append(list, e.Text)
-	}
-	return list
+	return pick.Map(f.Entries, func(e Entry) Text { return e.Text })
 }
 
 // An Entry is one line below a key. Its text may still begin with `NAME: `;

@@ -1,6 +1,9 @@
 package note
 
-import "strings"
+import (
+	"guidecoat/journal/pick"
+	"strings"
+)
 
 // The grammar of the note language is this table: which keys a file may have,
 // what each holds, and which clauses its lines may carry. The reader, the checks'
@@ -273,10 +276,5 @@ var Garage = []*Kind{
 
 // kind returns the kind of that key, or nil.
 func kind(kinds []*Kind, key string) *Kind {
-	for _, k := range kinds {
-		if k.Key == key {
-			return k
-		}
-	}
-	return nil
+	return pick.First(kinds, func(k *Kind) bool { return k.Key == key })
 }

@@ -210,9 +210,7 @@ func kindOf(w string) string {
 }
 
 // balanced tells whether as many marks stand before a word as behind it.
-func balanced(w, bare string) bool {
-	return bare != "" && strings.Index(w, bare)*2 == len(w)-len(bare)
-}
+func balanced(w, bare string) bool { return bare != "" && strings.Index(w, bare)*2 == len(w)-len(bare) }
 
 // temperature is what the word behind `temp` is where that is no temporary fix.
 var temperature = []string{"gauge", "sensor", "sender", "switch", "light", "reading"}

@@ -13,6 +13,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -129,12 +130,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 // DropFields lets go of the fields that have become sound Lines: a build of many
 // notes holds a lot of them.
 func (n *Note) DropFields() {
-	var left []Field
-	for _, f := range n.Fields {
-		if f.Repeated || n.Line(f.Key) == nil {
-			left = append(left, f)
-		}
-	}
+	left := pick.Where(n.Fields, func(f Field) bool { return f.Repeated || n.Line(f.Key) == nil })
 	n.Fields = left
 }
 
@@ -178,12 +174,7 @@ func (n *Note) add(l *Line) {
 // Line returns the line of a key that has one value, or nil where the note does
 // not have it or it could not be read.
 func (n *Note) Line(key string) *Line {
-	for _, l := range n.Lines {
-		if l.Kind.Key == key && !l.Bad {
-			return l
-		}
-	}
-	return nil
+	return pick.First(n.Lines, func(l *Line) bool { return l.Kind.Key == key && !l.Bad })
 }
 
 func (n *Note) context() context { return context{home: n.home, day: n.day} }

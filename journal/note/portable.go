@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	meta "github.com/yuin/goldmark-meta"
@@ -102,13 +103,9 @@ func yamlEntries(v any) []string {
 	var out []string
 	switch v := v.(type) {
 	case []any:
-		for _, e := range v {
-			out = append(out, yamlText(e))
-		}
+		out = append(out, pick.Map(v, yamlText)...)
 	case yaml.MapSlice:
-		for _, e := range v {
-			out = append(out, fmt.Sprint(e.Key)+": "+yamlText(e.Value))
-		}
+		out = append(out, pick.Map(v, func(e yaml.MapItem) string { return fmt.Sprint(e.Key) + ": " + yamlText(e.Value) })...)
 	}
 	return out
 }

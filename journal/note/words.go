@@ -1,6 +1,10 @@
 package note
 
-import "strings"
+import (
+	"guidecoat/journal/pick"
+	"slices"
+	"strings"
+)
 
 // The vocabulary of the note language: every list of words that a line may choose from.
 
@@ -39,12 +43,7 @@ const safetySystems = 8
 
 // IsSafety tells whether work on the system can hurt somebody when it is wrong.
 func IsSafety(system string) bool {
-	for _, s := range Systems[:safetySystems] {
-		if s == system {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(Systems[:safetySystems], func(s string) bool { return s == system })
 }
 
 // unitSystems are what control units are called for short; common practice, no source.
@@ -58,12 +57,7 @@ func SystemOfUnit(name string) string {
 			return system
 		}
 	}
-	for _, system := range Systems {
-		if strings.Contains("-"+name+"-", "-"+system+"-") {
-			return system
-		}
-	}
-	return ""
+	return pick.First(Systems, func(system string) bool { return strings.Contains("-"+name+"-", "-"+system+"-") })
 }
 
 // A Severity grades a deficiency in the words of Directive 2014/45/EU, Article 7(2).

@@ -68,9 +68,7 @@ func level(s Severity) string {
 
 // literal returns the text such that no brace in it is taken for a placeholder
 // (section 3.11.5).
-func literal(text string) string {
-	return strings.NewReplacer("{", "{{", "}", "}}").Replace(text)
-}
+func literal(text string) string { return strings.NewReplacer("{", "{{", "}", "}}").Replace(text) }
 
 // The parts of a log that are written, by their names in the standard.
 type (

@@ -64,9 +64,7 @@ type Position struct{ Line, Column int }
 
 // Position returns where the byte at offset stands. An offset past the end is
 // taken as the end, one inside a code point as where that code point begins.
-func (f *File) Position(offset int) Position {
-	return f.position(f.inTyped(offset))
-}
+func (f *File) Position(offset int) Position { return f.position(f.inTyped(offset)) }
 
 func (f *File) position(offset int) Position {
 	line, begin := f.lineAt(offset)

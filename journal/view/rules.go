@@ -2,6 +2,7 @@ package view
 
 import (
 	"guidecoat/journal"
+	"guidecoat/journal/pick"
 	"slices"
 )
 
@@ -59,13 +60,7 @@ var table = []Copy{
 }
 
 // Audiences are all of the table, in its order.
-func Audiences() []Audience {
-	var list []Audience
-	for _, c := range table {
-		list = append(list, c.Audience)
-	}
-	return list
-}
+func Audiences() []Audience { return pick.Map(table, func(c Copy) Audience { return c.Audience }) }
 
 // CopyFor reads the table. An audience that it lacks has the zero row.
 func CopyFor(to Audience) Copy {
@@ -106,9 +101,7 @@ func (v *viewer) ofPurchase(stage string) bool {
 }
 
 // moneySeen tells whether a line of money belongs to what the audience may see.
-func (v *viewer) moneySeen(m *journal.Money) bool {
-	return v.whole || v.work && !v.ofBuying(m)
-}
+func (v *viewer) moneySeen(m *journal.Money) bool { return v.whole || v.work && !v.ofBuying(m) }
 
 // ofBuying tells whether a line of money is for getting the vehicle, not for the work on it.
 func (v *viewer) ofBuying(m *journal.Money) bool {

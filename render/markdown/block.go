@@ -2,6 +2,7 @@ package markdown
 
 import (
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"strconv"
 
 	"github.com/yuin/goldmark/ast"
@@ -78,10 +79,7 @@ func (p *page) quote(n ast.Node, entering bool) ast.WalkStatus {
 
 func (p *page) list(n ast.Node, entering bool) ast.WalkStatus {
 	l := n.(*ast.List)
-	name := "ul"
-	if l.IsOrdered() {
-		name = "ol"
-	}
+	name := pick.Either(l.IsOrdered(), "ol", "ul")
 	if !entering {
 		p.blocks--
 		p.put("</", name, ">\n")

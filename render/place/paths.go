@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/marker"
+	"guidecoat/journal/pick"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -45,10 +46,7 @@ func (p paths) add(name string) error {
 }
 
 func clash(name string, known node) error {
-	what := "file"
-	if known.folder {
-		what = "folder"
-	}
+	what := pick.Either(known.folder, "folder", "file")
 	if known.path == name {
 		return fmt.Errorf("the path %q is in the site twice, the first time as a %s; rename one of the two", name, what)
 	}
@@ -57,6 +55,4 @@ func clash(name string, known node) error {
 
 // fold returns the path such that two are equal which differ only in case, or in
 // whether accents are written as letters of their own.
-func fold(name string) string {
-	return norm.NFC.String(strings.ToLower(strings.ToUpper(name)))
-}
+func fold(name string) string { return norm.NFC.String(strings.ToLower(strings.ToUpper(name))) }
