@@ -102,7 +102,7 @@ func newRoot(w *world) *cobra.Command {
 		Version:           version(),
 		SilenceErrors:     true,
 		SilenceUsage:      true,
-		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true}, // see completion.go
+		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true}, // see newCompletion
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownCommand(cmd, args[0])

@@ -2,9 +2,13 @@ package note
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
 )
 
 // MisplacedFrontMatter is front matter that does not begin as it must. Read as
@@ -145,3 +149,102 @@ func isRule(s string) bool {
 }
 
 var joinedDashes = strings.NewReplacer("‐", "-", "‑", "-", "‒", "-", "−", "-", "–", "--", "—", "---", "―", "---")
+
+// NearItem is a line that was meant as a task-list item but is none in Markdown.
+// As plain words what is outstanding would be forgotten.
+const NearItem source.Flaw = "near-item"
+
+// nearItem matches the beginning of such a line: a box that is empty, padded or
+// ticked with another mark, one that touches its dash, has none or stands behind a
+// long one or another space, a drawn one, or TODO in capitals. A bracket or colon behind the box makes it a link.
+var nearItem = regexp.MustCompile(`^(?:(?:[-*+]|[–—•·‣▪])[\s\p{Z}\p{Cf}]*)?(?:TODO\b|DONE\b|todo |\[[ \t]*(?:[xXvVoO]|(?i:done|ok)|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+
+// Round boxes, and those within emphasis, are taken for some at the beginning of an
+// item alone, and whole items in code only where its indentation made it code.
+var (
+	otherBox  = regexp.MustCompile(`^(?:[({][ \t]*[xX✓✔]?[ \t]*[)}][ \t]|\\\[[ \t]*[xX]?[ \t]*\\?\]|(?:[*_]{1,3}|~~)\[[ \t]*[xX]?[ \t]*\](?:$|[^\[(:]))`)
+	wholeItem = regexp.MustCompile(`^[-*+][ \t]+\[[ xX]\][ \t]`)
+)
+
+// findNearItems reports the lines of a paragraph, or of an item's words, that are
+// nearly task-list items.
+func findNearItems(n *Note, block ast.Node) {
+	_, isItem := block.FirstChild().(*east.TaskCheckBox)
+	lines := block.Lines()
+	_, inItem := block.Parent().(*ast.ListItem)
+	_, isCode := block.(*ast.CodeBlock)
+	for i := range lines.Len() {
+		if i == 0 && isItem {
+			continue
+		}
+		seg := lines.At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		if start == end || !beginsNearItem[n.File.Data[start]] {
+			continue
+		}
+		text := n.File.Data[start:end]
+		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && otherBox.Match(text) {
+			n.fault(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
+			n.Lost++
+		}
+	}
+}
+
+// beginsNearItem are the first bytes of what these match; 0xC2 and 0xE2 are those of
+// points, long dashes and drawn boxes.
+var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, '_': true, '~': true, '{': true, '\\': true, 'T': true, 'D': true, 't': true, 0xC2: true, 0xE2: true}
+
+// findStrayKeys reports the lines of a paragraph that are a key of such a note with
+// a list below it or its value behind it: front matter that was written below its closing fence.
+func (r *bodyReader) findStrayKeys(block ast.Node) {
+	if block.Parent() != r.doc {
+		return
+	}
+	n := r.Note
+	begins := true // of the paragraph, or behind another such line
+	for i := range block.Lines().Len() {
+		seg := block.Lines().At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		if begins = begins && r.strayLine(start, end); begins || start == end || n.File.Data[end-1] != ':' {
+			continue
+		}
+		k := kind(r.kinds, string(n.File.Data[start:end-1]))
+		_, next := cutLine(n.File.Data, start)
+		if k == nil || k.Shape == One || !k.listBelow(n.File.Data[next:]) {
+			continue
+		}
+		n.fault(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
+			Help: "Move it with its list above that, or begin it with a capital if these are plain words."})
+		n.Lost++
+	}
+}
+
+// strayLine reports a line that is such a key with its value behind it, as the front
+// matter would read it, and tells whether it is one.
+func (r *bodyReader) strayLine(start, end int) bool {
+	n := r.Note
+	line := string(n.File.Data[start:end])
+	colon := nameEnd(line)
+	if colon <= 0 {
+		return false
+	}
+	k := kind(r.kinds, line[:colon])
+	if k == nil || k.Key == "date" || !k.hasValue(line[colon+1:]) {
+		return false
+	}
+	n.fault(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
+		Help: "Move it above that, or begin it with a capital if these are plain words."})
+	n.Lost++
+	return true
+}
+
+// listBelow tells whether the next line is an entry of the key's list. A task-list
+// item is none.
+func (k *Kind) listBelow(rest []byte) bool {
+	line, _ := cutLine(rest, 0)
+	entry := bytes.TrimSpace(line)
+	if after, dash := strings.CutPrefix(string(entry), "- "); dash {
+		return !strings.HasPrefix(strings.TrimLeft(after, " \t"), "[")
+	}
+	return k.Shape == Named && len(line) > len(bytes.TrimLeft(line, " ")) && nameEnd(string(entry)) > 0
+}
