@@ -18,8 +18,7 @@ import (
 // QuoteUnneeded is the flaw of a quote for a part that was here already.
 const QuoteUnneeded source.Flaw = "quote-unneeded"
 
-// A Quote is what somebody asks for a part, brought into the yard. Each sum is rounded, and
-// Landed is what they add up to.
+// A Quote is what somebody asks for a part. Each sum is rounded, and Landed adds up the rounded.
 type Quote struct {
 	Session           *Session
 	Line              *note.Line
@@ -111,7 +110,6 @@ type Ahead struct {
 	Offers   []Offer
 }
 
-// An Offer is what the vehicle would bring unfinished.
 type Offer struct {
 	Name  string
 	Money [3]decimal.Decimal
@@ -125,8 +123,7 @@ func cardHolding(b *Build, c *Card, l *note.Line) {
 	c.Holding = new(big.Rat).Add(cmp.Or(c.Holding, new(big.Rat)), l.Head.(*big.Rat))
 }
 
-// timeForHolding leaves out what holding costs where nothing says for how long. It is
-// said once, and not where a line that may say it was reported.
+// timeForHolding leaves out what holding costs where nothing says for how long, and says so once.
 func timeForHolding(b *Build, c *Card) {
 	if c.Holding == nil || c.Weeks != nil || c.Pace != nil {
 		return

@@ -10,10 +10,8 @@ import (
 	"guidecoat/journal/note"
 )
 
-// What the job card says wrongly is reported there. Lines that need it are left out,
-// and it is not said of each that the card lacks it: one mistake, one message.
+// What the card says wrongly is reported there, and lines that need it are left out: one mistake, one message.
 
-// unread tells whether nothing of the card could be read.
 func (c *Card) unread() bool { return c.Note.Unread || len(c.Note.File.Data) == 0 }
 
 // Sound tells whether every line of the card counts.
@@ -21,15 +19,13 @@ func (c *Card) Sound() bool {
 	return !c.unread() && c.Currency.Code != "" && c.Note.Lost == 0 && !slices.ContainsFunc(c.Note.Lines, func(l *note.Line) bool { return l.Bad })
 }
 
-// badVAT tells whether the card names a rate of tax that could not be read, or under
-// another spelling of its key.
+// badVAT tells whether the card names a rate of tax that could not be read, or by a misspelt key.
 func (c *Card) badVAT() bool {
 	misspelt := func(f note.Field) bool { return f.Key != "vat" && near.Nearest(f.Key, []string{"vat"}) != "" }
 	return c.unread() || slices.ContainsFunc(c.Note.Fields, misspelt) || c.Note.Field("vat") != nil && c.Note.Line("vat") == nil
 }
 
-// badRate tells whether the card may name a rate of that currency, but in a line
-// that could not be read.
+// badRate tells whether the card may name a rate of that currency in a line that could not be read.
 func (b *Build) badRate(c *Card, code string) bool {
 	if c.unread() {
 		return true
@@ -52,8 +48,7 @@ func (b *Build) badRate(c *Card, code string) bool {
 	return left > 0
 }
 
-// offerNames puts into the help what only the whole build knows: that the words of a
-// clause without its keyword are a supplier or a part.
+// offerNames helps where a clause lacks its keyword: only the whole build knows that its words are a name.
 func offerNames(b *Build) {
 	names := sync.OnceValue(func() (list []string) {
 		for _, s := range b.Sessions {

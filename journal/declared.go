@@ -41,7 +41,6 @@ func cardDamage(b *Build, c *Card, l *note.Line) {
 	c.Damage = append(c.Damage, d)
 }
 
-// Fired are all that have fired, each once.
 func (c *Card) Fired() []Fired {
 	var list []Fired
 	for _, d := range c.Damage {
@@ -95,7 +94,6 @@ func (p *Paper) Since() measure.Date {
 // ID is the id of the snag that it opens before it runs out. Capitals make no other paper.
 func (p *Paper) ID() string { return PaperID(p.Name) }
 
-// PaperID is the id of the snag of the paper of that name.
 func PaperID(name string) string { return "paper-" + cmp.Or(note.SuggestID(name), name) }
 
 func addPaper(b *Build, s *Session, l *note.Line) {

@@ -27,7 +27,6 @@ type CheckLine struct {
 // unclear is the result of a check whose words take it back.
 const unclear = "unclear"
 
-// Told is the result as it can be told.
 func (c *CheckLine) Told() string {
 	if c.Denied {
 		return unclear
@@ -35,7 +34,6 @@ func (c *CheckLine) Told() string {
 	return c.Result
 }
 
-// A Reading is something that was measured.
 type Reading struct {
 	Session  *Session
 	Line     *note.Line
@@ -53,7 +51,6 @@ type Scan struct {
 	Session *Session
 }
 
-// The flaws of readings.
 const (
 	LimitsClash     source.Flaw = "limits-clash"
 	OtherKindOfUnit source.Flaw = "other-kind-of-unit"
@@ -162,8 +159,7 @@ func checksBackwards(b *Build, s *Session, last measure.Quantity, where source.S
 	}
 }
 
-// Words right behind the result of a check may take it back: then it settles nothing.
-// Only the first words count, since what stands further on may be of anything.
+// The first words behind the result of a check may take it back: then it settles nothing.
 
 // denials are what those words begin with.
 var denials = []string{
@@ -189,8 +185,7 @@ var denial = regexp.MustCompile(`(?i)^(?:` + strings.Join(denials, "|") + `)`)
 // denied tells whether a line's words take its result back, so that it settles nothing.
 func denied(l *note.Line) bool { return Denial(l, l.Words()).S != "" && !l.Has("sure") }
 
-// Denial returns those of the words of a line that take back what the first word of a check
-// or an inspection says, or the tick of an item; nothing where none do.
+// Denial returns the words that take back the result of a check or inspection, or the tick of an item.
 func Denial(l *note.Line, words note.Text) note.Text {
 	at := len(words.S) - len(strings.TrimLeft(words.S, " \t-–—,.:;("))
 	if l.Head == "failed" {

@@ -64,13 +64,11 @@ func newBid(w *world) *cobra.Command {
 	})
 }
 
-// noResale ends a run that needs to know what the vehicle may sell for.
 func noResale(so string) error {
 	return &exit{exitProblems, "no resale is known from the job card, so " + so, "Write for instance \"resale: 4600 5200 5600\" on it: low, likely, high."}
 }
 
-// A bidAnswer is what a card answers; it has no figures where a mistake on the card counts
-// or it names no resale.
+// A bidAnswer has no figures where a mistake on the card counts or it names no resale.
 type bidAnswer struct {
 	fact.BidAnswer
 	known bool
@@ -86,7 +84,6 @@ func answerBid(p *place) bidAnswer {
 	return bidAnswer{answer, known, nil}
 }
 
-// wrongForBid are the errors of a card that may change a bid.
 func wrongForBid(p *place) []problem.Problem {
 	return slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool {
 		return pr.Severity != problem.Error || pr.Check == string(journal.MissingName) || !p.builds[0].Card.CountsForBid(pr.Span)
@@ -115,8 +112,7 @@ func (w *world) cardPlace(dir string, b *journal.Build) *place {
 	return &place{dir: dir, builds: []*journal.Build{b}, states: []*state.State{state.At(b, 0, w.today())}, least: problem.Warning}
 }
 
-// cardWith reads the card with other lines on it. A mistake that they bring is one of the
-// command line.
+// cardWith reads the card with other lines on it. A mistake that they bring is one of the command line.
 func (w *world) cardWith(p *place, lines []string) (*place, error) {
 	fsys, err := openFolder(p.dir)
 	if err != nil {
@@ -170,7 +166,6 @@ func (w *world) showBids(p *place, bids []bidAnswer) error {
 
 func (a bidAnswer) show(d decimal.Decimal) string { return money.Show(d, a.Currency) }
 
-// advice is the answer.
 func (a bidAnswer) advice() string {
 	switch {
 	case len(a.wrong) > 0:
@@ -190,7 +185,6 @@ func (a bidAnswer) advice() string {
 	return fmt.Sprintf("bid %s at most. %s%s%% sure to %s.", a.show(a.Highest.Price), with, a.Confidence, leave)
 }
 
-// more says what the hours earn and where the money ends.
 func (a bidAnswer) more() string {
 	hours := a.Minutes()
 	var said []string
@@ -228,7 +222,6 @@ func (a bidAnswer) table() *table {
 	return t
 }
 
-// onAverage explains the mean of three numbers.
 const onAverage = "On average means best, likely and worst weighed together, the likely most."
 
 func (a bidAnswer) footnote() string {
@@ -313,8 +306,7 @@ func matters(s *screen, digits int32, list []fact.Matter) {
 	s.say("", "The mean profit at the card's bid where one thing comes out worst or best and all others as expected.")
 }
 
-// tenths writes a chance with one decimal, cut off rather than rounded: a bid must
-// never look as sure as what was asked for when it is not.
+// tenths cuts off rather than rounds: a bid must never look surer than it is.
 func tenths(chance float64) string {
 	if chance > 0 && chance < 0.001 {
 		return "under 0.1%"

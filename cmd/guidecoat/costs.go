@@ -77,7 +77,6 @@ func (w *world) showCosts(p *place, day measure.Date) error {
 	return s.flush()
 }
 
-// headline is how the build stands, in a sentence.
 func (s costsScreen) headline(name string) string {
 	show := s.show
 	if r := s.c.Sold; r != nil {
@@ -135,7 +134,6 @@ func (s costsScreen) ahead() string {
 	return upper(strings.Join(said, "; ")) + "."
 }
 
-// hoursKnown tells whether any hours are to come that the notes say.
 func (s costsScreen) hoursKnown() bool {
 	return slices.ContainsFunc(s.c.Stages, func(st fact.Stage) bool { return st.HoursKnown && st.HoursLeft[2] > 0 })
 }

@@ -73,7 +73,6 @@ func newHandover(w *world) *cobra.Command {
 	})
 }
 
-// stops are the errors of the notes, as what stands in the way.
 func stops(problems []problem.Problem) []state.Stop {
 	var list []state.Stop
 	for _, p := range problems {
@@ -118,8 +117,7 @@ func (w *world) showHandover(name string, v *view.View, list []view.RequirementV
 	return s.flush()
 }
 
-// openMajors names what is major and open, which the rules of most countries let nobody
-// drive for long.
+// openMajors names what is major and open, which most countries let nobody drive with for long.
 func openMajors(v *view.View) string {
 	var list []string
 	for _, s := range v.Snags {

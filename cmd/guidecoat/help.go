@@ -11,8 +11,6 @@ import (
 	"github.com/spf13/pflag"
 )
 
-// help prints what a command is for. It has a form of its own: how to call it, what
-// it does, an example, then its flags or commands.
 func (w *world) help(cmd *cobra.Command, _ []string) {
 	s := newScreen(w.stdout, w.getenv)
 	s.heading(usageLine(cmd))
@@ -105,7 +103,6 @@ func newHelp(*world) *cobra.Command {
 	}
 }
 
-// shells are those that can complete our commands, by name.
 var shells = []struct {
 	name   string
 	script func(root *cobra.Command, w io.Writer) error

@@ -15,9 +15,7 @@ import (
 
 const takeAway = "## Take away \"# \" from a line that you need, and change what is not so.\n"
 
-// sessionText is the text of a new session note: front matter that is true already,
-// lines to take the # from, an empty heading, and what is outstanding in a comment that
-// no page ever shows.
+// sessionText has front matter that is true already, lines to take the # from, and in a comment what is outstanding.
 func sessionText(v *view.View, title string, first bool) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "---\ndate: %s\n", v.AsOf)
@@ -43,14 +41,12 @@ func sessionText(v *view.View, title string, first bool) string {
 	return b.String()
 }
 
-// otherStages are those of the card but one.
 func otherStages(v *view.View, running string) string {
 	names := slices.DeleteFunc(slices.Clone(v.Stages), func(name string) bool { return name == running })
 	return strings.Join(names, ", ")
 }
 
-// partsInWork are a line for each part that is on its way or in hand, with the state
-// that comes next.
+// partsInWork has a line for each part on its way or in hand, with the state that comes next.
 func partsInWork(v *view.View) string {
 	var ordered, arrived, lines []string
 	for _, p := range v.Parts {
@@ -78,7 +74,6 @@ func partsInWork(v *view.View) string {
 	return said + "# parts:\n" + strings.Join(lines, "\n") + "\n"
 }
 
-// checksToDo are a line for each check that is due or has failed.
 func checksToDo(v *view.View) string {
 	lines := ""
 	for _, s := range v.Snags {
@@ -92,7 +87,6 @@ func checksToDo(v *view.View) string {
 	return "# checks:\n" + lines
 }
 
-// scanToFill is a fault scan to copy, of the control unit that was read last.
 func scanToFill(v *view.View) string {
 	if len(v.Scans) == 0 {
 		return ""
@@ -100,8 +94,7 @@ func scanToFill(v *view.View) string {
 	return "\nA fault scan: a code a line, or no faults.\n\n```scan " + inComment(v.Scans[len(v.Scans)-1].Unit) + "\nno faults\n```\n"
 }
 
-// firstLines are comments that show in the first note of a build what its front
-// matter may hold.
+// firstLines show in the first note of a build what its front matter may hold.
 func firstLines(v *view.View, stage string) string {
 	noStage, bought := "", ""
 	if stage == "" {
@@ -128,7 +121,6 @@ func firstLines(v *view.View, stage string) string {
 `
 }
 
-// firstSnag shows there how something outstanding is written.
 const firstSnag = `<!--
 Write what you did below this comment, and a line like this for each thing that is outstanding:
 
@@ -136,8 +128,7 @@ Write what you did below this comment, and a line like this for each thing that 
 -->
 `
 
-// runningStage is that of the newest session that names one; before the first, the
-// first of the card.
+// runningStage is that of the newest session that names one, else the first of the card.
 func runningStage(v *view.View) string {
 	for i := len(v.Sessions) - 1; i >= 0; i-- {
 		if stage := v.Sessions[i].Stage; stage != "" {
@@ -150,9 +141,7 @@ func runningStage(v *view.View) string {
 	return ""
 }
 
-// outstanding lists the open snags, in three sorts: those that a copied line is
-// about, those without an id, which only their own box clears, and those that
-// follow by themselves, which a line of the front matter settles.
+// outstanding lists the open snags by what settles them: a copied line, their own box, a line of the front matter.
 func outstanding(v *view.View) string {
 	var copied, inPlace, bySelf []string
 	for _, s := range v.Snags {
@@ -190,15 +179,13 @@ func outstanding(v *view.View) string {
 // closing is what ends a comment: in Markdown the first form, in HTML both.
 var closing = regexp.MustCompile(`--(!?)>`)
 
-// inComment makes a text safe in a comment. The entity that stands in for the
-// bracket still reads as one when the line is copied.
+// inComment makes a text safe in a comment. The entity still reads as a bracket when the line is copied.
 func inComment(text string) string {
 	text = strings.Join(strings.Fields(clean(text)), " ")
 	return closing.ReplaceAllString(text, "--${1}&gt;")
 }
 
-// cardText is the text of a new job card. In a garage it has the garage's currency
-// and says how the first budgets of its sold builds have fared.
+// cardText: in a garage it has the garage's currency and says how earlier budgets have fared.
 func (w *world) cardText(dir, name string, day measure.Date) string {
 	currency, hint := "", ""
 	if g, _ := (&place{dir: dir}).garageAbove(); g != nil { // one that cannot be read hinders no new build
@@ -207,7 +194,6 @@ func (w *world) cardText(dir, name string, day measure.Date) string {
 	return fmt.Sprintf(newCard, name, cmp.Or(currency, "GBP"), hint)
 }
 
-// budgetHint is the track record of first budgets as comments of a job card.
 func budgetHint(c *fact.Garage) string {
 	var b strings.Builder
 	for _, r := range c.TrackRecord() {
@@ -219,8 +205,7 @@ func budgetHint(c *fact.Garage) string {
 	return b.String()
 }
 
-// newCard is a new job card. What is not known yet stands behind one #, what is said of it
-// behind two.
+// newCard: what is not known yet stands behind one #, what is said of it behind two.
 const newCard = `---
 ## The job card. Take away "# " from what you know, and change what is not so. What stands
 ## behind ## is only said to you.

@@ -65,7 +65,6 @@ func partsOf(p *place, views []*view.View) (list []export.Object) {
 	return list
 }
 
-// partsJSON has the donors where there are any, and the quotes of what is to be bought.
 func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
 	var donors, quotes []export.Object
 	for _, v := range views {
@@ -99,7 +98,6 @@ func (w *world) showEach(p *place, views []*view.View, show func(*screen, *view.
 	return s
 }
 
-// A field is one column of a table of parts.
 type field struct {
 	column
 	of func(wanted) string
@@ -138,7 +136,6 @@ func estimate(p wanted, which int) string {
 
 func needed(p *view.PartView) bool { return p.State == "needed" }
 
-// groups are the tables of parts, in order.
 var groups = []struct {
 	title  string
 	in     func(*view.PartView) bool
@@ -151,7 +148,6 @@ var groups = []struct {
 	{"Gone", func(p *view.PartView) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
 }
 
-// allParts prints every part of a build, group by group.
 func allParts(s *screen, v *view.View) {
 	empty := true
 	for _, g := range groups {
@@ -177,7 +173,6 @@ func allParts(s *screen, v *view.View) {
 	surcharge(s, v)
 }
 
-// donors prints what each donor cost, what parts bear of it, and what it still holds.
 func donors(s *screen, v *view.View) {
 	if len(v.Donors) == 0 {
 		return
@@ -206,7 +201,6 @@ func printParts(s *screen, v *view.View, parts []*view.PartView, fields []field)
 	printWanted(s, list, fields)
 }
 
-// surcharge prints what is still to come back for old parts.
 func surcharge(s *screen, v *view.View) {
 	due := v.Money.Costs.SurchargeDue
 	if due.IsZero() {
@@ -228,8 +222,7 @@ func surcharge(s *screen, v *view.View) {
 	t.print(s)
 }
 
-// fastenerSheet is the sheet for the bench: each fastener of the job card below its
-// part, with a box to tick and room for what was done.
+// fastenerSheet is for the bench: each fastener below its part, with a box to tick and room for what was done.
 func fastenerSheet(s *screen, v *view.View) {
 	if len(v.Fasteners) == 0 {
 		s.say("", "The job card lists no fasteners.")
@@ -256,8 +249,6 @@ func fastenerSheet(s *screen, v *view.View) {
 	}
 }
 
-// benchLines are the lines of one fastener: what the card asks for, then how it stands, or
-// room to write.
 func benchLines(f *view.FastenerView) []string {
 	box := pick.Either(f.Done, "[x] ", "[ ] ")
 	asks := []string{"from " + f.Least + " to " + f.Most}

@@ -43,7 +43,6 @@ func newPreview(w *world) *cobra.Command {
 	})
 }
 
-// preview serves until the context ends.
 func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 	fsys, err := openFolder(b.dir)
 	if err != nil {
@@ -94,7 +93,6 @@ func reasonOf(err error) error {
 	return err
 }
 
-// How much is read of a request, and how long things may take.
 const (
 	maxHeader = 16 << 10
 	readTime  = 5 * time.Second
@@ -130,15 +128,13 @@ const (
 	maxListeners   = 32
 )
 
-// A room is where connections stay. Whoever comes in when it is full takes the place
-// of another, so that nobody is shut out by those who hold on to theirs.
+// A room is full of connections at some time. Whoever comes then takes the place of another, so that nobody is shut out.
 type room struct {
 	mu     sync.Mutex
 	guests map[net.Conn]*guest
 	moves  int
 }
 
-// A guest is one connection.
 type guest struct {
 	does  doing
 	since int // by the moves there were
@@ -155,13 +151,11 @@ const (
 
 type guestKey struct{}
 
-// admit is for a server that has a new connection.
 func (r *room) admit(ctx context.Context, c net.Conn) context.Context {
 	r.move(c, silent)
 	return context.WithValue(ctx, guestKey{}, c)
 }
 
-// forget is for a server whose connections change.
 func (r *room) forget(c net.Conn, state http.ConnState) {
 	if state == http.StateClosed {
 		r.mu.Lock()
@@ -170,7 +164,6 @@ func (r *room) forget(c net.Conn, state http.ConnState) {
 	}
 }
 
-// turn says what the connection of a request does from now on.
 func (r *room) turn(of *http.Request, to doing) {
 	if c, ok := of.Context().Value(guestKey{}).(net.Conn); ok {
 		r.move(c, to)

@@ -17,8 +17,7 @@ import (
 	"guidecoat/themes"
 )
 
-// A workbench makes one edition of the site after the other. It keeps what need
-// not be done again: notes as they were read, what was seen of files; pictures are in the store.
+// A workbench makes one edition after the other, and keeps what need not be done again.
 type workbench struct {
 	w        *world
 	dir      string
@@ -29,19 +28,16 @@ type workbench struct {
 	pictures *store
 }
 
-// An edition is the site as the notes stand, or why there is none.
 type edition struct {
 	draft   *render.Draft // nil where the notes hold errors
 	trouble *notice       // nil where they hold none
 	summary string        // for the terminal
 }
 
-// load reads the build, or the garage.
 func (b *workbench) load() (*place, error) {
 	return b.w.loadPlace(&place{dir: b.dir, reader: &b.reader}, measure.Date(0))
 }
 
-// next is the edition of the notes as they stand now.
 func (b *workbench) next() edition {
 	p, err := b.load()
 	if err != nil {
@@ -120,9 +116,7 @@ func explain(problems []problem.Problem, errs int) *notice {
 	return n
 }
 
-// Sightings are what was seen of the files of a folder: a thousand photos are not read
-// again because a word of a note has changed. A file whose size and time are the
-// same is taken for the same, as everything that watches files does.
+// Sightings are what was seen of files. One of the same size and time is the same, as for all that watches files.
 type sightings struct {
 	dir string
 
@@ -137,7 +131,6 @@ type seen struct {
 	err  error
 }
 
-// look does as photo.Look for a file of the folder.
 func (m *sightings) look(name string) (*photo.Plan, error) {
 	root, err := os.OpenRoot(m.dir)
 	if err != nil {

@@ -22,7 +22,6 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// allChecks is the word that asks for the list of checks.
 const allChecks = "all"
 
 func checkNames() []string {
@@ -84,7 +83,6 @@ func newProofread(w *world) *cobra.Command {
 	})
 }
 
-// about explains a check, or lists them all.
 func (w *world) about(name string) error {
 	text := cmp.Or(check.AboutNamed(name), check.AboutAll())
 	if _, err := fmt.Fprint(w.stdout, text); err != nil {
@@ -93,7 +91,6 @@ func (w *world) about(name string) error {
 	return nil
 }
 
-// rules are the checks as SARIF tells of them.
 func rules() []problem.Rule {
 	var list []problem.Rule
 	for _, c := range check.All {
@@ -102,8 +99,7 @@ func rules() []problem.Rule {
 	return list
 }
 
-// folderOf splits what the user named into the folder of a build, or of a garage, and
-// the path of one note from there; "" where a folder was named.
+// folderOf splits what the user named into the folder of a build or garage, and the note in it; "" for a folder.
 func folderOf(named string) (dir, note string) {
 	info, err := os.Stat(named)
 	if err != nil || info.IsDir() || !strings.HasSuffix(named, ".md") {
@@ -138,7 +134,6 @@ func shortest(dir string) string {
 	return dir
 }
 
-// ofNote leaves the problems of one note; all of them where none is named.
 func ofNote(problems []problem.Problem, note string) []problem.Problem {
 	if note == "" {
 		return problems
@@ -146,10 +141,8 @@ func ofNote(problems []problem.Problem, note string) []problem.Problem {
 	return slices.DeleteFunc(slices.Clone(problems), func(p problem.Problem) bool { return p.Span.File.Path != note })
 }
 
-// readingOf reads a build back.
 func readingOf(st *state.State) []*aloud.Line { return aloud.Of(st, view.KeptFrom()) }
 
-// readAloud reads back every line of a note, or of all where none is named.
 func (w *world) readAloud(p *place, note string, problems []problem.Problem, asJSON bool) error {
 	var lines []*aloud.Line
 	for _, st := range p.states {

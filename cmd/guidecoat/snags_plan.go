@@ -14,7 +14,6 @@ import (
 	"guidecoat/journal/view"
 )
 
-// plan prints what to do over the next days, and what to order so that nothing waits.
 func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 	if plan != nil && len(plan.Jobs) > 0 {
 		s.gap()
@@ -42,7 +41,6 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 	}
 }
 
-// later says what the table does not hold.
 func later(plan *fact.Plan) string {
 	var said []string
 	switch plan.More {
@@ -58,8 +56,7 @@ func later(plan *fact.Plan) string {
 	return strings.Join(said, " ")
 }
 
-// toOrder names the parts that nobody has ordered and something waits for, what holds up
-// most first.
+// toOrder names the parts that nobody has ordered and something waits for, what holds up most first.
 func toOrder(v *view.View) string {
 	var list []string
 	for _, h := range v.Holdups() {
@@ -80,9 +77,7 @@ const fillRule = "With --hours a day is filled from what can be done now: the wo
 	"of what is alike in both, what leaves the least time over, then what most others wait for, then the oldest. " +
 	"What says no time (\"takes 40m\") cannot be planned, but for checks that work makes due, which count an hour."
 
-// fill chooses what to do on a day by that rule, and counts what no longer fits and
-// what says no time. The entries are what can be done, worst and then oldest first,
-// and stay in that order.
+// fill chooses for a day by that rule out of what can be done, and keeps its order.
 func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
 	blocking, waiting := map[*view.SnagView]int{}, map[*view.View]*view.Waiting{}
 	var order []entry
@@ -120,8 +115,7 @@ func byRank(a, b entry) int {
 	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(one(a.Overdue), one(b.Overdue)))
 }
 
-// fullest chooses what together fills the time best, and of several ways the one
-// with the earlier entries.
+// fullest chooses what together fills the time best, and of several ways the one with the earlier entries.
 func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 	// Of those that take equally long only the earliest can be chosen, as many as fit:
 	// for a day of 24 hours some thousands, however many there are.
@@ -148,7 +142,6 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 	return chosen
 }
 
-// filled says how full the day is.
 func (ask snagsAsked) filled(entries []entry) string {
 	var time measure.Minutes
 	for _, e := range entries {

@@ -26,7 +26,6 @@ func unknownCommand(root *cobra.Command, name string) error {
 	return wrongUsage(check.Nearest(name, names, helpOf(root)), "there is no command called %q", name)
 }
 
-// flagTrouble words what is wrong with a flag.
 func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
 	if !cmd.HasParent() { // "guidecoat cost --json" fails on the flag before the command is looked at
 		first := slices.IndexFunc(w.args, func(a string) bool { return !strings.HasPrefix(a, "-") })
@@ -77,8 +76,7 @@ func onFolder(cmd *cobra.Command, run func(cmd *cobra.Command, dir string) error
 	return cmd
 }
 
-// answering makes a command answer a question about a folder as it stood on the day that
-// its flag asks for, then tell what is wrong with the notes.
+// answering makes a command answer about a folder as it stood on a day, then tell what is wrong with the notes.
 func (w *world) answering(cmd *cobra.Command, day *measure.Date, answer func(*place) error) *cobra.Command {
 	asOf(cmd, day, howItStood)
 	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
@@ -93,8 +91,7 @@ func (w *world) answering(cmd *cobra.Command, day *measure.Date, answer func(*pl
 	})
 }
 
-// alone refuses flags that do not go together: of each group, set apart by spaces, one may
-// be given.
+// alone refuses flags that do not go together: of each group, set apart by spaces, one may be given.
 func alone(groups ...string) func(*cobra.Command, []string) error {
 	return func(cmd *cobra.Command, _ []string) error {
 		for _, group := range groups {
@@ -112,13 +109,11 @@ func alone(groups ...string) func(*cobra.Command, []string) error {
 	}
 }
 
-// A badValue says why a flag cannot have a value, and what would be right.
 type badValue struct{ why, help string }
 
 func (b *badValue) Error() string { return b.why }
 
-// A parsed flag reads its value by a function of the note language, so that the
-// command line takes what the notes take.
+// A parsed flag reads its value by a function of the note language.
 type parsed[T any] struct {
 	to    *T
 	parse func(string) (T, *badValue)
@@ -147,7 +142,6 @@ var _ pflag.Value = parsed[string]{}
 
 const howItStood = "tell how it stood on `DATE`"
 
-// asOf gives a command the flag for the day it is asked about.
 func asOf(cmd *cobra.Command, to *measure.Date, usage string) {
 	cmd.Flags().Var(parsed[measure.Date]{to, func(text string) (measure.Date, *badValue) {
 		d, bad := measure.ParseDate(text)
@@ -159,7 +153,6 @@ func asOf(cmd *cobra.Command, to *measure.Date, usage string) {
 	completeNothing(cmd, "as-of")
 }
 
-// length gives a command a flag for a length of time.
 func length(cmd *cobra.Command, to *measure.Minutes, name, usage string) {
 	cmd.Flags().Var(parsed[measure.Minutes]{to, func(text string) (measure.Minutes, *badValue) {
 		m, bad := measure.ParseDuration(text)

@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// clock reads H:MM or HH:MM at the start of text. The end is 0 if that is not
-// what stands there; hours go up to 24 and minutes to 59, 24:00 being the last.
+// clock reads H:MM or HH:MM, up to 24:00, at the start of text. The end is 0 if that is not what stands there.
 func clock(text string) (hours, minute, end int) {
 	h := digitsAt(text)
 	if h == 0 || h > 2 || !strings.HasPrefix(text[h:], ":") || digitsAt(text[h+1:]) != 2 {
@@ -26,8 +25,7 @@ func clock(text string) (hours, minute, end int) {
 	return hours, minute, h + 3
 }
 
-// scanRange reads two times of day with a dash between them. The end is 0 if no
-// range stands at the start of text. In "3:40 - 2 bolts" the dash is description.
+// scanRange reads two times with a dash between them, or returns 0. In "3:40 - 2 bolts" it is description.
 func scanRange(text string) (Minutes, int, *source.Malformed) {
 	hours, minute, fromEnd := clock(text)
 	if fromEnd == 0 {
@@ -76,9 +74,7 @@ var isoParts = []struct {
 	{'D', false, 24 * 60 * 60}, {'H', true, 60 * 60}, {'M', true, 60}, {'S', true, 1},
 }
 
-// scanISO reads P[nD][T[nH][nM][nS]] (ISO 8601, duration with designators). Only
-// the last number may have decimals. Years, months and weeks have no place in a
-// day's work. Half a minute and more rounds up.
+// scanISO reads P[nD][T[nH][nM][nS]] (ISO 8601). Only the last number may have decimals; half a minute rounds up.
 func scanISO(text string) (Minutes, int, *source.Malformed) {
 	end := number.WordEnd(text, 0)
 	wrong := malformed(0, end, "it is not an ISO 8601 duration", "write it as in PT3H40M, or simply 3h40")
@@ -116,7 +112,6 @@ func scanISO(text string) (Minutes, int, *source.Malformed) {
 	return Minutes(total.DivRound(decimal.NewFromInt(60), 0).IntPart()), end, nil
 }
 
-// digitsAt returns how many digits stand at the start of text.
 func digitsAt(text string) int {
 	n := 0
 	for n < len(text) && '0' <= text[n] && text[n] <= '9' {
@@ -125,7 +120,6 @@ func digitsAt(text string) int {
 	return n
 }
 
-// atoi returns the value of a few digits.
 func atoi(digits string) int {
 	n := 0
 	for i := range len(digits) {
@@ -134,13 +128,11 @@ func atoi(digits string) int {
 	return n
 }
 
-// Times of day in other ways of writing are not read, since 19.30 may be a length of
-// time too, but the help says them as they should be.
+// Other ways of writing a time are not read, since 19.30 may be a length; the help says them as they should be.
 
 var otherRange = regexp.MustCompile(`^(\d{1,2})(?:[.:hH]?(\d{2}))?\s{0,2}([aApP]\.?[mM]\.?)?\s{0,2}(?:-|–|—|−|to)\s{0,2}(\d{1,2})(?:[.:hH]?(\d{2}))?\s{0,2}([aApP]\.?[mM]\.?)?(?:\s|,|$)`)
 
-// otherwise returns the complaint about a clock range that is written in another
-// way at the start of text, nil where there is none.
+// otherwise returns the complaint about a clock range that is written in another way.
 func otherwise(text string) *source.Malformed {
 	m := otherRange.FindStringSubmatch(text)
 	if m == nil {
@@ -166,8 +158,7 @@ func otherwise(text string) *source.Malformed {
 	return sure(0, len(strings.TrimRight(m[0], " \t,")), "times of day are written with a colon, from 0:00 to 24:00", from+"-"+to)
 }
 
-// bareHours returns the complaint about a range of hours alone, such as 10-12, nil
-// where rest gives it a unit.
+// bareHours returns the complaint about a range of hours alone, such as 10-12.
 func bareHours(m []string, rest string) *source.Malformed {
 	from, to := atoi(m[1]), atoi(m[4])
 	if slices.Contains(timeWords, word(rest)) || from > 23 || to > 24 {

@@ -37,8 +37,7 @@ func (q Quantity) Comparable(o Quantity) bool {
 	return known && other
 }
 
-// Compare returns -1, 0 or 1 as q is less than, equal to or more than o, exactly,
-// also across units. It means something only if q.Comparable(o); otherwise it is 0.
+// Compare returns -1, 0 or 1, exactly, also across units; 0 where they are not Comparable.
 func (q Quantity) Compare(o Quantity) int {
 	if !q.Comparable(o) {
 		return 0
@@ -52,8 +51,7 @@ func (q Quantity) Compare(o Quantity) int {
 	return left.Cmp(right)
 }
 
-// In returns the value in another unit of the kind, rounded half away from zero
-// to 12 decimals; unrounded where the unit is q's own, and where the kinds differ.
+// In returns the value in another unit of the kind, rounded half away from zero to 12 decimals.
 func (q Quantity) In(u Unit) decimal.Decimal {
 	if q.Unit == u || !q.Comparable(Quantity{Unit: u}) {
 		return q.Value
@@ -62,8 +60,7 @@ func (q Quantity) In(u Unit) decimal.Decimal {
 	return q.Value.Add(from.offset).Mul(from.num).Mul(to.den).DivRound(from.den.Mul(to.num), number.MaxDigits).Sub(to.offset)
 }
 
-// difference returns the value in another unit as a difference of two values,
-// where the offset of a temperature scale plays no part.
+// difference is In for a difference of two values: the offset of a temperature scale plays no part.
 func (q Quantity) difference(u Unit) decimal.Decimal {
 	if q.Unit == u {
 		return q.Value
@@ -74,17 +71,13 @@ func (q Quantity) difference(u Unit) decimal.Decimal {
 
 const quantityHelp = "write a number and its unit, as in 8.7 mm"
 
-// ScanQuantity reads the value at the start of text, which begins without
-// spaces, and returns where it ends; the rest is a remark: "8.7 mm inner face",
-// "12.6V", "-0.5 °".
+// ScanQuantity reads the value at the start of text and returns where it ends: "8.7 mm", "12.6V", "-0.5 °".
 func ScanQuantity(text string) (Quantity, int, *source.Malformed) { return scanQuantity(text, Unit{}) }
 
-// ParseQuantity reads text that is a value and its unit and nothing else, but
-// for spaces around it.
+// ParseQuantity reads text that is a value and its unit and nothing else.
 func ParseQuantity(text string) (Quantity, *source.Malformed) { return ParseQuantityLike(text, Unit{}) }
 
-// ParseQuantityLike is [ParseQuantity] for a value of like's kind; without a unit
-// it is in like. The zero like stands for any kind, and then the unit is needed.
+// ParseQuantityLike is [ParseQuantity] for a value of like's kind, in like where it has no unit.
 func ParseQuantityLike(text string, like Unit) (Quantity, *source.Malformed) {
 	lead := number.Spaces(text, 0)
 	return whole(text, "value", func(rest string) (Quantity, int, *source.Malformed) {
@@ -124,8 +117,7 @@ func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
 	return q, end, nil
 }
 
-// scanUnit reads the unit that begins at start. Two words are tried first, so
-// that "lb ft" is a torque and not a mass.
+// scanUnit tries two words first, so that "lb ft" is a torque and not a mass.
 func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 	first := number.WordEnd(text, start)
 	if second := number.WordEnd(text, number.Spaces(text, first)); second > first {
@@ -160,8 +152,7 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 
 const distanceHelp = "write a distance, as in 91252 mi or 146,000 km"
 
-// ScanDistance reads the distance at the start of text, zero or more, and
-// returns where it ends: "91252 mi", "146,000 km", "30 miles".
+// ScanDistance reads the distance at the start of text and returns where it ends: "91252 mi", "146,000 km".
 func ScanDistance(text string) (Quantity, int, *source.Malformed) {
 	q, end, bad := ScanQuantity(text)
 	switch {
@@ -182,8 +173,7 @@ func ParseDistance(text string) (Quantity, *source.Malformed) {
 	return whole(text, "distance", ScanDistance)
 }
 
-// AddDistance returns a + b in a's unit: exactly where b is in it too, else
-// rounded half up to a whole number, as no odometer shows more.
+// AddDistance returns a + b in a's unit: exactly, or from another unit rounded half up to a whole number.
 func AddDistance(a, b Quantity) Quantity {
 	sum := Quantity{Value: a.Value.Add(b.In(a.Unit)), Unit: a.Unit}
 	if a.Unit != b.Unit {
@@ -192,8 +182,7 @@ func AddDistance(a, b Quantity) Quantity {
 	return sum
 }
 
-// ParseWithin reads limits "A..B" of like's kind. A unit written at one of them
-// holds for both; without one they are in like.
+// ParseWithin reads limits "A..B" of like's kind. A unit at one of them holds for both.
 func ParseWithin(text string, like Unit) (lo, hi Quantity, bad *source.Malformed) {
 	lower, upper, found := strings.Cut(text, "..")
 	if !found || strings.Contains(upper, "..") {
@@ -212,10 +201,7 @@ func ParseWithin(text string, like Unit) (lo, hi Quantity, bad *source.Malformed
 // tolerances are the ways to write ±, longest first.
 var tolerances = []string{"±", "+/-", "+-"}
 
-// ParseSpec reads "V ±T" of like's kind and returns V - T and V + T in V's unit.
-// T has a unit of the kind, or V's without one, or is a percentage of V; a
-// percentage of a percentage is so many points. A T converted from another unit
-// is rounded to 12 decimals.
+// ParseSpec reads "V ±T" of like's kind and returns V - T and V + T in V's unit, rounded to 12 decimals. T may be a percentage.
 func ParseSpec(text string, like Unit) (lo, hi Quantity, _ *source.Malformed) {
 	var value, tolerance, sign string
 	for _, sign = range tolerances {
@@ -240,8 +226,7 @@ func ParseSpec(text string, like Unit) (lo, hi Quantity, _ *source.Malformed) {
 	return Quantity{v.Value.Sub(width), v.Unit}, Quantity{v.Value.Add(width), v.Unit}, nil
 }
 
-// parsePercentOf reads a value and a percentage, standing at offset, and returns
-// the tolerance in the value's unit.
+// parsePercentOf reads a value and a percentage, and returns the tolerance in the value's unit.
 func parsePercentOf(value, percentage string, offset int, like Unit) (v, t Quantity, bad *source.Malformed) {
 	if v, bad = ParseQuantityLike(value, like); bad != nil {
 		return v, t, bad
@@ -255,8 +240,7 @@ func parsePercentOf(value, percentage string, offset int, like Unit) (v, t Quant
 	return v, t, nil
 }
 
-// parsePair reads two values of one kind, the second standing at offset. If
-// only one has a unit, it is that of both.
+// parsePair reads two values of one kind. If only one has a unit, it is that of both.
 func parsePair(first, second string, offset int, like Unit) (a, b Quantity, bad *source.Malformed) {
 	readSecond := func(like Unit) (Quantity, *source.Malformed) {
 		q, bad := ParseQuantityLike(second, like)

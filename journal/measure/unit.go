@@ -34,8 +34,7 @@ const (
 	Charge      Kind = "charge"
 )
 
-// A Unit is one way to measure a kind of quantity. Units are comparable; the
-// zero Unit is none. Symbol is how guidecoat prints it.
+// A Unit is one way to measure a kind of quantity. Units are comparable; the zero Unit is none.
 type Unit struct {
 	Symbol string
 	Kind   Kind
@@ -58,8 +57,7 @@ func LookupUnit(name string) (Unit, bool) {
 // A scale leads to the base of a kind: (value + offset) × num / den, all exact.
 type scale struct{ num, den, offset decimal.Decimal }
 
-// A unitRow is one unit: its kind, its names by spaces (an underscore stands for a
-// space in one), the first the symbol, and its size in the kind's base as num/den.
+// A unitRow is one unit: its kind, its names (_ for a space), the first the symbol, its size in the base as num/den.
 type unitRow struct {
 	kind               Kind
 	names              string
@@ -129,8 +127,7 @@ var unitRows = []unitRow{
 	{Charge, "Ah", "1", "1", "0"},
 }
 
-// sameLetters turns characters that look alike into the ones the table uses:
-// the micro sign, omega, the middle dot.
+// sameLetters turns characters that look alike into the ones the table uses.
 var sameLetters = strings.NewReplacer("\u03bc", "\u00b5", "\u2126", "\u03a9", "\u22c5", "\u00b7")
 
 var unitsByName, unitNames, scales = func() (map[string]Unit, []string, map[Unit]scale) {

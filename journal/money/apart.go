@@ -13,8 +13,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// What stands behind an amount is description. What could be the rest of the amount
-// instead is refused: as description it would change the sum in silence.
+// What stands behind an amount is description. What could be the rest of the amount is refused.
 
 // apart refuses what touches the amount, and what may belong to it.
 func (s *scanner) apart() *source.Malformed {
@@ -74,9 +73,7 @@ func (s *scanner) hundredths() *source.Malformed {
 	return bad
 }
 
-// secondHalf refuses a number that may have been meant as part of the amount:
-// "1 250.00" would be an amount of 1 and a description "250.00", and "12 50 seals"
-// one of 12.
+// secondHalf refuses "1 250.00" and "12 50 seals", in which a number may be meant as part of the amount.
 func (s *scanner) secondHalf() *source.Malformed {
 	next := s.spaces(s.at)
 	n := numeric(s.text[next:])

@@ -68,8 +68,7 @@ func ParseShare(text string) (Fraction, *source.Malformed) {
 
 var hundred = decimal.NewFromInt(100)
 
-// ParsePercent reads a percentage over 0 and up to 100, such as "20%" or "12.5 %".
-// The result is the number before the sign.
+// ParsePercent reads a percentage over 0 and up to 100; the result is the number before the sign.
 func ParsePercent(text string) (decimal.Decimal, *source.Malformed) {
 	const help = "write a number over 0, up to 100, and the sign, as in 20%"
 	bare, percent := strings.CutSuffix(strings.TrimRight(text, " \t"), "%")
@@ -88,8 +87,7 @@ func ParsePercent(text string) (decimal.Decimal, *source.Malformed) {
 	return n.Value, nil
 }
 
-// ParseRate reads an exchange rate: a plain number over zero, such as "0.86",
-// in home currency for one unit of the other.
+// ParseRate reads an exchange rate over zero, in home currency for one unit of the other.
 func ParseRate(text string) (decimal.Decimal, *source.Malformed) {
 	n, bad := figure(text, 0)
 	switch {
@@ -101,8 +99,7 @@ func ParseRate(text string) (decimal.Decimal, *source.Malformed) {
 	return n.Value, nil
 }
 
-// figure reads text, which stands at offset in the whole, as one plain number
-// and nothing else but spaces around it.
+// figure reads text, which stands at offset in the whole, as one plain number.
 func figure(text string, offset int) (number.Number, *source.Malformed) {
 	bare := strings.TrimLeft(text, " \t")
 	offset += len(text) - len(bare)
@@ -120,7 +117,6 @@ func figure(text string, offset int) (number.Number, *source.Malformed) {
 	return n, nil
 }
 
-// Terms are what a money line says besides its amount.
 type Terms struct {
 	VAT      *decimal.Decimal // percent to add, nil for none
 	Rate     *decimal.Decimal // home currency for one unit of the written one; needed where they differ
@@ -128,8 +124,7 @@ type Terms struct {
 	ToGarage bool             // a tool: what Share does not give the build stays in the garage
 }
 
-// A Sum is a money line worked out. Price + Tax is what was paid; Whole is that
-// in the home currency, and Build + Garage = Whole exactly.
+// A Sum is a line worked out. Price + Tax was paid; Whole is that in home currency, Build + Garage = Whole.
 type Sum struct {
 	Price, Tax           decimal.Decimal // in the written currency
 	Whole, Build, Garage decimal.Decimal // in the home currency
@@ -142,8 +137,7 @@ type Sum struct {
 //  3. exchange into the home currency;
 //  4. the build's share; the whole less that part goes to the garage.
 //
-// The amount w is in the currency in. Without a rate the exchange is one to one,
-// which is right only where in is home: the caller sees to it.
+// Without a rate the exchange is one to one, which is right only where in is home.
 func WorkOut(w Written, in, home Currency, t Terms) Sum {
 	var s Sum
 	s.Price = w.Number

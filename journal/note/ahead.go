@@ -36,7 +36,6 @@ func parseWorst(s string) (string, *source.Malformed) {
 		Help: "Write \"" + strings.Join(WorstCases, "\" or \"") + "\"."}
 }
 
-// Weeks are best, likely and worst.
 type Weeks [3]decimal.Decimal
 
 func parseWeeks(s string) (Weeks, *source.Malformed) {
@@ -78,8 +77,7 @@ func readAway(c context, s string) (any, int, *source.Malformed) {
 	return span, len(s), bad
 }
 
-// leadingThree makes the reader of one number or three at the start of a text; what
-// else stands is a remark.
+// leadingThree makes the reader of one number or three at the start of a text.
 func leadingThree(positive bool) func(context, string) (any, int, *source.Malformed) {
 	return func(c context, s string) (any, int, *source.Malformed) {
 		if bad := money.Apart(s); bad != nil {
@@ -109,7 +107,6 @@ func leadingThree(positive bool) func(context, string) (any, int, *source.Malfor
 // BadFinding is the flaw of what an inspection found and nobody can read.
 const BadFinding source.Flaw = "bad-finding"
 
-// A Finding is what an inspection's sheet says of one thing, before its words.
 type Finding struct {
 	Severity Severity // of an advisory: Minor
 	Advisory bool
@@ -119,7 +116,6 @@ type Finding struct {
 
 const advisory = "advisory"
 
-// gradings are the words that a finding begins with.
 var gradings = []string{"dangerous", "major", "minor", advisory}
 
 // annexItem matches the form of an item's number, with the letters of its reasons.

@@ -26,8 +26,7 @@ const bandHelp = "Write the bands in rising order, such as \"75 to 500, 130 to 1
 // taxAtEnd is tax that comes on top, in other words than the clause's.
 var taxAtEnd = regexp.MustCompile(`(?i)(?:\+ ?|(?:plus|ex\.?|excl\.?|excluding|without) )(?:vat|tax)(?: [0-9.]+ ?%)?$`)
 
-// readBands reads `FEE to LIMIT, FEE to LIMIT, FEE above`, or a single FEE.
-// A comma parts two bands only before a space, so that 1,250 stays one number.
+// readBands reads `FEE to LIMIT, FEE to LIMIT, FEE above`, or a FEE. A comma parts two only before a space: 1,250.
 func readBands(c context, s string) (any, int, *source.Malformed) {
 	if at := taxAtEnd.FindStringIndex(s); at != nil {
 		return nil, len(s), &source.Malformed{Start: at[0], End: at[1], Why: "tax is added by a clause", Help: "Write \"; plus vat\" instead."}
@@ -91,8 +90,7 @@ func readBand(s string, home money.Currency) (Band, *source.Malformed) {
 	return b, bad
 }
 
-// A Stretch is how far a vehicle must have been driven: at least, and where it says so
-// at most.
+// A Stretch is how far a vehicle must have been driven: at least, and at most where it says so.
 type Stretch struct {
 	Least measure.Quantity
 	Most  *measure.Quantity
@@ -155,8 +153,7 @@ func parseAsks(text string) (Asks, *source.Malformed) {
 // Limits are what a reading may be; a nil side is open.
 type Limits struct{ Min, Max *measure.Quantity }
 
-// After are the limits that hold after a line: its own, and those before it where it
-// names none for that side.
+// After are the limits that hold after a line: its own, and for a side that it does not name those before it.
 func (l Limits) After(before Limits) Limits {
 	if l.Min == nil {
 		l.Min = before.Min
@@ -184,8 +181,7 @@ func (l Limits) Outside(v measure.Quantity) speech.Phrase {
 	return speech.Phrase{}
 }
 
-// beyond is by how much a value is beyond a limit, in the value's unit. Of a limit in
-// another unit no more decimals are told than the value has; ok is false where nothing is left.
+// beyond is by how much a value is beyond a limit, in its unit and with no more decimals; ok is false for nothing.
 func beyond(by decimal.Decimal, v measure.Quantity, limit *measure.Quantity) (q measure.Quantity, ok bool) {
 	if limit.Unit != v.Unit {
 		by = by.Round(max(0, -v.Value.Exponent()))
@@ -196,9 +192,7 @@ func beyond(by decimal.Decimal, v measure.Quantity, limit *measure.Quantity) (q 
 // tenth is how near to a limit calls for a remark.
 var tenth = decimal.New(1, -1)
 
-// Near says how near a value within its limits is to one of them: within a
-// tenth of the limit or, where it has two, within a tenth of what lies between
-// them, so that a value in the middle is never near. It says nothing where it is not.
+// Near says how near a value is to one of its limits: within a tenth of the limit, or of what lies between two.
 func (l Limits) Near(v measure.Quantity) speech.Phrase {
 	if l.Outside(v).Some() {
 		return speech.Phrase{}

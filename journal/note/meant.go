@@ -10,11 +10,9 @@ import (
 	"guidecoat/journal/source"
 )
 
-// What people write behind a semicolon for a clause that has another keyword, or for
-// what is no clause at all, and what a friend would answer.
+// What people write behind a semicolon for another clause or for none, and what a friend would answer.
 
-// meant is one such way. Its help holds the groups of what was written, and "; …"
-// stands for the clause that is right.
+// meant is one such way. In its help "; …" stands for the clause that is right.
 type meant struct {
 	in      string // the keys of the lines that it is of
 	written *regexp.Regexp
@@ -89,13 +87,10 @@ func (k *Kind) takes(c context, s string) bool {
 	return bad == nil && end == to-from
 }
 
-// ControlCharacter is a character that is a command to a machine and no text. Some
-// programs end a line there or hide what follows, so that people see another line
-// than is read.
+// ControlCharacter is the flaw of a character that is a command: people may see another line than is read.
 const ControlCharacter source.Flaw = "control-character"
 
-// otherText reports a file that is text of another sort: none of its lines could be
-// told apart. It tells whether it is one.
+// otherText reports a file that is text of another sort, and tells whether it is one.
 func (n *Note) otherText() bool {
 	data := n.File.Data
 	f := source.Fault{Flaw: NotUTF8, Word: "UTF-16", Span: n.File.Span(0, 0)}
@@ -113,8 +108,7 @@ func (n *Note) otherText() bool {
 
 const otherEnds = "Save the file with the line ends of Unix (LF) or Windows (CRLF)."
 
-// isUTF16 tells whether a file is UTF-16: by its byte order mark, or because nearly
-// every second of its first bytes is zero, as in UTF-16 those of Latin letters are.
+// isUTF16 tells whether a file is UTF-16: by its byte order mark, or by zeros for every second byte.
 func isUTF16(data []byte) bool {
 	if bytes.HasPrefix(data, []byte("\xFF\xFE")) || bytes.HasPrefix(data, []byte("\xFE\xFF")) {
 		return true
@@ -152,8 +146,7 @@ func checkControls(n *Note) {
 	}
 }
 
-// controlIn returns where the first control character stands, -1 where none does.
-// Tabs are none, nor is what ends a line. Those of the second set are two bytes.
+// controlIn returns where the first control character stands, or -1. Those of the second set are two bytes.
 func controlIn(data []byte) int {
 	for i, b := range data {
 		if !mayControl[b] {
@@ -169,7 +162,6 @@ func controlIn(data []byte) int {
 	return -1
 }
 
-// mayControl are the bytes that control characters begin with.
 var mayControl = func() (t [256]bool) {
 	for b := range byte(' ') {
 		t[b] = b != '\t' && b != '\n'

@@ -15,7 +15,6 @@ import (
 // Categories of costs, in the order in which they are listed everywhere.
 var Categories = []string{"vehicle", "fees", "transport", "parts", "paint", "consumables", "labour", "tools", "sundries"}
 
-// Credits are the sorts of money that comes back.
 var Credits = []string{"refund", "surcharge", "spares", "scrap"}
 
 // SaleHeads are what happens to the money of a sale.
@@ -27,7 +26,6 @@ var States = []string{"needed", "ordered", "arrived", "fitted", "refitted", "ret
 // Results of a check that was carried out.
 var Results = []string{"passed", "failed", "done"}
 
-// Kinds of snag.
 var Kinds = []string{"temporary", "job", "inspect", "decide", "recheck"}
 
 // Conditions and Origins of a part.
@@ -53,8 +51,7 @@ func IsSafety(system string) bool {
 // unitSystems are what control units are called for short; common practice, no source.
 var unitSystems = map[string]string{"abs": "brakes", "brake": "brakes", "srs": "restraints", "airbag": "restraints", "airbags": "restraints"}
 
-// SystemOfUnit is the system of the vehicle that the name of a control unit says it
-// belongs to, "" where it says none.
+// SystemOfUnit is the system that the name of a control unit says it belongs to, or "".
 func SystemOfUnit(name string) string {
 	for w := range strings.SplitSeq(name, "-") {
 		if system := unitSystems[w]; system != "" {
@@ -67,8 +64,7 @@ func SystemOfUnit(name string) string {
 // A Severity grades a deficiency in the words of Directive 2014/45/EU, Article 7(2).
 type Severity int
 
-// Minor has no significant effect on safety; Major may prejudice it; Dangerous is
-// a direct and immediate risk. The zero value means that none was given.
+// Minor has no significant effect on safety; Major may prejudice it; Dangerous is a direct and immediate risk.
 const (
 	NoSeverity Severity = iota
 	Minor
@@ -76,7 +72,6 @@ const (
 	Dangerous
 )
 
-// Severities are the words of the severities, from Minor on.
 var Severities = []string{"minor", "major", "dangerous"}
 
 func (s Severity) String() string {
@@ -86,7 +81,6 @@ func (s Severity) String() string {
 	return Severities[s-1]
 }
 
-// SeverityOf returns the severity of that word, or NoSeverity.
 func SeverityOf(word string) Severity {
 	for i, w := range Severities {
 		if w == word {
@@ -114,12 +108,10 @@ func IsID(word string) bool {
 	return true
 }
 
-// isSnagID tells whether the word has the form of a snag's id, which has a hyphen
-// so that an ordinary word before a colon stays an ordinary word.
+// isSnagID tells whether the word has a hyphen besides, so that an ordinary word stays one.
 func isSnagID(word string) bool { return strings.Contains(word, "-") && IsID(word) }
 
-// SuggestID turns any words into the id a builder might have meant, "" where no
-// letter or digit is left.
+// SuggestID turns words into the id a builder might have meant, or "".
 func SuggestID(words string) string {
 	var b strings.Builder
 	for _, r := range strings.ToLower(words) {
@@ -136,9 +128,7 @@ func SuggestID(words string) string {
 	return strings.Trim(b.String(), "-")
 }
 
-// A Text is a run of characters as a builder typed it, joined over its lines,
-// that still knows where in the file each of its bytes stands. The zero Text is
-// empty and stands nowhere.
+// A Text is a run of characters as typed, joined over its lines, that knows where each of its bytes stands.
 type Text struct {
 	S    string
 	file *source.File
