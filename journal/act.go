@@ -8,8 +8,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// An Item is a task-list item with the session it stands in. What its id is, is known
-// only when others are.
+// An Item is a task-list item with the session it stands in. Its id may be known only when others are.
 type Item struct {
 	Session *Session
 	*note.Item
@@ -19,7 +18,6 @@ type Item struct {
 	words *note.Text // nil where they are as they were read
 }
 
-// Words are what it says of its snag.
 func (it *Item) Words() note.Text {
 	if it.words != nil {
 		return *it.words
@@ -30,14 +28,12 @@ func (it *Item) Words() note.Text {
 // Private tells whether the item or its session is.
 func (it *Item) Private() bool { return it.Session.Private || it.Has("private") }
 
-// changes tells whether the item says more of its snag than words: the snag would
-// then show what is private. Words are hidden on their own.
+// changes tells whether the item says more of its snag than words, which are hidden on their own.
 func (it *Item) changes() bool {
 	return slices.ContainsFunc(it.Clauses, func(c note.Found) bool { return c.Word != "private" && c.Word != "photo" && c.Word != "sure" })
 }
 
-// collectItems takes in the task-list items and what they open, which parts and what
-// follows by itself may not name again.
+// collectItems takes in the items and the ids they open, which nothing else may name again.
 func collectItems(b *Build) {
 	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
 	for _, s := range b.Sessions {
@@ -55,7 +51,6 @@ func collectItems(b *Build) {
 	}
 }
 
-// resolveItems judges them all.
 func resolveItems(b *Build) {
 	for _, it := range b.items {
 		checkNames(b, it.Line)
@@ -76,7 +71,6 @@ func checkWaits(b *Build, it *Item) {
 	}
 }
 
-// An Act is what one task-list item does to a snag.
 type Act struct {
 	*Item
 	What fact.EventKind // a ticked item that opens a snag clears it at once
@@ -90,14 +84,12 @@ type standing struct {
 	given note.Severity // what the notes say; NoSeverity: the default holds
 }
 
-// IsWork tells whether its clearing is work that asks for checks: a job or a temporary fix
-// that names a safety system itself, or that says what it asks for.
+// IsWork tells whether clearing it asks for checks: a job or temporary fix of a safety system, or one that says so.
 func (a *Act) IsWork() bool {
 	s := &a.Standing
 	return (s.Kind == "" || s.Kind == "job" || s.Kind == "temporary") && (note.IsSafety(s.Own) || s.Asks != nil)
 }
 
-// settle works out what the lines left open: system and severity.
 func (s *standing) settle(b *Build) {
 	s.System = s.Own
 	if s.System == "" {
@@ -134,5 +126,34 @@ func countLeftOut(b *Build) {
 				b.LinesLeftOut++
 			}
 		}
+	}
+}
+
+// ofChecks are the clauses of an item on a check or reading: how it is carried out. The rest follows from the work.
+var ofChecks = []string{"takes", "due", "waits for", "photo", "disclose", "private", "sure"}
+
+// aside takes an item that says something of a check or a reading.
+func (f *judge) aside(it *Item) {
+	for _, c := range it.Clauses {
+		if !slices.Contains(ofChecks, c.Word) {
+			f.fault(it, source.Fault{Flaw: note.UnknownClause, Span: c.Span, Word: c.Word, Near: ofChecks, Help: "An item on a " + f.b.ids[it.ID].sort + " says when it will be carried out and how long it takes; the rest follows by itself."})
+			return
+		}
+	}
+	next := standing{Standing: fact.Standing{Words: it.Words().S}, given: f.b.WorstOf(it.ID)}
+	if c := f.b.failed[it.ID]; c != nil && c.Severity != note.NoSeverity {
+		next.given = c.Severity
+	}
+	for _, r := range f.b.Readings {
+		if ReadingID(r.Name) == it.ID && r.Session.Place <= it.Session.Place && (next.given == note.NoSeverity || r.Line.Choice("severity") != nil) {
+			next.given = r.Severity
+		}
+	}
+	if f.clauses(it, &next) {
+		list := &f.b.Asides
+		if f.b.ids[it.ID].sort == readingSort {
+			list = &f.b.OfReadings
+		}
+		*list = append(*list, &Act{Item: it, What: fact.Remarked, Standing: next.Standing})
 	}
 }

@@ -15,8 +15,7 @@ import (
 // bidKeys are the keys of the card that a bid depends on.
 var bidKeys = []string{"resale", "profit", "confidence", "bid increment", "fees", "vat", "stages", "hourly", "holding", "weeks", "pace", "worst"}
 
-// CountsForBid tells whether a mistake there may change a bid: not where it stands in
-// the body or below a key that no bid depends on.
+// CountsForBid tells whether a mistake there may change a bid.
 func (c *Card) CountsForBid(at source.Span) bool {
 	if at.File.Path != c.Note.File.Path || c.Exists && int(at.Start) >= c.Note.BodyStart() {
 		return false
@@ -31,14 +30,12 @@ func (c *Card) CountsForBid(at source.Span) bool {
 	return !known || key == "currency" || slices.Contains(bidKeys, key)
 }
 
-// A CannotReplace says why a card cannot be had with a line.
 type CannotReplace struct {
 	Why, Word string
 	From      []string // what may have been meant
 }
 
-// CardWith reads the card of a build with a line of it replaced by `KEY: VALUE` or `KEY:
-// NAME: VALUE`, or with that line added where there is no such.
+// CardWith reads the card with a line of it replaced, or added: `KEY: VALUE` or `KEY: NAME: VALUE`.
 func (b *Build) CardWith(fsys fs.FS, line string) (card *Build, added bool, bad *CannotReplace) {
 	key, value, ok := strings.Cut(line, ":")
 	key, value = strings.TrimSpace(key), strings.TrimSpace(value)

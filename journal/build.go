@@ -111,7 +111,6 @@ type Work struct {
 	Private bool
 }
 
-// The flaws of sessions.
 const (
 	MissingDate       source.Flaw = "missing-date"
 	DateDiffers       source.Flaw = "date-differs"
@@ -122,7 +121,6 @@ const (
 
 func (b *Build) fault(f source.Fault) { b.Faults = append(b.Faults, f) }
 
-// reject records what is wrong with a line, which then counts nowhere.
 func (b *Build) reject(l *note.Line, f source.Fault) {
 	b.leaveOut(l)
 	b.fault(f)
@@ -136,8 +134,7 @@ func (b *Build) leaveOut(l *note.Line) {
 	b.leftOut[l] = true
 }
 
-// LeftOut tells whether a line counts nowhere: it could not be read, or does not fit
-// what other lines say.
+// LeftOut tells whether a line counts nowhere: it could not be read, or does not fit what others say.
 func (b *Build) LeftOut(l *note.Line) bool { return l.Bad || b.leftOut[l] }
 
 func newPage(n *note.Note) *Page {
@@ -178,7 +175,6 @@ func (b *Build) addSession(n *note.Note, named nameDate) {
 	b.Sessions = append(b.Sessions, s)
 }
 
-// nearDate is help for a file whose name begins with a date in another spelling.
 func nearDate(name string) string {
 	m := dateInName.FindStringSubmatch(name)
 	if m == nil {
@@ -269,8 +265,7 @@ func (b *Build) compile() {
 	b.near = nearNames{} // everything was told by now
 }
 
-// resolvers turn a line of a session into what the build knows. Parts are
-// declared before, since lines may name a part that a later note declares.
+// resolvers turn a line into what the build knows. Parts are declared before, since lines may name a later note's.
 var resolvers = map[string]func(*Build, *Session, *note.Line){
 	"time":       addWork,
 	"cost":       addMoney,

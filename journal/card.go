@@ -16,7 +16,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of job cards.
 const (
 	MissingName     source.Flaw = "missing-name"
 	MissingCurrency source.Flaw = "missing-currency"
@@ -57,7 +56,6 @@ type Detail struct {
 	Line        *note.Line
 }
 
-// A Fee is one line of what the auction adds to the hammer price.
 type Fee struct {
 	Name  string
 	Bands []note.Band
@@ -74,7 +72,6 @@ type Stage struct {
 	Purchase bool // what was paid for the vehicle itself
 }
 
-// Public is what the public page tells.
 type Public struct {
 	Money        string // nothing, work, totals or lines
 	Hours        bool
@@ -86,8 +83,7 @@ type Public struct {
 	Typed        string // that of the notes
 }
 
-// A setting is one of the public ones: its words, the first being the default, and
-// what they show.
+// A setting has words, the first being the default, and what they show.
 type setting struct {
 	name  string
 	words []string
@@ -95,7 +91,6 @@ type setting struct {
 	set   func(p *Public, word string)
 }
 
-// publicSettings are the settings of `public`, for the card's reading and the manual.
 var publicSettings = []setting{
 	{"money", []string{"work", "nothing", "totals", "lines"},
 		"`work`: what the work cost, by stage, without the vehicle, the fees, forecast and profit; `totals`: every sum, with the forecast or the profit; `lines`: each line besides",
@@ -136,8 +131,7 @@ var kindsOfDetail = map[string][]string{
 	Contact:      {"contact", "phone", "phonenumber", "telephone", "mobile", "email", "address", "owner", "seller"},
 }
 
-// Kind tells a detail that is not for everybody, "" for all others. A slip of the pen
-// must not publish it.
+// Kind tells a detail that is not for everybody, else "". A slip of the pen must not publish it.
 func (d Detail) Kind() string {
 	name := strings.Map(func(r rune) rune {
 		if !unicode.IsLetter(r) {
@@ -169,8 +163,7 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 	}
 	rejectRepeats(b, n)
 	for _, l := range n.Lines {
-		// A stage whose line is in error still has its name, or every note in that
-		// stage would be reported as well.
+		// A stage in error still has its name, or every note in that stage would be reported as well.
 		if set := cardLines[l.Kind.Key]; set != nil && (!b.LeftOut(l) || l.Kind.Key == "stages") {
 			set(b, c, l)
 		}
@@ -205,7 +198,6 @@ func rejectRepeats(b *Build, n *note.Note) {
 	}
 }
 
-// cardLines take what a line of the card says into the card.
 var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"build":         func(_ *Build, c *Card, l *note.Line) { c.Name = l.Text.S },
 	"vat":           func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.VAT = &v },
@@ -312,8 +304,7 @@ func cardPublic(b *Build, c *Card, l *note.Line) {
 	b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan(), Word: l.Name, Near: names})
 }
 
-// vat is the rate of tax that a clause such as `plus vat` adds, its own or the card's. A
-// line that has neither is rejected.
+// vat is the rate that a clause such as `plus vat` adds, its own or the card's; a line without one is rejected.
 func (b *Build) vat(c *Card, l *note.Line, clause string) (decimal.Decimal, bool) {
 	if own, ok := note.Arg[decimal.Decimal](l, clause); ok {
 		return own, true

@@ -12,12 +12,12 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of donors.
 const (
 	UnknownDonor source.Flaw = "unknown-donor"
 	NoWorth      source.Flaw = "no-worth"
@@ -38,7 +38,6 @@ type Donor struct {
 	Money    []*Money        // what was paid and came back for it, in every build
 }
 
-// A Taking is a part that was taken from a donor.
 type Taking struct {
 	Build *Build
 	Line  *PartLine // that says that it is here, and whence
@@ -49,7 +48,6 @@ type Taking struct {
 	firstOn int32        // and where in it
 }
 
-// readDonors reads the donors of the card, or of garage.md.
 func readDonors(b *Build) {
 	for _, l := range b.Card.Note.Lines {
 		if l.Kind.Key != "donors" || b.donor(l.Name) != nil {
@@ -66,7 +64,6 @@ func readDonors(b *Build) {
 	}
 }
 
-// donor returns the donor of that name, or nil.
 func (b *Build) donor(name string) *Donor {
 	i := slices.IndexFunc(b.Donors, func(d *Donor) bool { return d.Name == name })
 	if i < 0 {
@@ -85,7 +82,6 @@ type provenance struct {
 // FloodedID is the id of the snag that a part of restraints opens which stood in water.
 func FloodedID(part string) string { return part + "-flooded" }
 
-// provenancesOf are those of all parts, whichever line says what.
 func provenancesOf(b *Build) map[string]*provenance {
 	known := map[string]*provenance{}
 	for _, l := range b.ofParts {
@@ -112,10 +108,7 @@ func judgeDonor(b *Build, l *note.Line, p *provenance) {
 		}
 		return
 	}
-	var names []string
-	for _, d := range b.Donors {
-		names = append(names, d.Name)
-	}
+	names := pick.Map(b.Donors, func(d *Donor) string { return d.Name })
 	d, name := b.donor(clause.Arg.S), clause.Arg.S
 	salvage := (*Salvage)(nil)
 	if d != nil {
@@ -141,8 +134,7 @@ func judgeDonor(b *Build, l *note.Line, p *provenance) {
 	}
 }
 
-// LacksDonor tells whether something comes from a donor that the card does not tell of, or
-// was paid for it: the garage may know it.
+// LacksDonor tells whether something comes from, or was paid for, a donor that only the garage may know.
 func (b *Build) LacksDonor() bool {
 	for _, l := range b.ofParts {
 		if from := said(l.Line, "donor"); note.IsID(from) && b.donor(from) == nil {
@@ -191,15 +183,13 @@ func takingsOf(b *Build) {
 	}
 }
 
-// order puts the takings in the order of the parts' first mention.
 func (d *Donor) order() {
 	slices.SortStableFunc(d.Taken, func(x, y Taking) int {
 		return cmp.Or(cmp.Compare(x.first, y.first), comparePaths(x.firstAt, y.firstAt), cmp.Compare(x.firstOn, y.firstOn))
 	})
 }
 
-// without leaves out what a build of the garage took and paid, whose notes are read by
-// themselves.
+// without leaves out what a build of the garage took and paid, whose notes are read by themselves.
 func (d *Donor) without(b *Build) *Donor {
 	c := *d
 	c.Taken = slices.DeleteFunc(slices.Clone(d.Taken), func(t Taking) bool { return t.Build == b })
@@ -207,8 +197,7 @@ func (d *Donor) without(b *Build) *Donor {
 	return &c
 }
 
-// ReadBuildIn reads a build in a folder of its own, with the donors that the garage in the
-// folder above shares with it. There it goes by that name.
+// ReadBuildIn reads a build in a folder of that name, with the donors that the garage above shares with it.
 func (r *Reader) ReadBuildIn(fsys fs.FS, name string, garage func() (*Garage, error)) (*Build, error) {
 	b, err := r.ReadBuild(fsys, ".")
 	if err != nil || !b.LacksDonor() {
@@ -237,9 +226,7 @@ type Salvage struct {
 	Means string
 }
 
-// salvages are the categories of the ABI Code of Practice for the Categorisation of Motor
-// Vehicle Salvage, as GOV.UK tells them under "Insurance write-offs"; C and D are those from
-// before October 2017.
+// salvages are those of the ABI Code of Practice for Motor Vehicle Salvage, as GOV.UK tells them; C and D before October 2017.
 var salvages = []Salvage{
 	{"A", true, "the whole vehicle has to be crushed"},
 	{"B", true, "the body shell has to be crushed; other parts may be used again, but no airbag or seat belt"},
@@ -249,8 +236,7 @@ var salvages = []Salvage{
 	{"D", false, "it may return to the road once it is mended"},
 }
 
-// SalvageOf finds the category in what was written for it, such as "B" or "cat. B, burnt";
-// nil where it begins with none.
+// SalvageOf finds the category in words such as "B" or "cat. B, burnt"; nil where they begin with none.
 func SalvageOf(text string) *Salvage {
 	words := strings.FieldsFunc(strings.ToUpper(text), func(r rune) bool { return !unicode.IsLetter(r) })
 	for len(words) > 0 && slices.Contains([]string{"CAT", "CATEGORY", "ABI"}, words[0]) {

@@ -9,8 +9,7 @@ import (
 	"guidecoat/journal/note"
 )
 
-// A DueRule is one row of the table of work and checks: work on one of its systems makes
-// the check due, or asks for it beforehand.
+// A DueRule is a row of the table: work on one of its systems makes the check due, or asks for it beforehand.
 type DueRule struct {
 	Name    string
 	Systems []string // whose work asks for it
@@ -19,8 +18,7 @@ type DueRule struct {
 	// Equipment is what the vehicle must have for the row to count; "": nothing special.
 	Equipment string
 	Severity  note.Severity
-	// Far is how far the vehicle must have been driven between the work and the check;
-	// nil where it may be done at once.
+	// Far is how far to drive between the work and the check; nil where it may be done at once.
 	Far     *note.Stretch
 	Miles   *note.Stretch // the same said in round miles, where it is
 	Does    string        // what is looked at, where the name does not say it
@@ -42,14 +40,12 @@ const (
 // KnownEquipment are the words that turn rows on; any others are words.
 var KnownEquipment = []string{camera, radar, stabilityControl, tyreSensors, highVoltage}
 
-// equipmentCalled are other names by which the trade knows it.
 var equipmentCalled = []struct{ name, known string }{
 	{"adaptive cruise", radar}, {"esp", stabilityControl}, {"esc", stabilityControl}, {"tpms", tyreSensors}, {"tyre pressure", tyreSensors},
 	{"hybrid", highVoltage}, {"ev", highVoltage}, {"phev", highVoltage}, {"electric drive", highVoltage}, {"traction battery", highVoltage},
 }
 
-// EquipmentIn returns the equipment that words name in another way than the one that
-// turns its rows on; "" where they name none.
+// EquipmentIn returns the equipment that words name in another way than the one that turns its rows on.
 func EquipmentIn(words string) string {
 	within := func(name string) bool { return strings.Contains(" "+words+" ", " "+name+" ") }
 	for _, known := range KnownEquipment {
@@ -65,7 +61,6 @@ func EquipmentIn(words string) string {
 	return ""
 }
 
-// builtIn is the table of work and checks.
 var builtIn = []DueRule{
 	{Name: "steering-check", Systems: []string{"steering"}, Severity: note.Dangerous, Does: "joints tight and locked, from lock to lock, nothing binds",
 		Because: "a joint that is loose or binds takes the steering away", Source: commonPractice},
@@ -126,8 +121,7 @@ func stretch(text string) *note.Stretch {
 	return &s
 }
 
-// Stretch is the distance that is asked for, told in the unit of an odometer: round
-// miles hold where that reads miles.
+// Stretch is the distance asked for; round miles hold where the odometer reads miles.
 func (r DueRule) Stretch(unit measure.Unit) *note.Stretch {
 	if r.Miles != nil && unit == measure.Mile {
 		return r.Miles
@@ -144,7 +138,6 @@ func (r DueRule) Later() string {
 	return text + " later"
 }
 
-// When says in words what asks for the check.
 func (r DueRule) When() string {
 	var when []string
 	if r.Systems != nil {
@@ -163,9 +156,7 @@ func (r DueRule) When() string {
 // BuiltInDueRules are the rows that hold for every build.
 func BuiltInDueRules() []DueRule { return builtIn }
 
-// DueRules are the rows that hold for this build: the built-in ones whose equipment
-// the vehicle has, those of which the card has one of the same name replaced, then the
-// card's.
+// DueRules are the built-in rows whose equipment the vehicle has, unless the card has its own, then the card's.
 func (b *Build) DueRules() []DueRule {
 	own := map[string]bool{}
 	for _, r := range b.Card.DueRules {
@@ -178,8 +169,7 @@ func (b *Build) DueRules() []DueRule {
 	return append(rules, b.Card.DueRules...)
 }
 
-// WorstOf is the severity that a check of that name has when it is due or has failed
-// and no line says otherwise: the worst of its rows, or major where it has none.
+// WorstOf is the severity of a check that is due or has failed, where no line says otherwise: the worst of its rows, or major.
 func (b *Build) WorstOf(name string) note.Severity {
 	worst := note.NoSeverity
 	for _, r := range b.DueRules() {

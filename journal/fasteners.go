@@ -2,6 +2,7 @@ package journal
 
 import (
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 	"guidecoat/journal/speech"
 
@@ -51,8 +52,7 @@ func cardFastener(b *Build, c *Card, l *note.Line) {
 	c.Fasteners = append(c.Fasteners, f)
 }
 
-// checkFasteners rejects fasteners of the card that name a part which there is not, and
-// takes in the ids of the others.
+// checkFasteners rejects fasteners of a part that there is not, and takes in the ids of the others.
 func checkFasteners(b *Build) {
 	sound := b.Card.Fasteners[:0]
 	for _, f := range b.Card.Fasteners {
@@ -102,13 +102,6 @@ func (f *Fastener) Lacks(t *Tightening) speech.Phrase {
 
 var hundred = decimal.NewFromInt(100)
 
-// FastenersOf are those that the card lists for a part.
 func (c *Card) FastenersOf(part string) []*Fastener {
-	var list []*Fastener
-	for _, f := range c.Fasteners {
-		if f.Part == part {
-			list = append(list, f)
-		}
-	}
-	return list
+	return pick.Where(c.Fasteners, func(f *Fastener) bool { return f.Part == part })
 }

@@ -14,9 +14,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// Find returns the path of the build's file that is meant by one, "" where there is
-// none. Systems spell letters with marks in two ways, of which a note may hold the
-// one and the disk the other; to people they are the same name.
+// Find returns the file that is meant by a path, "" where there is none. A note and the disk may spell é in two ways.
 func (b *Build) Find(p string) string {
 	if b.Files[p] {
 		return p
@@ -27,12 +25,9 @@ func (b *Build) Find(p string) string {
 // errNoFile is said of what reading would wait for for ever, or never come to an end of.
 var errNoFile = errors.New("it is a pipe, a socket or a device, not a file")
 
-func isNoFile(mode fs.FileMode) bool {
-	return mode&(fs.ModeNamedPipe|fs.ModeSocket|fs.ModeDevice) != 0
-}
+func isNoFile(mode fs.FileMode) bool { return mode&(fs.ModeNamedPipe|fs.ModeSocket|fs.ModeDevice) != 0 }
 
-// errLeadsOut is said of a note, card or garage that is a link to what is none of the
-// user's notes: its text would get onto pages.
+// errLeadsOut is said of a link to what is none of the user's notes: its text would get onto pages.
 var errLeadsOut = errors.New("it is a link that leads out of this folder")
 
 // wayOut is help for an error of a file that has help of its own.
@@ -43,8 +38,7 @@ func wayOut(err error) string {
 	return ""
 }
 
-// readText reads a file that may be a note. Of one that is too large it reads no
-// more than shows that it is, and nothing of one that a link brings in from outside.
+// readText reads a file that may be a note: of too large a one no more than shows that it is.
 func readText(fsys fs.FS, p string) ([]byte, error) {
 	info, err := fs.Lstat(fsys, p)
 	if err == nil && info.Mode()&fs.ModeSymlink != 0 {
@@ -81,7 +75,6 @@ func readText(fsys fs.FS, p string) ([]byte, error) {
 	return append(data, grown...), err
 }
 
-// found takes over what was found on disk.
 func (b *Build) found(fsys fs.FS, f *folder) {
 	b.fsys, b.Files, b.Outside, b.composed = fsys, f.files, f.outside, spellings(f.files)
 }
@@ -101,8 +94,7 @@ func spellings(files map[string]bool) map[string]string {
 	return composed
 }
 
-// leadsOut tells whether a link to a file leads out of the folder that the user
-// named, be it by other links. Such a file is never published.
+// leadsOut tells whether a link leads out of the folder that the user named, be it by other links.
 func leadsOut(fsys fs.FS, p string) bool {
 	const most = 40 // links, as many as Linux follows
 	at, rest := ".", strings.Split(p, "/")

@@ -14,7 +14,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of garages.
 const (
 	ToolNeedsOver source.Flaw = "tool-needs-over"
 	ToolNeedsOn   source.Flaw = "tool-needs-on"
@@ -48,11 +47,9 @@ func IsGarage(fsys fs.FS) bool {
 	return err == nil
 }
 
-// ReadGarage reads garage.md and every build below it. What is wrong with the
-// notes is in the Faults of the garage and of its builds.
+// ReadGarage reads garage.md and every build below it; each has the Faults of its notes.
 func ReadGarage(fsys fs.FS) (*Garage, error) { return (*Reader)(nil).ReadGarage(fsys) }
 
-// ReadGarage reads a garage as the function of that name does.
 func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	g := &Garage{}
 	data, err := readText(fsys, GarageName)
@@ -79,16 +76,14 @@ func (r *Reader) ReadGarage(fsys fs.FS) (*Garage, error) {
 	return g, nil
 }
 
-// cardOnly is a build whose folder cannot be listed: its card alone, and why. The
-// other builds of the garage are not hidden by it.
+// cardOnly is a build whose folder cannot be listed: it hides no other build of the garage.
 func cardOnly(fsys fs.FS, dir string, err error) *Build {
 	b := ReadCard(fsys, dir)
 	b.fault(source.Fault{Flaw: Unreadable, Span: source.NewFile(dir, nil).Span(0, 0), Word: dir, Why: reason(err)})
 	return b
 }
 
-// buildsBelow lists the folders below dir that have a build.md, by path, and the notes
-// that lie in published folders beside them.
+// buildsBelow lists the folders below dir that have a build.md, and the notes lost in published ones beside them.
 func buildsBelow(fsys fs.FS, dir string) (list []string, lost []source.Fault, err error) {
 	f, err := scan(fsys, dir)
 	if err != nil {
@@ -104,8 +99,7 @@ func buildsBelow(fsys fs.FS, dir string) (list []string, lost []source.Fault, er
 	return list, f.lost(), nil
 }
 
-// readCard reads garage.md. It has a card's currency, tax and rates, so a card
-// does the reading, and the working out of the prices.
+// readCard reads garage.md as a card: it has a card's currency, tax and rates.
 func (g *Garage) readCard() {
 	b := &Build{Path: "."}
 	b.Card = &Card{Note: g.Note, Currency: g.Currency, Rates: map[string]decimal.Decimal{}}

@@ -11,10 +11,8 @@ import (
 	"guidecoat/journal/source"
 )
 
-// Parts, snags and what follows by itself share one name space, so that
-// `waits for` and a tick mean one thing.
+// Parts, snags and what follows by itself share one name space: `waits for` and a tick mean one thing.
 
-// An identity is what an id of the build names.
 type identity struct {
 	sort  string      // part, snag, or what a derived item comes from
 	span  source.Span // where it was first named
@@ -35,8 +33,7 @@ const (
 	donorSort     = "donor"
 )
 
-// isPart tells whether a line may name that part: any, where no note was read that could
-// declare it.
+// isPart tells whether a line may name that part: any, where no note was read that could declare it.
 func (b *Build) isPart(id string) bool {
 	known := b.ids[id]
 	return known != nil && known.sort == partSort || b.badID[id] || b.cardAlone
@@ -50,7 +47,6 @@ func (b *Build) taken(id string) *identity {
 	return nil
 }
 
-// identify takes an id in.
 func (b *Build) identify(id string, i *identity) {
 	b.ids[id] = i
 	b.near.known.Add(id)
@@ -60,7 +56,6 @@ func (b *Build) identify(id string, i *identity) {
 	b.near.unjoined = append(b.near.unjoined, id)
 }
 
-// nearNames finds ids that were meant.
 type nearNames struct {
 	known    near.Index // all of b.ids
 	parts    near.Index
@@ -70,8 +65,7 @@ type nearNames struct {
 	joined   map[string]string // the ids with hyphens by what they are without
 }
 
-// nearID returns the known id that a word is a letter or two from, or "". A word
-// without a hyphen is taken as an ordinary word unless only the hyphens differ.
+// nearID returns the known id nearest to a word, or "". One without a hyphen may lack only hyphens.
 func (b *Build) nearID(word string) string {
 	lower := strings.ToLower(word)
 	if !strings.Contains(lower, "-") {
@@ -89,11 +83,8 @@ func (b *Build) nearID(word string) string {
 // ReadingID is what is outstanding where a reading is outside its limits.
 func ReadingID(name string) string { return "reading-" + name }
 
-// isCode tells whether an id is that of a fault code but for its capitals, which only
-// the ids of codes have.
-func (b *Build) isCode(id string) bool {
-	return b.ids[id] == nil && b.near.known.Nearest(id) == id
-}
+// isCode tells whether an id is that of a fault code but for its capitals.
+func (b *Build) isCode(id string) bool { return b.ids[id] == nil && b.near.known.Nearest(id) == id }
 
 // nearAny is nearID over all that is opened anywhere as well, as a list of one or none.
 func (b *Build) nearAny(word string) []string {
@@ -110,9 +101,7 @@ func oneOrNone(word string) []string {
 	return []string{word}
 }
 
-// keepSnag rejects a line that takes the id of a snag which an earlier session has
-// opened. The later line is the mistake: were it the snag's, a temporary fix would
-// be forgotten for a line that has nothing to do with it.
+// keepSnag rejects a line that takes the id of an earlier snag: it would make a temporary fix forgotten.
 func keepSnag(b *Build, s *Session, l *note.Line, id string, at source.Span) {
 	o := b.openings[id]
 	if o == nil || b.LeftOut(o.Line) || cmp.Or(cmp.Compare(o.Session.Date, s.Date), comparePaths(o.Session.Path, s.Path)) >= 0 {
@@ -125,8 +114,7 @@ func keepSnag(b *Build, s *Session, l *note.Line, id string, at source.Span) {
 	b.snagFirst[id] = true
 }
 
-// declareDerived takes in the ids of what follows by itself from lines that are
-// sound: surcharges to settle, readings and scans.
+// declareDerived takes in the ids of what follows by itself from sound lines.
 func declareDerived(b *Build) {
 	add := func(id, sort string, at source.Span) {
 		if b.ids[id] == nil {
@@ -217,4 +205,52 @@ func suggestID(words string) string {
 		}
 	}
 	return strings.Join(append(kept, "fix"), "-")
+}
+
+// vinLength is that of ISO 3779. Older and home-built vehicles have other numbers, which are not judged.
+const vinLength = 17
+
+// checkVIN returns the flaw of a number and the byte it stands at; no flaw for one of another length.
+func checkVIN(vin string) (source.Flaw, int) {
+	capitals := strings.ToUpper(vin)
+	if len(vin) != vinLength || len(capitals) != vinLength { // the latter where letters of several bytes change
+		return "", 0
+	}
+	vin = capitals
+	if at := strings.IndexAny(vin, "IOQ"); at >= 0 {
+		return BadVIN, at
+	}
+	for i := range vin {
+		if vinValue(vin[i]) < 0 {
+			return "", 0
+		}
+	}
+	const position = 8 // the ninth character
+	if vinCheckDigit(vin) != vin[position] {
+		return VINCheckDigit, position
+	}
+	return "", 0
+}
+
+// vinCheckDigit works out the ninth character as 49 CFR 565.15(c) does.
+func vinCheckDigit(vin string) byte {
+	weights := [vinLength]int{8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2}
+	sum := 0
+	for i, w := range weights {
+		sum += w * vinValue(vin[i])
+	}
+	return "0123456789X"[sum%11]
+}
+
+// vinValue is the number a character stands for, 49 CFR 565.15(c) table III; -1 for others.
+func vinValue(c byte) int {
+	if c >= '0' && c <= '9' {
+		return int(c - '0')
+	}
+	const letters = "ABCDEFGHJKLMNPRSTUVWXYZ"
+	const values = "12345678123457923456789"
+	if i := strings.IndexByte(letters, c); i >= 0 {
+		return int(values[i] - '0')
+	}
+	return -1
 }

@@ -25,7 +25,6 @@ type Inspection struct {
 	Private bool
 }
 
-// Told is how it went, as it can be told.
 func (i *Inspection) Told() string {
 	if denied(i.Line) {
 		return unclear
@@ -59,8 +58,7 @@ const foundKey = "found"
 // ByInspection tells whether the act is one of an inspection, not of an item.
 func (it *Item) ByInspection() bool { return it.Line.Kind != note.Snag }
 
-// inspectionItems are a session's inspection and what it found, as items that come
-// before those of the body.
+// inspectionItems are a session's inspection and what it found; they come before the items of the body.
 func inspectionItems(s *Session) []*Item {
 	var result, found []*Item
 	for _, l := range s.Note.Lines {
@@ -74,8 +72,7 @@ func inspectionItems(s *Session) []*Item {
 	return append(result, found...)
 }
 
-// inspected takes in that an inspection passed: it clears what inspections opened and
-// this one does not list again, but nothing that was open before, and no advisory.
+// inspected: one that passed clears what inspections opened and this one does not list, but no advisory.
 func (f *judge) inspected(it *Item) {
 	if it.Head != "passed" || denied(it.Line) {
 		return
@@ -148,11 +145,9 @@ func foundWords(words, item string) speech.Phrase {
 	return speech.Of("%s (%s)", words, of)
 }
 
-// AnnexTitle is what an item of Annex I is about, "" where the table lacks it; letters of
-// reasons behind the number tell apart what can be wrong with it.
+// AnnexTitle is what an item of Annex I is about, or ""; letters of reasons behind the number are passed over.
 func AnnexTitle(item string) string { return annexTitles[reasons.ReplaceAllString(item, "")] }
 
-// AnnexTitles are all that the table has.
 func AnnexTitles() []string { return slices.Collect(maps.Values(annexTitles)) }
 
 var reasons = regexp.MustCompile(`\(.*`)

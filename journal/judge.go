@@ -11,7 +11,6 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// The flaws of snags.
 const (
 	NearID              source.Flaw = "near-id"
 	UnknownSnag         source.Flaw = "unknown-snag"
@@ -27,8 +26,7 @@ const (
 	TemporaryWithoutID  source.Flaw = "temporary-without-id"
 )
 
-// A judge takes the task-list items in order, reports what does not fit together and
-// keeps what each of the others does.
+// A judge takes the items in order, reports what does not fit and keeps what each of the others does.
 type judge struct {
 	b       *Build
 	byID    map[string]*judged
@@ -37,15 +35,13 @@ type judge struct {
 	inVain  []source.Fault // ticks that clear nothing
 	waiting []*Item        // lines about an id that the same note opens below
 	late    bool           // it is those that are taken
-	// unsure are the ids of which a tick was left out for another mistake. That
-	// they are opened again then is not said to be wrong.
+	// unsure are the ids of which a tick was left out for another mistake: they may be opened again.
 	unsure      map[string]bool
 	inspections []string        // the ids of what inspections have opened, in order
 	circle      map[string]bool // the ids that a circle of waiting may go through
 	steps       int             // left for finding circles
 }
 
-// judged is a snag as the items so far tell it.
 type judged struct {
 	standing
 	open            bool
@@ -85,7 +81,6 @@ func (f *judge) fault(it *Item, fault source.Fault) { f.b.reject(it.Line, fault)
 
 func (f *judge) warn(fault source.Fault) { f.b.fault(fault) }
 
-// take brings one item in.
 func (f *judge) take(it *Item) {
 	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && (f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort || f.byID[lead] != nil && f.byID[lead].inspected) {
 		id, words := it.AsID() // the name of a check, or of what an inspection found, needs no hyphen
@@ -240,8 +235,7 @@ func checkHelp(it *Item, known *identity) string {
 	return "Write \"" + it.ID + ": " + words + "\" under \"checks\"."
 }
 
-// open opens a snag, a new one where known is nil, and clears it again where the
-// item is ticked. It returns nil where the item cannot stand.
+// open opens a snag, a new one where known is nil; nil is returned where the item cannot stand.
 func (f *judge) open(it *Item, known *judged) *judged {
 	what, next := fact.Opened, standing{Standing: fact.Standing{Stage: it.Session.Stage}}
 	if known != nil {

@@ -9,7 +9,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of money.
 const (
 	NoRate            source.Flaw = "no-rate"
 	MissingVAT        source.Flaw = "missing-vat"
@@ -50,8 +49,7 @@ func (m *Money) Description() string {
 // IsShare tells whether it is a share of a donor's price, which no line of its own says.
 func (m *Money) IsShare() bool { return m.Line.Kind.Key == "parts" }
 
-// ForPart is what the line adds to what is paid for its part: a refund takes off, and
-// what came back for an old part is no part of its price.
+// ForPart is what the line adds to the price of its part: a refund takes off, a returned surcharge is no part of it.
 func (m *Money) ForPart() decimal.Decimal {
 	switch {
 	case !m.Credit:
@@ -73,7 +71,6 @@ func (m *Money) Supplier() string {
 // Receipt is the number or the file of the receipt, "" where there is none.
 func (m *Money) Receipt() string { return said(m.Line, "receipt") }
 
-// said is the text of a clause, "" where the line does not have it.
 func said(l *note.Line, clause string) string {
 	text, _ := note.Arg[string](l, clause)
 	return text
@@ -127,8 +124,7 @@ func dateOn(s *Session, l *note.Line) measure.Date {
 	return s.Date
 }
 
-// workOut turns the amount of a line into the build's currency, in the four steps
-// of [money.WorkOut]. A line that cannot be is rejected.
+// workOut turns the amount of a line into the build's currency, or rejects the line.
 func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 	a, _ := l.Amount()
 	terms := money.Terms{ToGarage: toGarage}
@@ -148,7 +144,6 @@ func (b *Build) workOut(l *note.Line, toGarage bool) (money.Sum, bool) {
 	return sum, ok
 }
 
-// exchange works out an amount of a line, which stands in that text of it.
 func (b *Build) exchange(l *note.Line, in note.Text, a note.Amount, terms money.Terms) (money.Sum, bool) {
 	if !b.rate(l, in, a, &terms) {
 		return money.Sum{}, false
@@ -162,8 +157,7 @@ func (b *Build) exchange(l *note.Line, in note.Text, a note.Amount, terms money.
 	return money.WorkOut(a.Written, a.Currency, home, terms), true
 }
 
-// rate finds the rate of exchange that an amount of a line needs. The line's own is for the
-// currency that it begins with.
+// rate finds the rate that an amount needs. The line's own is for the currency it begins with.
 func (b *Build) rate(l *note.Line, in note.Text, a note.Amount, terms *money.Terms) bool {
 	own := l.Clause("rate")
 	if head, _ := l.Amount(); own != nil && a.Currency != head.Currency {
@@ -229,8 +223,7 @@ func (b *Build) surcharge(m *Money, l *note.Line) bool {
 	return true
 }
 
-// warnUnstaged says once for a session that money of it belongs to no stage. A
-// session whose stage does not exist was reported for that.
+// warnUnstaged says once for a session that money of it belongs to no stage.
 func warnUnstaged(b *Build, m *Money) {
 	if m.Stage != "" || m.Session.StageBad || m.Session.saidUnstaged {
 		return

@@ -17,13 +17,11 @@ import (
 	"guidecoat/journal/source"
 )
 
-// The names of the two files that make a folder a build or a garage.
 const (
 	CardName   = "build.md"
 	GarageName = "garage.md"
 )
 
-// The flaws of files as such.
 const (
 	Unreadable   source.Flaw = "unreadable"
 	LinkedFolder source.Flaw = "linked-folder"
@@ -38,7 +36,6 @@ const (
 // ErrNothing says that a folder is neither a build nor a garage.
 var ErrNothing = errors.New("there is no build.md here, and no garage.md")
 
-// A folder is what was found on disk for one build.
 type folder struct {
 	path     string // relative to the root; "." for the root itself
 	notes    []string
@@ -48,8 +45,7 @@ type folder struct {
 	children []string // folders below that are builds of their own
 }
 
-// scan lists a build's folder and what is below it. Hidden files and folders,
-// folders that guidecoat published and builds of their own are not entered.
+// scan lists a folder and what is below it, but nothing hidden, published or a build of its own.
 func scan(fsys fs.FS, dir string) (*folder, error) {
 	f := &folder{path: dir, files: map[string]bool{}, outside: map[string]bool{}}
 	return f, f.walk(fsys, dir)
@@ -118,8 +114,7 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 	return nil
 }
 
-// isPublished tells whether guidecoat published a folder, which is then not read. A
-// note in it would be lost without a word, so it is an error, be it a job card.
+// isPublished tells whether guidecoat published a folder. A note in it would be lost without a word: an error.
 func (f *folder) isPublished(fsys fs.FS, dir string) bool {
 	_, published := marker.Read(fsys, dir)
 	if published {
@@ -154,8 +149,7 @@ func (f *folder) otherEnding(fsys fs.FS, p string) {
 	f.fault(flaw, p, "its name does not end in .md")
 }
 
-// reason is what an error of a file system says, without the path that the
-// message shows anyway.
+// reason is what an error says, without the path that the message shows anyway.
 func reason(err error) string {
 	if pe, ok := errors.AsType[*fs.PathError](err); ok {
 		return pe.Err.Error()
@@ -168,15 +162,10 @@ func isBuild(fsys fs.FS, dir string) bool {
 	return err == nil
 }
 
-// ReadBuild reads the build in the folder dir of fsys, "." for its root, and
-// compiles it. What is wrong with the notes is in the build's Faults; an error
-// means that the folder itself could not be read.
-func ReadBuild(fsys fs.FS, dir string) (*Build, error) {
-	return (*Reader)(nil).ReadBuild(fsys, dir)
-}
+// ReadBuild reads and compiles the build in dir of fsys. An error means that the folder could not be read.
+func ReadBuild(fsys fs.FS, dir string) (*Build, error) { return (*Reader)(nil).ReadBuild(fsys, dir) }
 
-// ReadCard reads and compiles the job card of a build alone, as if there were no
-// notes. The files beside it are listed, since the card may name some.
+// ReadCard compiles the card of a build alone. The files beside it are listed, since the card may name some.
 func ReadCard(fsys fs.FS, dir string) *Build {
 	return readCardAlone(fsys, dir, func(b *Build) { b.readCard(fsys) })
 }
@@ -192,8 +181,7 @@ func readCardAlone(fsys fs.FS, dir string, read func(*Build)) *Build {
 	return b
 }
 
-// readCard reads the job card. A build without one that can be read still has a
-// card, an empty one, so that the notes can be checked.
+// readCard reads the card, an empty one if need be, so that the notes can be checked.
 func (b *Build) readCard(fsys fs.FS) {
 	p := path.Join(b.Path, CardName)
 	data, err := readText(fsys, p)
@@ -207,7 +195,6 @@ func (b *Build) readCard(fsys fs.FS) {
 	b.cardOf(file, err == nil)
 }
 
-// cardOf takes the card in as a file holds it.
 func (b *Build) cardOf(file *source.File, exists bool) {
 	n := note.Open(file)
 	n.Read(note.Card, cardCurrency(n))
@@ -267,7 +254,6 @@ func (r *Reader) readNote(fsys fs.FS, p string, home money.Currency) *found {
 	return r.recall(p, data, home)
 }
 
-// understand reads the bytes of one file.
 func understand(p string, data []byte, home money.Currency) *found {
 	n, named := note.Open(source.NewFile(p, data)), dateOfName(path.Base(p))
 	f := &found{note: n, named: named}
@@ -288,18 +274,11 @@ func understand(p string, data []byte, home money.Currency) *found {
 	return f
 }
 
-// taskItem matches the beginning of a task-list item.
 var taskItem = regexp.MustCompile(`(?m)^[-*+] \[[ xX]\] `)
 
-// hasWork tells whether a file without any date holds lines of a session all the
-// same. Leaving it alone would lose them.
+// hasWork tells whether a file without a date holds lines of a session, which must not be lost.
 func hasWork(n *note.Note) bool {
-	for _, k := range note.Session {
-		if k.Shape != note.One && n.Field(k.Key) != nil {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(note.Session, func(k *note.Kind) bool { return k.Shape != note.One && n.Field(k.Key) != nil })
 }
 
 // nameDate is the date that a file name begins with.

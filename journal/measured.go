@@ -1,6 +1,9 @@
 package journal
 
 import (
+	"regexp"
+	"strings"
+
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
@@ -24,7 +27,6 @@ type CheckLine struct {
 // unclear is the result of a check whose words take it back.
 const unclear = "unclear"
 
-// Told is the result as it can be told.
 func (c *CheckLine) Told() string {
 	if c.Denied {
 		return unclear
@@ -32,7 +34,6 @@ func (c *CheckLine) Told() string {
 	return c.Result
 }
 
-// A Reading is something that was measured.
 type Reading struct {
 	Session  *Session
 	Line     *note.Line
@@ -50,7 +51,6 @@ type Scan struct {
 	Session *Session
 }
 
-// The flaws of readings.
 const (
 	LimitsClash     source.Flaw = "limits-clash"
 	OtherKindOfUnit source.Flaw = "other-kind-of-unit"
@@ -157,4 +157,39 @@ func checksBackwards(b *Build, s *Session, last measure.Quantity, where source.S
 				Help: "Write what the odometer read when the check was carried out."})
 		}
 	}
+}
+
+// The first words behind the result of a check may take it back: then it settles nothing.
+
+// denials are what those words begin with.
+var denials = []string{
+	`no(?:pe)?` + stop,
+	`(?:but |or )?not(?:` + stop + `| (?:yet|passed|done|finished|good|ok|okay|tight|safe|tested|checked)\b)`,
+	`(?:but (?:it )?)?fail(?:ed|s)?(?:` + stop + `| (?:at|on|the|for|again)\b)`,
+	`(?:but (?:it )?|still )?(?:weeps?|weeping|leaks?|leaking|drips?|dripping)(?:` + stop + `| (?:at|from|on|still|a bit|a little|slightly|badly)\b)`,
+	// later
+	`(?:on |by |for )?(?:tomorrow|next (?:week|month|time|day|mon|tue|wed|thu|fri|sat|sun)\pL*)\b`, `(?:later|soon|tbc|tba|tbd|to (?:do|come|follow))` + stop,
+	`(?:(?:the )?(?:results?|outcome|retest) (?:is |are |still |to )*)?(?:pending|awaited|awaiting|outstanding)\b`, `results? (?:still )?to (?:come|follow)\b`,
+	`(?:booked|planned|postponed|cancelled|skipped|waiting)\b`,
+	// in part
+	`(?:partly|partially|half|halfway|almost|nearly|in part)(?:` + stop + `| (?:done|passed)\b)`,
+	`(?:on |at |for )?(?:the )?(?:one|left|right|front|rear|near|off|driver'?s|passenger'?s)(?: \pL+)? only\b`, `only (?:on|at|for|one|half|the|left|right|front|rear)\b`,
+	`(?:except|apart from|all but|unless)\b`, `\?`,
+}
+
+// stop is where a word stands alone.
+const stop = `(?:$| *[,.;:!?)]| [-–—])`
+
+var denial = regexp.MustCompile(`(?i)^(?:` + strings.Join(denials, "|") + `)`)
+
+// denied tells whether a line's words take its result back, so that it settles nothing.
+func denied(l *note.Line) bool { return Denial(l, l.Words()).S != "" && !l.Has("sure") }
+
+// Denial returns the words that take back the result of a check or inspection, or the tick of an item.
+func Denial(l *note.Line, words note.Text) note.Text {
+	at := len(words.S) - len(strings.TrimLeft(words.S, " \t-–—,.:;("))
+	if l.Head == "failed" {
+		return words.Slice(0, 0)
+	}
+	return words.Slice(at, at+len(strings.TrimRight(denial.FindString(words.S[at:]), " -–—,.;:)!")))
 }

@@ -11,7 +11,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// The flaws of parts.
 const (
 	UndescribedPart source.Flaw = "undescribed-part"
 	PartBackwards   source.Flaw = "part-backwards"
@@ -28,13 +27,11 @@ type PartLine struct {
 	// Description is what the declaring line calls the part, "" where it calls it nothing.
 	Description string
 	Remark      string
-	// Asks are the checks that the fitting asks for by this line, or by one before it in
-	// which the part was still to come; nil: those of the table.
+	// Asks are the checks that the fitting asks for by this line or an earlier one; nil: those of the table.
 	Asks    note.Asks
 	Private bool
 }
 
-// A sessionLine is a line of a session's front matter.
 type sessionLine struct {
 	in *Session
 	*note.Line
@@ -55,8 +52,7 @@ func words(list string) map[string]bool {
 	return set
 }
 
-// namesThing tells whether words can be the name of a part. Every part of a build is
-// asked for, so words are looked up and no pattern is tried.
+// namesThing tells whether words can name a part. Every part is asked for, so no pattern is tried.
 func namesThing(said string) bool {
 	first := true
 	for word := range strings.FieldsFuncSeq(said, func(r rune) bool { return r != '\'' && r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {

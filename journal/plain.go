@@ -8,12 +8,10 @@ import (
 	"guidecoat/journal/source"
 )
 
-// TickWithoutID is a tick in plain words that clears nothing, though something is open
-// that may be meant.
+// TickWithoutID is a tick in plain words that clears nothing, though something open may be meant.
 const TickWithoutID source.Flaw = "tick-without-id"
 
-// plainItems are the snags without an id, which later words find again: by each
-// beginning of their words.
+// plainItems are the open snags without an id, by each beginning of their words.
 type plainItems struct {
 	begins map[string][]*judged
 	open   int
@@ -22,8 +20,7 @@ type plainItems struct {
 // mostWords bounds the beginnings that are kept of one item.
 const mostWords = 60
 
-// plainKey is what tells the words of an item from others: letters and digits, before
-// any colon, each word with a space behind it.
+// plainKey is the letters and digits of an item, before any colon, each word with a space behind it.
 func plainKey(it *Item) string {
 	s, _, _ := strings.Cut(note.PlainWords(it.Words().S), ":")
 	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) })
@@ -33,8 +30,7 @@ func plainKey(it *Item) string {
 	return strings.Join(words[:min(len(words), mostWords)], " ") + " "
 }
 
-// beginnings yields the beginnings of a key by which it can be found: all of it, then
-// those of two words or more, the longest first.
+// beginnings yields the beginnings of a key by which it is found, of two words or more, the longest first.
 func beginnings(key string) func(yield func(string) bool) {
 	return func(yield func(string) bool) {
 		for end, words := len(key), strings.Count(key, " "); words > 1 || end == len(key); words-- {
@@ -59,9 +55,7 @@ func (p *plainItems) add(s *judged) {
 	p.open++
 }
 
-// find returns the open item that words tick off: one of the two texts begins with the
-// other. Of several it is the one that has most in common, then the one with the same
-// words, then the longest, then the oldest.
+// find returns the open item that words tick off: that with most in common, then the longest, then the oldest.
 func (p *plainItems) find(words string) *judged {
 	if p.open == 0 || words == "" {
 		return nil
@@ -106,8 +100,7 @@ func (f *judge) tickInWords(it *Item) bool {
 	return false
 }
 
-// aboutOpen warns of an open item in plain words that begins with the id of an open snag:
-// its words are meant for that.
+// aboutOpen warns of an open item in plain words that begins with the id of an open snag.
 func (f *judge) aboutOpen(it *Item) {
 	first, rest, _ := strings.Cut(strings.TrimLeft(it.Words().S, "/ "), " ")
 	id := strings.ToLower(strings.TrimRight(first, ".,;"))
@@ -116,11 +109,9 @@ func (f *judge) aboutOpen(it *Item) {
 	}
 }
 
-// longestID is how many words at the beginning are looked at.
 const longestID = 5
 
-// openIDIn finds the id of an open snag among the first words of a text, or in pieces
-// at its very beginning.
+// openIDIn finds the id of an open snag among the first words, or in pieces at the very beginning.
 func (f *judge) openIDIn(text string) string {
 	open := func(id string) bool { s := f.byID[id]; return s != nil && s.open }
 	text = dashes.Replace(strings.ToLower(text))
@@ -138,3 +129,81 @@ func (f *judge) openIDIn(text string) string {
 }
 
 var dashes = strings.NewReplacer("–", "-", "—", "-", "‑", "-")
+
+// mostSteps bounds the ways of waiting that are followed in search of circles.
+const mostSteps = 100_000
+
+// waits takes what the snag waits for, and rejects a circle where it closes.
+func (f *judge) waits(it *Item, s *standing) bool {
+	for _, c := range it.Clauses {
+		id, ok := c.Value.(string)
+		if c.Word != "waits for" || !ok {
+			continue
+		}
+		if f.circle[it.ID] && f.circle[id] && f.leadsTo(id, it.ID) {
+			f.fault(it, source.Fault{Flaw: WaitsInCircle, Span: c.Arg.Whole(), Word: id, Near: []string{it.ID}})
+			return false
+		}
+		s.WaitsFor = append(s.WaitsFor, id) // may be said twice; a state tells it once
+	}
+	return true
+}
+
+// leadsTo tells whether waiting for id means waiting for target in the end.
+func (f *judge) leadsTo(id, target string) bool {
+	seen := map[string]bool{id: true}
+	for ids := []string{id}; len(ids) > 0 && f.steps > 0; f.steps-- {
+		last := ids[len(ids)-1]
+		if last == target {
+			return true
+		}
+		ids = ids[:len(ids)-1]
+		if s := f.byID[last]; s != nil {
+			for _, next := range s.WaitsFor {
+				if f.circle[next] && !seen[next] {
+					seen[next] = true
+					ids = append(ids, next)
+				}
+			}
+		}
+	}
+	return false
+}
+
+// circling are the ids that circles go through: what is left when ids without a way on or back are taken away.
+func circling(items []*Item) map[string]bool {
+	var edges [2]map[string][]string // what an id waits for, and what waits for it
+	edges[0], edges[1] = map[string][]string{}, map[string][]string{}
+	left := map[string]bool{}
+	for _, it := range items {
+		for _, c := range it.Clauses {
+			if id, _ := c.Value.(string); c.Word == "waits for" && it.ID != "" {
+				edges[0][it.ID], edges[1][id] = append(edges[0][it.ID], id), append(edges[1][id], it.ID)
+				left[it.ID], left[id] = true, true
+			}
+		}
+	}
+	for way := range edges {
+		count := map[string]int{}
+		var free []string
+		for id := range left {
+			for _, next := range edges[way][id] {
+				if left[next] {
+					count[id]++
+				}
+			}
+			if count[id] == 0 {
+				free = append(free, id)
+			}
+		}
+		for ; len(free) > 0; free = free[1:] {
+			delete(left, free[0])
+			for _, next := range edges[1-way][free[0]] {
+				if count[next]--; count[next] == 0 {
+					free = append(free, next)
+				}
+			}
+		}
+	}
+	return left
+}

@@ -8,10 +8,7 @@ import (
 	"guidecoat/journal/money"
 )
 
-// A Reader reads builds again and again, and parses only the notes whose bytes
-// have changed since: what a note says depends on its path, its bytes and the
-// home currency alone. With one and without, a build is the same. The zero Reader
-// is ready; a nil one keeps nothing. It reads one build or one garage, at one time.
+// A Reader reads one build or garage again and again, and parses only notes whose bytes have changed. A nil one keeps nothing.
 type Reader struct {
 	mu   sync.Mutex
 	last map[string]*kept // of the reading before, by path
@@ -28,12 +25,10 @@ type kept struct {
 	found *found
 }
 
-// ReadBuild reads the build in a folder as the function of that name does.
 func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
 	return r.readBuild(fsys, dir, &Build{})
 }
 
-// readBuild reads a build that knows what its garage lends to it.
 func (r *Reader) readBuild(fsys fs.FS, dir string, b *Build) (*Build, error) {
 	f, err := scan(fsys, dir)
 	if err != nil {
@@ -50,7 +45,6 @@ func (r *Reader) readBuild(fsys fs.FS, dir string, b *Build) (*Build, error) {
 	return b, nil
 }
 
-// build is the reader of a build in a garage.
 func (r *Reader) build(dir string) *Reader {
 	if r == nil {
 		return nil
@@ -64,7 +58,6 @@ func (r *Reader) build(dir string) *Reader {
 	return r.builds[dir]
 }
 
-// saw returns what was seen of a file before.
 func (r *Reader) saw(p string) (s sighting, ok bool) {
 	if r == nil {
 		return s, false
@@ -87,7 +80,6 @@ func (r *Reader) remember(p string, s sighting) {
 	r.seen[p] = s
 }
 
-// recall returns what the bytes of a file say.
 func (r *Reader) recall(p string, data []byte, home money.Currency) *found {
 	if r == nil {
 		return understand(p, data, home)

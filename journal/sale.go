@@ -11,7 +11,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of the sale's account.
 const (
 	SoldTwice source.Flaw = "sold-twice"
 	NotAgreed source.Flaw = "not-agreed"
@@ -46,8 +45,7 @@ func addSale(b *Build, s *Session, l *note.Line) {
 	b.Sales = append(b.Sales, x)
 }
 
-// An Account is how a sale stands after some of its lines. A sale ends when a deposit is
-// kept or the vehicle comes back; the next begins with nothing paid.
+// An Account is how a sale stands. It ends when a deposit is kept or the vehicle comes back.
 type Account struct {
 	Asked, Floor *Sale // the newest of all
 	Agreed       *Sale // of the sale that stands; nil while it is not sold
@@ -64,8 +62,7 @@ type Account struct {
 // Received is what the buyer has given for the sale that stands.
 func (a *Account) Received() decimal.Decimal { return a.Deposit.Add(a.PartExchange).Add(a.Paid) }
 
-// Owed is what is still to be paid, less than zero where too much was; nil while nothing
-// is agreed.
+// Owed is what is still to be paid, negative where too much was; nil while nothing is agreed.
 func (a *Account) Owed() *decimal.Decimal {
 	if a.Agreed == nil {
 		return nil
@@ -162,8 +159,7 @@ func resolveSale(b *Build) {
 	b.Sales = slices.DeleteFunc(b.Sales, func(s *Sale) bool { return b.LeftOut(s.Line) })
 }
 
-// saleInDoubt tells whether a line of the account was left out, which may have said what
-// others lack.
+// saleInDoubt tells whether a line of the account was left out: it may have said what others lack.
 func saleInDoubt(b *Build) bool {
 	return slices.ContainsFunc(b.Sessions, func(s *Session) bool {
 		return slices.ContainsFunc(s.Note.Lines, func(l *note.Line) bool { return (l.Kind.Key == "sale" || l.Kind.Key == "sold") && b.LeftOut(l) })
@@ -173,8 +169,7 @@ func saleInDoubt(b *Build) bool {
 // PartExchange is the flaw of a part exchange that the garage tells otherwise.
 const PartExchange source.Flaw = "part-exchange"
 
-// partExchanges compares what was taken in part exchange with what the build that it went
-// into says it cost: by a line, or by all that was paid for the vehicle.
+// partExchanges compares what was taken in part exchange with what the build it went into says it cost.
 func (g *Garage) partExchanges() {
 	folders := map[string]*Build{}
 	var names []string

@@ -33,7 +33,6 @@ func resolveStages(b *Build) {
 	}
 }
 
-// collectStages takes the stages from the notes, by first use.
 func collectStages(b *Build) {
 	add := func(name string, at source.Span) {
 		if b.StageNamed(name) != nil {
@@ -75,10 +74,8 @@ func (b *Build) addStage(s *Stage) {
 	}
 }
 
-// StageNamed returns the stage of exactly that name, or nil.
 func (b *Build) StageNamed(name string) *Stage { return b.stageAt[name] }
 
-// StageNames are the names of all stages, in order.
 func (b *Build) StageNames() []string { return b.stageNames }
 
 // unknownStage says which stages there are; of very many the nearest only.
@@ -91,8 +88,7 @@ func unknownStage(b *Build, name string, at source.Span) source.Fault {
 	return f
 }
 
-// checkNames rejects a line that names a stage or a part that does not exist. It
-// looks at lines with other mistakes too, so that all are told at once.
+// checkNames rejects a line that names an unknown stage or part, be it bad already: all is told at once.
 func checkNames(b *Build, l *note.Line) {
 	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
 		b.reject(l, unknownStage(b, c.Arg.S, c.Arg.Whole()))
@@ -102,8 +98,7 @@ func checkNames(b *Build, l *note.Line) {
 	}
 }
 
-// stageOf settles where a line belongs: its own `stage`, else that of the part it
-// is for, else its session's; "" where none says.
+// stageOf is where a line belongs: its own `stage`, that of its part, or its session's.
 func (b *Build) stageOf(s *Session, l *note.Line, part string) string {
 	if stage, ok := note.Arg[string](l, "stage"); ok {
 		return stage

@@ -10,14 +10,12 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of surcharges that come back.
 const (
 	SurchargeEarly source.Flaw = "surcharge-early"
 	SurchargeOver  source.Flaw = "surcharge-over"
 )
 
-// A Move is one thing that happened to the surcharge on a part: exactly one of Money
-// and Item is set.
+// A Move is one thing that happened to the surcharge on a part, told by Money or by Item.
 type Move struct {
 	Date  measure.Date
 	Money *Money          // a cost that carries one, or a credit that returns it
@@ -44,7 +42,6 @@ func (m *Move) order() int {
 	return 0
 }
 
-// movesOf lists what happened to surcharges by date.
 func movesOf(b *Build) []*Move {
 	var list []*Move
 	parts := map[string]bool{}
@@ -65,8 +62,7 @@ func movesOf(b *Build) []*Move {
 	return list
 }
 
-// resolveSurcharges follows the moves. It warns of credits that return more than was
-// charged, or too early, and rejects what is said of a surcharge before it is charged.
+// resolveSurcharges follows the moves, warns of too much or too early, and rejects what comes before the charge.
 func resolveSurcharges(b *Build) {
 	moves := movesOf(b)
 	charged := map[string]*Money{} // the last of each

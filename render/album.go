@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -73,9 +74,7 @@ func (s *site) gatherAlbum() {
 // undatedBodies are those of the job card and of the pages.
 func (s *site) undatedBodies() []*view.Body {
 	list := []*view.Body{s.v.About}
-	for _, x := range s.v.Pages {
-		list = append(list, x.Body)
-	}
+	list = append(list, pick.Map(s.v.Pages, func(x *view.PageView) *view.Body { return x.Body })...)
 	return list
 }
 

@@ -4,6 +4,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 )
@@ -37,11 +38,7 @@ func linksFrom(s *site, at, dir string) markdown.Links {
 // bodyPictures are the pictures in a body but for those in its task-list items,
 // which may not be shown.
 func bodyPictures(s *site, at string, b *view.Body) []*Picture {
-	var list []*Picture
-	for _, x := range shotsIn(s, b) {
-		list = append(list, s.picture(at, x.file, x.alt))
-	}
-	return list
+	return pick.Map(shotsIn(s, b), func(x shot) *Picture { return s.picture(at, x.file, x.alt) })
 }
 
 // shotsIn are the same as they stand in the body.

@@ -57,10 +57,7 @@ type canvas struct {
 	marks, months            int // about how many there is room for
 }
 
-var canvases = []canvas{
-	{"broad", 960, 340, 76, 24, 24, 40, 5, 8},
-	{"narrow", 330, 250, 60, 12, 24, 36, 4, 3},
-}
+var canvases = []canvas{{"broad", 960, 340, 76, 24, 24, 40, 5, 8}, {"narrow", 330, 250, 60, 12, 24, 36, 4, 3}}
 
 // A point is a value that holds from a day on.
 type point struct {

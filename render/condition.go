@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -16,10 +17,7 @@ func (p *leaf) damage() {
 <ul class="plain">
 `, func(d *view.DamageView) {
 		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", d.Words, "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "")
-		var systems []string
-		for _, s := range d.Systems {
-			systems = append(systems, p.Name(s))
-		}
+		systems := pick.Map(d.Systems, p.Name)
 		p.With(" <small>", strings.Join(systems, ", "), "</small>")
 		p.prints(d.Photos, note.PlainWords(d.Words)).Raw("</li>\n")
 	}, "</ul></section>\n")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"guidecoat/journal/pick"
 	"guidecoat/render/markup"
 )
 
@@ -40,10 +41,7 @@ func on(fraction, radius float64) (x, y float64) {
 func arc(from, to float64) string {
 	x0, y0 := on(from, dialRadius)
 	x1, y1 := on(to, dialRadius)
-	large := 0
-	if (to-from)*dialSweep > 180 {
-		large = 1
-	}
+	large := pick.Either((to-from)*dialSweep > 180, 1, 0)
 	return fmt.Sprintf("M%s %sA%s %s 0 %d 1 %s %s", number(x0), number(y0), number(dialRadius), number(dialRadius), large, number(x1), number(y1))
 }
 

@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"guidecoat/journal/parallel"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/picture"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
@@ -189,10 +190,7 @@ func (s *site) picture(at string, f *file, alt string) *Picture {
 		p.Href = root(at) + x.page
 	}
 	if len(sizes) > 1 {
-		var set []string
-		for _, z := range sizes {
-			set = append(set, fmt.Sprintf("%s%s %dw", root(at), picturePath(z), z.Width))
-		}
+		set := pick.Map(sizes, func(z photo.Size) string { return fmt.Sprintf("%s%s %dw", root(at), picturePath(z), z.Width) })
 		p.Srcset = strings.Join(set, ", ")
 	}
 	return p

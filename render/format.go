@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/tongue"
@@ -115,19 +116,12 @@ func shorten(s string, n int) string {
 
 // lastsYears tells whether what the view tells lies in more than one year.
 func (s *site) lastsYears() bool {
-	var days []measure.Date
-	for _, x := range s.v.Sessions {
-		days = append(days, x.Date)
-	}
+	days := pick.Map(s.v.Sessions, func(x *view.SessionView) measure.Date { return x.Date })
 	for _, x := range s.v.Parts {
-		for _, e := range x.Events {
-			days = append(days, e.Date)
-		}
+		days = append(days, pick.Map(x.Events, func(e view.PartEvent) measure.Date { return e.Date })...)
 	}
 	if s.v.Money != nil {
-		for _, l := range s.v.Money.Lines {
-			days = append(days, l.Date)
-		}
+		days = append(days, pick.Map(s.v.Money.Lines, func(l *view.MoneyLine) measure.Date { return l.Date })...)
 	}
 	return len(days) > 0 && inYears(slices.Min(days), slices.Max(days))
 }

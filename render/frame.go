@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/render/markup"
 	"guidecoat/render/tongue"
 )
@@ -89,10 +90,7 @@ func (f frame) write(w *markup.W, main func()) {
 <meta name="description" content="`).Text(f.description).Raw(`">
 `).If(f.noIndex, `<meta name="robots" content="noindex, nofollow">
 `)
-	sort := "website"
-	if f.kind == "session" {
-		sort = "article"
-	}
+	sort := pick.Either(f.kind == "session", "article", "website")
 	w.Raw(`<meta property="og:type" content="`).Text(sort).Raw(`">
 <meta property="og:site_name" content="`).Text(f.site).Raw(`">
 <meta property="og:title" content="`).Text(f.heading).Raw(`">

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 	"guidecoat/render/place"
@@ -47,9 +48,7 @@ func GarageSite(g Garage, o Options) (Files, error) {
 	}
 	jobs := s.jobs()
 	for _, b := range s.builds {
-		for _, j := range b.site.jobs() {
-			jobs = append(jobs, within(b.folder, j))
-		}
+		jobs = append(jobs, pick.Map(b.site.jobs(), func(j job) job { return within(b.folder, j) })...)
 	}
 	return stream(jobs), nil
 }
@@ -73,9 +72,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 // jobs make the files that belong to no single build.
 func (s *garageSite) jobs() []job {
 	jobs := []job{s.front, (&site{voice: &voice{Tongue: s.tongue()}, v: &view.View{}, o: s.o}).style}
-	for _, m := range s.machines() {
-		jobs = append(jobs, m.make)
-	}
+	jobs = append(jobs, pick.Map(s.machines(), func(m garageMachine) job { return m.make })...)
 	return jobs
 }
 
@@ -159,9 +156,7 @@ func (s housed) card(w *markup.W, photos, first bool) {
 	for i := range points {
 		points[i].Href = s.folder + "/" + points[i].Href
 	}
-	for _, words := range withheldFrom(s.site) {
-		points = append(points, Link{Text: words})
-	}
+	points = append(points, pick.Map(withheldFrom(s.site), func(words string) Link { return Link{Text: words} })...)
 	writePoints(w, points).Raw("</p>\n")
 	plates := buildPlates(s.site)
 	for i := range plates {

@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 
@@ -185,10 +186,7 @@ func (g *Gauge) write(w *markup.W) {
 		w.Raw(`<line class="`).Text(class).If(m.Outside, " outside").Raw(`" x1="`).Text(m.At).Raw(`%" x2="`).Text(m.At).Raw(`%" y1="`).Int(from).Raw(`" y2="`).Int(to).Raw(`"/>`)
 	}
 	for _, x := range g.Words {
-		y := 62
-		if x.Class == "newest" {
-			y = 14
-		}
+		y := pick.Either(x.Class == "newest", 14, 62)
 		w.Raw(`<text class="`).Text(x.Class).Raw(`" x="`).Text(x.At).Raw(`%" y="`).Int(y).Raw(`" text-anchor="`).Text(x.Anchor).Raw(`">`).Text(x.Words).Raw("</text>")
 	}
 	w.Raw("</svg></div>")

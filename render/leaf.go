@@ -23,17 +23,13 @@ type leaf struct {
 }
 
 // begin begins the head of a page.
-func (p *leaf) begin() *markup.W {
-	return writeHeading(p.Raw("<header class=\"head\">\n"), p.heading)
-}
+func (p *leaf) begin() *markup.W { return writeHeading(p.Raw("<header class=\"head\">\n"), p.heading) }
 
 // longHeading is how many letters a heading has that is set smaller.
 const longHeading = 60
 
 // typedHeading writes the one h1 of a page that the notes have words for.
-func typedHeading(w *markup.W, words string) *markup.W {
-	return headingIn(w.Raw("<h1").Typed(), words)
-}
+func typedHeading(w *markup.W, words string) *markup.W { return headingIn(w.Raw("<h1").Typed(), words) }
 
 // writeHeading writes the one h1 of any other page, in the direction of its own letters.
 func writeHeading(w *markup.W, words string) *markup.W {

@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"slices"
 
+	"guidecoat/journal/pick"
 	"guidecoat/render/place"
 )
 
@@ -41,11 +42,7 @@ func siteURLs(s *site) []siteURL {
 	for _, x := range s.sessions {
 		changed[s.paths.sessions[x.Name]] = x.Date.String()
 	}
-	var list []siteURL
-	for _, at := range s.sheets {
-		list = append(list, siteURL{s.address(at), changed[at]})
-	}
-	return list
+	return pick.Map(s.sheets, func(at string) siteURL { return siteURL{s.address(at), changed[at]} })
 }
 
 // sitemapFiles is one file, or an index of several where one must not hold so many.

@@ -7,6 +7,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -102,10 +103,7 @@ func damagesOf(s *site, category string) string {
 	if category != "" && !strings.EqualFold(category, "none") {
 		told = append(told, s.Say("Salvage category: %s.", category))
 	}
-	var hit []string
-	for _, d := range s.v.Damage {
-		hit = append(hit, strings.TrimSuffix(d.Place+": "+d.Words, ": "))
-	}
+	hit := pick.Map(s.v.Damage, func(d *view.DamageView) string { return strings.TrimSuffix(d.Place+": "+d.Words, ": ") })
 	if hit != nil {
 		told = append(told, s.Say("As it came: %s.", strings.Join(hit, "; ")))
 	}
@@ -128,9 +126,7 @@ func damagesOf(s *site, category string) string {
 	}
 	grave := func(x *view.SnagView) bool { return x.Severity > note.Minor }
 	list("Not repaired", func(x *view.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
-	for _, w := range withheldFrom(s) {
-		told = append(told, title(w)+".")
-	}
+	told = append(told, pick.Map(withheldFrom(s), func(w string) string { return title(w) + "." })...)
 	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })
 	return strings.Join(told, " ")
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 )
 
 // What lies ahead: when it is ready, what an hour earns, what an offer would change.
@@ -13,10 +14,7 @@ func aheadPlates(s *site) []Plate {
 	var list []Plate
 	if v.TellsPrivate() && v.Money != nil && v.Money.Costs.Forecast != nil {
 		f := v.Money.Costs.Forecast
-		forecast := ""
-		if hasMoney(s) {
-			forecast = "money.html#_h-forecast"
-		}
+		forecast := pick.Either(hasMoney(s), "money.html#_h-forecast", "")
 		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), s.Say("between %s and %s", s.sum(f.Cost[0]), s.sum(f.Cost[2])), forecast})
 		if f.PerHour != nil {
 			list = append(list, Plate{"Profit per hour", s.sum(*f.PerHour), s.Say("over all hours, worked and to come"), forecast})

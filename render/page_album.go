@@ -50,9 +50,7 @@ func hasAlbum(s *site) bool { return len(s.album) > 0 }
 func albumSheets(s *site) []sheet {
 	list := s.months.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s, "Pictures"), description: s.Say("Every picture of %s, by date.", s.v.Name), main: func(p *leaf) {
-			albumPage(p, p.months.book, p.months.in(v), func(x *shot) string {
-				return s.undated(x, s.Month)
-			})
+			albumPage(p, p.months.book, p.months.in(v), func(x *shot) string { return s.undated(x, s.Month) })
 		}}
 	})
 	return append(list, s.places.sheets(func(v volume) sheet {

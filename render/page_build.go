@@ -3,6 +3,7 @@ package render
 import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -151,12 +152,7 @@ func writePoints(w *markup.W, list []Link) *markup.W {
 
 // countOpen counts the outstanding snags that are so.
 func countOpen(s *site, is func(*view.SnagView) bool) int {
-	n := 0
-	for _, x := range s.v.Snags {
-		if x.Outstanding() && is(x) {
-			n++
-		}
-	}
+	n := pick.Count(s.v.Snags, func(x *view.SnagView) bool { return x.Outstanding() && is(x) })
 	return n
 }
 
@@ -262,10 +258,7 @@ func buildPlates(s *site) []Plate {
 	add(v.Minutes > 0 && ahead == nil, work)
 	if hasMoney(s) {
 		m := v.Money
-		label := "Net on the work"
-		if m.Whole {
-			label = "Net"
-		}
+		label := pick.Either(m.Whole, "Net", "Net on the work")
 		paid := ""
 		if !m.Costs.Credits.IsZero() {
 			paid = s.Say("%s paid, %s back", s.sum(m.Costs.Spent), s.sum(m.Costs.Credits))
@@ -288,12 +281,7 @@ func buildPlates(s *site) []Plate {
 		add(m > 0, Plate{"Readings", s.Grouped(m), "", "measured.html"})
 	}
 	if h := v.Handover; h != nil {
-		met := 0
-		for _, r := range h.Requirements {
-			if r.Met {
-				met++
-			}
-		}
+		met := pick.Count(h.Requirements, func(r view.RequirementView) bool { return r.Met })
 		add(true, Plate{"Handover record", s.Say("%d of %d", met, len(h.Requirements)), s.Say("requirements met"), "pack.html"})
 	}
 	if t := tallyOf(s); len(v.Snags) > 0 {

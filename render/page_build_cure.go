@@ -3,6 +3,7 @@ package render
 import (
 	"slices"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -40,12 +41,7 @@ func took(s *site) string {
 }
 
 func fittedParts(s *site) int {
-	n := 0
-	for _, x := range s.v.Parts {
-		if fitted(x) {
-			n++
-		}
-	}
+	n := pick.Count(s.v.Parts, fitted)
 	return n
 }
 

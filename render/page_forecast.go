@@ -2,6 +2,7 @@ package render
 
 import (
 	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -16,12 +17,7 @@ func hasBudgets(s *site) bool {
 // budgets writes each stage against its budget.
 func (p moneyLeaf) budgets() {
 	c := p.v.Money.Costs
-	var list []fact.Stage
-	for _, st := range c.Stages {
-		if st.Budget != nil {
-			list = append(list, st)
-		}
-	}
+	list := pick.Where(c.Stages, func(st fact.Stage) bool { return st.Budget != nil })
 	needs := func(st fact.Stage) bool { return c.Sold == nil && !st.Remaining[2].IsZero() }
 	some := slices.ContainsFunc(list, needs)
 	p.Raw(`<section aria-labelledby="_h-budgets"><h2 id="_h-budgets">{Against the budgets}</h2>

@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -100,10 +101,7 @@ func ledgerEntries(s *site) []ledgerEntry {
 	if s.v.Money == nil {
 		return nil
 	}
-	var list []ledgerEntry
-	for _, x := range s.v.Money.Costs.Suppliers {
-		list = append(list, ledgerEntry{supplier: &x})
-	}
+	list := pick.Map(s.v.Money.Costs.Suppliers, func(x fact.NamedSum) ledgerEntry { return ledgerEntry{supplier: &x} })
 	byGroup := map[[2]string][]*view.MoneyLine{}
 	for _, l := range s.v.Money.Lines {
 		stage, category := lineGroup(l)

@@ -6,13 +6,12 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
 
-func hasMeasured(s *site) bool {
-	return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0
-}
+func hasMeasured(s *site) bool { return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0 }
 
 // A measuredEntry is one thing in the list of them: a reading of a series, a check,
 // or a scan with the one of the same unit before it.
@@ -31,9 +30,7 @@ func bindMeasured(s *site) {
 			list = append(list, measuredEntry{series: x, nth: i})
 		}
 	}
-	for _, c := range s.v.Checks {
-		list = append(list, measuredEntry{check: c})
-	}
+	list = append(list, pick.Map(s.v.Checks, func(c *view.CheckView) measuredEntry { return measuredEntry{check: c} })...)
 	for _, scans := range s.v.ScansByUnit() {
 		var before *view.ScanView
 		for _, sc := range scans {

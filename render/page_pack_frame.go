@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
@@ -27,10 +28,7 @@ func (p packLeaf) frame() {
 	p.Raw(`<section class="first" aria-labelledby="_h-frame"><div class="frame">
 <h2 id="_h-frame">`).If(h.Cleared, "{Nothing recorded stands in the way of the sale}").If(!h.Cleared, "{Not cleared for sale}").Raw("</h2>\n<p class=\"drive\">")
 	p.If(h.Drivable, "{Nothing dangerous is recorded.}").If(!h.Drivable, "{Something recorded stands in the way of driving:} ")
-	var why []string
-	for _, r := range unmet(h.ToDrive) {
-		why = append(why, p.Tell(r.About))
-	}
+	why := pick.Map(unmet(h.ToDrive), func(r view.RequirementView) string { return p.Tell(r.About) })
 	p.With("", strings.Join(why, "; "), ".").Raw("</p>\n<div class=\"what\">")
 	crash, cured := p.cure()
 	markup.Each(p.W, nonNil(crash, cured), "<div class=\"pair\">", p.pictured, "</div>\n")

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -83,14 +84,9 @@ func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
 	}
 	p.Raw("</p>\n")
 	markup.Each(p.W, pair, "<div class=\"pair\">", p.pictured, "</div>\n")
-	var names []string
-	for _, x := range c.parts {
-		names = append(names, x.Description)
-	}
+	names := pick.Map(c.parts, func(x *view.PartView) string { return x.Description })
 	if names == nil {
-		for _, x := range c.fixes {
-			names = append(names, note.PlainWords(p.wordsOf(x)))
-		}
+		names = append(names, pick.Map(c.fixes, func(x *view.SnagView) string { return note.PlainWords(p.wordsOf(x)) })...)
 	}
 	switch {
 	case names != nil:

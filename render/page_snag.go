@@ -8,6 +8,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
@@ -179,11 +180,5 @@ func told(x *view.SnagView) []view.EventView {
 }
 
 func nonEmpty(list ...string) []string {
-	var out []string
-	for _, s := range list {
-		if s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
+	return pick.Where(list, func(s string) bool { return s != "" })
 }

@@ -12,6 +12,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/parallel"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/view"
@@ -171,9 +172,7 @@ func Site(v *view.View, o Options) (Files, error) {
 // jobs make every file of the site.
 func (s *site) jobs() []job {
 	jobs := s.commonJobs()
-	for _, t := range s.todo {
-		jobs = append(jobs, func() ([]place.File, error) { return s.make(t) })
-	}
+	jobs = append(jobs, pick.Map(s.todo, func(t task) job { return func() ([]place.File, error) { return s.make(t) } })...)
 	return append(jobs, s.fileJobs()...)
 }
 
@@ -214,9 +213,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 }
 
 // commonJobs make the files that are neither pages nor the build's own.
-func (s *site) commonJobs() []job {
-	return append([]job{s.style}, machineJobs(s)...)
-}
+func (s *site) commonJobs() []job { return append([]job{s.style}, machineJobs(s)...) }
 
 // make makes a page.
 func (s *site) make(t task) ([]place.File, error) {

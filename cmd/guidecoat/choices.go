@@ -76,13 +76,11 @@ func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
 	return s.flush()
 }
 
-// A choiceScreen writes what the choices come to.
 type choiceScreen struct {
 	costsScreen
 	choices *fact.Choices
 }
 
-// advice is the answer in one sentence.
 func (s choiceScreen) advice() string {
 	show, best := s.show, s.choices.Best()
 	if best == nil {
@@ -98,7 +96,6 @@ func (s choiceScreen) advice() string {
 	return fmt.Sprintf("%s; %s from %s up.", upper(s.difference(best)), sell(best.Name), show(best.TurnsAt))
 }
 
-// sell is what to do about an offer of that name.
 func sell(name string) string {
 	if how, _, _ := strings.Cut(name, " "); how == "as" || how == "for" {
 		return "sell " + name
@@ -106,7 +103,6 @@ func sell(name string) string {
 	return "take the offer \"" + name + "\""
 }
 
-// difference says what going on brings and takes beside an offer.
 func (s choiceScreen) difference(o *fact.Offered) string {
 	show := s.show
 	text := fmt.Sprintf("going on brings %s more than the offer", show(o.Gain))
@@ -129,7 +125,6 @@ func (s choiceScreen) difference(o *fact.Offered) string {
 
 func upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
-// footnote says what the figures rest on.
 func (s choiceScreen) footnote() string {
 	said := []string{fmt.Sprintf("What is spent, %s, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent)), onAverage}
 	if s.choices.Finish.PerHour != nil {

@@ -1,8 +1,17 @@
 package main
 
 import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
 	"guidecoat/journal/export"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/state"
 
 	"github.com/spf13/cobra"
@@ -66,4 +75,101 @@ func (w *world) showCosts(p *place, day measure.Date) error {
 	}
 	s.incomplete(p)
 	return s.flush()
+}
+
+func (s costsScreen) headline(name string) string {
+	show := s.show
+	if r := s.c.Sold; r != nil {
+		return fmt.Sprintf("%s cost %s and was sold on %s for %s: %s.", name, show(s.c.Net), r.Date, show(r.Price), s.gain(r.Profit))
+	}
+	if day := s.v.AsOf; day != 0 {
+		name += " on " + day.String()
+	}
+	f := s.c.Forecast
+	text := fmt.Sprintf("%s: spent %s; ", name, show(s.c.Net))
+	if f.Cost[0].Equal(f.Cost[2]) {
+		text += show(f.Cost[1]) + " in the end"
+	} else {
+		text += fmt.Sprintf("likely %s in the end, between %s and %s", show(f.Cost[1]), show(f.Cost[0]), show(f.Cost[2]))
+	}
+	if f.Resale == nil {
+		return text + "."
+	}
+	goal := "to clear " + show(f.Goal)
+	if f.Goal.IsZero() {
+		goal = "to lose nothing"
+	}
+	text += "; " + chances(f) + " " + goal
+	if s.c.LacksVehicle() {
+		text += ", before the price of the vehicle, which no note tells"
+	}
+	return text + "."
+}
+
+// ahead says when it is ready and what an hour earns, "" where neither is known.
+func (s costsScreen) ahead() string {
+	f, r := s.c.Forecast, s.c.Ready
+	if f == nil {
+		return ""
+	}
+	hours := f.HoursLeft[1].String() + " of work from now"
+	var said []string
+	switch {
+	case r == nil && s.hoursKnown():
+		said = append(said, f.HoursLeft[1].String()+" of work to come; the card names no \"pace\", so nobody can say when it is ready")
+	case r == nil:
+	case r.Likely == 0:
+		said = append(said, "not ready before the year 2200 at this pace, "+hours)
+	case r.Early == r.Late:
+		said = append(said, "ready on "+r.Likely.String()+", "+hours)
+	default:
+		said = append(said, fmt.Sprintf("ready about %s, between %s and %s, %s", r.Likely, r.Early, cmp.Or(r.Late.String(), "after 2199"), hours))
+	}
+	if f.PerHour != nil {
+		said = append(said, fmt.Sprintf("an hour earns %s in the end, the mean profit by all hours, worked and to come", s.show(*f.PerHour)))
+	}
+	if said == nil {
+		return ""
+	}
+	return upper(strings.Join(said, "; ")) + "."
+}
+
+func (s costsScreen) hoursKnown() bool {
+	return slices.ContainsFunc(s.c.Stages, func(st fact.Stage) bool { return st.HoursKnown && st.HoursLeft[2] > 0 })
+}
+
+// chances puts both chances of a forecast in words that claim no more than they hold.
+func chances(f *fact.Forecast) string {
+	if f.Certain() {
+		return map[bool]string{true: "sure", false: "no chance"}[f.Chance == 1]
+	}
+	tenths := func(p float64) int { return int(math.Round(10 * p)) }
+	low, high := tenths(min(f.Chance, f.ChanceShared)), tenths(max(f.Chance, f.ChanceShared))
+	noun := pick.Either(high == 1, "chance", "chances")
+	switch {
+	case high == 0:
+		return "next to no chance"
+	case low == 10:
+		return "all but sure"
+	case low == high:
+		return fmt.Sprintf("about %d %s in 10", low, noun)
+	case low == 0:
+		return fmt.Sprintf("at most %d %s in 10", high, noun)
+	case high == 10:
+		return fmt.Sprintf("at least %d %s in 10", low, map[bool]string{true: "chance", false: "chances"}[low == 1])
+	default:
+		return fmt.Sprintf("%d to %d chances in 10", low, high)
+	}
+}
+
+// percent never says 0 or 100 where that is not certain.
+func percent(chance float64) string {
+	switch p := chance * 100; {
+	case p > 0 && p < 1:
+		return "under 1%"
+	case p > 99 && p < 100:
+		return "over 99%"
+	default:
+		return strconv.FormatFloat(p, 'f', 0, 64) + "%"
+	}
 }

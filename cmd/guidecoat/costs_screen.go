@@ -12,7 +12,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// costsScreen writes the figures of one build.
 type costsScreen struct {
 	*screen
 	v *view.View
@@ -35,10 +34,8 @@ func showBuildCosts(s *screen, name string, v *view.View) {
 	s.below(cs.footnote())
 }
 
-// show writes a sum with its currency.
 func (s costsScreen) show(d decimal.Decimal) string { return money.Show(d, s.v.Currency) }
 
-// gain names a profit or a loss.
 func (s costsScreen) gain(d decimal.Decimal) string {
 	if d.IsNegative() {
 		return "a loss of " + s.show(d.Neg())
@@ -51,7 +48,6 @@ func (s costsScreen) figure(d decimal.Decimal) string {
 	return money.Show(d, money.Currency{Digits: s.v.Currency.Digits})
 }
 
-// unlessZero is a figure where there is one to show.
 func (s costsScreen) unlessZero(d decimal.Decimal) string {
 	if d.IsZero() {
 		return ""
@@ -59,7 +55,6 @@ func (s costsScreen) unlessZero(d decimal.Decimal) string {
 	return s.figure(d)
 }
 
-// signed is a difference, with its sign.
 func (s costsScreen) signed(d decimal.Decimal) string {
 	if d.IsPositive() {
 		return "+" + s.figure(d)
@@ -67,8 +62,7 @@ func (s costsScreen) signed(d decimal.Decimal) string {
 	return s.figure(d)
 }
 
-// ends are the best and the worst of an estimate. Whole ones go without decimals,
-// which leaves the table room.
+// ends are the best and the worst. Whole ones go without decimals, which leaves the table room.
 func (s costsScreen) ends(t fact.Three) string {
 	whole := t[0].IsInteger() && t[2].IsInteger()
 	show := func(d decimal.Decimal) string {
@@ -83,8 +77,7 @@ func (s costsScreen) ends(t fact.Three) string {
 	return show(t[0]) + "–" + show(t[2])
 }
 
-// stages are shown with what is still to come, or once sold with how good the first
-// budget was. Columns that hold nothing do not show.
+// stages shows what is still to come, or once sold how good the first budget was.
 func (s costsScreen) stages() {
 	t := table{columns: []column{
 		{head: "stage", least: 10}, {head: "spent", right: true}, {head: "credits", right: true}, {head: "net", right: true},
@@ -148,7 +141,6 @@ func (s costsScreen) sums(head string, sums []fact.NamedSum) {
 	t.print(s.screen)
 }
 
-// facts are the figures that stand alone.
 func (s costsScreen) facts() [][2]string {
 	show, c := s.show, s.c
 	rows := [][2]string{{"time", c.Minutes.String() + " of person time"}}
@@ -195,7 +187,6 @@ func (s costsScreen) facts() [][2]string {
 	return rows
 }
 
-// idList names the first few parts.
 func idList(ids []string) string {
 	const few = 6
 	text := strings.Join(ids[:min(len(ids), few)], ", ")
@@ -257,7 +248,6 @@ func (s costsScreen) footnote() string {
 	return strings.Join(said, " ")
 }
 
-// overWords explains the column of that name where it shows.
 func (s costsScreen) overWords() []string {
 	for _, st := range s.c.Stages {
 		if !st.Overrun.IsZero() {
@@ -267,7 +257,6 @@ func (s costsScreen) overWords() []string {
 	return nil
 }
 
-// budgetWords say how good the first budgets were, if there were any.
 func (s costsScreen) budgetWords() []string {
 	budget, off, any := s.budgets()
 	if !any {

@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// garageScreen writes the figures of several builds side by side.
 type garageScreen struct {
 	*screen
 	c *fact.Garage
@@ -48,8 +47,7 @@ func (g garageScreen) builds() {
 	t.print(g.screen)
 }
 
-// earnings are what the sold builds have earned after their shares of the tools,
-// each and in all.
+// earnings are what the sold builds have earned after their shares of the tools.
 func (g garageScreen) earnings() {
 	if g.c.Totals.Sold == 0 {
 		return
@@ -75,7 +73,6 @@ func (g garageScreen) earnings() {
 	t.print(g.screen)
 }
 
-// record is how the first budgets of sold builds have fared.
 func (g garageScreen) record() {
 	records := g.c.TrackRecord()
 	if len(records) == 0 {
@@ -90,8 +87,7 @@ func (g garageScreen) record() {
 	g.say("", "What a stage cost by its likely budget, on average over the builds that are sold.")
 }
 
-// times is a track record as a factor of the likely budget. A stage may bring in
-// more than it costs, by spares and scrap; that is no factor of anything.
+// times is a factor of the likely budget, unless a stage has brought in more than it cost.
 func times(r fact.Record) string {
 	if r.Ratio.IsNegative() {
 		return "more back than spent"
@@ -99,7 +95,6 @@ func times(r fact.Record) string {
 	return "× " + r.Ratio.StringFixed(2)
 }
 
-// unlessZero shows a sum in the garage's currency where there is one to show.
 func (g garageScreen) unlessZero(d decimal.Decimal) string {
 	if d.IsZero() {
 		return ""

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
@@ -72,7 +73,6 @@ func newHandover(w *world) *cobra.Command {
 	})
 }
 
-// stops are the errors of the notes, as what stands in the way.
 func stops(problems []problem.Problem) []state.Stop {
 	var list []state.Stop
 	for _, p := range problems {
@@ -85,10 +85,7 @@ func stops(problems []problem.Problem) []state.Stop {
 
 func (w *world) showHandover(name string, v *view.View, list []view.RequirementView, toDrive bool) error {
 	s := newScreen(w.stdout, w.getenv)
-	goal := "of the sale"
-	if toDrive {
-		goal = "of driving"
-	}
+	goal := pick.Either(toDrive, "of driving", "of the sale")
 	verdict := fmt.Sprintf("%s: something recorded stands in the way %s.", name, goal)
 	switch {
 	case !view.AllMet(list):
@@ -120,8 +117,7 @@ func (w *world) showHandover(name string, v *view.View, list []view.RequirementV
 	return s.flush()
 }
 
-// openMajors names what is major and open, which the rules of most countries let nobody
-// drive for long.
+// openMajors names what is major and open, which most countries let nobody drive with for long.
 func openMajors(v *view.View) string {
 	var list []string
 	for _, s := range v.Snags {

@@ -14,10 +14,7 @@ import (
 	placing "guidecoat/render/place"
 )
 
-// A lastRun knows what the run that published into a folder was asked, all that it saw
-// of the notes and of the theme, each file that it made, and what it said. If all of
-// that is the same, publishing again would change nothing, and is left out. It is kept
-// where things are that may be lost; a run of which nothing is known is simply done.
+// A lastRun knows what the last run into a folder was asked, saw, made and said. Where all is the same, publishing is left out.
 type lastRun struct {
 	w      *world
 	o      publishing
@@ -29,7 +26,6 @@ type lastRun struct {
 	heard  overheard
 }
 
-// A record is what is kept of a run.
 type record struct {
 	Asked        string
 	Notes, Theme observed
@@ -37,7 +33,6 @@ type record struct {
 	Said         []byte
 }
 
-// lastRun is about the run that is asked for, and that before it into the same folder.
 func (w *world) lastRun(dir string, o publishing) *lastRun {
 	r := &lastRun{w: w, o: o, dir: dir}
 	target := fullPath(o.target(dir))
@@ -82,8 +77,7 @@ func maker() string {
 
 func (r *lastRun) store() *store { return r.w.store("sites") }
 
-// stands tells whether the site is as this run would leave it. What was said then is
-// in the record.
+// stands tells whether the site is as this run would leave it.
 func (r *lastRun) stands() bool {
 	data, ok := r.store().Get(r.name)
 	var was record
@@ -137,7 +131,6 @@ func (r *lastRun) openSite() *os.Root {
 	return root
 }
 
-// tell says what the last run said, and that nothing has changed.
 func (r *lastRun) tell() error {
 	if _, err := r.w.stderr.Write(r.record.Said); err != nil {
 		return cannotPrint(err)
@@ -146,7 +139,6 @@ func (r *lastRun) tell() error {
 	return nil
 }
 
-// repeat publishes, and takes note of it.
 func (r *lastRun) repeat() error {
 	defer r.store().tidy()
 	w := *r.w
@@ -162,7 +154,6 @@ func (r *lastRun) repeat() error {
 	return w.publish(p, r.o, nil, r)
 }
 
-// watchedTheme takes note of what is read of the theme.
 func (r *lastRun) watchedTheme() *watched {
 	if r == nil {
 		return nil
@@ -170,15 +161,13 @@ func (r *lastRun) watchedTheme() *watched {
 	return &r.theme
 }
 
-// told takes note of what was said: all that a run says before it is known what has
-// changed in the site.
+// told takes note of all that a run says before it is known what has changed in the site.
 func (r *lastRun) told() {
 	if r != nil {
 		r.record.Said = bytes.Clone(r.heard.heard.Bytes())
 	}
 }
 
-// keep writes down what there is to know of the run, now that the site is in place.
 func (r *lastRun) keep() {
 	if r == nil || r.notes.torn || r.theme.torn {
 		return
@@ -198,7 +187,6 @@ func (r *lastRun) keep() {
 	}
 }
 
-// Overheard is what is written, kept besides.
 type overheard struct {
 	io.Writer
 	heard bytes.Buffer

@@ -14,6 +14,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
@@ -28,19 +29,16 @@ type place struct {
 	reader *journal.Reader // nil where it is read only once
 	seen   *watched        // notes what is read; nil where nobody asks
 
-	// least is the severity below which nothing is looked for: what is not shown is not
-	// worth the time.
+	// least is the severity below which nothing is looked for.
 	least problem.Severity
 	once  sync.Once
 	found []problem.Problem // once problems was called
 }
 
-// load reads the build or garage in a folder and works out how it stood.
 func (w *world) load(dir string, asOf measure.Date) (*place, error) {
 	return w.loadPlace(&place{dir: dir}, asOf)
 }
 
-// loadBuild loads one build, and refuses a garage for that reason.
 func (w *world) loadBuild(dir string, asOf measure.Date, why string) (*place, error) {
 	p, err := w.load(dir, asOf)
 	if err == nil && p.garage != nil {
@@ -49,7 +47,6 @@ func (w *world) loadBuild(dir string, asOf measure.Date, why string) (*place, er
 	return p, err
 }
 
-// loadPlace loads a place that says how it is to be read.
 func (w *world) loadPlace(p *place, asOf measure.Date) (*place, error) {
 	p.least = problem.Warning
 	if err := p.read(); err != nil {
@@ -87,7 +84,6 @@ func (p *place) read() error {
 	return nil
 }
 
-// folderName is the name of the folder itself.
 func (p *place) folderName() string {
 	full, err := filepath.Abs(p.dir)
 	if err != nil {
@@ -109,7 +105,6 @@ func (p *place) garageAbove() (*journal.Garage, error) {
 	return journal.ReadGarage(fsys)
 }
 
-// openFolder returns the files of a folder, once it is sure that it is one.
 func openFolder(dir string) (fs.FS, error) {
 	info, err := os.Stat(dir)
 	switch {
@@ -136,16 +131,10 @@ func cannotRead(dir string, err error) error {
 	return fileTrouble("", "%s cannot be read: %v", dir, err)
 }
 
-// views are the builds as they stood, for the workshop: all of them.
 func (p *place) views() []*view.View {
-	var list []*view.View
-	for _, st := range p.states {
-		list = append(list, view.Of(st, view.ForWorkshop))
-	}
-	return list
+	return pick.Map(p.states, func(st *state.State) *view.View { return view.Of(st, view.ForWorkshop) })
 }
 
-// name is what to call a build.
 func (p *place) name(v *view.View) string {
 	if v.Name != "" {
 		return v.Name
@@ -182,8 +171,7 @@ func (p *place) check() []problem.Problem {
 	return found
 }
 
-// notes counts the files that were taken as notes, job cards and the garage among
-// them, and those that were left out for a mistake.
+// notes counts the files that were taken as notes, and those that were left out for a mistake.
 func (p *place) notes(problems []problem.Problem) int {
 	files := map[string]bool{}
 	if p.garage != nil {
@@ -217,7 +205,6 @@ func (p *place) linesLeftOut() int {
 	return n
 }
 
-// leftOut says how many lines do not count, or nothing.
 func (p *place) leftOut() string {
 	switch n := p.linesLeftOut(); n {
 	case 0:
@@ -229,8 +216,7 @@ func (p *place) leftOut() string {
 	}
 }
 
-// verdict is the error that the problems end the run with, nil for none. A file
-// that could not be read weighs more than a mistake in one that could.
+// verdict is how the run ends. A file that could not be read weighs more than a mistake in one that could.
 func verdict(problems []problem.Problem) error {
 	errs, _ := problem.Count(problems)
 	for _, p := range problems {
@@ -268,15 +254,12 @@ func count(n int, thing string) string {
 	return fmt.Sprintf("%d %ss", n, thing)
 }
 
-// tell says on standard error what is wrong with the notes that figures were made
-// of, and returns how the run ends. Errors have a line each, so that the answer stays in
-// sight; proofread tells the rest.
+// tell says on standard error, a line each, what is wrong with the notes, and returns how the run ends.
 func (w *world) tell(p *place) error {
 	problems := p.problems()
 	return w.tellOf(p, slices.DeleteFunc(slices.Clone(problems), func(pr problem.Problem) bool { return pr.Severity != problem.Error }), true)
 }
 
-// tellOf says those of the problems, and counts all of them.
 func (w *world) tellOf(p *place, told []problem.Problem, brief bool) error {
 	problems := p.problems()
 	errs, warnings := problem.Count(problems)

@@ -6,6 +6,7 @@ import (
 
 	"guidecoat/cmd/guidecoat/manual"
 	"guidecoat/journal/check"
+	"guidecoat/journal/pick"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
@@ -46,18 +47,13 @@ func newManual(w *world) *cobra.Command {
 	}
 }
 
-// topics lists the topics with a line each.
 func (s *screen) topics() {
 	s.say("", "The manual, by topic. \"guidecoat manual start\" shows one; any other word finds where it is explained.")
 	s.gap()
-	var rows [][2]string
-	for _, t := range manual.Topics {
-		rows = append(rows, [2]string{t.Name, t.About})
-	}
+	rows := pick.Map(manual.Topics, func(t manual.Topic) [2]string { return [2]string{t.Name, t.About} })
 	s.list(rows)
 }
 
-// answer shows what there is to say about words that are no topic.
 func (s *screen) answer(query string) error {
 	found, telling := manual.Find(query)
 	about := check.AboutNamed(query)
@@ -88,8 +84,7 @@ var (
 	shortCode = regexp.MustCompile("`[^`]{1,30}`")
 )
 
-// section prints a section of the manual. Markdown reads well as it is, so only the
-// marks of headings and fences go, and sentences are broken to the width there is.
+// section prints a section. Markdown reads well as it is, so only the marks of headings and fences go.
 func (s *screen) section(section manual.Section) {
 	var paragraph []string
 	indent := ""
@@ -137,8 +132,7 @@ func (s *screen) section(section manual.Section) {
 	s.rows(rows)
 }
 
-// sayBehind prints sentences behind a mark, as in a list. Short code, such as the box
-// of a snag, is not torn apart where a line ends.
+// sayBehind prints sentences behind a mark. Short code, such as the box of a snag, is not torn apart.
 func (s *screen) sayBehind(mark, text string) {
 	const noBreak = "\ue000" // of private use, and no space
 	text = shortCode.ReplaceAllStringFunc(text, func(code string) string { return strings.ReplaceAll(code, " ", noBreak) })
@@ -148,7 +142,6 @@ func (s *screen) sayBehind(mark, text string) {
 	}
 }
 
-// cells are those of a row of a Markdown table.
 func cells(row string) (list []string) {
 	for cell := range strings.SplitSeq(strings.ReplaceAll(strings.Trim(row, "| "), `\|`, "\x00"), "|") {
 		list = append(list, strings.TrimSpace(strings.ReplaceAll(cell, "\x00", "|")))
@@ -156,8 +149,7 @@ func cells(row string) (list []string) {
 	return list
 }
 
-// rows prints a table: what each row is about, and beside or below it the rest. Where
-// that is many cells, each says what column it is.
+// rows prints a table as a list. Where there are many columns, each cell says which it is of.
 func (s *screen) rows(rows [][]string) {
 	const widest = 26     // of a first column that leaves room beside it
 	const manyColumns = 4 // are too many to be told apart by their order

@@ -69,7 +69,6 @@ func newNote(w *world) *cobra.Command {
 	})
 }
 
-// newSession writes a note for the day and returns its path.
 func (w *world) newSession(dir, title string, day measure.Date) (string, error) {
 	p, err := w.loadBuild(dir, day, "a note belongs to one build")
 	if err != nil {
@@ -111,11 +110,9 @@ func allSeen(flag, text string) error {
 	return wrongUsage("Write it without them.", "--%s holds characters that are not seen: %s", flag, text)
 }
 
-// most is how many notes of one name are tried before giving up.
 const most = 99
 
-// create writes a new file of that name, or with a number behind it where there is
-// one already.
+// create writes a new file of that name, or with a number behind it where there is one.
 func create(dir, name, text string) (string, error) {
 	for n := 1; n <= most; n++ {
 		file := name + ".md"
@@ -132,8 +129,7 @@ func create(dir, name, text string) (string, error) {
 	return "", fileTrouble("", "%s holds %d notes called %s already", dir, most, name)
 }
 
-// writeNew writes a file that must not exist. If it cannot be written whole it is
-// taken away again.
+// writeNew writes a file that must not exist, and takes it away again if it cannot be written whole.
 func writeNew(dir, name, text string) error {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
@@ -158,11 +154,9 @@ func cannotWrite(path string, err error) error {
 	return fileTrouble("", "%s cannot be written: %v", path, err)
 }
 
-// longestName is how many characters of a title go into a file's name. File systems
-// take 255 bytes (from memory), which have room for the date and a number besides.
+// A title gives at most so much to a file's name: file systems take 255 bytes (from memory), date and number included.
 const longestName, longestBytes = 80, 200
 
-// fileName is a title without what file systems do not take.
 func fileName(title string) string {
 	kept := strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r) {
@@ -178,7 +172,6 @@ func fileName(title string) string {
 	return strings.TrimRight(cut, " .")
 }
 
-// newBuild writes a job card and returns its path.
 func (w *world) newBuild(dir, name string, day measure.Date) (string, error) {
 	name = strings.Join(strings.Fields(name), " ")
 	if err := allSeen("build", name); err != nil {
@@ -201,8 +194,7 @@ func (w *world) newBuild(dir, name string, day measure.Date) (string, error) {
 	return path, nil
 }
 
-// open opens a file in the editor and waits until it is closed. An interrupt typed
-// meanwhile is the editor's.
+// open waits until the editor is closed. An interrupt typed meanwhile is the editor's.
 func (w *world) open(ctx context.Context, editor []string, path string) error {
 	cmd := exec.CommandContext(ctx, editor[0], append(editor[1:], path)...)
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = w.stdin, w.stdout, w.stderr

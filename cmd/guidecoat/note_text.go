@@ -1,20 +1,21 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 )
 
 const takeAway = "## Take away \"# \" from a line that you need, and change what is not so.\n"
 
-// sessionText is the text of a new session note: front matter that is true already,
-// lines to take the # from, an empty heading, and what is outstanding in a comment that
-// no page ever shows.
+// sessionText has front matter that is true already, lines to take the # from, and in a comment what is outstanding.
 func sessionText(v *view.View, title string, first bool) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "---\ndate: %s\n", v.AsOf)
@@ -40,14 +41,12 @@ func sessionText(v *view.View, title string, first bool) string {
 	return b.String()
 }
 
-// otherStages are those of the card but one.
 func otherStages(v *view.View, running string) string {
 	names := slices.DeleteFunc(slices.Clone(v.Stages), func(name string) bool { return name == running })
 	return strings.Join(names, ", ")
 }
 
-// partsInWork are a line for each part that is on its way or in hand, with the state
-// that comes next.
+// partsInWork has a line for each part on its way or in hand, with the state that comes next.
 func partsInWork(v *view.View) string {
 	var ordered, arrived, lines []string
 	for _, p := range v.Parts {
@@ -75,7 +74,6 @@ func partsInWork(v *view.View) string {
 	return said + "# parts:\n" + strings.Join(lines, "\n") + "\n"
 }
 
-// checksToDo are a line for each check that is due or has failed.
 func checksToDo(v *view.View) string {
 	lines := ""
 	for _, s := range v.Snags {
@@ -89,7 +87,6 @@ func checksToDo(v *view.View) string {
 	return "# checks:\n" + lines
 }
 
-// scanToFill is a fault scan to copy, of the control unit that was read last.
 func scanToFill(v *view.View) string {
 	if len(v.Scans) == 0 {
 		return ""
@@ -97,8 +94,7 @@ func scanToFill(v *view.View) string {
 	return "\nA fault scan: a code a line, or no faults.\n\n```scan " + inComment(v.Scans[len(v.Scans)-1].Unit) + "\nno faults\n```\n"
 }
 
-// firstLines are comments that show in the first note of a build what its front
-// matter may hold.
+// firstLines show in the first note of a build what its front matter may hold.
 func firstLines(v *view.View, stage string) string {
 	noStage, bought := "", ""
 	if stage == "" {
@@ -125,7 +121,6 @@ func firstLines(v *view.View, stage string) string {
 `
 }
 
-// firstSnag shows there how something outstanding is written.
 const firstSnag = `<!--
 Write what you did below this comment, and a line like this for each thing that is outstanding:
 
@@ -133,8 +128,7 @@ Write what you did below this comment, and a line like this for each thing that 
 -->
 `
 
-// runningStage is that of the newest session that names one; before the first, the
-// first of the card.
+// runningStage is that of the newest session that names one, else the first of the card.
 func runningStage(v *view.View) string {
 	for i := len(v.Sessions) - 1; i >= 0; i-- {
 		if stage := v.Sessions[i].Stage; stage != "" {
@@ -147,9 +141,7 @@ func runningStage(v *view.View) string {
 	return ""
 }
 
-// outstanding lists the open snags, in three sorts: those that a copied line is
-// about, those without an id, which only their own box clears, and those that
-// follow by themselves, which a line of the front matter settles.
+// outstanding lists the open snags by what settles them: a copied line, their own box, a line of the front matter.
 func outstanding(v *view.View) string {
 	var copied, inPlace, bySelf []string
 	for _, s := range v.Snags {
@@ -187,9 +179,65 @@ func outstanding(v *view.View) string {
 // closing is what ends a comment: in Markdown the first form, in HTML both.
 var closing = regexp.MustCompile(`--(!?)>`)
 
-// inComment makes a text safe in a comment. The entity that stands in for the
-// bracket still reads as one when the line is copied.
+// inComment makes a text safe in a comment. The entity still reads as a bracket when the line is copied.
 func inComment(text string) string {
 	text = strings.Join(strings.Fields(clean(text)), " ")
 	return closing.ReplaceAllString(text, "--${1}&gt;")
 }
+
+// cardText: in a garage it has the garage's currency and says how earlier budgets have fared.
+func (w *world) cardText(dir, name string, day measure.Date) string {
+	currency, hint := "", ""
+	if g, _ := (&place{dir: dir}).garageAbove(); g != nil { // one that cannot be read hinders no new build
+		currency, hint = g.Currency.Code, budgetHint(state.GarageAt(g, 0, day))
+	}
+	return fmt.Sprintf(newCard, name, cmp.Or(currency, "GBP"), hint)
+}
+
+func budgetHint(c *fact.Garage) string {
+	var b strings.Builder
+	for _, r := range c.TrackRecord() {
+		if b.Len() == 0 {
+			b.WriteString("## What stages came to by their likely budgets, in the builds that are sold:\n")
+		}
+		fmt.Fprintf(&b, "##   %s  %s in %s\n", clean(r.Stage), times(r), count(r.Builds, "build"))
+	}
+	return b.String()
+}
+
+// newCard: what is not known yet stands behind one #, what is said of it behind two.
+const newCard = `---
+## The job card. Take away "# " from what you know, and change what is not so. What stands
+## behind ## is only said to you.
+build: %s
+currency: %s
+# vat: 20%%
+# vehicle:
+#   make: Halden
+#   model: Fjord 2.0 estate
+#   year: 2015
+#   vin: the number on the frame
+#   registration: the plate
+#   category: S
+## What it may sell for: low, likely, high; and what it should earn.
+# resale: 4600 5200 5600
+# profit: 800
+## How much you work, what an hour of it should earn: for the day it is ready, and choices.
+# pace: 6h a week
+# hourly: 8
+## What it would bring now, unfinished: guidecoat choices compares.
+# offers:
+#   as it stands: 2500; from a neighbour
+## How sure the profit must be when bidding, what bids are multiples of, what the auction adds.
+# confidence: 90%%
+# bid increment: 25
+# fees:
+#   buyer's fee: 75 to 500, 130 to 1000, 195 to 2000, 12%% above; plus vat
+#   delivery: 120
+## The stages of the work. A budget is best, likely, worst, and so are your hours.
+%s# stages:
+#   buying: budget 1500; purchase
+#   rear axle: beam and brakes; budget 260 340 520; hours 20 30 45; system suspension
+---
+<!-- What this build is, in your own words. -->
+`

@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
@@ -64,7 +65,6 @@ func partsOf(p *place, views []*view.View) (list []export.Object) {
 	return list
 }
 
-// partsJSON has the donors where there are any, and the quotes of what is to be bought.
 func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
 	var donors, quotes []export.Object
 	for _, v := range views {
@@ -81,12 +81,7 @@ func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
 }
 
 func filter(parts []*view.PartView, keep func(*view.PartView) bool) (kept []*view.PartView) {
-	for _, p := range parts {
-		if keep(p) {
-			kept = append(kept, p)
-		}
-	}
-	return kept
+	return pick.Where(parts, keep)
 }
 
 // showEach shows something of each build, in a garage below its name.
@@ -103,7 +98,6 @@ func (w *world) showEach(p *place, views []*view.View, show func(*screen, *view.
 	return s
 }
 
-// A field is one column of a table of parts.
 type field struct {
 	column
 	of func(wanted) string
@@ -142,7 +136,6 @@ func estimate(p wanted, which int) string {
 
 func needed(p *view.PartView) bool { return p.State == "needed" }
 
-// groups are the tables of parts, in order.
 var groups = []struct {
 	title  string
 	in     func(*view.PartView) bool
@@ -155,7 +148,6 @@ var groups = []struct {
 	{"Gone", func(p *view.PartView) bool { return !p.Waited() && !p.InHand() }, []field{fieldPart, fieldWords, fieldState, fieldPaid, fieldSince}},
 }
 
-// allParts prints every part of a build, group by group.
 func allParts(s *screen, v *view.View) {
 	empty := true
 	for _, g := range groups {
@@ -181,7 +173,6 @@ func allParts(s *screen, v *view.View) {
 	surcharge(s, v)
 }
 
-// donors prints what each donor cost, what parts bear of it, and what it still holds.
 func donors(s *screen, v *view.View) {
 	if len(v.Donors) == 0 {
 		return
@@ -210,7 +201,6 @@ func printParts(s *screen, v *view.View, parts []*view.PartView, fields []field)
 	printWanted(s, list, fields)
 }
 
-// surcharge prints what is still to come back for old parts.
 func surcharge(s *screen, v *view.View) {
 	due := v.Money.Costs.SurchargeDue
 	if due.IsZero() {
@@ -230,4 +220,57 @@ func surcharge(s *screen, v *view.View) {
 		t.add(strings.TrimSuffix(note.PlainWords(sn.Typed), ", to come back for the old part"), due, fmt.Sprintf("%s:%d", sn.Note, sn.Line))
 	}
 	t.print(s)
+}
+
+// fastenerSheet is for the bench: each fastener below its part, with a box to tick and room for what was done.
+func fastenerSheet(s *screen, v *view.View) {
+	if len(v.Fasteners) == 0 {
+		s.say("", "The job card lists no fasteners.")
+		return
+	}
+	part := ""
+	for _, f := range v.Fasteners {
+		if f.Part != part {
+			if part != "" {
+				s.gap()
+			}
+			part = f.Part
+			heading := part
+			if words := strings.ReplaceAll(part, "-", " "); f.PartName != words {
+				heading += ": " + f.PartName
+			}
+			s.heading(heading)
+		}
+		lines := benchLines(f)
+		s.b.WriteString(lines[0] + "\n")
+		for _, line := range lines[1:] {
+			s.say("    ", line)
+		}
+	}
+}
+
+func benchLines(f *view.FastenerView) []string {
+	box := pick.Either(f.Done, "[x] ", "[ ] ")
+	asks := []string{"from " + f.Least + " to " + f.Most}
+	for _, x := range []struct {
+		is    bool
+		words string
+	}{{f.SingleUse, "single use"}, {f.RideHeight, "at ride height"}, {f.Words != "", f.Words}} {
+		if x.is {
+			asks = append(asks, x.words)
+		}
+	}
+	lines := []string{box + f.ID + ": " + f.Asked, strings.Join(asks, "; ")}
+	if n := len(f.Tightened); n > 0 {
+		t := f.Tightened[n-1]
+		said := "tightened to " + t.How + " on " + t.Date.String()
+		if t.Lacks.Some() {
+			said += "; " + t.Lacks.String()
+		}
+		lines = append(lines, said)
+	}
+	if !f.Done {
+		lines = append(lines, "torque ________"+strings.Repeat(" + angle ________", f.Angles)+map[bool]string{true: " new [ ]"}[f.SingleUse]+map[bool]string{true: " at ride height [ ]"}[f.RideHeight]+" date ________")
+	}
+	return lines
 }

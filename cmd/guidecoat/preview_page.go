@@ -18,12 +18,10 @@ var refreshScript string
 //go:embed preview/preview.css
 var previewStyle []byte
 
-// pagePolicy is the policy of the pages themselves, and on top of it the one script
-// that refreshes them. Whatever else a page might hold does not run.
+// pagePolicy is that of the pages, and on top of it the one script that refreshes them.
 var pagePolicy = fmt.Sprintf("default-src 'none'; img-src 'self'; style-src 'self'; script-src 'sha256-%s'; connect-src 'self'; "+
 	"base-uri 'none'; form-action 'none'; frame-ancestors 'none'", hashOfScript())
 
-// filePolicy is that of everything else.
 const filePolicy = "default-src 'none'; frame-ancestors 'none'; sandbox"
 
 func hashOfScript() string {
@@ -31,7 +29,6 @@ func hashOfScript() string {
 	return base64.StdEncoding.EncodeToString(sum[:])
 }
 
-// A notice is what the preview itself has to say.
 type notice struct {
 	Heading, About string
 	Said           []said
@@ -39,18 +36,15 @@ type notice struct {
 	Home           bool // whether to lead to the first page
 }
 
-// said is one problem, with its place in the notes.
 type said struct{ Place, Words, Help string }
 
 // maxSaid is how many problems a page shows: who has more begins with the first.
 const maxSaid = 50
 
-// ownPolicy is the policy that a page carries for the day it is published. It
-// allows no script at all, so in the preview the header's stands in for it.
+// ownPolicy of a page, for the day it is published, allows no script at all; here the header's stands in for it.
 var ownPolicy = regexp.MustCompile(`(?i)<meta[^>]+http-equiv=["']?content-security-policy["']?[^>]*>\n?`)
 
-// dressed returns a page of the site as the preview shows it: with the script, and
-// with a bar where the notice is not nil. The page given is not changed.
+// dressed returns a page as the preview shows it: with the script, and with a bar where there is a notice.
 func dressed(page []byte, version string, n *notice) []byte {
 	var b bytes.Buffer
 	if n != nil {
@@ -67,7 +61,6 @@ func dressed(page []byte, version string, n *notice) []byte {
 	return bytes.Join([][]byte{head, b.Bytes(), rest}, nil)
 }
 
-// whole returns a page that holds a notice and nothing else.
 func whole(n *notice) []byte {
 	return markup.Page(nil, "", func(w *markup.W) {
 		w.Raw(`<!doctype html>

@@ -19,8 +19,7 @@ import (
 	placing "guidecoat/render/place"
 )
 
-// A previewServer answers with the last good edition. Every file comes from there,
-// none from the disk by the path that was asked for.
+// A previewServer answers with the last good edition, and with no file by the path that was asked for.
 type previewServer struct {
 	hosts  []string      // as which a browser may address it
 	run    string        // tells this run from the one before at the same port
@@ -35,7 +34,6 @@ type previewServer struct {
 	changed chan struct{} // closed when the next edition is there
 }
 
-// The preview's own paths. No page of a site has such a name.
 const (
 	eventsPath = "/-preview/events"
 	stylePath  = "/-preview/preview.css"
@@ -52,7 +50,6 @@ func newPreviewServer(port int) *previewServer {
 	return s
 }
 
-// show takes over an edition and tells the open pages.
 func (s *previewServer) show(e edition) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -64,7 +61,6 @@ func (s *previewServer) show(e edition) {
 	s.changed = make(chan struct{})
 }
 
-// A shown is what the server shows at one moment.
 type shown struct {
 	version string
 	draft   *render.Draft
@@ -78,8 +74,7 @@ func (s *previewServer) now() shown {
 	return shown{s.run + "-" + strconv.Itoa(s.edition), s.draft, s.trouble, s.changed}
 }
 
-// ServeHTTP turns away whoever does not address this machine by its own name: a
-// page from elsewhere whose name was pointed here would otherwise read the notes.
+// ServeHTTP turns away who does not address this machine by its name: a page from elsewhere could read the notes.
 func (s *previewServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	s.room.turn(r, asking)
 	defer s.room.turn(r, silent)
@@ -108,7 +103,6 @@ func (s *previewServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// file answers with a file of the site.
 func (s *previewServer) file(w http.ResponseWriter, r *http.Request) {
 	now := s.now()
 	name := strings.TrimPrefix(r.URL.Path, "/")
@@ -138,7 +132,6 @@ func (s *previewServer) file(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// fetch makes the file.
 func (s *previewServer) fetch(d *render.Draft, name string) ([]byte, error) {
 	s.making <- struct{}{}
 	defer func() { <-s.making }()
@@ -153,8 +146,7 @@ func (s *previewServer) fetch(d *render.Draft, name string) ([]byte, error) {
 	return files[at].Data, nil
 }
 
-// page answers with a page, which will be refreshed. A page of the site that is
-// older than the notes says so; the preview's own pages say it themselves.
+// page answers with a page, which will be refreshed. One that is older than the notes says so.
 func (s *previewServer) page(w http.ResponseWriter, status int, now shown, page []byte) {
 	bar := now.trouble
 	if status != http.StatusOK {

@@ -2,19 +2,22 @@ package main
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"sync"
+	"time"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/view"
 	"guidecoat/render"
+	"guidecoat/render/photo"
 	"guidecoat/themes"
 )
 
-// A workbench makes one edition of the site after the other. It keeps what need
-// not be done again: notes as they were read, what was seen of files; pictures are in the store.
+// A workbench makes one edition after the other, and keeps what need not be done again.
 type workbench struct {
 	w        *world
 	dir      string
@@ -25,19 +28,16 @@ type workbench struct {
 	pictures *store
 }
 
-// An edition is the site as the notes stand, or why there is none.
 type edition struct {
 	draft   *render.Draft // nil where the notes hold errors
 	trouble *notice       // nil where they hold none
 	summary string        // for the terminal
 }
 
-// load reads the build, or the garage.
 func (b *workbench) load() (*place, error) {
 	return b.w.loadPlace(&place{dir: b.dir, reader: &b.reader}, measure.Date(0))
 }
 
-// next is the edition of the notes as they stand now.
 func (b *workbench) next() edition {
 	p, err := b.load()
 	if err != nil {
@@ -114,4 +114,57 @@ func explain(problems []problem.Problem, errs int) *notice {
 		n.Said = append(n.Said, said{fmt.Sprintf("%s:%d:%d", clean(p.Span.File.Path), at.Line, at.Column), clean(p.Check + ": " + p.Message), clean(p.Help)})
 	}
 	return n
+}
+
+// Sightings are what was seen of files. One of the same size and time is the same, as for all that watches files.
+type sightings struct {
+	dir string
+
+	mu   sync.Mutex
+	seen map[string]seen
+}
+
+type seen struct {
+	size int64
+	time time.Time
+	plan *photo.Plan
+	err  error
+}
+
+func (m *sightings) look(name string) (*photo.Plan, error) {
+	root, err := os.OpenRoot(m.dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	info, err := root.Stat(filepath.FromSlash(name))
+	if err != nil {
+		return nil, err
+	}
+	m.mu.Lock()
+	s, ok := m.seen[name]
+	m.mu.Unlock()
+	if ok && s.size == info.Size() && s.time.Equal(info.ModTime()) {
+		return s.plan, s.err
+	}
+	s = seen{size: info.Size(), time: info.ModTime()}
+	s.plan, s.err = lookAt(root, name)
+	if _, broken := s.err.(*fs.PathError); broken {
+		return nil, s.err
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.seen == nil {
+		m.seen = map[string]seen{}
+	}
+	m.seen[name] = s
+	return s.plan, s.err
+}
+
+func lookAt(root *os.Root, name string) (*photo.Plan, error) {
+	data, err := (*watched)(nil).read(root, name)
+	if err != nil {
+		return nil, err
+	}
+	return photo.Look(name, data)
 }

@@ -14,9 +14,7 @@ import (
 	"guidecoat/journal/marker"
 )
 
-// The folder is looked at again and again, which works on every system and every
-// file system; notices of changes get lost on shared folders and come by the dozen
-// from editors.
+// The folder is looked at again and again, which works everywhere; notices of changes get lost on shared folders.
 //
 // A large folder cannot be looked through often. But who saves a note saves it again,
 // so between two looks at everything the notes and folders that changed last are
@@ -33,7 +31,6 @@ const (
 	settleMost = 40 // times, for a folder that is never quiet
 )
 
-// A watcher tells when files have changed.
 type watcher struct {
 	fsys  fs.FS
 	seed  maphash.Seed
@@ -44,7 +41,6 @@ type watcher struct {
 	pause time.Duration
 }
 
-// A stamp tells whether a note or folder has changed.
 type stamp struct {
 	path     string
 	folder   bool
@@ -76,8 +72,7 @@ func (w *watcher) wait(ctx context.Context) bool {
 	return true
 }
 
-// changed looks at everything, or at what changed last, and tells whether it looks
-// another way than the last time.
+// changed looks at everything, or at what changed last, and tells whether it is another than the last time.
 func (w *watcher) changed(everything bool) bool {
 	start := time.Now()
 	notes, folders := false, false
@@ -112,7 +107,6 @@ func stampOf(path string, info fs.FileInfo) stamp {
 	return s
 }
 
-// warm keeps in mind what has changed of late.
 func (w *watcher) warm(s stamp) {
 	w.hot = append(w.hot, s)
 	if len(w.hot) == 4*hotMost {
@@ -146,8 +140,7 @@ func (w *watcher) look() uint64 {
 	return h.Sum64()
 }
 
-// folder takes in a folder. As for the reader of notes, what is hidden and what
-// guidecoat published is not there; publishing must not refresh the preview.
+// folder takes in a folder. Publishing must not refresh the preview, so what was published is not there.
 func (w *watcher) folder(h *maphash.Hash, dir string) {
 	if info, err := fs.Stat(w.fsys, dir); err == nil { // before it is read, so that no change falls between
 		w.warm(stampOf(dir, info))

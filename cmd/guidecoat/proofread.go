@@ -3,26 +3,31 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/aloud"
 	"guidecoat/journal/check"
+	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
+	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/spf13/cobra"
 )
 
-// allChecks is the word that asks for the list of checks.
 const allChecks = "all"
 
 func checkNames() []string {
 	names := []string{allChecks}
-	for _, c := range check.All {
-		names = append(names, string(c.Name))
-	}
-	for _, r := range journal.BuiltInDueRules() {
-		names = append(names, r.Name)
-	}
+	names = append(names, pick.Map(check.All, func(c *check.Check) string { return string(c.Name) })...)
+	names = append(names, pick.Map(journal.BuiltInDueRules(), func(r journal.DueRule) string { return r.Name })...)
 	return names
 }
 
@@ -78,7 +83,6 @@ func newProofread(w *world) *cobra.Command {
 	})
 }
 
-// about explains a check, or lists them all.
 func (w *world) about(name string) error {
 	text := cmp.Or(check.AboutNamed(name), check.AboutAll())
 	if _, err := fmt.Fprint(w.stdout, text); err != nil {
@@ -87,11 +91,84 @@ func (w *world) about(name string) error {
 	return nil
 }
 
-// rules are the checks as SARIF tells of them.
 func rules() []problem.Rule {
 	var list []problem.Rule
 	for _, c := range check.All {
 		list = append(list, problem.Rule{ID: string(c.Name), Short: c.Summary, Full: c.Explain, Severity: c.Severity})
 	}
 	return list
+}
+
+// folderOf splits what the user named into the folder of a build or garage, and the note in it; "" for a folder.
+func folderOf(named string) (dir, note string) {
+	info, err := os.Stat(named)
+	if err != nil || info.IsDir() || !strings.HasSuffix(named, ".md") {
+		return named, ""
+	}
+	full, err := filepath.Abs(named)
+	if err != nil {
+		return named, ""
+	}
+	for dir = filepath.Dir(full); ; dir = filepath.Dir(dir) {
+		for _, card := range []string{journal.CardName, journal.GarageName} {
+			if _, err := os.Stat(filepath.Join(dir, card)); err == nil {
+				note, _ = filepath.Rel(dir, full)
+				return shortest(dir), filepath.ToSlash(note)
+			}
+		}
+		if dir == filepath.Dir(dir) {
+			return filepath.Dir(named), filepath.Base(named)
+		}
+	}
+}
+
+// shortest is a folder as seen from the current one, where that is below or above it.
+func shortest(dir string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return dir
+	}
+	if rel, err := filepath.Rel(here, dir); err == nil {
+		return rel
+	}
+	return dir
+}
+
+func ofNote(problems []problem.Problem, note string) []problem.Problem {
+	if note == "" {
+		return problems
+	}
+	return slices.DeleteFunc(slices.Clone(problems), func(p problem.Problem) bool { return p.Span.File.Path != note })
+}
+
+func readingOf(st *state.State) []*aloud.Line { return aloud.Of(st, view.KeptFrom()) }
+
+func (w *world) readAloud(p *place, note string, problems []problem.Problem, asJSON bool) error {
+	var lines []*aloud.Line
+	for _, st := range p.states {
+		lines = append(lines, pick.Where(readingOf(st), func(l *aloud.Line) bool { return note == "" || l.File() == note })...)
+	}
+	if asJSON {
+		return export.Write(w.stdout, export.NewAloud(lines, problems))
+	}
+	s := newScreen(w.stdout, w.getenv)
+	file := ""
+	for _, l := range lines {
+		if l.File() != file {
+			file = l.File()
+			s.gap()
+			s.heading(file)
+		}
+		s.line(pad(strconv.Itoa(l.Number()), 5) + l.Typed())
+		if !l.Same() {
+			s.say("       ", l.Words)
+		}
+	}
+	if err := s.flush(); err != nil {
+		return err
+	}
+	if len(problems) > 0 {
+		s.gap()
+	}
+	return problem.Text{Colour: s.colour}.Write(w.stdout, problems)
 }

@@ -10,6 +10,7 @@ import (
 
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
@@ -21,7 +22,6 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// publishing is what the flags of `publish` ask for.
 type publishing struct {
 	day      measure.Date
 	audience view.Audience
@@ -55,12 +55,8 @@ func newPublish(w *world) *cobra.Command {
 	})
 }
 
-// audienceFlag gives a command the flag for whom it writes.
 func audienceFlag(cmd *cobra.Command, to *view.Audience) {
-	var names []string
-	for _, a := range view.Audiences() {
-		names = append(names, string(a))
-	}
+	names := pick.Map(view.Audiences(), func(a view.Audience) string { return string(a) })
 	word(cmd, (*string)(to), "for", "write for this `AUDIENCE`: "+strings.Join(names, ", "), "audience", func() []string { return names })
 }
 
@@ -72,8 +68,7 @@ func leastFor(a view.Audience) problem.Severity {
 	return problem.Warning
 }
 
-// refuseErrors says what is wrong with the notes and ends the run where that is
-// more than warnings.
+// refuseErrors says what is wrong with the notes, and ends the run where there are errors.
 func (w *world) refuseErrors(p *place, what string) error {
 	err := w.tellOf(p, p.problems(), false)
 	if err != nil {
@@ -82,8 +77,7 @@ func (w *world) refuseErrors(p *place, what string) error {
 	return err
 }
 
-// heed shows the problems that concern what the views are about to tell: once a site is
-// out it is too late to look for them. Its error says that one of them stops the run.
+// heed shows the problems that concern what the views will tell, and ends the run where one of them must.
 func (w *world) heed(p *place, views []*view.View) error {
 	shown := map[string]bool{}
 	private, names := true, true // are meant to be told
@@ -118,8 +112,7 @@ func (w *world) heed(p *place, views []*view.View) error {
 	return &exit{code: exitProblems}
 }
 
-// publish renders everything, then puts it in place. Pack makes the view of a buyer's
-// pack; nil for a site without one. Last, if it is not nil, takes note of the run.
+// publish renders everything, then puts it in place. Pack makes the view of a buyer's pack, last notes the run; either may be nil.
 func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.View, last *lastRun) error {
 	if o.folder() == "" {
 		return wrongUsage("Choose one of those that `guidecoat publish --help` lists.", "there is no audience %q", o.audience)
@@ -177,10 +170,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 }
 
 func (w *world) tellPublished(target string, report placing.Report) {
-	other := ""
-	if report.Other {
-		other = " It held the site of another build, or of this one under another name."
-	}
+	other := pick.Either(report.Other, " It held the site of another build, or of this one under another name.", "")
 	if report.Unchanged {
 		w.say("%s is up to date: nothing has changed.", target)
 	} else {
@@ -189,7 +179,6 @@ func (w *world) tellPublished(target string, report placing.Report) {
 	fmt.Fprintln(w.stdout, clean(filepath.Join(target, "index.html")))
 }
 
-// target is the folder to be written.
 func (o publishing) target(dir string) string {
 	if o.to != "" {
 		return o.to
@@ -197,10 +186,8 @@ func (o publishing) target(dir string) string {
 	return filepath.Join(dir, o.folder())
 }
 
-// folder is the name of the one beside the notes; "" for an audience that there is not.
 func (o publishing) folder() string { return view.CopyFor(o.audience).Folder }
 
-// render makes the files of the site, out of those in root.
 func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, views []*view.View, pictures *store, photos *render.Progress) (render.Files, error) {
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures, Photos: photos,
 		Read: func(name string) ([]byte, error) { return p.seen.read(root, name) }}
@@ -211,7 +198,6 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 	return render.Site(views[0], options)
 }
 
-// garageOf is the garage as the views show its builds.
 func garageOf(p *place, to view.Audience, views []*view.View) render.Garage {
 	g := render.Garage{Copy: view.CopyFor(to), Name: p.garage.Name}
 	for i, b := range p.builds {
@@ -220,8 +206,7 @@ func garageOf(p *place, to view.Audience, views []*view.View) render.Garage {
 	return g
 }
 
-// rawNotes are the notes of a build as typed, each with its problems and what its lines
-// were understood to say. None where they are not shown so.
+// rawNotes are the notes as typed, with their problems and what their lines were understood to say, where that is shown.
 func rawNotes(p *place, i int, v *view.View) []render.RawNote {
 	if !v.AsTyped {
 		return nil

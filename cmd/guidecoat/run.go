@@ -15,8 +15,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// A world is all that a run takes from outside. Nothing else in this package
-// touches the clock, the environment or the standard streams.
+// A world is all that a run takes from outside: clock, environment, streams.
 type world struct {
 	args           []string
 	stdin          io.Reader
@@ -50,7 +49,6 @@ func fileTrouble(help, format string, args ...any) error {
 	return &exit{exitFiles, fmt.Sprintf(format, args...), help}
 }
 
-// run does what the arguments ask for and returns the exit code.
 func run(ctx context.Context, w world) int {
 	root := newRoot(&w)
 	root.SetArgs(append([]string{}, w.args...)) // never nil, or cobra reads the real ones
@@ -102,7 +100,7 @@ func newRoot(w *world) *cobra.Command {
 		Version:           version(),
 		SilenceErrors:     true,
 		SilenceUsage:      true,
-		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true}, // see completion.go
+		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true}, // see newCompletion
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownCommand(cmd, args[0])
@@ -126,7 +124,6 @@ func newRoot(w *world) *cobra.Command {
 	return root
 }
 
-// version is what the toolchain has noted in the binary.
 func version() string {
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" && info.Main.Version != "(devel)" {
 		return info.Main.Version

@@ -15,8 +15,7 @@ import (
 	"github.com/rivo/uniseg"
 )
 
-// A screen collects what is for people to read. It is printed at once, when all of
-// it is known, so that trouble on the way leaves nothing half said.
+// A screen collects what is for people to read, and prints it at once: trouble on the way leaves nothing half said.
 type screen struct {
 	out    io.Writer
 	b      bytes.Buffer
@@ -25,8 +24,7 @@ type screen struct {
 	colour bool
 }
 
-// The columns a screen uses: narrowWidth where nobody looks, and on a terminal
-// what it has, within reason.
+// The columns a screen uses: narrowWidth where nobody looks, on a terminal what it has, within reason.
 const (
 	leastWidth  = 40
 	narrowWidth = 80
@@ -52,8 +50,7 @@ func colourWanted(getenv func(string) string) bool {
 	return getenv("NO_COLOR") == "" && getenv("TERM") != "dumb"
 }
 
-// photoLine shows on a terminal how far the photos of a site are, on one line that is
-// written again and again until rub takes it away.
+// photoLine shows on a terminal how far the photos are, on a line that is written over until rub takes it away.
 func (w *world) photoLine() (photos *render.Progress, rub func()) {
 	if !newScreen(w.stderr, w.getenv).colour { // nobody looks, or what looks cannot go back in a line
 		return nil, func() {}
@@ -66,7 +63,6 @@ func (w *world) photoLine() (photos *render.Progress, rub func()) {
 	return photos, func() { fmt.Fprint(out, "\r\x1b[K") }
 }
 
-// flush prints what was collected.
 func (s *screen) flush() error {
 	if _, err := s.out.Write(s.b.Bytes()); err != nil {
 		return cannotPrint(err)
@@ -106,7 +102,6 @@ func (s *screen) gap() {
 	}
 }
 
-// cut shortens a text to a width where there is an edge.
 func (s *screen) cut(text string, width int) string {
 	if !s.edge {
 		return text
@@ -147,7 +142,6 @@ func (s *screen) incomplete(p *place) {
 	}
 }
 
-// list prints words with what they mean beside them.
 func (s *screen) list(rows [][2]string) {
 	left := 0
 	for _, r := range rows {
@@ -205,11 +199,9 @@ func pad(text string, width int) string {
 	return text + strings.Repeat(" ", max(width-uniseg.StringWidth(text), 0))
 }
 
-// clean writes out what a terminal would obey rather than show: notes may come from
-// anybody. All that is for people to read goes through it, in a screen or in say.
+// clean writes out what a terminal would obey rather than show: notes may come from anybody.
 func clean(text string) string { return problem.Visible(text) }
 
-// say prints a line beside the result.
 func (w *world) say(format string, args ...any) {
 	fmt.Fprintln(w.stderr, clean(fmt.Sprintf(format, args...)))
 }

@@ -15,7 +15,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A wanted part is one with the build that it is for.
 type wanted struct {
 	*view.PartView
 	v    *view.View
@@ -33,7 +32,6 @@ func (p wanted) quoted() wanted {
 	return p
 }
 
-// supplier is whom to order from.
 func (p wanted) supplier() string {
 	if p.best != nil {
 		return p.best.From
@@ -48,8 +46,7 @@ var fieldAsked = field{column{head: "asked", right: true}, func(p wanted) string
 	return money.Show(p.best.Landed, p.v.Currency)
 }}
 
-// showShopping prints what is to be bought by supplier, over all builds at once,
-// since one trip serves them all. What names no supplier comes last.
+// showShopping goes by supplier over all builds at once, since one trip serves them all. No supplier comes last.
 func (w *world) showShopping(p *place, views []*view.View) error {
 	s := newScreen(w.stdout, w.getenv)
 	bySupplier := map[string][]wanted{}
@@ -101,7 +98,6 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 	return s.flush()
 }
 
-// quotes prints what is asked for each part, side by side.
 func quotes(s *screen, p *place, v *view.View) {
 	if len(v.Quotes) == 0 {
 		return
@@ -140,7 +136,6 @@ func quotes(s *screen, p *place, v *view.View) {
 	s.say("", "The best is the least of landed and holding together.")
 }
 
-// printWanted prints parts, which may be for several builds.
 func printWanted(s *screen, parts []wanted, fields []field) {
 	var t table
 	for _, f := range fields {

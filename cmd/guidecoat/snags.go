@@ -9,19 +9,18 @@ import (
 	"guidecoat/journal/export"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
 )
 
-// An entry is a snag with the build it belongs to.
 type entry struct {
 	*view.SnagView
 	v *view.View
 }
 
-// snagsAsked is what the flags of `snags` ask for.
 type snagsAsked struct {
 	day           measure.Date
 	all, doable   bool
@@ -60,23 +59,17 @@ func newSnags(w *world) *cobra.Command {
 		case ask.calendar:
 			return export.WriteCalendar(w.stdout, views...)
 		case ask.json:
-			var list []export.Object
-			for _, e := range entries {
-				list = append(list, export.SnagOf(e.SnagView, p.folder(e.v)))
-			}
+			list := pick.Map(entries, func(e entry) export.Object { return export.SnagOf(e.SnagView, p.folder(e.v)) })
 			return export.Write(w.stdout, export.Under("snags", list))
 		}
 		return w.showSnags(p, views, ask, entries)
 	})
 }
 
-// choose returns the snags that are asked for, in order.
 func (ask *snagsAsked) choose(views []*view.View) []entry {
 	var entries []entry
 	for _, v := range views {
-		for _, s := range v.Snags {
-			entries = append(entries, entry{s, v})
-		}
+		entries = append(entries, pick.Map(v.Snags, func(s *view.SnagView) entry { return entry{s, v} })...)
 	}
 	slices.SortStableFunc(entries, func(a, b entry) int { return view.CompareSnags(a.SnagView, b.SnagView) })
 	var chosen []entry
@@ -156,10 +149,8 @@ func chase(v *view.View) string {
 	return fmt.Sprintf("Chase %s (%s): %d snags wait for it.", p.ID, state, len(holdups[0].Snags))
 }
 
-// name is the id of a snag, or its words where it has none.
 func (e entry) name() string { return cmp.Or(e.ID, note.PlainWords(e.Typed)) }
 
-// severityStyle is how a severity stands out.
 var severityStyle = map[note.Severity]style{note.Dangerous: red, note.Major: yellow}
 
 // row shows a snag: by its id, or by its words where it has none.
@@ -186,7 +177,6 @@ func (e entry) row() row {
 	return r
 }
 
-// standing says in a line what stands in the way, and what else is to be known.
 func (e entry) standing() string {
 	var said []string
 	if !e.Open {
@@ -213,7 +203,6 @@ func (e entry) standing() string {
 	return strings.Join(said, "; ")
 }
 
-// waiting lists what it still waits for, and how that stands.
 func (e entry) waiting() []string {
 	var list []string
 	for _, id := range e.WaitsFor {
@@ -232,7 +221,6 @@ func (e entry) waiting() []string {
 	return list
 }
 
-// total is the line that counts.
 func (ask snagsAsked) total(entries []entry) string {
 	if ask.hours > 0 {
 		return ask.filled(entries)
@@ -282,8 +270,7 @@ func (ask snagsAsked) total(entries []entry) string {
 	return text + "."
 }
 
-// temporary names the temporary fixes that are in place, whatever is listed: they are
-// what a builder forgets. "" for what has no more to tell than the list.
+// temporary names the temporary fixes in place, whatever is listed: they are what a builder forgets.
 func (ask snagsAsked) temporary(views []*view.View) string {
 	if ask.kind != "" {
 		return ""
@@ -305,12 +292,8 @@ func (ask snagsAsked) temporary(views []*view.View) string {
 	return fmt.Sprintf("%d temporary fixes are in place: %s.", len(names), strings.Join(names, ", "))
 }
 
-// what names what is listed.
 func (ask snagsAsked) what() string {
-	what := "outstanding"
-	if ask.doable {
-		what = "can be done now"
-	}
+	what := pick.Either(ask.doable, "can be done now", "outstanding")
 	if ask.kind != "" {
 		what = ask.kind + " " + what
 	}

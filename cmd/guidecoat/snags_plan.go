@@ -3,14 +3,17 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"math/big"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
-// plan prints what to do over the next days, and what to order so that nothing waits.
 func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 	if plan != nil && len(plan.Jobs) > 0 {
 		s.gap()
@@ -38,7 +41,6 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 	}
 }
 
-// later says what the table does not hold.
 func later(plan *fact.Plan) string {
 	var said []string
 	switch plan.More {
@@ -54,8 +56,7 @@ func later(plan *fact.Plan) string {
 	return strings.Join(said, " ")
 }
 
-// toOrder names the parts that nobody has ordered and something waits for, what holds up
-// most first.
+// toOrder names the parts that nobody has ordered and something waits for, what holds up most first.
 func toOrder(v *view.View) string {
 	var list []string
 	for _, h := range v.Holdups() {
@@ -69,4 +70,104 @@ func toOrder(v *view.View) string {
 		list = append(list, text)
 	}
 	return idList(list)
+}
+
+// fillRule is how a day is filled, in words.
+const fillRule = "With --hours a day is filled from what can be done now: the worst first, then what is overdue; " +
+	"of what is alike in both, what leaves the least time over, then what most others wait for, then the oldest. " +
+	"What says no time (\"takes 40m\") cannot be planned, but for checks that work makes due, which count an hour."
+
+// fill chooses for a day by that rule out of what can be done, and keeps its order.
+func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
+	blocking, waiting := map[*view.SnagView]int{}, map[*view.View]*view.Waiting{}
+	var order []entry
+	for _, e := range doable {
+		if e.Planned() == 0 {
+			untimed++
+			continue
+		}
+		if waiting[e.v] == nil {
+			waiting[e.v] = e.v.Waiting()
+		}
+		blocking[e.SnagView] = len(waiting[e.v].For(e.ID))
+		order = append(order, e)
+	}
+	slices.SortStableFunc(order, func(a, b entry) int {
+		return cmp.Or(byRank(a, b), -cmp.Compare(blocking[a.SnagView], blocking[b.SnagView]))
+	})
+	taken := map[*view.SnagView]bool{}
+	for len(order) > 0 {
+		alike := 1
+		for alike < len(order) && byRank(order[0], order[alike]) == 0 {
+			alike++
+		}
+		for _, e := range fullest(order[:alike], day) {
+			taken[e.SnagView] = true
+			day -= e.Planned()
+		}
+		order = order[alike:]
+	}
+	chosen = pick.Where(doable, func(e entry) bool { return taken[e.SnagView] })
+	return chosen, len(doable) - untimed - len(chosen), untimed
+}
+
+func byRank(a, b entry) int {
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), -cmp.Compare(one(a.Overdue), one(b.Overdue)))
+}
+
+// fullest chooses what together fills the time best, and of several ways the one with the earlier entries.
+func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
+	// Of those that take equally long only the earliest can be chosen, as many as fit:
+	// for a day of 24 hours some thousands, however many there are.
+	together := map[measure.Minutes]measure.Minutes{}
+	entries = slices.DeleteFunc(slices.Clone(entries), func(e entry) bool {
+		together[e.Planned()] += e.Planned()
+		return together[e.Planned()] > time
+	})
+	// Bit t of sums[i] tells that some of the entries from i on take just t minutes.
+	sums := make([]*big.Int, len(entries)+1)
+	none := big.NewInt(1)
+	within := new(big.Int).Sub(new(big.Int).Lsh(none, uint(time)+1), none)
+	sums[len(entries)] = none
+	for i := len(entries) - 1; i >= 0; i-- {
+		sum := new(big.Int).Lsh(sums[i+1], uint(entries[i].Planned()))
+		sums[i] = sum.And(sum.Or(sum, sums[i+1]), within)
+	}
+	filled := sums[0].BitLen() - 1
+	for i, e := range entries {
+		if rest := filled - int(e.Planned()); rest >= 0 && sums[i+1].Bit(rest) == 1 {
+			chosen, filled = append(chosen, e), rest
+		}
+	}
+	return chosen
+}
+
+func (ask snagsAsked) filled(entries []entry) string {
+	var time measure.Minutes
+	for _, e := range entries {
+		time += e.Planned()
+	}
+	text := fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours) + hourEach(entries)
+	if ask.left > 0 {
+		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
+	}
+	if ask.untimed > 0 {
+		text += fmt.Sprintf(" Without a time: %d.", ask.untimed)
+	}
+	if ask.told > 0 {
+		text += fmt.Sprintf(" Told to the buyer instead: %d.", ask.told)
+	}
+	return text
+}
+
+// hourEach says how many are planned for an hour because nothing says how long they take.
+func hourEach(entries []entry) string {
+	n := 0
+	for _, e := range entries {
+		n += one(e.Open && e.Takes == 0 && e.Planned() > 0)
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" An hour is taken for each that says no time: %d.", n)
 }

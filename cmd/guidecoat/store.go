@@ -14,11 +14,8 @@ import (
 	placing "guidecoat/render/place"
 )
 
-// A store keeps what was made, in the folder that the system has for things which
-// can be made again. Each file ends in a digest of its name and of the rest, so that
-// one that was damaged, or put there by somebody else, is never used. A folder that
-// is a link, and a file that is anything but a file, is left alone. Whatever fails
-// costs time and nothing else. A nil store keeps nothing.
+// A store keeps what can be made again. A digest ends each file, so that none that was damaged or foreign is used. No link
+// is followed, and whatever fails costs time and nothing else. A nil store keeps nothing.
 type store struct {
 	cache, folder string
 	now           func() time.Time
@@ -31,8 +28,7 @@ const (
 	keepUnfinished = time.Hour
 )
 
-// What the files of stores are called: pictures as package photo names them, runs by
-// a digest, and those that are being written. A store removes no others.
+// What stores call their files: pictures, runs, and those being written. A store removes no others.
 var (
 	storedName     = regexp.MustCompile(`^([0-9a-f]{20}-[0-9]{1,4}\.(jpg|png)|[0-9a-f]{32})$`)
 	unfinishedName = regexp.MustCompile(`^\.new-[A-Z2-7]{26}$`)
@@ -46,8 +42,7 @@ func (w *world) store(folder string) *store {
 	return &store{w.cache, folder, w.now}
 }
 
-// open opens the folder, once it has made it if that is asked for. It returns nil
-// where there is none of its own.
+// open opens the folder, or makes it if asked to; nil where there is none of its own.
 func (s *store) open(create bool) *os.Root {
 	if s == nil {
 		return nil
@@ -116,7 +111,6 @@ func (s *store) Get(name string) ([]byte, bool) {
 	return data, true
 }
 
-// sealOf is the digest that stands behind the data of that name.
 func sealOf(name string, data []byte) string {
 	h := sha256.New()
 	io.WriteString(h, name+"\x00")
@@ -124,8 +118,7 @@ func sealOf(name string, data []byte) string {
 	return string(h.Sum(nil))
 }
 
-// Put writes the file beside its place and moves it there, so that no half of one is
-// ever found. Nobody else may read it, since it may be of private notes.
+// Put moves a finished file into its place, so that no half of one is found. Nobody else may read it.
 func (s *store) Put(name string, data []byte) {
 	root := s.open(true)
 	if root == nil {

@@ -11,12 +11,10 @@ import (
 type column struct {
 	head  string
 	right bool // figures stand at the right
-	// least is what the column may be cut down to where the table is too wide for a
-	// terminal; 0: never, as with what people type again: ids, places, figures.
+	// least is what it may be cut down to on a narrow terminal; 0: never, as with ids, places, figures.
 	least int
 }
 
-// A row of a table.
 type row struct {
 	cells []string
 	below []string // lines that explain it, under its second cell
@@ -31,11 +29,9 @@ type table struct {
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}) }
 
-// gutter is what stands between two columns.
 const gutter = 2
 
-// print prints the table. Where even its narrowest form does not fit, each row
-// becomes a block of lines, since neither figures nor places may be cut.
+// print prints the table, or blocks of lines where even its narrowest form does not fit: no figure may be cut.
 func (t *table) print(s *screen) {
 	t.prepare()
 	if len(t.columns) == 0 {
@@ -89,8 +85,7 @@ func (t *table) widths() []int {
 	return widths
 }
 
-// shrink takes from the widest column that may be cut until the table fits; false
-// where it cannot be made to.
+// shrink takes from the widest column that may be cut until the table fits; false where it cannot.
 func (t *table) shrink(widths []int, room int) bool {
 	total := gutter * (len(widths) - 1)
 	for _, w := range widths {
@@ -132,7 +127,6 @@ func (t *table) join(cells []string, widths []int, s *screen, first style) strin
 	return strings.TrimRight(b.String(), " ")
 }
 
-// blocks prints each row as lines of "head  cell".
 func (t *table) blocks(s *screen) {
 	left := 0
 	for _, c := range t.columns {

@@ -8,8 +8,7 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// terminal returns how many columns the terminal has that the file is; ok is false
-// where it is none.
+// terminal returns how many columns the terminal has that the file is, if it is one.
 func terminal(f *os.File) (columns int, ok bool) {
 	size, err := unix.IoctlGetWinsize(int(f.Fd()), unix.TIOCGWINSZ)
 	if err != nil {

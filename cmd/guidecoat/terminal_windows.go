@@ -6,8 +6,7 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// terminal returns how many columns the console has that the file is; ok is false
-// where it is none, or one that cannot show colours.
+// terminal returns how many columns the console has that the file is, if it is one that can show colours.
 func terminal(f *os.File) (columns int, ok bool) {
 	handle := windows.Handle(f.Fd())
 	var mode uint32

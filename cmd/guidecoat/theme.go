@@ -17,8 +17,7 @@ import (
 // ownTheme is the folder beside the build that is laid over the theme.
 const ownTheme = "theme"
 
-// themeFlag gives a command the flag for the look of the pages: a theme's name, or
-// a folder. A folder is told from a name by its slash, so neither hides the other.
+// themeFlag is for a theme's name, or a folder; a slash tells a folder, so neither hides the other.
 func themeFlag(cmd *cobra.Command, to *string) {
 	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
 		if isFolder(text) {
@@ -38,7 +37,6 @@ func isFolder(theme string) bool {
 	return theme == "." || theme == ".." || strings.ContainsAny(theme, `/`+string(filepath.Separator))
 }
 
-// addressFlag gives a command the flag for where the site will stand.
 func addressFlag(cmd *cobra.Command, to *string) {
 	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
 		if err := render.CheckBaseURL(text); err != nil {
@@ -49,8 +47,7 @@ func addressFlag(cmd *cobra.Command, to *string) {
 	completeNothing(cmd, "address")
 }
 
-// theme reads the look that was asked for, and says aloud what of it is the builder's
-// own: a folder that came with somebody's notes must not apply unseen.
+// theme says aloud what of the look is the builder's own: a folder that came with notes must not apply unseen.
 func (w *world) theme(dir, asked string, seen *watched) (*themes.Theme, error) {
 	theme, err := loadTheme(dir, asked, seen)
 	if err == nil {
@@ -85,8 +82,7 @@ func ownSaid(theme *themes.Theme, asked string) string {
 	return which + " is used: " + strings.Join(theme.Own, ", ")
 }
 
-// loadTheme reads a look. The folder "theme" in dir is laid over a theme asked for by
-// name; a folder asked for is laid over the default.
+// loadTheme lays "theme" in dir over the theme asked for by name, or the folder asked for over the default.
 func loadTheme(dir, asked string, seen *watched) (*themes.Theme, error) {
 	name, shown := asked, ownTheme // problems are told from dir
 	if isFolder(asked) {

@@ -14,9 +14,7 @@ import (
 
 // Errors about the arguments, in our own words.
 
-func helpOf(cmd *cobra.Command) string {
-	return "See: " + cmd.CommandPath() + " --help"
-}
+func helpOf(cmd *cobra.Command) string { return "See: " + cmd.CommandPath() + " --help" }
 
 func unknownCommand(root *cobra.Command, name string) error {
 	var names []string
@@ -28,7 +26,6 @@ func unknownCommand(root *cobra.Command, name string) error {
 	return wrongUsage(check.Nearest(name, names, helpOf(root)), "there is no command called %q", name)
 }
 
-// flagTrouble words what is wrong with a flag.
 func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
 	if !cmd.HasParent() { // "guidecoat cost --json" fails on the flag before the command is looked at
 		first := slices.IndexFunc(w.args, func(a string) bool { return !strings.HasPrefix(a, "-") })
@@ -79,8 +76,7 @@ func onFolder(cmd *cobra.Command, run func(cmd *cobra.Command, dir string) error
 	return cmd
 }
 
-// answering makes a command answer a question about a folder as it stood on the day that
-// its flag asks for, then tell what is wrong with the notes.
+// answering makes a command answer about a folder as it stood on a day, then tell what is wrong with the notes.
 func (w *world) answering(cmd *cobra.Command, day *measure.Date, answer func(*place) error) *cobra.Command {
 	asOf(cmd, day, howItStood)
 	return onFolder(cmd, func(_ *cobra.Command, dir string) error {
@@ -95,8 +91,7 @@ func (w *world) answering(cmd *cobra.Command, day *measure.Date, answer func(*pl
 	})
 }
 
-// alone refuses flags that do not go together: of each group, set apart by spaces, one may
-// be given.
+// alone refuses flags that do not go together: of each group, set apart by spaces, one may be given.
 func alone(groups ...string) func(*cobra.Command, []string) error {
 	return func(cmd *cobra.Command, _ []string) error {
 		for _, group := range groups {
@@ -111,5 +106,90 @@ func alone(groups ...string) func(*cobra.Command, []string) error {
 			}
 		}
 		return nil
+	}
+}
+
+type badValue struct{ why, help string }
+
+func (b *badValue) Error() string { return b.why }
+
+// A parsed flag reads its value by a function of the note language.
+type parsed[T any] struct {
+	to    *T
+	parse func(string) (T, *badValue)
+	show  func(T) string
+}
+
+func (p parsed[T]) Set(text string) error {
+	v, bad := p.parse(text)
+	if bad != nil {
+		return bad
+	}
+	*p.to = v
+	return nil
+}
+
+func (p parsed[T]) String() string {
+	if p.to == nil || p.show == nil {
+		return ""
+	}
+	return p.show(*p.to)
+}
+
+func (p parsed[T]) Type() string { return "value" }
+
+var _ pflag.Value = parsed[string]{}
+
+const howItStood = "tell how it stood on `DATE`"
+
+func asOf(cmd *cobra.Command, to *measure.Date, usage string) {
+	cmd.Flags().Var(parsed[measure.Date]{to, func(text string) (measure.Date, *badValue) {
+		d, bad := measure.ParseDate(text)
+		if bad != nil {
+			return 0, &badValue{bad.Why, bad.Sentence()}
+		}
+		return d, nil
+	}, measure.Date.String}, "as-of", usage)
+	completeNothing(cmd, "as-of")
+}
+
+func length(cmd *cobra.Command, to *measure.Minutes, name, usage string) {
+	cmd.Flags().Var(parsed[measure.Minutes]{to, func(text string) (measure.Minutes, *badValue) {
+		m, bad := measure.ParseDuration(text)
+		if bad != nil {
+			return 0, &badValue{bad.Why, bad.Sentence()}
+		}
+		return m, nil
+	}, func(m measure.Minutes) string {
+		if m == 0 {
+			return ""
+		}
+		return m.String()
+	}}, name, usage)
+	completeNothing(cmd, name)
+}
+
+// word gives a command a flag that is one of a list of words.
+func word(cmd *cobra.Command, to *string, name, usage, thing string, words func() []string) {
+	cmd.Flags().Var(parsed[string]{to, func(text string) (string, *badValue) {
+		list := words()
+		if slices.Contains(list, text) {
+			return text, nil
+		}
+		return "", &badValue{"there is no such " + thing, check.Choose(text, list)}
+	}, func(s string) string { return s }}, name, usage)
+	must(cmd.RegisterFlagCompletionFunc(name, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return words(), cobra.ShellCompDirectiveNoFileComp
+	}))
+}
+
+func completeNothing(cmd *cobra.Command, flag string) {
+	must(cmd.RegisterFlagCompletionFunc(flag, cobra.NoFileCompletions))
+}
+
+// must is for what fails only where this program is written wrongly.
+func must(err error) {
+	if err != nil {
+		panic(err)
 	}
 }

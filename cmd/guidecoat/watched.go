@@ -19,8 +19,7 @@ import (
 	"guidecoat/journal/picture"
 )
 
-// A watched folder notes all that a run sees of it, so that a later run can tell
-// whether it would see the same. A nil one notes nothing.
+// A watched folder notes all that a run sees of it, for the next run to compare. A nil one notes nothing.
 type watched struct {
 	fs.FS
 	root *os.Root // the same folder, for files that no link may lead out of it to
@@ -31,7 +30,6 @@ type watched struct {
 	torn bool // something was seen in two ways, or not noted at all
 }
 
-// What was observed, by the way it was looked at and the path.
 type observed map[string]string
 
 const (
@@ -43,7 +41,6 @@ const (
 	contents = "contents "
 )
 
-// over makes the folder's files watched.
 func (w *watched) over(fsys fs.FS) fs.FS {
 	if w == nil {
 		return fsys
@@ -74,7 +71,6 @@ func (w *watched) noteInfo(how, name string, info fs.FileInfo, err error) {
 	}
 }
 
-// sumOf stands for contents.
 func sumOf(h hash.Hash, size int64) string { return fmt.Sprintf("%d %x", size, h.Sum(nil)[:16]) }
 
 func (w *watched) ReadDir(name string) ([]fs.DirEntry, error) {
@@ -126,8 +122,7 @@ func (w *watched) Open(name string) (fs.File, error) {
 	return &watchedFile{File: f, folder: w, name: name, hash: sha256.New()}, nil
 }
 
-// read reads a file that a page shows, and none that a link leads out of the root to,
-// or that is too large.
+// read reads a file that a page shows, unless a link leads out of the root or it is too large.
 func (w *watched) read(root *os.Root, name string) ([]byte, error) {
 	info, err := root.Stat(filepath.FromSlash(name))
 	if w != nil {
@@ -145,7 +140,6 @@ func (w *watched) read(root *os.Root, name string) ([]byte, error) {
 	return data, err
 }
 
-// A watchedFile notes what is read of it.
 type watchedFile struct {
 	fs.File
 	folder *watched
@@ -182,7 +176,6 @@ func (f *watchedFile) Close() error {
 	return f.File.Close()
 }
 
-// asSeen tells whether all that was seen is as it was.
 func (w *watched) asSeen(was observed) bool {
 	keys := slices.Collect(maps.Keys(was))
 	var differs atomic.Bool
@@ -194,7 +187,6 @@ func (w *watched) asSeen(was observed) bool {
 	return !differs.Load()
 }
 
-// again looks at something in the way it was looked at.
 func (w *watched) again(key, was string) string {
 	how, name, _ := strings.Cut(key, " ")
 	switch how + " " {

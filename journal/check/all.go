@@ -7,12 +7,4 @@ import "slices"
 var All = slices.Concat(ofFiles, ofFrontMatter, ofCards, ofLines, ofMoney, ofParts, ofSnags, ofSurcharges, ofMeasured, ofWords)
 
 // ofWords are the checks of pictures, links and words.
-var ofWords = []*Check{
-	missingFile,
-	badPicture,
-	keptInFile,
-	outsideBuild,
-	privateUnclear,
-	privateWords,
-	rawHTML,
-}
+var ofWords = []*Check{missingFile, badPicture, keptInFile, outsideBuild, privateUnclear, privateWords, rawHTML}

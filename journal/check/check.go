@@ -19,6 +19,7 @@ import (
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/parallel"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/state"
@@ -98,12 +99,7 @@ func Run(st *state.State, least problem.Severity) []problem.Problem { return Run
 // time, for most of that goes into the words of notes and into what pages show of each.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
 	found := InWords(st.Build.Faults, least)
-	var errors []source.Fault
-	for _, f := range st.Build.Faults {
-		if byName[f.Flaw].Severity == problem.Error {
-			errors = append(errors, f)
-		}
-	}
+	errors := pick.Where(st.Build.Faults, func(f source.Fault) bool { return byName[f.Flaw].Severity == problem.Error })
 	all := sync.OnceValue(func() *state.State {
 		if st.AsOf == 0 {
 			return st
@@ -257,12 +253,7 @@ func mostLikely(word string, from []string) string {
 	if best == "" || utf8.RuneCountInString(best) == length {
 		return best
 	}
-	var alike []string
-	for _, w := range from {
-		if utf8.RuneCountInString(w) == length {
-			alike = append(alike, w)
-		}
-	}
+	alike := pick.Where(from, func(w string) bool { return utf8.RuneCountInString(w) == length })
 	slips := near.Distance(word, best, 2)
 	if n := near.Nearest(word, alike); n != "" && near.Distance(word, n, slips) == slips {
 		return n

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -58,9 +59,7 @@ func (p *Pass) missingSemicolon(n *note.Note, l *note.Line) {
 		return
 	}
 	texts := []note.Text{l.Words()}
-	for _, c := range l.Clauses {
-		texts = append(texts, c.Arg)
-	}
+	texts = append(texts, pick.Map(l.Clauses, func(c note.Found) note.Text { return c.Arg })...)
 	for _, t := range texts {
 		for end := len(t.S); end > 0; end = strings.LastIndexByte(t.S[:end], ',') { // a clause ends at a comma too
 			end := len(strings.TrimRight(t.S[:end], " .!)"))

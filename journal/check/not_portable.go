@@ -3,6 +3,7 @@ package check
 import (
 	"guidecoat/journal/note"
 	"guidecoat/journal/parallel"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"slices"
@@ -16,10 +17,7 @@ var notPortable = &Check{
 		"Other programs that read your notes take front matter as YAML, and would stop here or read something else; quotes around the value mostly settle it.",
 	Example: "---\nwrong|title: Beam out: a long day\nright|title: \"Beam out: a long day\"\nstage: rear axle\n---\n",
 	Run: func(p *Pass) {
-		var notes []*note.Note
-		for _, w := range p.notes {
-			notes = append(notes, w.note)
-		}
+		notes := pick.Map(p.notes, func(w words) *note.Note { return w.note })
 		reportNotPortable(p, notes, p.State.Build.Faults)
 	},
 }

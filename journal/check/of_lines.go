@@ -2,6 +2,7 @@ package check
 
 import (
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"slices"
@@ -60,9 +61,7 @@ var ofLines = []*Check{
 		Explain: "Some clauses are a word alone, such as `private`; others need something behind them, such as `from`. " +
 			"A line with a clause that is neither is left out.",
 		Example: "---\nstage: rear axle\nwrong|time: 3h beam out; hands\nright|time: 3h beam out; hands 2\n---\n",
-		Say: func(f source.Fault) (string, string) {
-			return strings.Replace(f.Why, "it", quote(f.Word), 1), f.Help
-		},
+		Say:     func(f source.Fault) (string, string) { return strings.Replace(f.Why, "it", quote(f.Word), 1), f.Help },
 	},
 	{
 		Name:     note.ExtraWords,
@@ -72,10 +71,7 @@ var ofLines = []*Check{
 			"More words there may hide a missing semicolon, so the line is left out.",
 		Example: "---\nstage: body\nparts:\nwrong|  hose: needed brake hose; system brakes front\nright|  hose: needed brake hose, front; system brakes\n---\n",
 		Say: func(f source.Fault) (string, string) {
-			help := "Leave it out, or write a semicolon before it if it is a clause."
-			if f.Help != "" {
-				help = f.Help
-			}
+			help := pick.Either(f.Help != "", f.Help, "Leave it out, or write a semicolon before it if it is a clause.")
 			return "nothing may follow here, but " + quote(f.Word) + " does", help
 		},
 	},

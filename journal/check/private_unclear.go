@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/view"
@@ -147,10 +148,7 @@ func publishable(n *note.Note, hidden map[*note.Item]bool) string {
 		fill(at, "x")
 	}
 	for _, at := range addresses.FindAllIndex(shown, -1) {
-		with := "x"
-		if shown[at[0]] == ']' {
-			with = "]"
-		}
+		with := pick.Either(shown[at[0]] == ']', "]", "x")
 		fill(n.File.Span(at[0], at[1]), with)
 	}
 	for _, it := range n.Items {

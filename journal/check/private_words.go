@@ -10,6 +10,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/view"
@@ -218,9 +219,7 @@ func gapsIn(n *note.Note, seen *view.Shown) (gaps []source.Span) {
 			gaps = append(gaps, n.File.Span(it.At, it.End))
 			continue
 		}
-		for _, c := range it.Clauses {
-			gaps = append(gaps, c.Span)
-		}
+		gaps = append(gaps, pick.Map(it.Clauses, func(c note.Found) source.Span { return c.Span })...)
 	}
 	slices.SortFunc(gaps, func(a, b source.Span) int { return cmp.Compare(a.Start, b.Start) })
 	return gaps
@@ -293,6 +292,4 @@ func (m mark) at(text string, word []byte, end int) int {
 
 // together tells whether what stands between two words lets them be read as one
 // name: little, and no break between paragraphs.
-func together(between string) bool {
-	return len(between) <= 4 && strings.Count(between, "\n") <= 1
-}
+func together(between string) bool { return len(between) <= 4 && strings.Count(between, "\n") <= 1 }

@@ -3,6 +3,7 @@ package fact
 import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -33,13 +34,7 @@ type Housed struct {
 
 // Others are the builds that are left out of the totals for their currency.
 func (g *Garage) Others() []Housed {
-	var list []Housed
-	for _, b := range g.Builds {
-		if b.Currency != g.Currency {
-			list = append(list, b)
-		}
-	}
-	return list
+	return pick.Where(g.Builds, func(b Housed) bool { return b.Currency != g.Currency })
 }
 
 // Earned is what a sold build has earned after its shares of the tools.

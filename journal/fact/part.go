@@ -1,7 +1,11 @@
 package fact
 
 import (
+	"cmp"
+
 	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
@@ -80,4 +84,130 @@ func (q *Quote) Together() decimal.Decimal {
 		return q.Landed
 	}
 	return q.Landed.Add(*q.Holding)
+}
+
+// A Snag is something outstanding, or something that was, as it stood.
+type Snag struct {
+	ID     string // "" for one that has none
+	Source Source
+	Standing
+	// ToDrive is the severity that counts before the vehicle is driven: that of the
+	// snag, but for a check that can only be done after driving some distance.
+	ToDrive note.Severity
+	Unit    string // the control unit of a fault code; "" for any other snag
+	Code    string // the fault code it is of; "" for any other
+	Open    bool
+	Opened  measure.Date // of its last opening
+	Cleared measure.Date // 0 while it is open
+	// Undated says that it was ticked where it was opened, in plain words: on the day
+	// Cleared or later, which nobody wrote.
+	Undated bool
+	// NotBefore is the odometer reading from which it can be done; nil: at once. TooEarly
+	// says that it has not been reached.
+	NotBefore                 *measure.Quantity
+	TooEarly, Overdue, Doable bool
+	Failed                    measure.Date // when the check failed that it comes from; 0 for none
+}
+
+// A Standing is what the lines about a snag have said of it so far.
+type Standing struct {
+	Kind     string        // of notes only; "" for what follows by itself
+	Words    string        // inline Markdown
+	Said     speech.Phrase // the same, where they are the program's own, or it adds to them
+	Stage    string        // "" where it belongs to none
+	System   string
+	Severity note.Severity
+	Due      measure.Date
+	DueAt    *measure.Quantity // the odometer reading by which it is due; nil where it has none
+	WaitsFor []string
+	Takes    measure.Minutes // 0 where it is not said
+	Disclose bool
+	Private  bool
+	Own      string    // the system that its lines name themselves; "" where they name none
+	Asks     note.Asks // the checks that it asks for once it is done; nil: those of the table
+}
+
+// Tell sets its words to the program's own.
+func (s *Snag) Tell(p speech.Phrase) { s.Said, s.Words = p, p.String() }
+
+// Outstanding tells whether somebody must still see to it. What is not mended but told to
+// the buyer needs nobody.
+func (s *Snag) Outstanding() bool { return s.Open && !s.Disclose }
+
+// guessedTime is what a snag counts for whose lines say no time.
+const guessedTime measure.Minutes = 60
+
+// Time is how long it takes, and whether its lines say so. Nothing where it will be told
+// to the buyer instead of mended, and where only a date runs out.
+func (s *Snag) Time() (time measure.Minutes, said bool) {
+	switch {
+	case s.Disclose || s.Source == FromPaper:
+		return 0, true
+	case s.Takes == 0:
+		return guessedTime, false
+	}
+	return s.Takes, true
+}
+
+// Planned is how long it is planned to take, 0 where nobody can tell: what its lines say,
+// or what is guessed for what follows from work, so that no plan leaves it out.
+func (s *Snag) Planned() measure.Minutes {
+	if s.Takes == 0 && s.FromWork() {
+		return guessedTime
+	}
+	return s.Takes
+}
+
+// FromWork tells whether it follows from work.
+func (s *Snag) FromWork() bool {
+	return s.Source == FromDue || s.Source == FromCheck || s.Source == FromFastener
+}
+
+// DueText is when it is due: an odometer reading, or a date; "" for neither.
+func (s *Standing) DueText() string {
+	if s.DueAt != nil {
+		return s.DueAt.String()
+	}
+	return s.Due.String()
+}
+
+// Source is where a snag comes from.
+type Source string
+
+const (
+	FromNote       Source = "note"
+	FromDue        Source = "due"
+	FromCheck      Source = "check"
+	FromReading    Source = "reading"
+	FromScan       Source = "scan"
+	FromSurcharge  Source = "surcharge"
+	FromPaper      Source = "paper"
+	FromInspection Source = "inspection"
+	FromFastener   Source = "fastener"
+	FromDamage     Source = "damage"
+)
+
+// EventKind is what happened to a snag.
+type EventKind string
+
+const (
+	Opened   EventKind = "opened"
+	Remarked EventKind = "remarked"
+	Cleared  EventKind = "cleared"
+	Reopened EventKind = "reopened"
+)
+
+// ScanID is the id of the snag that a fault code opens.
+func ScanID(unit, code string) string { return "scan-" + unit + "-" + code }
+
+// CompareSnags orders snags: worst first, then oldest, then by id, those without one last.
+func CompareSnags(a, b *Snag) int {
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened), compareIDs(a.ID, b.ID))
+}
+
+func compareIDs(a, b string) int {
+	if (a == "") != (b == "") {
+		return -cmp.Compare(a, b)
+	}
+	return cmp.Compare(a, b)
 }

@@ -1,16 +1,18 @@
 package measure
 
 import (
+	"fmt"
+	"regexp"
+	"slices"
 	"strings"
-
-	"github.com/shopspring/decimal"
 
 	"guidecoat/journal/measure/number"
 	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
 )
 
-// clock reads H:MM or HH:MM at the start of text. The end is 0 if that is not
-// what stands there; hours go up to 24 and minutes to 59, 24:00 being the last.
+// clock reads H:MM or HH:MM, up to 24:00, at the start of text. The end is 0 if that is not what stands there.
 func clock(text string) (hours, minute, end int) {
 	h := digitsAt(text)
 	if h == 0 || h > 2 || !strings.HasPrefix(text[h:], ":") || digitsAt(text[h+1:]) != 2 {
@@ -23,8 +25,7 @@ func clock(text string) (hours, minute, end int) {
 	return hours, minute, h + 3
 }
 
-// scanRange reads two times of day with a dash between them. The end is 0 if no
-// range stands at the start of text. In "3:40 - 2 bolts" the dash is description.
+// scanRange reads two times with a dash between them, or returns 0. In "3:40 - 2 bolts" it is description.
 func scanRange(text string) (Minutes, int, *source.Malformed) {
 	hours, minute, fromEnd := clock(text)
 	if fromEnd == 0 {
@@ -73,9 +74,7 @@ var isoParts = []struct {
 	{'D', false, 24 * 60 * 60}, {'H', true, 60 * 60}, {'M', true, 60}, {'S', true, 1},
 }
 
-// scanISO reads P[nD][T[nH][nM][nS]] (ISO 8601, duration with designators). Only
-// the last number may have decimals. Years, months and weeks have no place in a
-// day's work. Half a minute and more rounds up.
+// scanISO reads P[nD][T[nH][nM][nS]] (ISO 8601). Only the last number may have decimals; half a minute rounds up.
 func scanISO(text string) (Minutes, int, *source.Malformed) {
 	end := number.WordEnd(text, 0)
 	wrong := malformed(0, end, "it is not an ISO 8601 duration", "write it as in PT3H40M, or simply 3h40")
@@ -113,7 +112,6 @@ func scanISO(text string) (Minutes, int, *source.Malformed) {
 	return Minutes(total.DivRound(decimal.NewFromInt(60), 0).IntPart()), end, nil
 }
 
-// digitsAt returns how many digits stand at the start of text.
 func digitsAt(text string) int {
 	n := 0
 	for n < len(text) && '0' <= text[n] && text[n] <= '9' {
@@ -122,11 +120,71 @@ func digitsAt(text string) int {
 	return n
 }
 
-// atoi returns the value of a few digits.
 func atoi(digits string) int {
 	n := 0
 	for i := range len(digits) {
 		n = n*10 + int(digits[i]-'0')
 	}
 	return n
+}
+
+// Other ways of writing a time are not read, since 19.30 may be a length; the help says them as they should be.
+
+var otherRange = regexp.MustCompile(`^(\d{1,2})(?:[.:hH]?(\d{2}))?\s{0,2}([aApP]\.?[mM]\.?)?\s{0,2}(?:-|–|—|−|to)\s{0,2}(\d{1,2})(?:[.:hH]?(\d{2}))?\s{0,2}([aApP]\.?[mM]\.?)?(?:\s|,|$)`)
+
+// otherwise returns the complaint about a clock range that is written in another way.
+func otherwise(text string) *source.Malformed {
+	m := otherRange.FindStringSubmatch(text)
+	if m == nil {
+		return nil
+	}
+	if m[2]+m[3]+m[5]+m[6] == "" {
+		return bareHours(m, text[len(m[0]):])
+	}
+	if m[6] == "" && (m[3] != "" || m[2] == "" || m[5] == "") {
+		return nil
+	}
+	if m[3]+m[6] == "" && strings.Count(m[0], ":") == 2 { // written as it should be, and wrong otherwise
+		return nil
+	}
+	half := m[3]
+	if half == "" && (atoi(m[1])%12 < atoi(m[4])%12 || m[6] == "") { // 7-9pm, but not 11-2pm
+		half = m[6]
+	}
+	from, to := timeOfDay(m[1], m[2], half), timeOfDay(m[4], m[5], m[6])
+	if from == "" || to == "" {
+		return nil
+	}
+	return sure(0, len(strings.TrimRight(m[0], " \t,")), "times of day are written with a colon, from 0:00 to 24:00", from+"-"+to)
+}
+
+// bareHours returns the complaint about a range of hours alone, such as 10-12.
+func bareHours(m []string, rest string) *source.Malformed {
+	from, to := atoi(m[1]), atoi(m[4])
+	if slices.Contains(timeWords, word(rest)) || from > 23 || to > 24 {
+		return nil
+	}
+	if to <= from && to+12 > from { // from 9 to 5
+		to += 12
+	}
+	return malformed(0, len(strings.TrimRight(m[0], " \t,")), "it has no unit of time",
+		fmt.Sprintf("write %d:00-%d:00 if these are times of day, or one length of time, as in 2h", from, to))
+}
+
+// timeOfDay is a time of day as it should be written, "" where there is none such.
+func timeOfDay(hours, minutes, half string) string {
+	h, m := atoi(hours), atoi(minutes)
+	if half != "" {
+		if h < 1 || h > 12 {
+			return ""
+		}
+		h %= 12
+		if strings.EqualFold(half[:1], "p") {
+			h += 12
+		}
+	}
+	if m > 59 || h*60+m > int(Day) {
+		return ""
+	}
+	return fmt.Sprintf("%d:%02d", h, m)
 }

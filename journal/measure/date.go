@@ -9,15 +9,13 @@ import (
 	"guidecoat/journal/source"
 )
 
-// A Date is a day in the calendar, without time or place, as the number
-// yyyymmdd; dates compare with <. The zero Date is none.
+// A Date is a day, without time or place, as the number yyyymmdd; dates compare with <. The zero Date is none.
 type Date int32
 
 // The years a note can be about. Outside them a date is a slip of the hand.
 const firstYear, lastYear = 1900, 2199
 
-// NewDate returns that day, or the zero Date where the calendar has none;
-// years go from 1 to 9999.
+// NewDate returns that day, or the zero Date where the calendar has none; years from 1 to 9999.
 func NewDate(year int, month time.Month, day int) Date {
 	if year < 1 || year > 9999 {
 		return 0
@@ -29,14 +27,12 @@ func NewDate(year int, month time.Month, day int) Date {
 	return FromTime(t)
 }
 
-// FromTime returns the day t falls on in t's own place.
 func FromTime(t time.Time) Date {
 	y, m, d := t.Date()
 	return Date(y*10000 + int(m)*100 + d)
 }
 
-// ParseDate reads YYYY-MM-DD (ISO 8601, calendar date, extended format), a day
-// that exists, from 1900 to 2199.
+// ParseDate reads YYYY-MM-DD (ISO 8601), a day that exists, from 1900 to 2199.
 func ParseDate(text string) (Date, *source.Malformed) {
 	fail := func(start, end int, why, help string) (Date, *source.Malformed) {
 		return 0, &source.Malformed{Start: start, End: end, Why: why, Help: help}
@@ -116,13 +112,11 @@ func (d Date) InReach() Date {
 	return d
 }
 
-// DaysUntil returns how many days after d the other is. Days are dates: a night
-// when the clocks change is one day like any other. Both must be dates.
+// DaysUntil returns how many days after d the other is. Both must be dates.
 func (d Date) DaysUntil(other Date) int {
 	const day = 24 * 60 * 60 // in UTC every day has that many seconds
 	return int((other.Time().Unix() - d.Time().Unix()) / day)
 }
 
-// ISOWeek returns the week of ISO 8601 (Monday first, week 1 has the first
-// Thursday) and the year that week belongs to.
+// ISOWeek returns the week of ISO 8601 and the year that it belongs to.
 func (d Date) ISOWeek() (year, week int) { return d.Time().ISOWeek() }

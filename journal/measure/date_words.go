@@ -10,8 +10,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// The ways people write a date. Names of months are the English ones of CLDR, long
-// and short, with the "Sept" of British English.
+// The ways people write a date. Names of months are those of CLDR, and "Sept".
 var (
 	yearFirst  = regexp.MustCompile(`^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$`)
 	dayFirst   = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-/. ]{0,2}([a-z]{3,9})\.?(?:,?[-/ ]?(\d{4}))?$`)
@@ -20,15 +19,13 @@ var (
 	weekday    = regexp.MustCompile(`^(mon|tue|wed|thu|fri|sat|sun)[a-z]*,? +`)
 )
 
-// A Near is the day from which a date without a year is understood: the nearest, or
-// Ahead the first that is not before it. Without a Day the year must be written.
+// A Near is the day from which a date without a year is understood: the nearest, or Ahead the first after it.
 type Near struct {
 	Day   Date
 	Ahead bool
 }
 
-// ReadDate reads a date as people write it, where that can be read in one way only:
-// `2026-08-20`, `20 Aug 2026`, `1 June`, `20/8`. For `5/4` it offers both readings.
+// ReadDate reads `2026-08-20`, `20 Aug 2026`, `1 June`, `20/8`. For `5/4` it offers both readings.
 func ReadDate(text string, near Near) (Date, *source.Malformed) {
 	d, bad := ParseDate(text)
 	if bad == nil {
@@ -111,7 +108,6 @@ func monthNumbered(figures string) time.Month {
 	return time.Month(n)
 }
 
-// monthNamed returns the month of that name, in small letters, or 0.
 func monthNamed(name string) time.Month {
 	for m := time.January; m <= time.December; m++ {
 		if long := strings.ToLower(m.String()); name == long || name == long[:3] || name == "sept" && m == time.September {

@@ -14,7 +14,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// Minutes is a length of time in whole minutes.
 type Minutes int
 
 // Day is the longest time one line may hold.
@@ -40,12 +39,8 @@ var (
 
 const durationHelp = "write hours and minutes, as in 3h40, 40m or 3.5h, or a clock range, as in 19:30-21:15"
 
-// ScanDuration reads the duration at the start of text, which begins without
-// spaces, and returns where it ends; the rest is description. It takes 3h40,
-// 3h40m, 3h 40m, 3h, 40m, 40 min, 3.5h, 2 hours, 3:40, PT3H40M (ISO 8601) and
-// clock ranges such as 19:30-21:15, which run past midnight where the end is
-// earlier than the start. Fractions of a minute round half up. A duration of
-// nothing and one over 24 hours are malformed.
+// ScanDuration reads the duration at the start of text: 3h40, 40m, 3.5h, 2 hours, 3:40, PT3H40M (ISO 8601), or a clock
+// range, which may run past midnight. Fractions of a minute round half up; more than 24 hours are malformed.
 func ScanDuration(text string) (Minutes, int, *source.Malformed) {
 	m, end, bad := scanRange(text)
 	if end == 0 && bad == nil {
@@ -80,9 +75,7 @@ func ParseDuration(text string) (Minutes, *source.Malformed) {
 	return whole(text, "duration", ScanDuration)
 }
 
-// ParseThreeHours reads three lengths of work set apart by spaces, best, likely
-// and worst, or one that stands for all three: plain hours (4, 6.5) or durations
-// (3h40). They may be zero or equal, and over 24 hours, but not fall.
+// ParseThreeHours reads best, likely and worst, or one for all: hours (4, 6.5) or durations (3h40), which do not fall.
 func ParseThreeHours(text string) ([3]Minutes, *source.Malformed) {
 	return number.Three(text, "4 6.5 9", parseHours, func(a, b Minutes) bool { return a < b })
 }
@@ -100,8 +93,7 @@ func minutes(value decimal.Decimal, unit int64) Minutes {
 	return Minutes(value.Mul(decimal.NewFromInt(unit)).Round(0).IntPart())
 }
 
-// rangeInWords is the rest of a clock range whose beginning would be read as a length
-// of time: "19:30 to 21:15" is no 19 hours.
+// rangeInWords is the rest of a clock range: "19:30 to 21:15" is no 19 hours.
 var rangeInWords = regexp.MustCompile(`^ *(?:to|until|'?till?) *(\d{1,2}:\d{2})`)
 
 // scanLength reads any duration but a clock range, of any length.
@@ -151,9 +143,7 @@ func scanLength(text string) (Minutes, int, *source.Malformed) {
 	return m + more, moreEnd, runsOn(text, moreEnd)
 }
 
-// scanMinutesAfter reads the minutes that may follow hours ending at offset at:
-// digits that touch them, or digits set apart that have a unit of their own.
-// The end is 0 if there are none: in "3h 40 bolts" the 40 is description.
+// scanMinutesAfter reads the minutes behind hours, or returns 0: in "3h 40 bolts" the 40 is description.
 func scanMinutesAfter(text string, at int, hours Minutes) (Minutes, int, *source.Malformed) {
 	start := number.Spaces(text, at)
 	digits := digitsAt(text[start:])
@@ -203,7 +193,6 @@ func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	return bad
 }
 
-// word returns the letters at the start of text, at most 64 bytes of them.
 func word(text string) string {
 	text = text[:min(len(text), 64)]
 	if end := strings.IndexFunc(text, func(r rune) bool { return !unicode.IsLetter(r) }); end >= 0 {

@@ -11,7 +11,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// A Period is how often something comes again.
 type Period struct {
 	Name   string
 	InWeek *big.Rat // how often it comes in a week
@@ -25,8 +24,7 @@ var periods = []Period{
 // each matches what comes again, the words that say so, and how often.
 var each = regexp.MustCompile(`^(.*?)(?: */ *|\s+(?:a|an|per|each|every)\s+)(\pL+)`)
 
-// ScanEach reads "WHAT a week" at the start of text and returns what stands before "a
-// week", how often it comes, and where it ends. The example is a whole one.
+// ScanEach reads "WHAT a week" at the start of text: what, how often, and where it ends.
 func ScanEach(text, example string) (what string, p Period, end int, bad *source.Malformed) {
 	m := each.FindStringSubmatchIndex(text)
 	if m == nil {
@@ -46,8 +44,7 @@ func ScanEach(text, example string) (what string, p Period, end int, bad *source
 	return "", p, 0, malformed(m[4], m[5], "\""+text[m[4]:m[5]]+"\" is no length of time that comes again", help)
 }
 
-// ScanPace reads how much is worked, such as "6h a week", at the start of text, and
-// returns it as minutes a week.
+// ScanPace reads how much is worked, such as "6h a week", as minutes a week.
 func ScanPace(text string) (*big.Rat, int, *source.Malformed) {
 	what, p, end, bad := ScanEach(text, "6h a week")
 	if bad != nil {
@@ -73,8 +70,7 @@ type Span struct{ From, To Date }
 // apart are the ways to write a span of days.
 var apart = []string{"..", "…", " to ", " until ", " till ", " – ", "–", " - "}
 
-// ScanSpan reads days from one to another, as in 2026-07-01..2026-07-14, with dates
-// read by the function that is given.
+// ScanSpan reads days from one to another, as in 2026-07-01..2026-07-14.
 func ScanSpan(text string, date func(string) (Date, *source.Malformed)) (Span, *source.Malformed) {
 	const help = "write its first and its last day, as in 2026-07-01..2026-07-14"
 	at, mark := -1, ""

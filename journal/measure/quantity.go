@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"guidecoat/journal/measure/number"
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
 )
 
 // A Quantity is a measured value, with the decimals it was written with.
@@ -36,8 +37,7 @@ func (q Quantity) Comparable(o Quantity) bool {
 	return known && other
 }
 
-// Compare returns -1, 0 or 1 as q is less than, equal to or more than o, exactly,
-// also across units. It means something only if q.Comparable(o); otherwise it is 0.
+// Compare returns -1, 0 or 1, exactly, also across units; 0 where they are not Comparable.
 func (q Quantity) Compare(o Quantity) int {
 	if !q.Comparable(o) {
 		return 0
@@ -51,8 +51,7 @@ func (q Quantity) Compare(o Quantity) int {
 	return left.Cmp(right)
 }
 
-// In returns the value in another unit of the kind, rounded half away from zero
-// to 12 decimals; unrounded where the unit is q's own, and where the kinds differ.
+// In returns the value in another unit of the kind, rounded half away from zero to 12 decimals.
 func (q Quantity) In(u Unit) decimal.Decimal {
 	if q.Unit == u || !q.Comparable(Quantity{Unit: u}) {
 		return q.Value
@@ -61,8 +60,7 @@ func (q Quantity) In(u Unit) decimal.Decimal {
 	return q.Value.Add(from.offset).Mul(from.num).Mul(to.den).DivRound(from.den.Mul(to.num), number.MaxDigits).Sub(to.offset)
 }
 
-// difference returns the value in another unit as a difference of two values,
-// where the offset of a temperature scale plays no part.
+// difference is In for a difference of two values: the offset of a temperature scale plays no part.
 func (q Quantity) difference(u Unit) decimal.Decimal {
 	if q.Unit == u {
 		return q.Value
@@ -73,21 +71,13 @@ func (q Quantity) difference(u Unit) decimal.Decimal {
 
 const quantityHelp = "write a number and its unit, as in 8.7 mm"
 
-// ScanQuantity reads the value at the start of text, which begins without
-// spaces, and returns where it ends; the rest is a remark: "8.7 mm inner face",
-// "12.6V", "-0.5 °".
-func ScanQuantity(text string) (Quantity, int, *source.Malformed) {
-	return scanQuantity(text, Unit{})
-}
+// ScanQuantity reads the value at the start of text and returns where it ends: "8.7 mm", "12.6V", "-0.5 °".
+func ScanQuantity(text string) (Quantity, int, *source.Malformed) { return scanQuantity(text, Unit{}) }
 
-// ParseQuantity reads text that is a value and its unit and nothing else, but
-// for spaces around it.
-func ParseQuantity(text string) (Quantity, *source.Malformed) {
-	return ParseQuantityLike(text, Unit{})
-}
+// ParseQuantity reads text that is a value and its unit and nothing else.
+func ParseQuantity(text string) (Quantity, *source.Malformed) { return ParseQuantityLike(text, Unit{}) }
 
-// ParseQuantityLike is [ParseQuantity] for a value of like's kind; without a unit
-// it is in like. The zero like stands for any kind, and then the unit is needed.
+// ParseQuantityLike is [ParseQuantity] for a value of like's kind, in like where it has no unit.
 func ParseQuantityLike(text string, like Unit) (Quantity, *source.Malformed) {
 	lead := number.Spaces(text, 0)
 	return whole(text, "value", func(rest string) (Quantity, int, *source.Malformed) {
@@ -127,8 +117,7 @@ func scanQuantity(text string, like Unit) (Quantity, int, *source.Malformed) {
 	return q, end, nil
 }
 
-// scanUnit reads the unit that begins at start. Two words are tried first, so
-// that "lb ft" is a torque and not a mass.
+// scanUnit tries two words first, so that "lb ft" is a torque and not a mass.
 func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 	first := number.WordEnd(text, start)
 	if second := number.WordEnd(text, number.Spaces(text, first)); second > first {
@@ -163,8 +152,7 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 
 const distanceHelp = "write a distance, as in 91252 mi or 146,000 km"
 
-// ScanDistance reads the distance at the start of text, zero or more, and
-// returns where it ends: "91252 mi", "146,000 km", "30 miles".
+// ScanDistance reads the distance at the start of text and returns where it ends: "91252 mi", "146,000 km".
 func ScanDistance(text string) (Quantity, int, *source.Malformed) {
 	q, end, bad := ScanQuantity(text)
 	switch {
@@ -185,8 +173,7 @@ func ParseDistance(text string) (Quantity, *source.Malformed) {
 	return whole(text, "distance", ScanDistance)
 }
 
-// AddDistance returns a + b in a's unit: exactly where b is in it too, else
-// rounded half up to a whole number, as no odometer shows more.
+// AddDistance returns a + b in a's unit: exactly, or from another unit rounded half up to a whole number.
 func AddDistance(a, b Quantity) Quantity {
 	sum := Quantity{Value: a.Value.Add(b.In(a.Unit)), Unit: a.Unit}
 	if a.Unit != b.Unit {
@@ -194,3 +181,85 @@ func AddDistance(a, b Quantity) Quantity {
 	}
 	return sum
 }
+
+// ParseWithin reads limits "A..B" of like's kind. A unit at one of them holds for both.
+func ParseWithin(text string, like Unit) (lo, hi Quantity, bad *source.Malformed) {
+	lower, upper, found := strings.Cut(text, "..")
+	if !found || strings.Contains(upper, "..") {
+		return Quantity{}, Quantity{}, malformed(0, len(text), "it is not two limits", "write both with two points between them, as in 8.0..10.5 mm")
+	}
+	lo, hi, bad = parsePair(lower, upper, len(lower)+len(".."), like)
+	if bad != nil {
+		return Quantity{}, Quantity{}, bad
+	}
+	if lo.Compare(hi) > 0 {
+		return Quantity{}, Quantity{}, malformed(0, len(text), "the first limit is over the second", "write the lower limit first")
+	}
+	return lo, hi, nil
+}
+
+// tolerances are the ways to write ±, longest first.
+var tolerances = []string{"±", "+/-", "+-"}
+
+// ParseSpec reads "V ±T" of like's kind and returns V - T and V + T in V's unit, rounded to 12 decimals. T may be a percentage.
+func ParseSpec(text string, like Unit) (lo, hi Quantity, _ *source.Malformed) {
+	var value, tolerance, sign string
+	for _, sign = range tolerances {
+		var found bool
+		if value, tolerance, found = strings.Cut(text, sign); found {
+			break
+		}
+	}
+	from := len(value) + len(sign)
+	if from > len(text) {
+		return Quantity{}, Quantity{}, malformed(0, len(text), "it has no tolerance", "write the value and ±, as in 110 ±5 N·m or 12.6 ±2%")
+	}
+	if n, _ := number.Sign(strings.TrimLeft(tolerance, " \t")); n > 0 {
+		return Quantity{}, Quantity{}, malformed(from, len(text), "the tolerance has a sign", "write it after ± without one")
+	}
+	read := pick.Either(strings.HasSuffix(strings.TrimRight(tolerance, " \t"), "%"), parsePercentOf, parsePair)
+	v, t, bad := read(value, tolerance, from, like)
+	if bad != nil {
+		return Quantity{}, Quantity{}, bad
+	}
+	width := t.difference(v.Unit)
+	return Quantity{v.Value.Sub(width), v.Unit}, Quantity{v.Value.Add(width), v.Unit}, nil
+}
+
+// parsePercentOf reads a value and a percentage, and returns the tolerance in the value's unit.
+func parsePercentOf(value, percentage string, offset int, like Unit) (v, t Quantity, bad *source.Malformed) {
+	if v, bad = ParseQuantityLike(value, like); bad != nil {
+		return v, t, bad
+	}
+	if t, bad = ParseQuantityLike(percentage, percent); bad != nil {
+		return v, t, bad.Shifted(offset)
+	}
+	if v.Unit != percent {
+		t = Quantity{v.Value.Abs().Mul(t.Value).Shift(-2), v.Unit}
+	}
+	return v, t, nil
+}
+
+// parsePair reads two values of one kind. If only one has a unit, it is that of both.
+func parsePair(first, second string, offset int, like Unit) (a, b Quantity, bad *source.Malformed) {
+	readSecond := func(like Unit) (Quantity, *source.Malformed) {
+		q, bad := ParseQuantityLike(second, like)
+		if bad != nil {
+			bad = bad.Shifted(offset)
+		}
+		return q, bad
+	}
+	if hasUnit(second) && !hasUnit(first) {
+		if b, bad = readSecond(like); bad == nil {
+			a, bad = ParseQuantityLike(first, b.Unit)
+		}
+		return a, b, bad
+	}
+	if a, bad = ParseQuantityLike(first, like); bad == nil {
+		b, bad = readSecond(a.Unit)
+	}
+	return a, b, bad
+}
+
+// hasUnit reports whether anything but a number stands in text.
+func hasUnit(text string) bool { return strings.Trim(text, "0123456789.,+-\u2212\u2013 \t") != "" }

@@ -7,9 +7,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// Lengths of time in words, and those that another is added to, are not read: what
-// stands behind the first would be taken as description. The help says them as they
-// should be.
+// Lengths of time in words, and sums of several, are not read. The help says them as they should be.
 
 var (
 	inWords    = regexp.MustCompile(`^(?i)(?:(an?|one)|(half an?)|(a quarter|three[ -]quarters)(?: of)? an|(\d{1,2})(?: and a half| ?1/2| ?½)) ?(?:h|hrs?|hours?)\b`)
@@ -19,8 +17,7 @@ var (
 	halves     = regexp.MustCompile(`^(?:(a half|half an hour|½)|(a quarter(?: of an hour)?|¼)|(three[ -]quarters(?: of an hour)?|¾))(?:[ ,.]|$)|^(half)$`)
 )
 
-// asSum returns the complaint about a length of time in words, or about several that
-// are joined; nil where text begins with neither.
+// asSum returns the complaint about a length of time in words, or about several that are joined.
 func asSum(text string) *source.Malformed {
 	text = text[:min(len(text), mostOfASum)]
 	sum, end, why := scanWords(text), len(inWords.FindString(text)), "it is not written as hours and minutes"
@@ -56,11 +53,9 @@ func withBreak(whole, pause Minutes, end int) *source.Malformed {
 	return malformed(0, end, "a break stands behind it", help)
 }
 
-// mostOfASum is how much of a text is looked at.
 const mostOfASum = 200
 
-// asProduct returns the complaint about a length of time m that a number behind it
-// multiplies; nil where rest does not begin with one.
+// asProduct returns the complaint about a length of time that a number behind it multiplies.
 func asProduct(text string, m Minutes, end int) *source.Malformed {
 	by := multiplied.FindStringSubmatchIndex(text[end:])
 	if by == nil {

@@ -1,7 +1,11 @@
 package measure
 
 import (
+	"regexp"
 	"strings"
+
+	"guidecoat/journal/measure/number"
+	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
 )
@@ -30,8 +34,7 @@ const (
 	Charge      Kind = "charge"
 )
 
-// A Unit is one way to measure a kind of quantity. Units are comparable; the
-// zero Unit is none. Symbol is how guidecoat prints it.
+// A Unit is one way to measure a kind of quantity. Units are comparable; the zero Unit is none.
 type Unit struct {
 	Symbol string
 	Kind   Kind
@@ -54,8 +57,7 @@ func LookupUnit(name string) (Unit, bool) {
 // A scale leads to the base of a kind: (value + offset) × num / den, all exact.
 type scale struct{ num, den, offset decimal.Decimal }
 
-// A unitRow is one unit: its kind, its names by spaces (an underscore stands for a
-// space in one), the first the symbol, and its size in the kind's base as num/den.
+// A unitRow is one unit: its kind, its names (_ for a space), the first the symbol, its size in the base as num/den.
 type unitRow struct {
 	kind               Kind
 	names              string
@@ -125,8 +127,7 @@ var unitRows = []unitRow{
 	{Charge, "Ah", "1", "1", "0"},
 }
 
-// sameLetters turns characters that look alike into the ones the table uses:
-// the micro sign, omega, the middle dot.
+// sameLetters turns characters that look alike into the ones the table uses.
 var sameLetters = strings.NewReplacer("\u03bc", "\u00b5", "\u2126", "\u03a9", "\u22c5", "\u00b7")
 
 var unitsByName, unitNames, scales = func() (map[string]Unit, []string, map[Unit]scale) {
@@ -167,4 +168,49 @@ func ManualUnits() string {
 		}
 	}
 	return b.String()
+}
+
+func malformed(start, end int, why, help string) *source.Malformed {
+	return &source.Malformed{Start: start, End: end, Why: why, Help: help}
+}
+
+// sure is the complaint about what can only be meant in one way.
+func sure(start, end int, why, instead string) *source.Malformed {
+	return &source.Malformed{Start: start, End: end, Why: why, Help: "write " + instead, Instead: instead}
+}
+
+// widened returns the complaint about a number as one about all up to that offset.
+func widened(m *source.Malformed, text string, end int) *source.Malformed {
+	if end > m.End {
+		if m.Instead != "" {
+			m.Instead += text[m.End:end]
+		}
+		m.End = end
+	}
+	return m
+}
+
+var manyTimes = regexp.MustCompile(`^[-–—−/][0-9]`)
+
+// runsOn is the complaint about what touches a duration that ends at offset at.
+func runsOn(text string, at int) *source.Malformed {
+	bad := number.Touching(text, at, "duration")
+	if bad != nil && manyTimes.MatchString(text[at:]) {
+		bad.Why, bad.Help = "that is no part of it", "write one length of time, or when it began and ended, as in 19:30-21:15"
+	}
+	return bad
+}
+
+// whole reads text with scan, which must use all of it but for spaces around it.
+func whole[T any](text, what string, scan func(string) (T, int, *source.Malformed)) (T, *source.Malformed) {
+	var none T
+	lead := number.Spaces(text, 0)
+	v, end, bad := scan(text[lead:])
+	if bad != nil {
+		return none, bad.Shifted(lead)
+	}
+	if rest := number.Spaces(text, lead+end); rest < len(text) {
+		return none, malformed(rest, len(text), "something follows the "+what, "leave only the "+what+" here")
+	}
+	return v, nil
 }

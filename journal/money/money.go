@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Currency is one of ISO 4217. Digits is the number of decimals of its minor
-// unit: 2 for GBP, 0 for JPY. The zero Currency is none.
+// A Currency is one of ISO 4217 with the decimals of its minor unit. The zero Currency is none.
 type Currency struct {
 	Code   string
 	Digits int32
@@ -28,7 +27,6 @@ func Lookup(code string) (Currency, bool) {
 	return Currency{Code: code, Digits: digits}, true
 }
 
-// IsCode reports whether word is the code of a currency, in capitals.
 func IsCode(word string) bool {
 	_, ok := minorDigits[word]
 	return ok
@@ -37,8 +35,7 @@ func IsCode(word string) bool {
 // Round returns d in whole minor units of c, half away from zero.
 func Round(d decimal.Decimal, c Currency) decimal.Decimal { return d.Round(c.Digits) }
 
-// Format returns d with exactly the minor digits of c and no grouping, for
-// machines: "1250.00". It rounds half away from zero.
+// Format returns d for machines: "1250.00". It rounds half away from zero.
 func Format(d decimal.Decimal, c Currency) string { return Round(d, c).StringFixed(c.Digits) }
 
 // Show returns d for people: "£1,250.00", "-£12.00", "1,250.00 SEK".
@@ -63,10 +60,7 @@ func Show(d decimal.Decimal, c Currency) string {
 	return strings.TrimSpace(minus + whole + " " + c.Code)
 }
 
-// SplitBy shares whole by weights, none of which is below zero, in whole minor units of c
-// that add up to it exactly: each share is cut off, and the units that are left go to the
-// largest remainders, of equal ones to the first. Where all weights are zero, so is every
-// share.
+// SplitBy shares whole by weights in whole minor units of c that add up to it: what is left goes to the largest remainders.
 func SplitBy(whole decimal.Decimal, weights []decimal.Decimal, c Currency) []decimal.Decimal {
 	units, total := Round(whole, c).Shift(c.Digits), decimal.Zero
 	for _, w := range weights {
@@ -93,9 +87,7 @@ func SplitBy(whole decimal.Decimal, weights []decimal.Decimal, c Currency) []dec
 	return parts
 }
 
-// Split shares whole among n: parts that differ by at most one minor unit of c,
-// the larger first, and add up to whole exactly. A negative whole gives the
-// mirror of its positive. It returns nil for n below 1.
+// Split shares whole among n, the larger parts first; they add up to it exactly. It returns nil for n below 1.
 func Split(whole decimal.Decimal, n int, c Currency) []decimal.Decimal {
 	if n < 1 {
 		return nil

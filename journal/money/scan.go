@@ -85,8 +85,7 @@ func (s *scanner) number() *source.Malformed {
 	return nil
 }
 
-// noPrice is the complaint about a quantity alone. A quantity is seldom written with
-// two decimals; a price is.
+// noPrice is the complaint about a quantity alone. A quantity seldom has two decimals; a price has.
 func (s *scanner) noPrice(start, end int) *source.Malformed {
 	help := "write the price of one after the x, as in 3 x 4.99"
 	if quantity := s.text[s.w.NumberStart:s.w.NumberEnd]; s.w.Places == 2 {
@@ -131,8 +130,7 @@ func (s *scanner) quantity() *source.Malformed {
 	return s.number()
 }
 
-// times returns where a multiplication sign ends that stands next, or 0. A × is
-// always one; an x only alone or before a price, not in "x-ray" or "xenon".
+// times returns where a multiplication sign ends, or 0. An x is one alone or before a price, not in "x-ray".
 func (s *scanner) times() int {
 	next := s.spaces(s.at)
 	if strings.HasPrefix(s.text[next:], "×") {
@@ -193,8 +191,7 @@ func (s *scanner) unitAfter() *source.Malformed {
 	return nil
 }
 
-// symbolAfter is the complaint about a symbol behind the number. A symbol of several
-// currencies may not be the build's own, but a code may stand anywhere.
+// symbolAfter is the complaint about a symbol behind the number, where only a code may stand.
 func (s *scanner) symbolAfter(start int, symbol string) *source.Malformed {
 	end, figure := start+len(symbol), s.text[s.w.NumberStart:s.w.NumberEnd]
 	if n := numeric(s.text[s.spaces(end):]); n > 0 {
@@ -219,8 +216,7 @@ func (s *scanner) spaces(at int) int { return number.Spaces(s.text, at) }
 
 func (s *scanner) wordEnd(at int) int { return number.WordEnd(s.text, at) }
 
-// numeric returns the length of what is or should have been a number at the
-// start of text: it has a digit in its first two bytes.
+// numeric returns the length of what should be a number: it has a digit in its first two bytes.
 func numeric(text string) int {
 	if !number.Begins(text) && !(strings.HasPrefix(text, ".") && number.Begins(text[1:])) {
 		return 0

@@ -3,10 +3,10 @@ package money
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"guidecoat/journal/measure/number"
 	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
 )
 
 // A Fraction is a part of a whole: over 0, at most 1, in lowest terms.
@@ -68,8 +68,7 @@ func ParseShare(text string) (Fraction, *source.Malformed) {
 
 var hundred = decimal.NewFromInt(100)
 
-// ParsePercent reads a percentage over 0 and up to 100, such as "20%" or "12.5 %".
-// The result is the number before the sign.
+// ParsePercent reads a percentage over 0 and up to 100; the result is the number before the sign.
 func ParsePercent(text string) (decimal.Decimal, *source.Malformed) {
 	const help = "write a number over 0, up to 100, and the sign, as in 20%"
 	bare, percent := strings.CutSuffix(strings.TrimRight(text, " \t"), "%")
@@ -88,8 +87,7 @@ func ParsePercent(text string) (decimal.Decimal, *source.Malformed) {
 	return n.Value, nil
 }
 
-// ParseRate reads an exchange rate: a plain number over zero, such as "0.86",
-// in home currency for one unit of the other.
+// ParseRate reads an exchange rate over zero, in home currency for one unit of the other.
 func ParseRate(text string) (decimal.Decimal, *source.Malformed) {
 	n, bad := figure(text, 0)
 	switch {
@@ -101,8 +99,7 @@ func ParseRate(text string) (decimal.Decimal, *source.Malformed) {
 	return n.Value, nil
 }
 
-// figure reads text, which stands at offset in the whole, as one plain number
-// and nothing else but spaces around it.
+// figure reads text, which stands at offset in the whole, as one plain number.
 func figure(text string, offset int) (number.Number, *source.Malformed) {
 	bare := strings.TrimLeft(text, " \t")
 	offset += len(text) - len(bare)
@@ -118,4 +115,53 @@ func figure(text string, offset int) (number.Number, *source.Malformed) {
 		return number.Number{}, malformed(offset+n.End, offset+len(bare), "something follows the number", "leave only the number here")
 	}
 	return n, nil
+}
+
+type Terms struct {
+	VAT      *decimal.Decimal // percent to add, nil for none
+	Rate     *decimal.Decimal // home currency for one unit of the written one; needed where they differ
+	Share    *Fraction        // the build's part, nil for all of it
+	ToGarage bool             // a tool: what Share does not give the build stays in the garage
+}
+
+// A Sum is a line worked out. Price + Tax was paid; Whole is that in home currency, Build + Garage = Whole.
+type Sum struct {
+	Price, Tax           decimal.Decimal // in the written currency
+	Whole, Build, Garage decimal.Decimal // in the home currency
+}
+
+// WorkOut works a line out in four steps, each rounded half away from zero to
+// the minor unit of the currency it is then in:
+//  1. quantity × price;
+//  2. the tax on that;
+//  3. exchange into the home currency;
+//  4. the build's share; the whole less that part goes to the garage.
+//
+// Without a rate the exchange is one to one, which is right only where in is home.
+func WorkOut(w Written, in, home Currency, t Terms) Sum {
+	var s Sum
+	s.Price = w.Number
+	if w.HasQuantity {
+		s.Price = w.Quantity.Mul(w.Number)
+	}
+	s.Price = Round(s.Price, in)
+	s.Whole = s.Price
+	if t.VAT != nil {
+		s.Tax = Round(s.Price.Mul(*t.VAT).Shift(-2), in)
+		s.Whole = s.Price.Add(s.Tax)
+	}
+	if t.Rate != nil {
+		s.Whole = s.Whole.Mul(*t.Rate)
+	}
+	s.Whole = Round(s.Whole, home)
+	switch {
+	case t.Share != nil:
+		s.Build = t.Share.Of(s.Whole, home)
+		s.Garage = s.Whole.Sub(s.Build)
+	case t.ToGarage:
+		s.Garage = s.Whole
+	default:
+		s.Build = s.Whole
+	}
+	return s
 }

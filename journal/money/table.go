@@ -61,7 +61,6 @@ func (s symbol) only() string {
 	return s.codes
 }
 
-// symbolNamed returns the symbol written as text.
 func symbolNamed(text string) symbol {
 	for _, s := range symbols {
 		if s.text == text {

@@ -28,10 +28,7 @@ type Written struct {
 // one is the quantity of most amounts, which share it.
 var one = decimal.NewFromInt(1)
 
-// Scan reads the amount at the start of text, which begins without spaces, and
-// leaves the rest: [CODE or symbol] NUMBER [CODE], optionally after "N x" or
-// "N ×". What follows the amount is free, but must stand apart from it. A code
-// after the number counts as one only where it is a whole word.
+// Scan reads the amount at the start of text: [CODE or symbol] NUMBER [CODE], also after "N x". What follows stands apart.
 func Scan(text string) (Written, *source.Malformed) {
 	s := scanner{text: text, w: Written{Quantity: one}}
 	if bad := s.amount(); bad != nil {
@@ -40,8 +37,7 @@ func Scan(text string) (Written, *source.Malformed) {
 	return s.w, nil
 }
 
-// parse reads text that is an amount and nothing else, but for spaces around it. It may
-// be zero.
+// parse reads text that is an amount and nothing else. It may be zero.
 func parse(text string) (Written, *source.Malformed) {
 	s := scanner{text: text, free: true, w: Written{Quantity: one}}
 	s.at = s.spaces(0)
@@ -54,10 +50,7 @@ func parse(text string) (Written, *source.Malformed) {
 	return s.w, nil
 }
 
-// Currency returns the currency the amount is in: that of its code or symbol,
-// or home where neither was written. The symbols $, ¥ and kr are taken only
-// where home uses them; a home of none stays none. A number with more decimals than the currency has is
-// malformed, except as the price behind a quantity.
+// Currency returns that of the code or symbol, or home. $, ¥ and kr are taken only where home uses them.
 func (w Written) Currency(home Currency) (Currency, *source.Malformed) {
 	in := home
 	switch {
@@ -92,8 +85,7 @@ func malformed(start, end int, why, help string) *source.Malformed {
 	return &source.Malformed{Start: start, End: end, Why: why, Help: help}
 }
 
-// ParsePlain reads one amount of the build's own money, zero or more, for
-// budgets and estimates: "260", "£260", "260.50". No quantity, no other currency.
+// ParsePlain reads one amount of the build's own money, zero or more: "260", "£260".
 func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed) {
 	w, bad := parse(text)
 	if bad != nil {
@@ -111,12 +103,10 @@ func ParsePlain(text string, home Currency) (decimal.Decimal, *source.Malformed)
 	return w.Number, nil
 }
 
-// ParseThree reads three plain amounts set apart by spaces, best, likely and
-// worst, or one that stands for all three. They may be equal but not fall.
+// ParseThree reads best, likely and worst, or one for all. They may be equal but not fall.
 func ParseThree(text string, home Currency) ([3]decimal.Decimal, *source.Malformed) {
 	return number.Three(text, "260 340 520", func(s string) (decimal.Decimal, *source.Malformed) { return ParsePlain(s, home) }, decimal.Decimal.LessThan)
 }
 
-// Apart returns the complaint about sums at the start of text that something else
-// than spaces sets apart, nil where there are none.
+// Apart returns the complaint about sums that something else than spaces sets apart, or nil.
 func Apart(text string) *source.Malformed { return number.Apart(text) }

@@ -2,6 +2,7 @@ package note
 
 import (
 	"math/big"
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -35,7 +36,6 @@ func parseWorst(s string) (string, *source.Malformed) {
 		Help: "Write \"" + strings.Join(WorstCases, "\" or \"") + "\"."}
 }
 
-// Weeks are best, likely and worst.
 type Weeks [3]decimal.Decimal
 
 func parseWeeks(s string) (Weeks, *source.Malformed) {
@@ -77,8 +77,7 @@ func readAway(c context, s string) (any, int, *source.Malformed) {
 	return span, len(s), bad
 }
 
-// leadingThree makes the reader of one number or three at the start of a text; what
-// else stands is a remark.
+// leadingThree makes the reader of one number or three at the start of a text.
 func leadingThree(positive bool) func(context, string) (any, int, *source.Malformed) {
 	return func(c context, s string) (any, int, *source.Malformed) {
 		if bad := money.Apart(s); bad != nil {
@@ -103,4 +102,50 @@ func leadingThree(positive bool) func(context, string) (any, int, *source.Malfor
 		}
 		return v, end, bad
 	}
+}
+
+// BadFinding is the flaw of what an inspection found and nobody can read.
+const BadFinding source.Flaw = "bad-finding"
+
+type Finding struct {
+	Severity Severity // of an advisory: Minor
+	Advisory bool
+	// Item is its number in Annex I of Directive 2014/45/EU; "" where none is written.
+	Item string
+}
+
+const advisory = "advisory"
+
+var gradings = []string{"dangerous", "major", "minor", advisory}
+
+// annexItem matches the form of an item's number, with the letters of its reasons.
+var annexItem = regexp.MustCompile(`^[0-9](\.[1-9][0-9]?){1,3}(\([a-z]{1,4}\))*$`)
+
+// readFinding reads "dangerous 1.1.13" at the start of a text; what follows are words.
+func readFinding(c context, s string) (any, int, *source.Malformed) {
+	word, end, bad := oneOf("", BadFinding, gradings).Read(c, s)
+	if bad != nil {
+		bad.Why, bad.Help = "it does not begin with how bad it is", "Begin with dangerous, major, minor or advisory."
+		return nil, 0, bad
+	}
+	f := Finding{Severity: SeverityOf(word.(string))}
+	if f.Advisory = word == advisory; f.Advisory {
+		f.Severity = Minor
+	}
+	start, _ := trim(s, end, len(s))
+	stop := start + wordEnd(s[start:])
+	item := strings.TrimRight(s[start:stop], ",:")
+	if item == "" || item[0] < '0' || item[0] > '9' || !strings.Contains(item, ".") {
+		return f, end, nil
+	}
+	next, _ := trim(s, stop, len(s))
+	if _, isUnit := measure.LookupUnit(s[next : next+wordEnd(s[next:])]); isUnit && strings.Count(item, ".") == 1 {
+		return f, end, nil // 1.5 mm is what was measured
+	}
+	if !annexItem.MatchString(item) {
+		return nil, 0, &source.Malformed{Start: start, End: start + len(item), Why: "it is no number of an item of Annex I of Directive 2014/45/EU",
+			Help: "Write it as on the sheet, such as 1.1.13, or leave it out."}
+	}
+	f.Item = item
+	return f, stop, nil
 }

@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// readAmount reads what a line of money begins with, and a quantity that stands
-// beside it in words.
+// readAmount reads what a line of money begins with, and a quantity beside it in words.
 func readAmount(c context, s string) (any, int, *source.Malformed) {
 	w, bad := money.Scan(s)
 	switch {
@@ -69,8 +68,7 @@ var (
 	countUnclear = regexp.MustCompile(`^,? ?(each|ea|apiece)(?:[,.)]|$| for | [0-9]| \pL+s\b)|[^0-9fnr] (each|apiece)[.)]?$|\((x ?[1-9][0-9]*|[1-9][0-9]? off)\)|[^0-9 ] (x ?[1-9][0-9]*)$|[ (,]([1-9][0-9]? off)\)?$`)
 )
 
-// countInWords takes in how many the price is of, where that can be meant in one way
-// only; where it may be the price of one or of all, it asks.
+// countInWords takes in how many the price is of; where it may be the price of one or of all, it asks.
 func countInWords(w *money.Written, s string) *source.Malformed {
 	rest := s[w.End:]
 	if !strings.ContainsAny(rest, "0123456789") && !strings.Contains(rest, "ea") && !strings.Contains(rest, "apiece") {
@@ -105,7 +103,6 @@ func countInWords(w *money.Written, s string) *source.Malformed {
 	return nil
 }
 
-// group returns the first group of a match that took part.
 func group(match []int) (from, to int) {
 	for i := 2; i < len(match); i += 2 {
 		if match[i] >= 0 {
@@ -115,7 +112,6 @@ func group(match []int) (from, to int) {
 	return match[0], match[1]
 }
 
-// A Taxed is an amount that tax may come on top of.
 type Taxed struct {
 	Amount
 	Plus bool             // plus the card's tax, or VAT
@@ -171,8 +167,7 @@ func notZero(v any, end int) *source.Malformed {
 	return &source.Malformed{End: end, Why: "it is zero", Help: "Leave it out where there is nothing to say."}
 }
 
-// orAnyCurrency is the currency to read plain sums in. A card without a currency
-// is reported as such; its sums are not reported as well.
+// orAnyCurrency is the currency to read plain sums in. A card without one is reported as such.
 func orAnyCurrency(c money.Currency) money.Currency {
 	if c.Code == "" {
 		return money.Currency{Digits: 4}

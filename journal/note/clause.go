@@ -5,10 +5,10 @@ import (
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
-// Found is a clause as it was found.
 type Found struct {
 	*Clause
 	Span  source.Span // keyword and value
@@ -16,8 +16,7 @@ type Found struct {
 	Value any         // nil where nothing follows
 }
 
-// ClauseIn returns what part of a text of the line would be read as if it stood
-// behind a semicolon, or nil where that is no clause. Its keyword may be in capitals.
+// ClauseIn returns what part of a text would be read as behind a semicolon, or nil where it is no clause.
 func (n *Note) ClauseIn(l *Line, t Text, start, end int) *Found {
 	s := t.S[start:end]
 	c := findClause(l.Kind, strings.ToLower(s[:min(len(s), longestClause)]))
@@ -45,7 +44,6 @@ const longestClause = 20
 // Begun returns the clause of the kind whose word begins s, or nil.
 func (k *Kind) Begun(s string) *Clause { return findClause(k, s) }
 
-// findClause returns the clause whose word begins s, or nil.
 func findClause(k *Kind, s string) *Clause {
 	var best *Clause
 	for i := range k.Clauses {
@@ -105,8 +103,7 @@ func (n *Note) readClause(l *Line, c context, t Text) {
 	l.Clauses = append(l.Clauses, f)
 }
 
-// beforeMore reads a value that only a semicolon parts from a clause behind it, or
-// a new line from words below it, and returns where it ends; 0 where it is no such.
+// beforeMore reads a value that only a semicolon or a new line parts from what follows, and returns its end, or 0.
 func beforeMore(k *Kind, c context, v *Value, t Text) (any, int) {
 	for at := 1; at < min(len(t.S), longestValue); at++ {
 		if !isSpace(t.S[at-1]) || findClause(k, t.S[at:]) == nil && !t.beginsLine(at) {
@@ -120,7 +117,6 @@ func beforeMore(k *Kind, c context, v *Value, t Text) (any, int) {
 	return nil, 0
 }
 
-// longestValue is how far more is looked for behind a value.
 const longestValue = 100
 
 // extraWords reports what stands behind a value that ends there.
@@ -142,8 +138,7 @@ func (n *Note) moreHelp(l *Line, t Text, at int) string {
 	return ""
 }
 
-// semicolon is the fix that parts a clause from what stands before it, nil where none
-// begins there.
+// semicolon is the fix that parts a clause from what stands before it, nil where none begins there.
 func (n *Note) semicolon(l *Line, t Text, at int) *source.Fix {
 	if t.beginsLine(at) || findClause(l.Kind, t.S[at:]) == nil {
 		return nil
@@ -151,16 +146,13 @@ func (n *Note) semicolon(l *Line, t Text, at int) *source.Fix {
 	return &source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:at], " \t,")), at), Text: "; "}
 }
 
-// firstWord returns where the first word of s ends and where the next begins.
 func firstWord(s string) (end, next int) {
 	end = wordEnd(s)
 	next, _ = trim(s, end, len(s))
 	return end, next
 }
 
-// beginsClause tells whether a line without a typed head begins with a clause, or
-// with what is so near to one that it is not taken as description in silence: two
-// slips, but for the first letter, or one. Doors are no hours.
+// beginsClause tells whether a line without a typed head begins with a clause, or with what is too near to one.
 func beginsClause(k *Kind, s string) bool {
 	if findClause(k, s) != nil {
 		return true
@@ -183,12 +175,7 @@ func (k *Kind) keywords() []string {
 
 func (n *Note) unknownClause(l *Line, c context, t Text) {
 	words := l.Kind.keywords()
-	var pairs []string
-	for _, w := range words {
-		if strings.Contains(w, " ") {
-			pairs = append(pairs, w)
-		}
-	}
+	pairs := pick.Where(words, func(w string) bool { return strings.Contains(w, " ") })
 	end, help := wordEnd(t.S), l.Kind.withKeyword(c, t.S)
 	var fix *source.Fix
 	if word, _, colon := strings.Cut(t.S, ":"); colon && slices.Contains(words, word) {

@@ -12,10 +12,8 @@ import (
 	"github.com/yuin/goldmark/parser"
 )
 
-// HTML comments are the builder's own words to himself. They are found here, once,
-// and taken out of the text before anything reads it, so that nothing can show one.
-// A comment is what HTML takes for one: from `<!--` to the next `-->`, over lines,
-// empty lines and items. In code, and behind a backslash, `<!--` is text.
+// HTML comments are the builder's own words. They are found here, once, from `<!--` to the next `-->` outside code,
+// and taken out before anything reads the text, so that nothing can show one.
 
 // UnclosedComment is a comment that never ends.
 const UnclosedComment source.Flaw = "unclosed-comment"
@@ -46,18 +44,14 @@ func (n *Note) hideComments() {
 	}
 }
 
-// A commentFinder looks for the comments of one file, as it was typed.
 type commentFinder struct {
 	file  *source.File
 	data  []byte
 	front int // where the body begins
 }
 
-// Of a text in which comments and code are mixed, goldmark says what is code. It must
-// see the text without the comments above, since a fence in one opens no code: so
-// it is asked again behind each comment, but of a long text no more often than this.
-// Then all comments that are left are judged at once, and where even that comes to no
-// end, code is taken for text.
+// Where comments and code are mixed, goldmark says what is code. It is asked again behind each comment, since a fence in
+// one opens no code, but no more often than this; where that comes to no end, code is taken for text.
 const (
 	patience  = 6
 	rounds    = 4       // after that
@@ -94,8 +88,7 @@ func (c *commentFinder) find() []source.Range {
 
 func byStart(a, b source.Range) int { return cmp.Compare(a.Start, b.Start) }
 
-// inFront finds the comments of the front matter and where it ends; closed is false
-// where there is none, or no end.
+// inFront finds the comments of the front matter and where it ends; closed is false without an end.
 func (c *commentFinder) inFront() (list []source.Range, closed bool) {
 	for at := 0; at < len(c.data); {
 		line, next := cutLine(c.data, at)
@@ -116,7 +109,6 @@ func (c *commentFinder) inFront() (list []source.Range, closed bool) {
 	return nil, false
 }
 
-// longestCode is more than any code in a line of front matter has.
 const longestCode = 200
 
 // inLine finds the comments of a line of front matter. There code ends with its clause.
@@ -141,8 +133,7 @@ func inLine(line []byte) (list []source.Range) {
 	return list
 }
 
-// commentAt returns the comment that begins at a place. Its end may share the dashes
-// of its begin, as HTML has it.
+// commentAt returns the comment that begins there. Its end may share the dashes of its begin, as HTML has it.
 func commentAt(text []byte, at int) source.Range {
 	if i := bytes.Index(text[at+2:], []byte(commentEnd)); i >= 0 {
 		return source.Range{Start: at, End: at + 2 + i + len(commentEnd)}
@@ -150,8 +141,7 @@ func commentAt(text []byte, at int) source.Range {
 	return source.Range{Start: at, End: len(text)}
 }
 
-// inBody finds the comments of the body that are neither among those found before nor
-// in code. Where careful, it stops behind the first.
+// inBody finds the comments of the body that are not in code. Where careful, it stops behind the first.
 func (c *commentFinder) inBody(found, code []source.Range, careful bool) (list []source.Range) {
 	for at := c.front; ; {
 		i := bytes.Index(c.data[at:], []byte(commentBegin))
@@ -172,8 +162,7 @@ func (c *commentFinder) inBody(found, code []source.Range, careful bool) (list [
 	}
 }
 
-// endAround returns the end of the range that a place is in, 0 where it is in none. It
-// drops the ranges that end before.
+// endAround returns the end of the range that a place is in, or 0, and drops the ranges before.
 func endAround(list *[]source.Range, at int) int {
 	for len(*list) > 0 && (*list)[0].End <= at {
 		*list = (*list)[1:]
@@ -184,13 +173,11 @@ func endAround(list *[]source.Range, at int) int {
 	return 0
 }
 
-// mayHoldCode tells whether a text has anything that makes code.
 func mayHoldCode(data []byte) bool {
 	return slices.ContainsFunc([]string{"`", "~~~", "\t", "    "}, func(mark string) bool { return bytes.Contains(data, []byte(mark)) })
 }
 
-// codeIn returns where the code of a file without some comments was typed; ok is false
-// where its body is too tangled to tell.
+// codeIn returns where code was typed; ok is false where the body is too tangled to tell.
 func (c *commentFinder) codeIn(f *source.File) (list []source.Range, ok bool) {
 	b := body{front: f.InData(c.front), data: f.Data}
 	if _, tangled := tangledLine((&Note{File: f}), b.front); tangled {

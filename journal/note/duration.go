@@ -26,8 +26,7 @@ var (
 	peopleFirst = regexp.MustCompile(`(?i)^([2-9])(?: ?(?:people|persons|men|of us|lads|pairs of hands),?(?: ?(?:x|×|for|at|@|of))?| ?[x×]) ?([0-9].*)$`)
 )
 
-// readDuration reads the time of a line. A break that is said to be taken off is; where
-// one or several people may be meant, it asks.
+// readDuration reads the time of a line. Where one or several people may be meant, it asks.
 func readDuration(_ context, s string) (any, int, *source.Malformed) {
 	m, end, bad := measure.ScanDuration(s)
 	if bad != nil {
@@ -71,7 +70,6 @@ func readDuration(_ context, s string) (any, int, *source.Malformed) {
 
 var clockTimes = regexp.MustCompile(`^[0-9]+:[0-9]+[^0-9]+[0-9]+:`)
 
-// lengthIn is a length of time in figures or words.
 func lengthIn(s string) measure.Minutes {
 	if m, bad := measure.ParseDuration(s); bad == nil {
 		return m

@@ -4,13 +4,13 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
 )
 
-// A Fastening is how a fastener is tightened: to a torque, then by angles one after
-// the other.
+// A Fastening is how a fastener is tightened: to a torque, then by angles one after the other.
 type Fastening struct {
 	Torque measure.Quantity
 	Angles []measure.Quantity
@@ -72,7 +72,6 @@ func (f *Fastening) add(q measure.Quantity) (why, help string) {
 	return "", ""
 }
 
-// A Tolerance is how far a fastening may be off.
 type Tolerance struct {
 	Limits                  // of the torque
 	Percent decimal.Decimal // of each angle
@@ -85,7 +84,6 @@ func (t Tolerance) String() string { return t.Min.Value.String() + " to " + t.Ma
 // memory), so a finer one could not be held.
 const usualPercent = "5%"
 
-// ToleranceOf is the usual tolerance of a fastening.
 func ToleranceOf(f Fastening) Tolerance {
 	t, _, _ := readTolerance(context{head: f}, usualPercent)
 	return t.(Tolerance)
@@ -102,10 +100,7 @@ func readTolerance(c context, s string) (any, int, *source.Malformed) {
 		return nil, 0, bad
 	}
 	t := Tolerance{Limits: Limits{Min: &lo, Max: &hi}}
-	share := usualPercent
-	if strings.HasSuffix(s, "%") {
-		share = s
-	}
+	share := pick.Either(strings.HasSuffix(s, "%"), s, usualPercent)
 	t.Percent, _ = decimal.NewFromString(strings.Trim(share, "% "))
 	return t, len(s), nil
 }

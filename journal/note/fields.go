@@ -8,8 +8,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// readFields reads what stands at the keys. A line that should have been indented
-// below a key, and so is one of its own, is reported instead of the empty key.
+// readFields reads what stands at the keys, and reports lines that should have been indented below one.
 func (n *Note) readFields(kinds []*Kind) {
 	var above *Kind // has nothing but such lines
 	for i := range n.Fields {
@@ -51,7 +50,6 @@ func keysOf(kinds []*Kind) []string {
 	return keys
 }
 
-// readField reads what stands at one key.
 func (n *Note) readField(k *Kind, f *Field) {
 	if k.Shape == One && len(f.Entries) > 0 {
 		if first := f.Entries[0]; !first.Unusable {

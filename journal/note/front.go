@@ -6,13 +6,12 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
-// Front matter is read line by line, as the text that was typed. No value is
-// turned into anything here; what a key may hold is in grammar.go.
+// Front matter is read line by line, as typed. What a key may hold is in grammar.go.
 
-// The flaws of front matter.
 const (
 	UnclosedFrontMatter source.Flaw = "unclosed-front-matter"
 	NotALine            source.Flaw = "not-a-line"
@@ -23,8 +22,7 @@ const (
 	StrayQuotes         source.Flaw = "stray-quotes"
 )
 
-// A Field is one key of the front matter with what is written for it: a value on
-// its own line, or entries below it, never both.
+// A Field is one key with what is written for it: a value on its own line, or entries below it.
 type Field struct {
 	Key     string
 	KeySpan source.Span
@@ -34,7 +32,6 @@ type Field struct {
 	Repeated bool
 }
 
-// empty tells whether nothing at all is written for the key.
 func (f *Field) empty() bool { return f.Value.S == "" && len(f.Entries) == 0 }
 
 // Lines are the texts of what is written for the key, on its line or below it.
@@ -45,15 +42,10 @@ func (f *Field) Lines() []Text {
 	if f.Value.S != "" {
 		return []Text{f.Value}
 	}
-	var list []Text
-	for _, e := range f.Entries {
-		list = append(list, e.Text)
-	}
-	return list
+	return pick.Map(f.Entries, func(e Entry) Text { return e.Text })
 }
 
-// An Entry is one line below a key. Its text may still begin with `NAME: `;
-// whether names are expected is known to the key.
+// An Entry is one line below a key. Its text may still begin with `NAME: `.
 type Entry struct {
 	Dash bool
 	Text Text
@@ -61,8 +53,7 @@ type Entry struct {
 	Unusable bool
 }
 
-// frontEnd finds the front matter of a file: the block from the opening to just
-// after the closing fence line. Opened without closed means a fence that never closes.
+// frontEnd finds the front matter of a file, to just after the closing fence.
 func frontEnd(data []byte) (opened, closed bool, end int) {
 	first, rest := cutLine(data, 0)
 	if !isFence(first) {
@@ -78,14 +69,12 @@ func frontEnd(data []byte) (opened, closed bool, end int) {
 	return true, false, len(data)
 }
 
-// isFence tells whether a line is `---` alone from its first column; white space
-// that nobody can see may follow.
+// isFence tells whether a line is `---` alone from its first column; unseen white space may follow.
 func isFence(line []byte) bool {
 	return bytes.HasPrefix(line, []byte("---")) && len(bytes.TrimRight(line, " \t\r")) == 3
 }
 
-// cutLine returns the line that begins at offset without its line ending, and
-// where the next one begins.
+// cutLine returns the line that begins at offset without its ending, and where the next begins.
 func cutLine(data []byte, offset int) (line []byte, next int) {
 	if i := bytes.IndexByte(data[offset:], '\n'); i >= 0 {
 		return bytes.TrimSuffix(data[offset:offset+i], []byte("\r")), offset + i + 1
@@ -93,7 +82,6 @@ func cutLine(data []byte, offset int) (line []byte, next int) {
 	return data[offset:], len(data)
 }
 
-// readFront reads the lines between the fences into n.Fields.
 func (n *Note) readFront(start, end int) {
 	seen := map[string]int{}
 	for at := start; at < end; {
@@ -165,8 +153,7 @@ func readFrontLine(n *Note, line []byte, begin int, seen map[string]int) {
 	field.Entries = append(field.Entries, Entry{Dash: dash, Text: newText(n.File, begin+lead, begin+stop)})
 }
 
-// otherDash returns the mark that begins a line of a list in other programs, "" for
-// any other beginning.
+// otherDash returns the mark of a list in other programs that begins a line, or "".
 func otherDash(s string) string {
 	mark, _, _ := strings.Cut(s, " ")
 	if len(mark) < len(s) && slices.Contains([]string{"–", "—", "−", "‐", "‑", "•", "·", "*", "+"}, mark) {
@@ -175,8 +162,7 @@ func otherDash(s string) string {
 	return ""
 }
 
-// unusable keeps the place of a line that was reported, so that it counts as
-// left out and its key does not look empty.
+// unusable keeps the place of a reported line: it counts as left out and its key does not look empty.
 func (n *Note) unusable(span source.Span) {
 	if len(n.Fields) == 0 || n.Fields[len(n.Fields)-1].Value.S != "" {
 		n.Lost++
@@ -215,8 +201,7 @@ func readKeyLine(n *Note, s string, begin, stop int, seen map[string]int) {
 	n.Fields = append(n.Fields, f)
 }
 
-// nameEnd returns where a key or name ends: at the first ": " or at a ':' that
-// ends the text; -1 where there is neither.
+// nameEnd returns where a key or name ends: at the first ": " or a ':' at the end; else -1.
 func nameEnd(s string) int {
 	for i := 0; i < len(s); i++ {
 		if s[i] == ':' && (i+1 == len(s) || isSpace(s[i+1])) {
@@ -236,8 +221,7 @@ func unquote(s string, start, end int) (int, int) {
 	return start, end
 }
 
-// inCurlyQuotes tells whether a value is wholly in quotes that some editors make of
-// straight ones. Those are not taken off.
+// inCurlyQuotes tells whether a value is wholly in curly quotes, which are not taken off.
 func inCurlyQuotes(s string) bool {
 	const opening, closing = "“‘„‚‟‛”’«»", "”’“‘»«"
 	first, size := utf8.DecodeRuneInString(s)
@@ -246,8 +230,7 @@ func inCurlyQuotes(s string) bool {
 		!strings.ContainsAny(s[size:len(s)-lastSize], "“”„‟«»‘")
 }
 
-// loneQuote says what is wrong with a straight quote at one end of a value, "" where
-// none stands there alone. Behind a digit it stands for inches.
+// loneQuote says what is wrong with a straight quote at one end alone. Behind a digit it stands for inches.
 func loneQuote(s string) string {
 	switch {
 	case len(s) < 2 || strings.Count(s, "\"") != 1:

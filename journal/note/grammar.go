@@ -1,11 +1,11 @@
 package note
 
-import "strings"
+import (
+	"guidecoat/journal/pick"
+	"strings"
+)
 
-// The grammar of the note language is this table: which keys a file may have,
-// what each holds, and which clauses its lines may carry. The reader, the checks'
-// help and the manual are all made from it; a new clause is one entry here and
-// one use in package journal.
+// This table is the grammar of the note language. The reader, the help and the manual are all made from it.
 
 // A Shape says how the front matter holds what belongs to a key.
 type Shape int
@@ -24,8 +24,7 @@ type Kind struct {
 	Head  *Value // what the head begins with; nil: free text, which may be left out where there are clauses
 	Words bool   // free description may follow the head's first word
 	Bare  bool   // of a Named kind: a name alone is enough, with or without its colon
-	// Clauses are the clauses such a line may carry. A kind without any is not
-	// split at semicolons: its line is all head.
+	// Clauses a line may carry. A kind without any is not split at semicolons.
 	Clauses []Clause
 	About   string // one line for the manual
 }
@@ -271,12 +270,6 @@ var Garage = []*Kind{
 	donors(),
 }
 
-// kind returns the kind of that key, or nil.
 func kind(kinds []*Kind, key string) *Kind {
-	for _, k := range kinds {
-		if k.Key == key {
-			return k
-		}
-	}
-	return nil
+	return pick.First(kinds, func(k *Kind) bool { return k.Key == key })
 }

@@ -3,16 +3,67 @@ package note
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
+	"github.com/yuin/goldmark/parser"
+	gtext "github.com/yuin/goldmark/text"
 )
 
-// The flaws of task-list items. What an id refers to is known only to the whole
-// build, so the rest of them is in package journal.
+// boxParser finds the box of a task-list item, in all the ways in which people type one.
+type boxParser struct{}
+
+func (boxParser) Trigger() []byte { return []byte{'['} }
+
+func (boxParser) Parse(parent ast.Node, block gtext.Reader, _ parser.Context) ast.Node {
+	item, ok := parent.Parent().(*ast.ListItem)
+	if !ok || item.FirstChild() != parent || parent.HasChildren() {
+		return nil
+	}
+	line, _ := block.PeekLine()
+	ticked, width := box(line)
+	if width == 0 {
+		return nil
+	}
+	block.Advance(width)
+	return east.NewTaskCheckBox(ticked)
+}
+
+// box reads the box at the beginning of a line; its width is 0 where there is none. With a parenthesis behind it is a link.
+func box(line []byte) (ticked bool, width int) {
+	if len(line) == 0 || line[0] != '[' {
+		return false, 0
+	}
+	at := 1 + blank(line[1:])
+	if at < len(line) && (line[at] == 'x' || line[at] == 'X') {
+		ticked = true
+		at++
+		at += blank(line[at:])
+	}
+	if at >= len(line) || line[at] != ']' || at+1 < len(line) && line[at+1] == '(' {
+		return false, 0
+	}
+	return ticked, at + 1 + blank(line[at+1:])
+}
+
+// blank counts the bytes of spaces and of characters without width, up to a line's end.
+func blank(line []byte) (width int) {
+	for width < len(line) {
+		r, size := utf8.DecodeRune(line[width:])
+		if r == '\n' || !unicode.IsSpace(r) && !unicode.Is(unicode.Cf, r) {
+			break
+		}
+		width += size
+	}
+	return width
+}
+
+// NearKind is the flaw of a word that is nearly a kind; more about items is known only to the whole build.
 const NearKind source.Flaw = "near-kind"
 
 // An Item is a task-list item of the body: something outstanding, or a word about it.
@@ -34,14 +85,12 @@ type Item struct {
 // Lead is what stands before the first colon, or all of a head without one.
 func (it *Item) Lead() Text { return it.part(it.lead) }
 
-// AsID reads what stands before the colon, or all words without one, as an id: it and
-// the words behind it.
+// AsID reads what stands before the colon, or all words, as an id and the words behind it.
 func (it *Item) AsID() (id, words Text) {
 	end := int(it.head.end)
 	return it.Lead(), it.part(reachOf(trim(it.Text.S, min(int(it.lead.end)+1, end), end)))
 }
 
-// readItem reads the item whose text is t.
 func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 	it := &Item{Line: newLine(Snag, t), At: at, Ticked: ticked}
 	if n.tooManyClauses(it.Line) {
@@ -62,8 +111,7 @@ func (n *Note) readItem(t Text, at int, ticked bool) *Item {
 	return it
 }
 
-// readItemClause reads a clause of an item. The first one, behind an id or a kind
-// alone, may be the words that a colon was meant for.
+// readItemClause reads a clause of an item. The first, behind an id or kind alone, may be its words.
 func (n *Note) readItemClause(it *Item, t Text) {
 	faults := len(n.Faults)
 	n.readClause(it.Line, n.context(), t)
@@ -73,7 +121,6 @@ func (n *Note) readItemClause(it *Item, t Text) {
 	}
 }
 
-// badItemID reports an id that is written otherwise than it must be.
 func badItemID(n *Note, it *Item, word string) {
 	bad := &source.Malformed{Why: "an id is lower-case words joined by hyphens", Help: "Write \"" + it.ID + "\".", Instead: it.ID}
 	if _, first := near.Latin(word); first != 0 {
@@ -85,8 +132,7 @@ func badItemID(n *Note, it *Item, word string) {
 // everyday are words that are near a kind, and that people mean as they write them.
 var everyday = []string{"check", "checks", "respect", "joy", "gain", "hob", "knob", "rob", "jog", "jab", "mob", "fob"}
 
-// nearKind returns the kind, or `again`, that a word before the colon was meant to be;
-// "" where it is an ordinary one.
+// nearKind returns the kind, or `again`, that a word before the colon was meant to be, or "".
 func nearKind(word string, besideID bool) string {
 	if slices.Contains(everyday, word) {
 		return ""
@@ -103,8 +149,7 @@ func nearKind(word string, besideID bool) string {
 	return shortened(strings.TrimSuffix(word, "."))
 }
 
-// shortened returns the kind that a word is short for, "" where it is for none:
-// its first letters, with all its vowels or without any.
+// shortened returns the kind whose first letters a word has, with or without the vowels, or "".
 func shortened(word string) string {
 	if len(word) < 3 {
 		return ""
@@ -119,8 +164,7 @@ func shortened(word string) string {
 
 var withoutVowels = strings.NewReplacer("a", "", "e", "", "i", "", "o", "", "u", "")
 
-// itemText returns the text after the checkbox of a task-list item, joined over
-// its lines, and the place of the item; ok is false where the node is no checkbox of one.
+// itemText returns the text after the checkbox, joined over its lines; ok is false where it begins no item.
 func itemText(n *Note, mark *east.TaskCheckBox) (t Text, at int, ok bool) {
 	parent := mark.Parent()
 	if parent == nil {

@@ -8,9 +8,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// readItemHead reads what stands before the words of an item: a kind or `again`, an
-// id and a severity. Before a colon all of them count, in any order; without one a
-// kind as the first word does, and a severity in parentheses.
+// readItemHead reads a kind or `again`, an id and a severity: before a colon in any order, without one as the words begin.
 func (n *Note) readItemHead(it *Item) {
 	head := it.part(it.head)
 	at, end := int(it.head.start), int(it.head.end)
@@ -37,7 +35,6 @@ func (n *Note) readItemHead(it *Item) {
 	severityInWords(n, it)
 }
 
-// A word is one of a text, with where it begins in that.
 type word struct {
 	Text
 	at int
@@ -59,8 +56,7 @@ func wordsOf(t Text) []word {
 // mostMarks is a kind, an id and a severity.
 const mostMarks = 3
 
-// readMarked takes in words of which each says something of the item: they stand before
-// its colon, or name an id without one. It is false where one of them is an ordinary word.
+// readMarked takes in words of which each says something of the item; false where one is an ordinary word.
 func readMarked(n *Note, it *Item, words []word) bool {
 	if len(words) > mostMarks {
 		return false
@@ -119,8 +115,7 @@ func readMarked(n *Note, it *Item, words []word) bool {
 	return true
 }
 
-// readBegun takes in a kind and a severity in parentheses that plain words begin with, and
-// returns where the rest of them begins.
+// readBegun takes in a kind and a severity in parentheses that begin plain words, and returns where they end.
 func readBegun(n *Note, it *Item, words []word) (at int) {
 	for i, w := range words {
 		kind := kindOf(w.S)
@@ -187,7 +182,6 @@ const (
 	marksOf   = "*_~`\"'()" // emphasis, code, quotes and parentheses
 )
 
-// shortKinds are what everybody writes for a kind.
 var shortKinds = map[string]string{"temp": temporary, "tmp": temporary}
 
 // makeshift are other words for a temporary fix, which ask what is meant.
@@ -210,9 +204,7 @@ func kindOf(w string) string {
 }
 
 // balanced tells whether as many marks stand before a word as behind it.
-func balanced(w, bare string) bool {
-	return bare != "" && strings.Index(w, bare)*2 == len(w)-len(bare)
-}
+func balanced(w, bare string) bool { return bare != "" && strings.Index(w, bare)*2 == len(w)-len(bare) }
 
 // temperature is what the word behind `temp` is where that is no temporary fix.
 var temperature = []string{"gauge", "sensor", "sender", "switch", "light", "reading"}

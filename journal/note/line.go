@@ -6,7 +6,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// The flaws of the line grammar.
 const (
 	UnknownClause  source.Flaw = "unknown-clause"
 	RepeatedClause source.Flaw = "repeated-clause"
@@ -14,8 +13,7 @@ const (
 	ExtraWords     source.Flaw = "extra-words"
 )
 
-// A Line is `HEAD; clause; clause`, read as far as it could be. A build holds a dozen
-// for each note: what is part of the text is kept as where it begins and ends.
+// A Line is `HEAD; clause; clause`. A build holds a dozen for each note, so its parts are kept as ranges.
 type Line struct {
 	Kind    *Kind
 	Name    string // the NAME of a named line
@@ -29,7 +27,6 @@ type Line struct {
 	head, words reach
 }
 
-// A reach is a part of a line's text.
 type reach struct{ start, end int32 }
 
 func reachOf(start, end int) reach { return reach{int32(start), int32(end)} }
@@ -37,7 +34,6 @@ func reachOf(start, end int) reach { return reach{int32(start), int32(end)} }
 func (l *Line) part(r reach) Text        { return l.Text.Slice(int(r.start), int(r.end)) }
 func (l *Line) span(r reach) source.Span { return l.Text.Span(int(r.start), int(r.end)) }
 
-// Words are the free description.
 func (l *Line) Words() Text { return l.part(l.words) }
 
 // HeadSpan is where the head stands; the whole line where that could not be told.
@@ -73,7 +69,6 @@ func (l *Line) Choice(group string) *Found {
 	return nil
 }
 
-// Arg returns the value of the clause of that word, and whether it has one.
 func Arg[T any](l *Line, word string) (T, bool) {
 	var none T
 	c := l.Clause(word)
@@ -98,7 +93,6 @@ func SetPointer[T any](to **T, l *Line, word string) {
 	}
 }
 
-// readLine reads a line of that kind. Everything that is wrong with it is recorded.
 func (n *Note) readLine(k *Kind, c context, t Text) *Line {
 	l := newLine(k, t)
 	if n.tooManyClauses(l) {
@@ -140,8 +134,7 @@ func (l *Line) expectClauses() {
 	}
 }
 
-// pieces yields the start and end of what semicolons part. In Markdown those in
-// code spans and in entities such as &amp; part nothing.
+// pieces yields what semicolons part; in Markdown not those in code spans and entities such as &amp;.
 func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 	return func(yield func([2]int) bool) {
 		start := 0
@@ -164,8 +157,7 @@ func pieces(s string, markdown bool) func(yield func([2]int) bool) {
 	}
 }
 
-// codeSpan returns the length of the code span that begins s, less one; of the
-// backticks alone where none closes it.
+// codeSpan returns the length, less one, of the code span that begins s, or of its backticks alone.
 func codeSpan(s string) int {
 	ticks := len(s) - len(strings.TrimLeft(s, "`"))
 	for at := ticks; at < len(s); {

@@ -15,9 +15,7 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// Markdown is the dialect of the notes: CommonMark with tables, strikethrough
-// and task lists. Bare addresses are not made links: finding them costs as much
-// as all the rest.
+// Markdown is CommonMark with tables, strikethrough and task lists. Finding bare addresses costs as much as all the rest.
 var Markdown = goldmark.New(
 	goldmark.WithExtensions(
 		extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)),
@@ -32,15 +30,11 @@ var Markdown = goldmark.New(
 	),
 )
 
-// What a pass over one note is told: where its front matter ends, and whether it is
-// to be read as YAML, which takes longer than all of the body.
+// What a pass over one note is told: where its front matter ends, and whether to read it as YAML, which takes long.
 var frontKey, portableKey = parser.NewContextKey(), parser.NewContextKey()
 
-// frontParser recognises front matter in goldmark's own pass, so that what
-// follows keeps its place in the whole file. goldmark-meta reads the block as
-// YAML, where that is asked for; this wrapper makes it begin and end where package
-// note says: only at an exact `---`, never at other runs of dashes, and never
-// without an end.
+// frontParser passes over front matter in goldmark's own pass, so that places are those of the file. It begins and ends
+// where package note says: only at an exact `---`.
 type frontParser struct{ parser.BlockParser }
 
 func (p *frontParser) Open(parent ast.Node, reader gtext.Reader, pc parser.Context) (ast.Node, parser.State) {
@@ -75,7 +69,6 @@ func (p *frontParser) Close(node ast.Node, reader gtext.Reader, pc parser.Contex
 	}
 }
 
-// A Ref is a link or picture of the body.
 type Ref struct {
 	Picture bool
 	Target  string
@@ -84,7 +77,6 @@ type Ref struct {
 	Within  []int // the task-list items that it stands in, by their places
 }
 
-// readBody parses the whole file with goldmark and keeps what the build needs of it.
 func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	if at, tangled := tangledLine(n, frontEnd); tangled {
 		n.fault(source.Fault{Flaw: TooTangled, Span: at})
@@ -106,7 +98,6 @@ func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	})
 }
 
-// A bodyReader walks the tree of a body.
 type bodyReader struct {
 	*Note
 	doc   ast.Node
@@ -162,27 +153,22 @@ func (r *bodyReader) leaveItem(node ast.Node) {
 	}
 }
 
-// A body is all that the tree of a note is made of. Whoever keeps [Note.Doc] as a
-// function keeps this and nothing else of the note.
+// A body is all that the tree of a note is made of: who keeps [Note.Doc] keeps nothing else of the note.
 type body struct {
-	// Unread says that the file could not be taken as a note at all: its front
-	// matter never ends, or it is too large. It has no lines and no body.
+	// Unread says that the file could not be taken as a note at all. It has no lines and no body.
 	Unread  bool
 	hasBody bool // it was read, and its body is not too tangled
 	front   int  // where the front matter ends
 	data    []byte
 }
 
-// parse reads the body with goldmark. The front matter is passed over in the same
-// go, so that all places are those of the file.
+// parse reads the body with goldmark, in which all places are those of the file.
 func (b body) parse(pc parser.Context) ast.Node {
 	pc.Set(frontKey, b.front)
 	return Markdown.Parser().Parse(gtext.NewReader(b.data), parser.WithContext(pc))
 }
 
-// Doc parses the body once more, since a tree takes ten times the room of the words
-// it is of, and few trees are looked at again. It is nil for a note that was not
-// read, and empty where the body is too tangled.
+// Doc parses the body once more, since a tree takes ten times the room of its words. It is nil for a note not read.
 func (b body) Doc() ast.Node {
 	switch {
 	case b.hasBody:
@@ -205,8 +191,7 @@ func readHTMLBlock(n *Note, node *ast.HTMLBlock) {
 	n.Markup = append(n.Markup, n.File.Span(lines.At(0).Start, end))
 }
 
-// ItemAt is the place of a list item by which a task-list item is known: that of
-// its first words. It is -1 where the item begins with none.
+// ItemAt is the place of the first words of a list item, by which a task-list item is known, or -1.
 func ItemAt(item ast.Node) int {
 	if first := item.FirstChild(); first != nil && first.Type() == ast.TypeBlock && first.Lines().Len() > 0 {
 		return first.Lines().At(0).Start

@@ -2,20 +2,21 @@ package note
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 
 	"guidecoat/journal/source"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
 )
 
-// MisplacedFrontMatter is front matter that does not begin as it must. Read as
-// words, its costs would be lost, and what is private in it shown.
+// MisplacedFrontMatter does not begin as it must. Read as words, its costs would be lost and private things shown.
 const MisplacedFrontMatter source.Flaw = "misplaced-front-matter"
 
-// beginning is how many lines of a file are searched for misplaced front matter.
 const beginning = 30
 
-// findMisplaced reports front matter that begins with another fence than `---`, with
-// none, or below something else. The note has no front matter where it should be.
+// findMisplaced reports front matter with another fence than `---`, with none, or below something else.
 func findMisplaced(n *Note) {
 	above := ""
 	at := 0
@@ -65,8 +66,7 @@ func wrongBegin(line []byte, above string) source.Fault {
 	return source.Fault{Why: "empty lines stand above it", Help: "Take them out, so that \"---\" is the first line."}
 }
 
-// reportMisplaced takes the note as one that cannot be read, with the keys that
-// stand from start on, so that it can be told from what is nobody's note.
+// reportMisplaced takes the note as one that cannot be read, with the keys from start on.
 func reportMisplaced(n *Note, at, start int, f source.Fault) {
 	keysFrom(n, start)
 	line, _ := cutLine(n.File.Data, at)
@@ -75,10 +75,7 @@ func reportMisplaced(n *Note, at, start int, f source.Fault) {
 	n.Unread, n.Lost, n.Faults = true, 1, []source.Fault{f}
 }
 
-// likeFront tells whether front matter stands from a place on: lines of its form,
-// and among them two keys, or one with a list below it or a closing fence, or one with
-// a value such as it has. Below words more is asked, for these may be words as well:
-// keys in small letters, and two of them or a list or `---`.
+// likeFront tells whether lines look like front matter. Below words more is asked, for these may be words as well.
 func likeFront(n *Note, at int, belowWords bool) bool {
 	known := map[string]bool{}
 	list := "" // the key that may have a list below it
@@ -137,11 +134,100 @@ var knownKeys = func() map[string]*Kind {
 	return keys
 }()
 
-// isRule tells whether a line is nothing but two or more of one mark, as fences and
-// rules are. Some editors make one dash of several hyphens.
+// isRule tells whether a line is two or more of one mark. Some editors make one dash of several hyphens.
 func isRule(s string) bool {
 	s = joinedDashes.Replace(strings.ReplaceAll(s, " ", ""))
 	return len(s) >= 2 && strings.IndexByte("-*_=+", s[0]) >= 0 && strings.Trim(s, s[:1]) == ""
 }
 
 var joinedDashes = strings.NewReplacer("‐", "-", "‑", "-", "‒", "-", "−", "-", "–", "--", "—", "---", "―", "---")
+
+// NearItem was meant as a task-list item but is none in Markdown, and would be forgotten.
+const NearItem source.Flaw = "near-item"
+
+// nearItem matches the beginning of such a line. A bracket or colon behind the box makes it a link.
+var nearItem = regexp.MustCompile(`^(?:(?:[-*+]|[–—•·‣▪])[\s\p{Z}\p{Cf}]*)?(?:TODO\b|DONE\b|todo |\[[ \t]*(?:[xXvVoO]|(?i:done|ok)|[^\pL\pN\s\[\]^\\])?\x{FE0F}?[ \t]*\](?:$|[^\[(:])|[☐☑☒✅])`)
+
+// Round or emphasised boxes count at the beginning of an item alone, items in code only in indented code.
+var (
+	otherBox  = regexp.MustCompile(`^(?:[({][ \t]*[xX✓✔]?[ \t]*[)}][ \t]|\\\[[ \t]*[xX]?[ \t]*\\?\]|(?:[*_]{1,3}|~~)\[[ \t]*[xX]?[ \t]*\](?:$|[^\[(:]))`)
+	wholeItem = regexp.MustCompile(`^[-*+][ \t]+\[[ xX]\][ \t]`)
+)
+
+// findNearItems reports the lines of a paragraph, or of an item's words, that are nearly items.
+func findNearItems(n *Note, block ast.Node) {
+	_, isItem := block.FirstChild().(*east.TaskCheckBox)
+	lines := block.Lines()
+	_, inItem := block.Parent().(*ast.ListItem)
+	_, isCode := block.(*ast.CodeBlock)
+	for i := range lines.Len() {
+		if i == 0 && isItem {
+			continue
+		}
+		seg := lines.At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		if start == end || !beginsNearItem[n.File.Data[start]] {
+			continue
+		}
+		text := n.File.Data[start:end]
+		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && otherBox.Match(text) {
+			n.fault(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
+			n.Lost++
+		}
+	}
+}
+
+// beginsNearItem are the first bytes of these; 0xC2 and 0xE2 are those of points, long dashes and drawn boxes.
+var beginsNearItem = [256]bool{'-': true, '*': true, '+': true, '[': true, '(': true, '_': true, '~': true, '{': true, '\\': true, 'T': true, 'D': true, 't': true, 0xC2: true, 0xE2: true}
+
+// findStrayKeys reports front matter that was written below its closing fence.
+func (r *bodyReader) findStrayKeys(block ast.Node) {
+	if block.Parent() != r.doc {
+		return
+	}
+	n := r.Note
+	begins := true // of the paragraph, or behind another such line
+	for i := range block.Lines().Len() {
+		seg := block.Lines().At(i)
+		start, end := trim(n.File.Data, seg.Start, seg.Stop)
+		if begins = begins && r.strayLine(start, end); begins || start == end || n.File.Data[end-1] != ':' {
+			continue
+		}
+		k := kind(r.kinds, string(n.File.Data[start:end-1]))
+		_, next := cutLine(n.File.Data, start)
+		if k == nil || k.Shape == One || !k.listBelow(n.File.Data[next:]) {
+			continue
+		}
+		n.fault(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
+			Help: "Move it with its list above that, or begin it with a capital if these are plain words."})
+		n.Lost++
+	}
+}
+
+// strayLine reports a line that is a key with its value behind it, and tells whether it is one.
+func (r *bodyReader) strayLine(start, end int) bool {
+	n := r.Note
+	line := string(n.File.Data[start:end])
+	colon := nameEnd(line)
+	if colon <= 0 {
+		return false
+	}
+	k := kind(r.kinds, line[:colon])
+	if k == nil || k.Key == "date" || !k.hasValue(line[colon+1:]) {
+		return false
+	}
+	n.fault(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
+		Help: "Move it above that, or begin it with a capital if these are plain words."})
+	n.Lost++
+	return true
+}
+
+// listBelow tells whether the next line is an entry of the key's list, and no task-list item.
+func (k *Kind) listBelow(rest []byte) bool {
+	line, _ := cutLine(rest, 0)
+	entry := bytes.TrimSpace(line)
+	if after, dash := strings.CutPrefix(string(entry), "- "); dash {
+		return !strings.HasPrefix(strings.TrimLeft(after, " \t"), "[")
+	}
+	return k.Shape == Named && len(line) > len(bytes.TrimLeft(line, " ")) && nameEnd(string(entry)) > 0
+}

@@ -1,9 +1,6 @@
-// Package note reads one Markdown file of a build: its front matter by line, its
-// body as Markdown, and the lines of the note language in both.
+// Package note reads one Markdown file: its front matter, its body, and the lines of the note language in both.
 //
-// Reading is total. Whatever is malformed becomes a [source.Fault] with its place
-// and reason, never a message and never a panic; saying it to a person is the
-// business of package check.
+// Reading is total. What is malformed becomes a [source.Fault] with its place, which package check says to people.
 package note
 
 import (
@@ -13,10 +10,10 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
-// The flaws of files and keys.
 const (
 	NotUTF8    source.Flaw = "not-utf8"
 	TooLarge   source.Flaw = "too-large"
@@ -24,11 +21,9 @@ const (
 	WrongShape source.Flaw = "wrong-shape"
 )
 
-// MaxSize is the largest file that is read, in bytes. A year of sessions in one
-// file stays far below it.
+// MaxSize is the largest file that is read, in bytes, far beyond a year of sessions.
 const MaxSize = 4 << 20
 
-// A Note is one file as far as it could be understood.
 type Note struct {
 	File   *source.File // without its comments
 	Fields []Field      // the front matter, in the order of writing
@@ -45,8 +40,7 @@ type Note struct {
 	Faults []source.Fault
 	// OtherText says that the file is text of another sort, of which nothing can be told.
 	OtherText bool
-	// Lost counts the lines that were reported and cannot be read at all. Lines
-	// that are Bad come on top.
+	// Lost counts the reported lines that cannot be read at all, besides those that are Bad.
 	Lost int
 
 	home money.Currency
@@ -55,8 +49,7 @@ type Note struct {
 	portable *portable // shared by all copies
 }
 
-// Open reads the structure of the file's front matter, enough to tell what sort
-// of file it is. [Note.Read] reads the rest.
+// Open reads the front matter, enough to tell the sort of file. [Note.Read] reads the rest.
 func Open(f *source.File) *Note {
 	n := &Note{File: f, portable: &portable{}}
 	if len(f.Data) > MaxSize {
@@ -86,15 +79,13 @@ func Open(f *source.File) *Note {
 	return n
 }
 
-// reportUnclosed reports front matter that never ends.
 func reportUnclosed(n *Note, start int) {
 	keysFrom(n, start)
 	n.Faults = []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
 	n.Lost = 1
 }
 
-// keysFrom keeps the fields that stand before the first line that is none, so
-// that the file can be told from one that is nobody's note.
+// keysFrom keeps the fields before the first line that is none, to tell the file from nobody's note.
 func keysFrom(n *Note, start int) {
 	seen := map[string]int{}
 	for at := start; at < len(n.File.Data); {
@@ -111,9 +102,7 @@ func keysFrom(n *Note, start int) {
 	}
 }
 
-// Read reads the lines of the front matter by those kinds, with plain sums in
-// the home currency, and the body. The home currency is zero where the job card
-// has none; what depends on it is then not judged.
+// Read reads the front matter by those kinds, and the body. Home is zero where the job card names no currency.
 func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	if n.Unread {
 		return
@@ -126,15 +115,9 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 	n.readBody(n.front, kinds)
 }
 
-// DropFields lets go of the fields that have become sound Lines: a build of many
-// notes holds a lot of them.
+// DropFields lets go of the fields that have become Lines: a build holds a lot of them.
 func (n *Note) DropFields() {
-	var left []Field
-	for _, f := range n.Fields {
-		if f.Repeated || n.Line(f.Key) == nil {
-			left = append(left, f)
-		}
-	}
+	left := pick.Where(n.Fields, func(f Field) bool { return f.Repeated || n.Line(f.Key) == nil })
 	n.Fields = left
 }
 
@@ -175,15 +158,9 @@ func (n *Note) add(l *Line) {
 	}
 }
 
-// Line returns the line of a key that has one value, or nil where the note does
-// not have it or it could not be read.
+// Line returns the sound line of a key that has one value, or nil.
 func (n *Note) Line(key string) *Line {
-	for _, l := range n.Lines {
-		if l.Kind.Key == key && !l.Bad {
-			return l
-		}
-	}
-	return nil
+	return pick.First(n.Lines, func(l *Line) bool { return l.Kind.Key == key && !l.Bad })
 }
 
 func (n *Note) context() context { return context{home: n.home, day: n.day} }

@@ -32,8 +32,7 @@ type Part struct {
 	Sort Sort
 }
 
-// PartsOf reads the file of a [Note] as the sort of note that it is, and returns what was
-// understood of it, in order. What was not understood is in none of the parts.
+// PartsOf returns what was understood of a file, in order.
 func PartsOf(f *source.File) []Part {
 	n := Open(f)
 	n.Read(n.kinds(), money.Currency{})
@@ -92,7 +91,6 @@ func (v *Value) sort() Sort {
 	return FigurePart
 }
 
-// A parter collects the parts of a note.
 type parter struct {
 	n    *Note
 	list []Part
@@ -104,7 +102,6 @@ func (p *parter) add(sort Sort, at source.Span) {
 	}
 }
 
-// front adds the keys and remarks of the front matter.
 func (p *parter) front() {
 	for at := 0; at < p.n.front; {
 		line, next := cutLine(p.n.File.Data, at)

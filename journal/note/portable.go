@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	meta "github.com/yuin/goldmark-meta"
@@ -17,8 +18,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Difference is where a program that reads front matter as YAML would read it
-// otherwise, or not at all. It is no mistake: a note is read by line.
+// A Difference is where YAML reads front matter otherwise. It is no mistake: a note is read by line.
 type Difference struct {
 	At          source.Span
 	Typed, Read string
@@ -27,19 +27,16 @@ type Difference struct {
 
 var yamlLine = regexp.MustCompile(`line (\d+): `)
 
-// maxPortable is how much front matter goldmark-meta is given, in bytes; YAML
-// readers may take more than linear time over long input.
+// maxPortable is how many bytes goldmark-meta is given; YAML readers may take more than linear time.
 const maxPortable = 64 << 10
 
-// NotPortable returns the first place where the YAML reading of the front matter, as
-// goldmark-meta makes it, differs from ours; nil where there is none.
+// NotPortable returns the first place where goldmark-meta's reading differs from ours, or nil.
 func (n *Note) NotPortable() *Difference {
 	n.portable.once.Do(func() { n.portable.differs = n.compare() })
 	return n.portable.differs
 }
 
-// A portable is what NotPortable has found. It takes longer than to read the note,
-// and whoever reads a build again and again asks for it each time.
+// A portable is what NotPortable has found, kept since it takes longer than to read the note.
 type portable struct {
 	once    sync.Once
 	differs *Difference
@@ -102,13 +99,9 @@ func yamlEntries(v any) []string {
 	var out []string
 	switch v := v.(type) {
 	case []any:
-		for _, e := range v {
-			out = append(out, yamlText(e))
-		}
+		out = append(out, pick.Map(v, yamlText)...)
 	case yaml.MapSlice:
-		for _, e := range v {
-			out = append(out, fmt.Sprint(e.Key)+": "+yamlText(e.Value))
-		}
+		out = append(out, pick.Map(v, func(e yaml.MapItem) string { return fmt.Sprint(e.Key) + ": " + yamlText(e.Value) })...)
 	}
 	return out
 }
@@ -127,8 +120,7 @@ func yamlText(v any) string {
 	return fmt.Sprint(v)
 }
 
-// sameReading tells whether two readings mean the same: the same characters, but
-// for spaces, or the same number.
+// sameReading tells whether two readings are the same characters but for spaces, or the same number.
 func sameReading(typed, yaml string) bool {
 	if typed == yaml || strings.Join(strings.Fields(typed), " ") == strings.Join(strings.Fields(yaml), " ") {
 		return true

@@ -12,7 +12,6 @@ import (
 	"github.com/yuin/goldmark/ast"
 )
 
-// The flaws of fault scans.
 const (
 	BadScan source.Flaw = "bad-scan"
 	BadCode source.Flaw = "bad-code"
@@ -31,7 +30,6 @@ type Scan struct {
 	Lines    []Text // every line, understood or not
 }
 
-// A Code is one line of a scan.
 type Code struct {
 	Code  string
 	Span  source.Span
@@ -86,8 +84,7 @@ func readScan(n *Note, node *ast.FencedCodeBlock) {
 	n.Scans = append(n.Scans, s)
 }
 
-// reportNearScan reports a block whose info string has the word scan in another place or
-// spelling, and whose lines are those of a scan.
+// reportNearScan reports a block of scan lines whose info string has the word scan misplaced or misspelt.
 func reportNearScan(n *Note, node *ast.FencedCodeBlock, info Text) {
 	var unit []string
 	meant := false
@@ -119,8 +116,7 @@ func reportStrayCodes(n *Note, node *ast.FencedCodeBlock) {
 	}
 }
 
-// codesIn counts the lines of a block that are those of a scan, and the others that
-// are not empty.
+// codesIn counts the lines of a block that are those of a scan, and the others.
 func codesIn(n *Note, node *ast.FencedCodeBlock) (codes, others int) {
 	for i := range node.Lines().Len() {
 		seg := node.Lines().At(i)
@@ -167,12 +163,9 @@ func scanFault(n *Note, t Text, why, help string) {
 	n.Lost++
 }
 
-// What the structure of a fault code says by SAE J2012 / ISO 15031-6: the system it
-// belongs to, and who has given the code its meaning. The meaning itself is in lists
-// of the standard and of the makers, and is not guessed here.
+// The structure of a fault code by SAE J2012 / ISO 15031-6. What a code means is in lists that are not guessed here.
 
-// Decode says it in words: "chassis, generic", "body, maker's own", and the system alone
-// where sources differ on who owns it; "" for what is not the structure of a code.
+// Decode says the structure in words: "chassis, generic"; the system alone where sources differ; "" for no code.
 func Decode(code string) string {
 	if !IsCode(code) {
 		return ""

@@ -12,8 +12,7 @@ import (
 	gtext "github.com/yuin/goldmark/text"
 )
 
-// Some shapes of Markdown cost a parser time or memory far beyond their size. No
-// builder writes them; they are reported and not parsed.
+// Some shapes of Markdown cost a parser far beyond their size. They are reported and not parsed.
 
 // TooTangled is Markdown in a shape that no reader should be asked to follow.
 const TooTangled source.Flaw = "too-tangled"
@@ -37,8 +36,7 @@ func marks(text []byte) int {
 	return count
 }
 
-// nesting counts the quotes and lists that a line opens, and those in which the
-// first of them may stand: a list takes two columns of indentation at least.
+// nesting counts the quotes and lists that a line opens or stands in: a list takes two columns at least.
 func nesting(line []byte) int {
 	depth := 0
 	for i := 0; i < len(line); i++ {
@@ -89,8 +87,6 @@ func tangledLine(n *Note, from int) (at source.Span, found bool) {
 // tangledKey holds, for the pass over one note, where paragraphs were not parsed.
 var tangledKey = parser.NewContextKey()
 
-// untangler takes a paragraph out of goldmark's pass before what is inside it is
-// parsed, if it is too much.
 type untangler struct {
 	tooMuch func(lines *gtext.Segments, src []byte) bool
 }
@@ -107,7 +103,6 @@ func (u untangler) Transform(node *ast.Paragraph, reader gtext.Reader, pc parser
 	node.Parent().ReplaceChild(node.Parent(), node, raw)
 }
 
-// tooManyMarks judges a paragraph that is no table.
 func tooManyMarks(lines *gtext.Segments, src []byte) bool {
 	count := 0
 	for i := range lines.Len() {
@@ -129,8 +124,7 @@ func tooManyReferences(lines *gtext.Segments, src []byte) bool {
 	return count > maxMarks
 }
 
-// mostlyPadding judges a paragraph that may be a table: goldmark fills every row up
-// to as many cells as the heading has, however few are written.
+// mostlyPadding judges a table: goldmark fills every row up to as many cells as the heading has.
 func mostlyPadding(lines *gtext.Segments, src []byte) bool {
 	const slack = 200
 	for i := 1; i < lines.Len(); i++ {

@@ -14,7 +14,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// The flaws of values. Each is reported at the value.
 const (
 	BadAmount       source.Flaw = "bad-amount"
 	BadDate         source.Flaw = "bad-date"
@@ -34,13 +33,11 @@ const (
 	UnknownResult   source.Flaw = "unknown-result"
 )
 
-// A Value is one form that a head or a clause may have.
 type Value struct {
 	Name string      // how the manual writes it, in capitals
 	Flaw source.Flaw // what is wrong where Read does not understand
 	Near []string    // the words to choose from, where it is a choice
-	// Read reads the value at the start of text, which has no space around it,
-	// and returns how many bytes it took.
+	// Read reads the value at the start of text and returns how many bytes it took.
 	Read func(c context, text string) (value any, end int, bad *source.Malformed)
 }
 
@@ -119,7 +116,6 @@ var (
 	systems       = &Value{Name: "SYSTEM, SYSTEM", Flaw: UnknownSystem, Near: Systems, Read: readSystems}
 )
 
-// text is the form of free text.
 func text(name string) *Value {
 	return &Value{Name: name, Read: whole(func(s string) (string, *source.Malformed) { return s, nil })}
 }
@@ -145,7 +141,6 @@ func id(name string) *Value {
 	})}
 }
 
-// withoutArticle leaves out the article before other words.
 func withoutArticle(s string) string {
 	first, rest, _ := strings.Cut(s, " ")
 	if rest != "" && slices.Contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)) {
@@ -190,8 +185,7 @@ func readRemaining(c context, s string) (any, int, *source.Malformed) {
 	return v, end, bad
 }
 
-// readLimit reads a limit of what the head measures. Where the head itself could
-// not be read, its limits are not judged.
+// readLimit reads a limit of what the head measures, and none where that could not be read.
 func readLimit(c context, s string) (any, int, *source.Malformed) {
 	head, ok := c.head.(measure.Quantity)
 	if !ok {

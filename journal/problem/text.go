@@ -5,9 +5,166 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"guidecoat/journal/source"
+
+	"github.com/rivo/uniseg"
 )
+
+const (
+	// widest is how many terminal columns of a source line are shown.
+	widest = 160
+	// reach is how many bytes to either side of a place are looked at. It is far
+	// more than fills widest, and keeps a line of megabytes from costing its
+	// length for each problem on it.
+	reach = 4096
+	// tabStop is the most columns that a tab takes on a usual terminal.
+	tabStop = 8
+)
+
+// A cell is what is seen as one character.
+type cell struct {
+	start, end int    // the bytes of the line that it stands for
+	text       string // what is printed for it
+	width      int    // in terminal columns
+}
+
+// snippet returns the line on which the span begins, and a line that has at
+// least one caret, below the part of the span that is on that line. Both are
+// empty where there is no text to show.
+func snippet(span source.Span) (line, carets string) {
+	text, start, end := span.InLine()
+	if text == "" {
+		return "", ""
+	}
+	cells := split(text, start)
+	first := 0 // the span's first cell
+	for first < len(cells) && cells[first].end <= start {
+		first++
+	}
+	after := first // the first cell after the span
+	for after < len(cells) && cells[after].start < end {
+		after++
+	}
+	from, to := window(cells, first, after)
+
+	blanks := below(cells[from:first], " ")
+	marks := strings.TrimRight(below(cells[first:min(after, to)], "^"), "\t")
+	if marks == "" { // an empty span, or one of tabs alone
+		marks = "^"
+	}
+	var shown strings.Builder
+	if from > 0 || cells[0].start > 0 {
+		shown.WriteString("…")
+		blanks = " " + blanks
+	}
+	for _, c := range cells[from:to] {
+		shown.WriteString(c.text)
+	}
+	if to < len(cells) || cells[len(cells)-1].end < len(text) {
+		shown.WriteString("…")
+	}
+	return shown.String(), blanks + marks
+}
+
+// split returns the cells of the line within reach of the byte at around.
+func split(line string, around int) []cell {
+	var cells []cell
+	at := max(around-reach, 0)
+	rest := line[at:min(around+reach, len(line))]
+	for state := -1; rest != ""; {
+		c := cell{start: at}
+		c.text, rest, c.width, state = uniseg.FirstGraphemeClusterInString(rest, state)
+		at += len(c.text)
+		c.end = at
+		if c.text == "\t" {
+			c.width = tabStop
+		} else if text := Visible(c.text); text != c.text {
+			c.text, c.width = text, uniseg.StringWidth(text)
+		}
+		cells = append(cells, c)
+	}
+	return cells
+}
+
+// window returns which of the cells to show: all, or what fits around the span
+// that goes from first to after.
+func window(cells []cell, first, after int) (from, to int) {
+	room := widest
+	for _, c := range cells {
+		room -= c.width
+	}
+	if room >= 0 {
+		return 0, len(cells)
+	}
+	room = widest - 2 // what is cut off leaves an ellipsis
+	fits := func(i int) bool {
+		if i < 0 || i >= len(cells) || cells[i].width > room {
+			return false
+		}
+		room -= cells[i].width
+		return true
+	}
+	from, to = first, first
+	for to < after && fits(to) {
+		to++
+	}
+	for left, right := true, true; left || right; {
+		if left = fits(from - 1); left {
+			from--
+		}
+		if right = fits(to); right {
+			to++
+		}
+	}
+	return from, to
+}
+
+// below returns what stands below the cells: the mark as wide as they are, but
+// tabs below tabs, so that both lines agree at any tab width.
+func below(cells []cell, mark string) string {
+	var line strings.Builder
+	for _, c := range cells {
+		if c.text == "\t" {
+			line.WriteByte('\t')
+		} else {
+			line.WriteString(strings.Repeat(mark, c.width))
+		}
+	}
+	return line.String()
+}
+
+// Visible returns the text with everything in it that would not be seen, or
+// would be obeyed by a terminal, written out: controls, among them line breaks,
+// and marks that turn the direction of writing round. Bytes that are not UTF-8
+// become U+FFFD.
+func Visible(text string) string {
+	if utf8.ValidString(text) && !strings.ContainsFunc(text, unseen) {
+		return text
+	}
+	var out strings.Builder
+	before := ' '
+	for _, r := range text {
+		// The joiners are left alone where ordinary words and emoji need them, which
+		// is never behind a character of ASCII.
+		if unseen(r) && (!isJoiner(r) || before < utf8.RuneSelf) {
+			fmt.Fprintf(&out, "<U+%04X>", r)
+		} else {
+			out.WriteRune(r)
+		}
+		before = r
+	}
+	return out.String()
+}
+
+// unseen tells whether a character would not be seen.
+func unseen(r rune) bool {
+	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp)
+}
+
+func isJoiner(r rune) bool { return r == '\u200c' || r == '\u200d' }
 
 // indent stands before everything that explains a problem, so that the places
 // alone stand at the left.

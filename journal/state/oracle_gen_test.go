@@ -18,7 +18,7 @@ var currencyDigits = map[string]int{"GBP": 2, "EUR": 2, "USD": 2, "JPY": 0, "KWD
 
 func newOracle(seed uint64) *oracle {
 	o := &oracle{rng: rand.New(rand.NewPCG(seed, 20260411)), digits: currencyDigits, staged: map[string]string{}}
-	o.home = pick(o, "GBP", "GBP", "EUR", "JPY", "KWD")
+	o.home = oneOf(o, "GBP", "GBP", "EUR", "JPY", "KWD")
 	cardRates := map[string]figure{}
 	for _, c := range []string{"USD", "EUR", "JPY", "TND", "ISK"} {
 		if c != o.home && o.chance(2) {
@@ -63,7 +63,7 @@ type generator struct {
 	date, stage string
 }
 
-func pick[T any](o *oracle, list ...T) T { return list[o.rng.IntN(len(list))] }
+func oneOf[T any](o *oracle, list ...T) T { return list[o.rng.IntN(len(list))] }
 
 // chance is true once in n times.
 func (o *oracle) chance(n int) bool { return o.rng.IntN(n) == 0 }
@@ -77,11 +77,11 @@ func (o *oracle) someDates() []string {
 }
 
 func (o *oracle) rate() figure {
-	return pick(o, figure{86, 2}, figure{11734, 4}, figure{9, 0}, figure{1000001, 6}, figure{int64(1 + o.rng.IntN(99999)), 4}, figure{5, 1})
+	return oneOf(o, figure{86, 2}, figure{11734, 4}, figure{9, 0}, figure{1000001, 6}, figure{int64(1 + o.rng.IntN(99999)), 4}, figure{5, 1})
 }
 
 func (o *oracle) vat() figure {
-	return pick(o, figure{20, 0}, figure{5, 0}, figure{175, 1}, figure{77, 1}, figure{100, 0}, figure{int64(1 + o.rng.IntN(9999)), 2})
+	return oneOf(o, figure{20, 0}, figure{5, 0}, figure{175, 1}, figure{77, 1}, figure{100, 0}, figure{int64(1 + o.rng.IntN(9999)), 2})
 }
 
 // session writes one note.
@@ -94,7 +94,7 @@ func (g *generator) session(i int) string {
 		front = append(front, "date: "+g.date)
 	}
 	if !g.chance(4) {
-		g.stage = pick(g.oracle, g.stages...)
+		g.stage = oneOf(g.oracle, g.stages...)
 		front = append(front, "stage: "+g.stage)
 	}
 	if i == 0 { // written first, but of any date
@@ -114,7 +114,7 @@ func (g *generator) declare() string {
 	for _, part := range g.parts {
 		lines += "\n  " + part + ": needed a part"
 		if g.chance(2) {
-			g.staged[part] = pick(g.oracle, g.stages...)
+			g.staged[part] = oneOf(g.oracle, g.stages...)
 			lines += "; stage " + g.staged[part]
 		}
 	}
@@ -142,7 +142,7 @@ func (g *generator) moneyLine(credit bool) string {
 	l := &oracleLine{credit: credit, date: g.date, stage: g.stage}
 	code := g.home
 	if g.chance(4) {
-		code = pick(g.oracle, "EUR", "USD", "JPY", "KWD", "TND", "ISK", "GBP")
+		code = oneOf(g.oracle, "EUR", "USD", "JPY", "KWD", "TND", "ISK", "GBP")
 	}
 	l.digits = g.digits[code]
 	head := g.amount(l, code)
@@ -159,14 +159,14 @@ func (g *generator) moneyLine(credit bool) string {
 		}
 	}
 	if g.chance(3) {
-		l.part = pick(g.oracle, g.parts...)
+		l.part = oneOf(g.oracle, g.parts...)
 		add("for %s", l.part)
 	}
 	if stage := g.staged[l.part]; stage != "" {
 		l.stage = stage
 	}
 	if g.chance(4) {
-		l.stage = pick(g.oracle, g.stages...)
+		l.stage = oneOf(g.oracle, g.stages...)
 		add("stage %s", l.stage)
 	}
 	if g.chance(4) {
@@ -174,7 +174,7 @@ func (g *generator) moneyLine(credit bool) string {
 		add("on %s", l.date)
 	}
 	if g.chance(3) {
-		l.supplier = pick(g.oracle, "Mill Lane", "Tidewell & Sons", "Öl-Müller")
+		l.supplier = oneOf(g.oracle, "Mill Lane", "Tidewell & Sons", "Öl-Müller")
 		add("from %s", l.supplier)
 	}
 	if g.chance(5) {
@@ -186,14 +186,14 @@ func (g *generator) moneyLine(credit bool) string {
 	if credit {
 		l.category = "refund"
 		if g.chance(2) {
-			l.category = pick(g.oracle, "refund", "spares", "scrap")
+			l.category = oneOf(g.oracle, "refund", "spares", "scrap")
 			add("as %s", l.category)
 		}
 	} else {
 		g.costClauses(l, add)
 	}
 	g.rng.Shuffle(len(clauses), func(a, b int) { clauses[a], clauses[b] = clauses[b], clauses[a] })
-	description := pick(g.oracle, "", " rear axle beam, used", " gasket set (2)", " #320 grit", " bolts: M8", " ölfilter — neu", " x-ring seal")
+	description := oneOf(g.oracle, "", " rear axle beam, used", " gasket set (2)", " #320 grit", " bolts: M8", " ölfilter — neu", " x-ring seal")
 	if build, garage := l.sums(g.digits[g.home]); build.Sign() == 0 && garage.Sign() == 0 {
 		g.left++ // works out to zero
 		return g.join(head+description, clauses)
@@ -212,7 +212,7 @@ func (g *generator) costClauses(l *oracleLine, add func(string, ...any)) {
 		l.category = "parts"
 	}
 	if g.chance(2) {
-		l.category = pick(g.oracle, "vehicle", "fees", "transport", "parts", "paint", "consumables", "labour", "tools", "sundries")
+		l.category = oneOf(g.oracle, "vehicle", "fees", "transport", "parts", "paint", "consumables", "labour", "tools", "sundries")
 		add("as %s", l.category)
 	}
 	l.tools = l.category == "tools"
@@ -251,7 +251,7 @@ func (g *generator) amount(l *oracleLine, code string) string {
 	if g.chance(3) {
 		l.quantity = &figure{int64(1 + g.rng.IntN(40)), int64(g.rng.IntN(3))}
 		l.price.places = int64(g.rng.IntN(l.digits + 3))
-		prefix = l.quantity.String() + pick(g.oracle, " x ", " × ", "x ", "×", " x")
+		prefix = l.quantity.String() + oneOf(g.oracle, " x ", " × ", "x ", "×", " x")
 	}
 	number := l.price.String()
 	if whole, rest, _ := strings.Cut(number, "."); len(whole) > 3 && len(whole) < 7 && g.chance(2) {
@@ -274,16 +274,16 @@ func (g *generator) amount(l *oracleLine, code string) string {
 	if code == g.home {
 		forms = append(forms, prefix+number, prefix+number, prefix+number)
 	}
-	return pick(g.oracle, forms...)
+	return oneOf(g.oracle, forms...)
 }
 
 // join puts a line together with the liberties the form allows.
 func (g *generator) join(head string, clauses []string) string {
 	for _, c := range clauses {
-		head += pick(g.oracle, "; ", ";", " ; ", ";  ") + c
+		head += oneOf(g.oracle, "; ", ";", " ; ", ";  ") + c
 	}
 	if g.chance(10) {
-		head += pick(g.oracle, ";", " ; ;")
+		head += oneOf(g.oracle, ";", " ; ;")
 	}
 	if g.chance(6) && !strings.Contains(head, "\"") {
 		head = "\"" + head + "\""
@@ -364,7 +364,7 @@ func (g *generator) timeLine() string {
 		clauses = append(clauses, fmt.Sprintf("hands %d", hands))
 	}
 	if g.chance(4) {
-		w.stage = pick(g.oracle, g.stages...)
+		w.stage = oneOf(g.oracle, g.stages...)
 		clauses = append(clauses, "stage "+w.stage)
 	}
 	if g.chance(12) {
@@ -372,5 +372,5 @@ func (g *generator) timeLine() string {
 		return g.join(head+" work", append(without(clauses, "hands"), "hands 12"))
 	}
 	g.work = append(g.work, w)
-	return g.join(head+pick(g.oracle, "", " beam out", " bolts cut, swearing"), clauses)
+	return g.join(head+oneOf(g.oracle, "", " beam out", " bolts cut, swearing"), clauses)
 }

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 )
 
 // How far ahead a plan looks, and how many things it names.
@@ -58,12 +59,7 @@ func (st *State) Plan() *fact.Plan {
 
 // planAhead are the open snags that take time, in the order in which they are wanted.
 func planAhead(st *State) []*Snag {
-	var list []*Snag
-	for _, s := range st.Snags {
-		if openTime([]*Snag{s}) > 0 {
-			list = append(list, s)
-		}
-	}
+	list := pick.Where(st.Snags, func(s *Snag) bool { return openTime([]*Snag{s}) > 0 })
 	due := func(s *Snag) int {
 		switch {
 		case s.Overdue:

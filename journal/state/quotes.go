@@ -7,6 +7,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 )
 
 // Quotes are those for parts that are still to be bought, in the order of the parts, for
@@ -27,9 +28,7 @@ func (st *State) Quotes() []fact.Quote {
 			of = append(of, q)
 		}
 		first := len(list)
-		for _, q := range of {
-			list = append(list, st.quote(q))
-		}
+		list = append(list, pick.Map(of, st.quote)...)
 		quotes := list[first:]
 		slices.SortStableFunc(quotes, func(a, b fact.Quote) int {
 			if a.Expired != b.Expired {

@@ -6,6 +6,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 )
 
@@ -188,12 +189,7 @@ func (s *silence) takenOff() []speech.Phrase {
 }
 
 func (s *silence) boxes() []speech.Phrase {
-	open := 0
-	for _, it := range s.Build.Card.Note.Items {
-		if !it.Ticked {
-			open++
-		}
-	}
+	open := pick.Count(s.Build.Card.Note.Items, func(it *note.Item) bool { return !it.Ticked })
 	if open == 0 {
 		return nil
 	}

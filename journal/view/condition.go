@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 )
@@ -114,11 +115,5 @@ func fastener(v *viewer, f *state.Fastener, tightened []*journal.Tightening) *Fa
 
 // FastenersOf are those that the job card lists for a part.
 func (v *View) FastenersOf(part string) []*FastenerView {
-	var list []*FastenerView
-	for _, f := range v.Fasteners {
-		if f.Part == part {
-			list = append(list, f)
-		}
-	}
-	return list
+	return pick.Where(v.Fasteners, func(f *FastenerView) bool { return f.Part == part })
 }

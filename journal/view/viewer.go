@@ -9,9 +9,7 @@ import (
 )
 
 // Of returns what the audience may see of the build as it stood.
-func Of(st *state.State, to Audience) *View {
-	return newViewer(st, to).view()
-}
+func Of(st *state.State, to Audience) *View { return newViewer(st, to).view() }
 
 func newViewer(st *state.State, to Audience) *viewer {
 	v := &viewer{st: st, Copy: CopyFor(to), names: map[*journal.Session]string{}, hidden: map[string]bool{}, untold: map[string]bool{}, parts: map[string]*PartView{}, snags: map[*state.Snag]*SnagView{}, files: map[string]bool{}}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 
@@ -170,10 +171,7 @@ func (w *rawWriter) segment(s rawSegment) {
 		if s.start == s.end {
 			class += " empty"
 		}
-		var titles []string
-		for _, m := range s.marks {
-			titles = append(titles, m.Message)
-		}
+		titles := pick.Map(s.marks, func(m mark) string { return m.Message })
 		w.put("<mark")
 		w.attr("class", class)
 		w.attr("title", strings.Join(titles, "; "))

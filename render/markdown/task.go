@@ -6,6 +6,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
@@ -188,10 +189,7 @@ func (p *page) tags(s *view.SnagView) {
 
 // putPlans writes when and after what an open snag is to be put right.
 func putPlans(p *page, s *view.SnagView) {
-	due := "due"
-	if s.Overdue {
-		due = "due overdue"
-	}
+	due := pick.Either(s.Overdue, "due overdue", "due")
 	if s.Due != 0 {
 		p.openTag(due)
 		p.text(p.l.Tongue.Say("due") + " ")

@@ -22,19 +22,16 @@ var names = []string{
 	"keys", "problems", "limits", "speed", "cautions",
 }
 
-// A Topic is one file of the manual.
 type Topic struct {
 	Name, Title, About string
 	Sections           []Section // the first is what stands before any other heading
 }
 
-// A Section is a heading and what stands below it, up to the next heading.
 type Section struct {
 	Topic, Title string
 	Text         string // Markdown, with the heading and without what only the generator reads
 }
 
-// Topics are all topics, in order.
 var Topics = func() (list []Topic) {
 	for _, name := range names {
 		data, err := files.ReadFile(name + ".md")
@@ -86,9 +83,7 @@ func Named(name string) *Topic {
 	return nil
 }
 
-// Find returns the sections that hold those words, the most telling first, and how
-// many of them are about the words rather than naming them by the way. Where none holds
-// them all, those that hold the most.
+// Find returns the sections that hold most of the words, the most telling first, and how many tell about them.
 func Find(query string) (found []Section, telling int) {
 	type scored struct {
 		Section
@@ -125,19 +120,15 @@ func Find(query string) (found []Section, telling int) {
 	return found, telling
 }
 
-// little are words that say nothing of what is looked for.
 var little = []string{"a", "an", "the", "of", "to", "in", "is", "it", "i", "my", "do", "how", "what", "where", "and", "or", "for", "with", "on", "write"}
 
-// What it counts that a word stands in the heading, is or heads the topic, begins a line
-// of a list or table, comes up in words, or in an example. A section that has it in its
-// heading tells of it.
+// What it counts that a word stands in the heading, is the topic, begins a row, comes up in words, or in an example.
 const (
 	inHeading, inTopic, leads, inWords, inExample = 1000, 100, 30, 3, 1
 	mostTelling                                   = 3
 )
 
-// score tells how much a section is about a word; 0 where it does not name it. A bare
-// table is for looking up, so that sentences about the word go before it.
+// score tells how much a section is about a word. A bare table is for looking up, so sentences go before it.
 func score(word string, s Section) (n int) {
 	fence, sentences := "", 0
 	for i, line := range strings.Split(strings.TrimSpace(s.Text), "\n") {
@@ -174,7 +165,6 @@ func score(word string, s Section) (n int) {
 	return min(n, 2*inHeading-1)
 }
 
-// tokens are the words of a text in small letters; what hyphens join is one word.
 func tokens(text string) (list []string) {
 	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }) {
 		if w = strings.Trim(w, "-"); w != "" {
@@ -195,8 +185,7 @@ func words(text string) (list []string) {
 	return list
 }
 
-// same tells whether a word of the manual is the one asked for, or begins with it and
-// ends a little otherwise: photo, photos; reckon, reckoned.
+// same tells whether a word is the one asked for, or begins with it and ends a little otherwise.
 func same(asked, word string) bool {
 	const short, ending = 4, 3 // letters
 	asked = strings.TrimSuffix(asked, "s")
@@ -207,7 +196,6 @@ func same(asked, word string) bool {
 	return ok && len(rest) <= ending
 }
 
-// Words are the words that the manual can be asked for, each once.
 func Words() (list []string) {
 	seen := map[string]bool{}
 	for _, t := range Topics {

@@ -19,8 +19,7 @@ import (
 // MaxDigits is how many digits may stand before the point, and how many after it.
 const MaxDigits = 12
 
-// A Number is a number and how it was typed. Places counts the decimals that
-// were written; End is the byte offset just after the number.
+// A Number is a number and how it was typed: its decimals, and the byte offset just after it.
 type Number struct {
 	Value  decimal.Decimal
 	Places int32
@@ -30,10 +29,7 @@ type Number struct {
 // Begins reports whether text begins with a digit.
 func Begins(text string) bool { return text != "" && isDigit(text[0]) }
 
-// Scan reads the unsigned number at the start of text and leaves the rest.
-// It takes 64, 64.5, 0.5, 1250 and 1,250.00. It takes no sign, exponent, leading
-// zero, point without digits on both sides, wrong grouping, nor more than
-// [MaxDigits] digits on either side of the point. Linear in the number's length.
+// Scan reads the unsigned number at the start of text: 64, 64.5, 1250, 1,250.00; no exponent, no leading zero.
 func Scan(text string) (Number, *source.Malformed) {
 	end := 0
 	for end < len(text) && (isDigit(text[end]) || text[end] == '.' || text[end] == ',') {
@@ -81,8 +77,7 @@ func Scan(text string) (Number, *source.Malformed) {
 	return Number{Value: value, Places: int32(len(decimals)), End: end}, nil
 }
 
-// Sign returns the length in bytes of a sign at the start of text, 0 if there
-// is none, and whether it is a minus: "-", the minus sign U+2212 or an en dash.
+// Sign returns the length of a sign at the start of text, and whether it is "-", U+2212 or an en dash.
 func Sign(text string) (length int, minus bool) {
 	if strings.HasPrefix(text, "+") {
 		return 1, false
@@ -159,16 +154,13 @@ func exponent(text string) int {
 func shorten(s string) string { return s[:min(len(s), 2*MaxDigits)] }
 
 var (
-	// A word has three letters or more: fewer are a unit, which makes the number
-	// something else than what is read.
+	// A word has three letters or more: fewer are a unit, which makes the number something else.
 	ordinaryWord = regexp.MustCompile(`^\pL{3,}[^0-9/%]*$`)
 	longUnit     = regexp.MustCompile(`^(?:amps?|grit|volts?|watts?|bar|psi|inch(?:es)?|lit(?:re|er)s?|met(?:re|er)s?|feet|foot|miles?|mph|rpm|lbs|kph|pcs)\b`)
 	signs        = regexp.MustCompile(`^[-–—,.:;?!()…]+`) // not those of inches, feet and degrees
 )
 
-// Touching returns the complaint about what touches a what that ends at offset at of
-// text; nil where nothing does. A space is advised only before an ordinary word: before
-// anything else it would leave behind it what belongs to the number.
+// Touching returns the complaint about what touches a what that ends at offset at of text.
 func Touching(text string, at int, what string) *source.Malformed {
 	tail := text[at:WordEnd(text, at)]
 	if tail == "" {
@@ -187,4 +179,60 @@ func Touching(text string, at int, what string) *source.Malformed {
 		bad.Help = fmt.Sprintf("begin with the %s, and a space behind it", what)
 	}
 	return bad
+}
+
+// Three reads best, likely and worst, or one that stands for all. They may be equal but not fall.
+func Three[T any](text, example string, parse func(string) (T, *source.Malformed), less func(a, b T) bool) ([3]T, *source.Malformed) {
+	three, bad := readThree(text, example, parse, less)
+	if bad != nil {
+		if better := Apart(text); better != nil {
+			bad = better
+		}
+	}
+	return three, bad
+}
+
+func readThree[T any](text, example string, parse func(string) (T, *source.Malformed), less func(a, b T) bool) (three [3]T, bad *source.Malformed) {
+	fields := strings.Fields(text)
+	if len(fields) != 1 && len(fields) != 3 {
+		return three, &source.Malformed{End: len(text), Why: "one number or three are needed",
+			Help: "write best, likely and worst, as in " + example + ", or one number for all three"}
+	}
+	at := 0
+	for i, field := range fields {
+		at += strings.Index(text[at:], field)
+		v, bad := parse(field)
+		if bad != nil {
+			return [3]T{}, &source.Malformed{Start: bad.Start + at, End: bad.End + at, Why: bad.Why, Help: bad.Help}
+		}
+		if i > 0 && less(v, three[i-1]) {
+			return [3]T{}, &source.Malformed{Start: at, End: at + len(field), Help: "write the smallest number first",
+				Why: fmt.Sprintf("best, likely and worst must rise, but %s is less than %s", field, fields[i-1])}
+		}
+		three[i] = v
+		at += len(field)
+	}
+	if len(fields) == 1 {
+		three[1], three[2] = three[0], three[0]
+	}
+	return three, nil
+}
+
+// apart are two or three numbers with something else than spaces between; a comma counts before a space alone.
+var apart = func() *regexp.Regexp {
+	const figure, between = `([£€$]?[0-9][0-9.]*(?:,[0-9.]+)*)`, `([-–—/]| [-–—/] |[,;] +| to )`
+	return regexp.MustCompile(`^` + figure + between + figure + `(?:` + between + figure + `)?`)
+}()
+
+// Apart returns the complaint about such numbers at the start of text, nil where none stand there.
+func Apart(text string) *source.Malformed {
+	m := apart.FindStringSubmatch(text)
+	if m == nil || m[5] == "" && (m[2] == " - " || m[2] == " – " || m[2] == " — ") && len(m[0]) < len(text) {
+		return nil
+	}
+	middle, last := m[3], m[5]
+	if last == "" {
+		middle, last = "LIKELY", m[3]
+	}
+	return &source.Malformed{End: len(m[0]), Why: "its numbers are not set apart by spaces", Help: "write " + strings.Join([]string{m[1], middle, last}, " ")}
 }

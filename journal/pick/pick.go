@@ -1,0 +1,45 @@
+// Package pick takes from lists, and of two values, what a condition says.
+package pick
+
+// Map returns what of makes of each of a list, in order: nil of an empty one.
+func Map[S ~[]T, T, U any](list S, of func(T) U) []U {
+	if len(list) == 0 {
+		return nil
+	}
+	made := make([]U, len(list))
+	for i, x := range list {
+		made[i] = of(x)
+	}
+	return made
+}
+
+// Where returns those of a list that are to be kept, in order: nil where there are none.
+func Where[S ~[]T, T any](list S, keep func(T) bool) (kept S) {
+	for _, x := range list {
+		if keep(x) {
+			kept = append(kept, x)
+		}
+	}
+	return kept
+}
+
+// First returns the first of a list that is wanted, or the zero value.
+func First[S ~[]T, T any](list S, wanted func(T) bool) (none T) {
+	for _, x := range list {
+		if wanted(x) {
+			return x
+		}
+	}
+	return none
+}
+
+// Count returns how many of a list are meant.
+func Count[S ~[]T, T any](list S, meant func(T) bool) int { return len(Where(list, meant)) }
+
+// Either returns one of two values, both of which are worked out.
+func Either[T any](yes bool, so, otherwise T) T {
+	if yes {
+		return so
+	}
+	return otherwise
+}

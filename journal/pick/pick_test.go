@@ -1,0 +1,30 @@
+package pick
+
+import (
+	"slices"
+	"strconv"
+	"testing"
+)
+
+func TestPick(t *testing.T) {
+	numbers := []int{3, 4, 6}
+	even := func(n int) bool { return n%2 == 0 }
+	if got := Map(numbers, strconv.Itoa); !slices.Equal(got, []string{"3", "4", "6"}) {
+		t.Errorf("Map made %q", got)
+	}
+	if Map(numbers[:0], strconv.Itoa) != nil || Where(numbers[:1], even) != nil {
+		t.Error("what is empty is not nil")
+	}
+	if got := Where(numbers, even); !slices.Equal(got, []int{4, 6}) {
+		t.Errorf("Where kept %d", got)
+	}
+	if got, none := First(numbers, even), First(numbers[:1], even); got != 4 || none != 0 {
+		t.Errorf("First found %d, and %d where there is none", got, none)
+	}
+	if got := Count(numbers, even); got != 2 {
+		t.Errorf("Count counted %d", got)
+	}
+	if Either(true, 1, 2) != 1 || Either(false, 1, 2) != 2 {
+		t.Error("Either returned the other")
+	}
+}
