@@ -1,6 +1,8 @@
 package render
 
 import (
+	"bytes"
+
 	"github.com/yuin/goldmark/ast"
 
 	"guidecoat/journal/note"
@@ -43,7 +45,7 @@ func bodyPictures(s *site, at string, b *view.Body) []*Picture {
 
 // shotsIn are the same as they stand in the body.
 func shotsIn(s *site, b *view.Body) []shot {
-	if b == nil || b.Doc == nil {
+	if b == nil || b.Doc == nil || !bytes.Contains(b.Source, []byte("![")) { // to parse it takes long
 		return nil
 	}
 	var list []shot

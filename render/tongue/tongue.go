@@ -79,9 +79,7 @@ func Read(code, text string) *Tongue {
 }
 
 // placed makes numbers texts, which stay on one line with what they count.
-func placed(form string) string {
-	return strings.NewReplacer("%d ", "%s\u00a0", "%d", "%s", "]d ", "]s\u00a0", "]d", "]s").Replace(form)
-}
+var placed = strings.NewReplacer("%d ", "%s\u00a0", "%d", "%s", "]d ", "]s\u00a0", "]d", "]s").Replace
 
 // Of is a language, in which a theme calls labels its own way.
 func Of(code string, own map[string]string) *Tongue {
