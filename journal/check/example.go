@@ -4,12 +4,7 @@ import (
 	"strings"
 )
 
-// An example is the text of a session note, exampleNote, in a build with the job card
-// exampleCard. Where a check needs more than one note, it is an archive of whole files,
-// each below a line `-- NAME --` (the txtar form of the Go project); its job card is
-// exampleCard too unless it has one of its own or a garage.md. A line that is marked as
-// wrong stands only in the example that raises the check, and no other; one that is
-// marked as right only in the one that raises none.
+// An example is the text of a session note, or an archive of whole files (txtar), in a build with the card exampleCard.
 const wrongLine, rightLine = "wrong|", "right|"
 
 // Examples are the example as it raises the check, and as it is put right.

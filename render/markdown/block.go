@@ -60,8 +60,7 @@ func (p *page) textBlock(n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-// saidBefore tells whether a block holds the words of a snag, which its list item
-// has written.
+// saidBefore tells whether a block holds the words of a snag, which its item has written.
 func saidBefore(p *page, n ast.Node) bool {
 	return putTask(p, n) != nil && putSnag(p, n.Parent()) != nil
 }
@@ -134,8 +133,7 @@ func (p *page) thematicBreak(n ast.Node, _ bool) ast.WalkStatus {
 	return p.skip(n)
 }
 
-// tooDeep writes a remark in place of a quote or list that is nested too deeply,
-// and tells whether it did.
+// tooDeep writes a remark in place of what is nested too deeply, and tells whether it did.
 func tooDeep(p *page) bool {
 	if p.blocks < maxBlocks {
 		return false
@@ -146,8 +144,7 @@ func tooDeep(p *page) bool {
 	return true
 }
 
-// vanishes tells whether nothing of a block is shown: a snag that is not for this
-// page, a comment, or what holds nothing else.
+// vanishes tells whether nothing of a block is shown: a hidden snag, a comment, or only such.
 func vanishes(p *page, n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ListItem:
@@ -168,8 +165,7 @@ func vanishes(p *page, n ast.Node) bool {
 	return true
 }
 
-// putTable writes a table in a box of its own, so that a wide one scrolls without the
-// page. The box takes the keyboard's focus to be scrolled by it, and so has a name.
+// putTable writes a table in a box that scrolls by the keyboard, and so has a name.
 func putTable(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
 		p.tables++
@@ -228,11 +224,9 @@ func putTableRow(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-// alignments are the classes of cells.
 var alignments = map[east.Alignment]string{east.AlignLeft: "left", east.AlignRight: "right", east.AlignCenter: "center"}
 
-// maxPadded is up to how many columns a short row is filled up: not to the
-// thousands that one hostile line can ask for.
+// maxPadded is up to how many columns a short row is filled up, not thousands.
 const maxPadded = 100
 
 func putTableCell(p *page, n ast.Node, entering bool) ast.WalkStatus {
