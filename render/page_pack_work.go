@@ -101,21 +101,21 @@ func packHappened(s *site, shown map[string]bool) []packEntry {
 			p.Raw("<div class=\"prose\">\n")
 			p.body(p.v.About, opening(p.v.About), p.album...).Raw("\n</div>\n")
 		}})
-		list = append(list, packAlbum(s, packEntry{}, bodyPictures(s, packFront, s.v.About), shown)...)
+		list = append(list, packAlbum(packEntry{}, bodyPictures(s, packFront, s.v.About), shown)...)
 	}
 	for _, x := range s.v.Sessions {
 		if slices.ContainsFunc(x.Parts, func(e view.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
 			break
 		}
 		if x.System == "" {
-			list = append(list, packAlbum(s, packEntry{}, bodyPictures(s, packFront, x.Body), shown)...)
+			list = append(list, packAlbum(packEntry{}, bodyPictures(s, packFront, x.Body), shown)...)
 		}
 	}
 	return list
 }
 
 // packAlbum are pictures that were not shown yet, as entries of that section.
-func packAlbum(s *site, of packEntry, pictures []*Picture, shown map[string]bool) []packEntry {
+func packAlbum(of packEntry, pictures []*Picture, shown map[string]bool) []packEntry {
 	var list []packEntry
 	for _, x := range pictures {
 		if shown[x.File] {
@@ -166,7 +166,7 @@ func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 		if len(systems) > 1 {
 			of.under = s.Say("Pictures of it")
 		}
-		return append(list, packAlbum(s, of, pictures, shown)...)
+		return append(list, packAlbum(of, pictures, shown)...)
 	}
 }
 

@@ -20,18 +20,3 @@ func (c *Check) Examples() (bad, good string) {
 	}
 	return bad, good
 }
-
-const exampleNote = "2026-04-11.md"
-
-const exampleCard = `---
-build: Example estate
-currency: GBP
-vat: 20%
-rates:
-  EUR: 0.86
-stages:
-  buying: budget 1500; purchase
-  rear axle: budget 260 340 520; system suspension
-  body: budget 400
----
-`

@@ -184,7 +184,7 @@ func (v *viewer) viewSessions(out *View) {
 	}
 	inSession(byName, out.Readings, func(r *ReadingView) string { return r.Session }, func(w *SessionView) *[]*ReadingView { return &w.Readings })
 	inSession(byName, out.Scans, func(s *ScanView) string { return s.Session }, func(w *SessionView) *[]*ScanView { return &w.Scans })
-	v.viewItems(out, byName)
+	v.viewItems(byName)
 }
 
 func inSession[T any](byName map[string]*SessionView, list []T, of func(T) string, to func(*SessionView) *[]T) {
@@ -213,7 +213,7 @@ func (v *viewer) session(s *journal.Session) *SessionView {
 }
 
 // viewItems tells each body what its items have become, and each session what it opened and cleared.
-func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
+func (v *viewer) viewItems(byName map[string]*SessionView) {
 	for _, s := range v.st.Snags {
 		w := v.snags[s]
 		if w == nil {

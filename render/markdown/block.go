@@ -12,7 +12,7 @@ import (
 )
 
 func (p *page) heading(n ast.Node, entering bool) ast.WalkStatus {
-	if putTask(p, n) != nil && putSnag(p, n.Parent()) != nil {
+	if putTask(n) != nil && putSnag(p, n.Parent()) != nil {
 		return p.skip(n)
 	}
 	at, ok := outlineOf(p)[n.(*ast.Heading)]
@@ -62,7 +62,7 @@ func (p *page) textBlock(n ast.Node, entering bool) ast.WalkStatus {
 
 // saidBefore tells whether a block holds the words of a snag, which its item has written.
 func saidBefore(p *page, n ast.Node) bool {
-	return putTask(p, n) != nil && putSnag(p, n.Parent()) != nil
+	return putTask(n) != nil && putSnag(p, n.Parent()) != nil
 }
 
 func (p *page) quote(n ast.Node, entering bool) ast.WalkStatus {
@@ -96,7 +96,7 @@ func (p *page) list(n ast.Node, entering bool) ast.WalkStatus {
 		p.attr("start", strconv.Itoa(l.Start))
 	}
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		if c.FirstChild() != nil && putTask(p, c.FirstChild()) != nil {
+		if c.FirstChild() != nil && putTask(c.FirstChild()) != nil {
 			p.attr("class", "tasks")
 			break
 		}
@@ -117,13 +117,13 @@ func (p *page) listItem(n ast.Node, entering bool) ast.WalkStatus {
 	switch {
 	case first == nil:
 		p.put("<li>")
-	case putTask(p, first) == nil:
+	case putTask(first) == nil:
 		p.put("<li>")
 		if first.Kind() != ast.KindTextBlock {
 			p.WriteByte('\n')
 		}
 	default:
-		putTaskItem(p, n, putTask(p, first).IsChecked)
+		putTaskItem(p, n, putTask(first).IsChecked)
 	}
 	return ast.WalkContinue
 }
@@ -148,7 +148,7 @@ func tooDeep(p *page) bool {
 func vanishes(p *page, n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ListItem:
-		if n.FirstChild() != nil && putTask(p, n.FirstChild()) != nil {
+		if n.FirstChild() != nil && putTask(n.FirstChild()) != nil {
 			return p.body != nil && p.body.Snags && p.body.Items[note.ItemAt(n)] == nil
 		}
 	case *ast.List, *ast.Blockquote:

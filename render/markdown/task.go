@@ -14,7 +14,7 @@ import (
 )
 
 // putTask returns the checkbox that a block begins with, nil where it has none.
-func putTask(p *page, n ast.Node) *east.TaskCheckBox {
+func putTask(n ast.Node) *east.TaskCheckBox {
 	if n.FirstChild() == nil || n.FirstChild().Kind() != east.KindTaskCheckBox {
 		return nil
 	}
