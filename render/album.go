@@ -12,8 +12,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// The album holds every picture of the notes once, by the day of the session that first
-// shows it. Each has a page of its own, which shows it large and leads on.
+// The album holds every picture once, by the day that first shows it. Each has a page of its own.
 
 // A shot is a picture as it is shown first.
 type shot struct {
@@ -71,15 +70,13 @@ func (s *site) gatherAlbum() {
 	})
 }
 
-// undatedBodies are those of the job card and of the pages.
 func (s *site) undatedBodies() []*view.Body {
 	list := []*view.Body{s.v.About}
 	list = append(list, pick.Map(s.v.Pages, func(x *view.PageView) *view.Body { return x.Body })...)
 	return list
 }
 
-// clauseShots are the pictures of parts, snags and checks by the name of the session that
-// names them.
+// clauseShots are the pictures of parts, snags and checks by the session that names them.
 func (s *site) clauseShots() map[string][]shot {
 	list := map[string][]shot{}
 	add := func(session string, date measure.Date, system string, photos []string, alt string) {
@@ -109,10 +106,7 @@ func (s *site) clauseShots() map[string][]shot {
 	return list
 }
 
-// cure are the two pictures that tell the whole: the earliest of the story, and the one
-// that shows what it has become. That is the job card's own once the vehicle is sold, else
-// the newest. Both have a date, so neither is from after the day that is told of; nil for
-// none.
+// cure are the two pictures that tell the whole: the earliest, and the job card's once sold, else the newest.
 func (s *site) cure() (crash, cured *shot) {
 	list := slices.DeleteFunc(slices.Clone(s.album), func(x *shot) bool { return x.date == 0 || !x.told })
 	if len(list) == 0 {
@@ -132,5 +126,4 @@ func (s *site) cure() (crash, cured *shot) {
 	return crash, nil
 }
 
-// shot is a picture for a page.
 func (s *site) shot(at string, x *shot) *Picture { return s.picture(at, x.file, s.shotWords(x)) }

@@ -14,8 +14,7 @@ import (
 // inText is how wide a picture in running text is shown; the theme's layout must agree.
 const inText = "(min-width: 64em) 42rem, 94vw"
 
-// linksFrom says where what a body in dir refers to leads from the page at that path. A body's
-// own pictures that are from later, or shown elsewhere on the page, are left out.
+// linksFrom says where what a body in dir refers to leads from a page. Pictures shown elsewhere are left out.
 func linksFrom(s *site, at, dir string) markdown.Links {
 	return markdown.Links{
 		Link: func(target string) string { return s.follow(at, dir, target) },
@@ -37,13 +36,11 @@ func linksFrom(s *site, at, dir string) markdown.Links {
 	}
 }
 
-// bodyPictures are the pictures in a body but for those in its task-list items,
-// which may not be shown.
+// bodyPictures are the pictures in a body but for those in its items, which may not be shown.
 func bodyPictures(s *site, at string, b *view.Body) []*Picture {
 	return pick.Map(shotsIn(s, b), func(x shot) *Picture { return s.picture(at, x.file, x.alt) })
 }
 
-// shotsIn are the same as they stand in the body.
 func shotsIn(s *site, b *view.Body) []shot {
 	if b == nil || b.Doc == nil || !bytes.Contains(b.Source, []byte("![")) { // to parse it takes long
 		return nil

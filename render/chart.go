@@ -40,10 +40,8 @@ type Drawing struct {
 	Rules             []Tick // budgets
 }
 
-// A Tick is a mark on an axis.
 type Tick struct{ At, Words string }
 
-// A Box is a bar.
 type Box struct{ X, Y, Width, Height string }
 
 // A Label is words that end above or below a point, with their baseline at At.
@@ -59,14 +57,12 @@ type canvas struct {
 
 var canvases = []canvas{{"broad", 960, 340, 76, 24, 24, 40, 5, 8}, {"narrow", 330, 250, 60, 12, 24, 36, 4, 3}}
 
-// A point is a value that holds from a day on.
 type point struct {
 	on    measure.Date
 	value float64
 }
 
-// A scale is what a chart measures: its highest value, the least distance between
-// two of its marks, and how a mark is written.
+// A scale is what a chart measures: its highest value, the least step, and how a mark is written.
 type scale struct {
 	top, least float64
 	words      func(float64) string
@@ -107,8 +103,7 @@ type rule struct {
 // stepWidth is the least that two steps of a curve are apart.
 const stepWidth = 0.5
 
-// stairs draws points: between two days nothing changes. The words of the last keep
-// off the curve and off the rules.
+// stairs draws points: between two days nothing changes. The last words keep off curve and rules.
 func (p *plane) stairs(points []point, end string, rules ...rule) {
 	first, last := points[0], points[len(points)-1]
 	var path strings.Builder
@@ -130,8 +125,7 @@ func (p *plane) stairs(points []point, end string, rules ...rule) {
 	p.End = &Label{number(p.x(last.on)), number(p.y(last.value)), number(p.free(points, end, rules)), end}
 }
 
-// Sizes of the words at the end of a curve, as the themes print them, and how far
-// they keep from lines.
+// Sizes of the words at the end of a curve, as themes print them, and how far they keep from lines.
 const (
 	endLetter, endRise, endFall = 13.0, 17.0, 5.0
 	endGap                      = 9.0
@@ -245,8 +239,7 @@ func openChart(s *site) *Chart {
 	return c
 }
 
-// hoursChart draws the hours worked week by week between two days; nil where there
-// are no two weeks.
+// hoursChart draws the hours worked week by week; nil where there are no two weeks.
 func hoursChart(s *site, from, to measure.Date) *Chart {
 	weeks := slices.DeleteFunc(s.v.Weeks(), func(w view.WeekOfWork) bool { return w.Monday.AddDays(6) < from || w.Monday > to })
 	if len(weeks) < 2 {
@@ -293,8 +286,7 @@ func (s *voice) monthTicks(first, last measure.Date, room int, x func(measure.Da
 	}
 }
 
-// niceStep is the distance of the marks on an axis up to top: 1, 2 or 5 times a
-// power of ten, for at most about so many marks.
+// niceStep is the distance of the marks on an axis: 1, 2 or 5 times a power of ten.
 func niceStep(top float64, marks int) float64 {
 	if top <= 0 {
 		return 1

@@ -2,7 +2,6 @@ package render
 
 import "guidecoat/render/markup"
 
-// chart writes a chart in its section; nothing for none.
 func (p *leaf) chart(c *Chart, section *markup.Wrap) {
 	if c == nil {
 		return

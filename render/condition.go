@@ -11,7 +11,6 @@ import (
 
 // What was hit, and how fasteners were tightened.
 
-// damage tells what was hit, place by place.
 func (p *leaf) damage() {
 	markup.Each(p.W, p.v.Damage, `<section aria-labelledby="_h-damage"><h2 id="_h-damage">{Damage}</h2>
 <ul class="plain">
@@ -23,7 +22,6 @@ func (p *leaf) damage() {
 	}, "</ul></section>\n")
 }
 
-// putTightening writes what was done with a fastener.
 func putTightening(p *leaf, t view.TighteningView) {
 	p.value(p.Figure(t.How), t.Lacks.Some()).With(" <small>", t.Words, "</small>").With(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
 }
@@ -69,8 +67,7 @@ func vehicleFacts(s *site) []Fact {
 	return list
 }
 
-// details are what names of the vehicle's details mean that few know. What follows from
-// a category is a matter of each country's rules, so nothing is said of it.
+// details are what few know of a vehicle's details. What follows from a category differs by country, so nothing is said.
 var details = map[string]Fact{
 	"category": {Name: "Salvage category", Note: "how the damaged vehicle was classed before this work, such as by an insurer; what that means differs by country, so ask locally"},
 	"keepers":  {Name: "Keepers", Note: "how many people or firms it has been registered to, as the builder knows it"},

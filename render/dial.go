@@ -8,8 +8,7 @@ import (
 	"guidecoat/render/markup"
 )
 
-// Drawings are worked out here to the last coordinate; the pages only place
-// them. Each has its words beside it, so nobody needs to see it.
+// Drawings are worked out to the last coordinate. Each has its words beside it.
 
 // A Dial shows how much of the whole is done, like a gauge on a dashboard.
 type Dial struct {
@@ -22,7 +21,6 @@ type Dial struct {
 	Ticks     []Line
 }
 
-// A Line is a line of a drawing.
 type Line struct{ X1, Y1, X2, Y2 string }
 
 const (
@@ -73,7 +71,6 @@ func (s *voice) makeDial(done, all int) *Dial {
 	return d
 }
 
-// dial writes a dial between what stands around it; nothing for none.
 func (p *leaf) dial(d *Dial, around *markup.Wrap) {
 	if d == nil {
 		return

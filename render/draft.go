@@ -8,9 +8,7 @@ import (
 	"guidecoat/render/place"
 )
 
-// A Draft is a site whose files are made one by one, as somebody asks for them. A
-// preview of a thousand notes shows one page at a time, and must not wait for the
-// others. Its files are byte for byte those of Site. Several may use it at once.
+// A Draft is a site whose files are made as somebody asks for them, byte for byte as Site does. Several may use it.
 type Draft struct {
 	s      *site
 	tasks  map[string]task
@@ -28,7 +26,6 @@ func NewDraft(v *view.View, o Options) (*Draft, error) {
 	return draftOf(s), nil
 }
 
-// NewGarageDraft is to GarageSite as NewDraft is to Site.
 func NewGarageDraft(g Garage, o Options) (*Draft, error) {
 	s, err := prepareGarage(g, o)
 	if err != nil {
@@ -58,8 +55,7 @@ func draftOf(s *site) *Draft {
 	return d
 }
 
-// Make makes the file at a path of the site, and those that come with it, such as
-// the other sizes of a picture. Without a file there it is not among them.
+// Make makes the file at a path, and those that come with it, such as other sizes of a picture.
 func (d *Draft) Make(path string) ([]place.File, error) {
 	folder, rest, _ := strings.Cut(path, "/")
 	if b := d.below[folder]; b != nil {

@@ -17,13 +17,11 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// A file is one of the build's files that the site shows.
 type file struct {
 	picture *photo.Plan // nil for any other file
 	at      string      // in the site; of a picture its largest size
 }
 
-// A Picture is what a page needs to show one.
 type Picture struct {
 	Src, Srcset   string
 	Href          string // its page in the album, else the file
@@ -33,9 +31,7 @@ type Picture struct {
 	Eager         bool // it is fetched before anybody scrolls to it
 }
 
-// lookAtFiles settles what becomes of every file that the view names. Notes are
-// never copied: a link to one leads to its page, if it has one. A picture that
-// cannot be cleaned is not shown, of which proofreading warns.
+// lookAtFiles settles what becomes of each file. A link to a note leads to its page; a picture that is unclean is not shown.
 func (s *site) lookAtFiles() error {
 	s.files, s.spelt = map[string]*file{}, map[string]string{}
 	plans, errs := make([]*photo.Plan, len(s.v.Files)), make([]error, len(s.v.Files))
@@ -74,7 +70,6 @@ const picturesFolder = "pictures/"
 
 func picturePath(z photo.Size) string { return picturesFolder + z.Name }
 
-// fileJobs make the pictures and the copies.
 func (s *site) fileJobs() []job {
 	var jobs []job
 	made := map[string]bool{}
@@ -93,8 +88,7 @@ func (s *site) fileJobs() []job {
 	return jobs
 }
 
-// A Progress is how many pictures of a site are done, of how many. Tell is called for
-// each, by one at a time.
+// A Progress is how many pictures are done, of how many. Tell is called by one at a time.
 type Progress struct {
 	Tell      func(done, all int)
 	mu        sync.Mutex
@@ -196,7 +190,6 @@ func (s *site) picture(at string, f *file, alt string) *Picture {
 	return p
 }
 
-// pictures describes those of a list of files that are pictures.
 func (s *site) pictures(at string, files []string, alt string) []*Picture {
 	var list []*Picture
 	for _, p := range files {
@@ -207,8 +200,7 @@ func (s *site) pictures(at string, files []string, alt string) []*Picture {
 	return list
 }
 
-// follow says where a link in a note leads from a page of the site; "" where what
-// it names is not shown. Addresses elsewhere stay as they are.
+// follow says where a link leads from a page; "" where what it names is not shown.
 func (s *site) follow(at, dir, target string) string {
 	u, err := url.Parse(target)
 	switch {

@@ -38,8 +38,7 @@ const nbsp = "\u00a0"
 // title makes the first letter a capital.
 func title(s string) string { return tongue.Title(s) }
 
-// inYears tells whether short dates between two days need the year, for these lie in
-// different ones.
+// inYears tells whether short dates between two days need the year.
 func inYears(first, last measure.Date) bool { return first.Time().Year() != last.Time().Year() }
 
 // monthID writes "2026-04", for anchors.
@@ -51,7 +50,6 @@ func year(d measure.Date) string { return d.Time().Format("2006") }
 // sum writes money: "£1,250.00".
 func (s *voice) sum(d decimal.Decimal) string { return s.Sum(d, s.currency) }
 
-// signed writes what a line adds.
 func (s *voice) signed(l *view.MoneyLine) string { return s.sum(l.Signed()) }
 
 // some writes minutes, nothing for none.
@@ -62,8 +60,7 @@ func (s *voice) some(m measure.Minutes) string {
 	return s.Minutes(m)
 }
 
-// three writes best, likely and worst: "£260.00 · £340.00 · £520.00", or one sum
-// where all are equal.
+// three writes "£260.00 · £340.00 · £520.00", or one sum where all are equal.
 func (s *voice) three(t fact.Three) string {
 	if t[0].Equal(t[2]) {
 		return s.sum(t[1])
@@ -76,7 +73,6 @@ func (s *voice) round(d decimal.Decimal) string {
 	return s.Sum(d, money.Currency{Code: s.currency.Code})
 }
 
-// quantity writes what was measured.
 func (s *voice) quantity(q measure.Quantity) string { return s.Figure(q.String()) }
 
 // chance writes a probability: "about 72 in 100", never more certain than it is.

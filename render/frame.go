@@ -40,7 +40,6 @@ type frame struct {
 	Machine     // what it holds for programs
 }
 
-// frame makes the frame of a page.
 func (s *site) frame(t task) frame {
 	f := frame{Tongue: s.Tongue, typed: s.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
 		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
@@ -58,8 +57,7 @@ func (s *site) frame(t task) frame {
 	return f
 }
 
-// navigation is that of the page at a path. It says where you are: on the page itself,
-// or below the list that it is in.
+// navigation is that of the page at a path, and says where you are.
 func (s *site) navigation(at string) []Link {
 	nav := slices.Clone(s.nav)
 	here, how := slices.IndexFunc(nav, func(l Link) bool { return l.Href == at }), "page"
@@ -75,7 +73,6 @@ func (s *site) navigation(at string) []Link {
 	return nav
 }
 
-// write writes a whole page around what stands in it.
 func (f frame) write(w *markup.W, main func()) {
 	// 'self' is what a page may load from beside itself; Chromium takes it so for file: pages too.
 	w.Raw(`<!doctype html>
@@ -144,7 +141,6 @@ func (f frame) write(w *markup.W, main func()) {
 `)
 }
 
-// writeTop writes the header with the navigation.
 func (f frame) writeTop(w *markup.W) {
 	w.Raw("<header>\n").With(`<p class="mark"><strong>`, f.mark, "</strong></p>\n").With(`<p class="copy">`, f.banner, "</p>\n").Raw(`<div class="top">
 <a class="home"`).Href(f.root + "index.html").Raw(">").Text(f.site).Raw(`</a>
@@ -167,8 +163,7 @@ type preview struct {
 
 var imageTypes = map[string]string{".jpg": "image/jpeg", ".png": "image/png"}
 
-// previews are the picture that stands for the build, and the strip of its temporary fixes.
-// Without a base there is none, for their addresses must be whole.
+// previews are the picture of the build and the strip of its fixes; none without a base for their addresses.
 func (s *site) previews() []preview {
 	var list []preview
 	if s.o.BaseURL == "" {

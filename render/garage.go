@@ -19,7 +19,6 @@ type Garage struct {
 	Builds []Build // in the order in which they are listed
 }
 
-// A Build is one build of a garage's site.
 type Build struct {
 	Path  string // its folder in the garage
 	View  *view.View
@@ -39,8 +38,7 @@ type housed struct {
 	*site
 }
 
-// GarageSite makes every file of a garage's site: a front page, and below it the
-// site of each build in a folder of its own.
+// GarageSite makes a front page, and below it the site of each build in a folder of its own.
 func GarageSite(g Garage, o Options) (Files, error) {
 	s, err := prepareGarage(g, o)
 	if err != nil {
@@ -69,7 +67,6 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 	return s, errors.Join(errs...)
 }
 
-// jobs make the files that belong to no single build.
 func (s *garageSite) jobs() []job {
 	jobs := []job{s.front, (&site{voice: &voice{Tongue: s.tongue()}, v: &view.View{}, o: s.o}).style}
 	jobs = append(jobs, pick.Map(s.machines(), func(m garageMachine) job { return m.make })...)

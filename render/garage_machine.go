@@ -9,15 +9,13 @@ import (
 	"guidecoat/render/place"
 )
 
-// A garageMachine is a file of a garage's site for programs to read. Each build has
-// its own besides.
+// A garageMachine is a file of a garage's site for programs, besides those of each build.
 type garageMachine struct {
 	path  string
 	words string // of the link to it at the foot of the front page; "" for none
 	make  job
 }
 
-// machines are the files for programs that there are.
 func (s *garageSite) machines() []garageMachine {
 	one := func(path string, content func() ([]byte, error)) job {
 		return func() ([]place.File, error) {
@@ -43,8 +41,7 @@ func (s *garageSite) machines() []garageMachine {
 // reference is the address of a file of the garage's site, relative where no base is known.
 func (s *garageSite) reference(at string) string { return cmp.Or(addressAt(s.o.BaseURL, at), at) }
 
-// feed is that of the newest sessions of all builds. A session has the same id here
-// as in the feed of its build, so that who reads both sees it once.
+// feed is that of the newest sessions of all builds, with the ids that they have in the feed of their build.
 func (s *garageSite) feed() ([]byte, error) {
 	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.tongue(), s.o, s.reference)
 	type told struct {
@@ -68,7 +65,6 @@ func (s *garageSite) feed() ([]byte, error) {
 	return xmlIndented(f)
 }
 
-// A listedBuild is a build in garage.json.
 type listedBuild struct {
 	Build  string  `json:"build"`
 	State  string  `json:"state"` // open, clear or sold
@@ -77,7 +73,6 @@ type listedBuild struct {
 	Data   string  `json:"data"`
 }
 
-// json leads to the data of each build.
 func (s *garageSite) json() ([]byte, error) {
 	list := []listedBuild{}
 	for _, b := range s.builds {

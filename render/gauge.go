@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Gauge shows the readings of one name on a scale with the limits that hold now.
-// All places are in hundredths of its width.
+// A Gauge shows the readings of one name against the limits, in hundredths of its width.
 type Gauge struct {
 	Band   *Band        // within limits
 	Limits []string     // where they are
@@ -21,17 +20,14 @@ type Gauge struct {
 	Words  []GaugeWords // of the newest reading, the limits and the ends of the scale
 }
 
-// GaugeWords stand at a place of the scale.
 type GaugeWords struct {
 	Class      string // newest, limit, end
 	At, Anchor string
 	Words      string
 }
 
-// A Band is a stretch of the scale.
 type Band struct{ From, Width string }
 
-// A Mark is one reading.
 type Mark struct {
 	At      string
 	Newest  bool
@@ -44,8 +40,7 @@ const gaugeMarks = 60
 // gaugeSteps is about how many steps a scale has; its ends are whole ones.
 const gaugeSteps = 8
 
-// gauge draws a series, on a scale that has room for its twins; nil where there are no
-// limits to draw it against.
+// gauge draws a series on a scale with room for its twins; nil without limits.
 func (s *voice) gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) *Gauge {
 	newest := series.Newest()
 	if newest.Limits.Min == nil && newest.Limits.Max == nil {

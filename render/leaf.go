@@ -22,7 +22,6 @@ type leaf struct {
 	pictured bool // a picture stands on it already
 }
 
-// begin begins the head of a page.
 func (p *leaf) begin() *markup.W { return writeHeading(p.Raw("<header class=\"head\">\n"), p.heading) }
 
 // longHeading is how many letters a heading has that is set smaller.
@@ -40,8 +39,7 @@ func headingIn(w *markup.W, words string) *markup.W {
 	return w.If(utf8.RuneCountInString(words) > longHeading, ` class="long"`).Raw(">").Text(words).Raw("</h1>\n")
 }
 
-// wording writes in which language the words of a snag are, which are the notes' or the
-// program's own.
+// wording writes the language of a snag's words, which are the notes' or the program's.
 func (p *leaf) wording(own speech.Phrase) *markup.W {
 	if own.Some() {
 		return p.Raw(` dir="auto"`)
@@ -83,8 +81,7 @@ func (p *leaf) dated(session string, d measure.Date, words string) *markup.W {
 	return writeTime(p.Raw("<a").Href(href).Raw(">"), d, words).Raw("</a>")
 }
 
-// body writes a note's Markdown below the heading of its page, without the pictures that
-// the page shows already.
+// body writes a note's Markdown below the heading, without the pictures shown already.
 func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 	if b == nil {
 		return p.W
@@ -144,7 +141,6 @@ func (p *leaf) state(state string) *markup.W {
 	return p.Raw(`<span class="state `).Text(state).Raw(`">`).Text(p.Word(state)).Raw("</span>")
 }
 
-// value writes what was measured.
 func (p *leaf) value(value string, outside bool) *markup.W {
 	return p.Raw(`<b class="value`).If(outside, " outside").Raw(`">`).Text(value).Raw("</b>")
 }

@@ -11,8 +11,7 @@ import (
 	"guidecoat/render/place"
 )
 
-// A machine is a file of the site for programs to read. Like a page it is made
-// from the view alone.
+// A machine is a file for programs. Like a page it is made from the view alone.
 type machine struct {
 	path  string
 	words string // of the link to it at the foot of every page; "" where no page leads to it
@@ -22,7 +21,6 @@ type machine struct {
 
 const csvName = "costs.csv"
 
-// machines is every file that is made for programs.
 var machines = []machine{
 	{feedName, "Feed", hasFeed, single(makeFeed)},
 	{"build.json", "Data (JSON)", func(*site) bool { return true }, single(buildJSON)},
@@ -41,7 +39,6 @@ func single(content func(*site) ([]byte, error)) func(*site) ([]place.File, erro
 	}
 }
 
-// machineJobs make the files for programs.
 func machineJobs(s *site) []job {
 	var jobs []job
 	for _, m := range machines {
@@ -69,7 +66,6 @@ type Machine struct {
 	Data      *vehicle
 }
 
-// machineOf is that of the page at that path.
 func machineOf(s *site, at string) Machine {
 	var m Machine
 	for _, x := range machines {
@@ -86,8 +82,7 @@ func machineOf(s *site, at string) Machine {
 	return m
 }
 
-// address is where a file of the site will stand, "" where no base is known. An
-// index.html goes by the name of its folder.
+// address is where a file will stand, "" without a base. An index.html goes by its folder.
 func (s *site) address(at string) string { return addressAt(s.o.BaseURL, at) }
 
 func addressAt(base, at string) string {

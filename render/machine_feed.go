@@ -58,8 +58,7 @@ type atomTerm struct {
 	Term string `xml:"term,attr"`
 }
 
-// feedEntries is how many sessions the feed tells of: who follows a build wants
-// the newest, and a reader fetches all of it every hour.
+// feedEntries is how many sessions the feed tells of: who follows wants the newest.
 const feedEntries = 100
 
 const feedName = "feed.xml"
@@ -99,8 +98,7 @@ func feedEntry(s *site, x *view.SessionView) atomEntry {
 	return e
 }
 
-// moment is a day as Atom wants it. A note has no hour, and the day begins at
-// midnight somewhere.
+// moment is a day as Atom wants it: it begins at midnight somewhere.
 func moment(date string) string { return date + "T00:00:00Z" }
 
 // referenceTo is the address of a file, relative where no base is known.

@@ -10,9 +10,7 @@ import (
 	"guidecoat/render/place"
 )
 
-// The sitemap lists the pages for search engines, by the protocol of sitemaps.org.
-// It takes whole addresses and invites visitors, so it is made only where it is
-// known where the site will stand, and only for the public.
+// The sitemap (sitemaps.org) takes whole addresses and invites visitors: only with a base, and for the public.
 
 type urlSet struct {
 	XMLName xml.Name  `xml:"http://www.sitemaps.org/schemas/sitemap/0.9 urlset"`
@@ -36,7 +34,6 @@ func hasSitemap(s *site) bool { return s.o.BaseURL != "" && s.v.Indexed }
 
 func makeSitemap(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }
 
-// siteURLs are the addresses of the pages.
 func siteURLs(s *site) []siteURL {
 	changed := map[string]string{"index.html": s.v.Newest.String(), "sessions/index.html": s.v.Newest.String()}
 	for _, x := range s.sessions {

@@ -11,9 +11,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// A vehicle describes the vehicle in the vocabulary of Schema.org, as a block of
-// JSON-LD on the front page. Such a block is data and never run, so a policy
-// without scripts lets it be.
+// A vehicle is described in the vocabulary of Schema.org, as a block of JSON-LD, which is data and never run.
 type vehicle struct {
 	Context     string    `json:"@context"`
 	Type        string    `json:"@type"`

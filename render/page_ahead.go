@@ -7,8 +7,7 @@ import (
 
 // What lies ahead: when it is ready, what an hour earns, what an offer would change.
 
-// aheadPlates lead the front page of a build that is not sold: when it is ready, and
-// before that for whom the forecast is what it will have cost and what an hour earns.
+// aheadPlates lead the front page until it is sold: when it is ready, or what it will have cost.
 func aheadPlates(s *site) []Plate {
 	v := s.v
 	var list []Plate

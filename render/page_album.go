@@ -20,8 +20,7 @@ func (s *voice) placeName(system string) string {
 	return title(cmp.Or(s.Name(system), s.Say("The whole vehicle")))
 }
 
-// bindAlbum binds the pictures twice: by month, and by the place of the vehicle that they
-// show.
+// bindAlbum binds the pictures twice: by month, and by the place of the vehicle.
 func bindAlbum(s *site) {
 	s.gatherAlbum()
 	s.months = bind(binding{front: albumFront, taken: s.paths.taken}, s.album, func(x *shot) entry {
@@ -79,7 +78,6 @@ func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 	}
 }
 
-// smallShot writes a picture of an album, which leads to its page.
 func smallShot(p *leaf, pic *Picture, x *shot) {
 	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
 	p.Text(pic.Alt).With(" · ", p.ShortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
@@ -93,7 +91,6 @@ func shotSheets(s *site) []sheet {
 	return list
 }
 
-// shotPage shows one picture as large as it goes.
 func shotPage(p *leaf, i int, x *shot) {
 	pic := p.shot(p.path, x)
 	p.Raw(`<article class="shot">

@@ -15,7 +15,6 @@ func buildSheets(s *site) []sheet {
 	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), main: func(p *leaf) { buildLeaf{p}.buildPage() }}}
 }
 
-// A buildLeaf is the front page.
 type buildLeaf struct{ *leaf }
 
 func (p buildLeaf) buildPage() {
@@ -58,7 +57,6 @@ func (p buildLeaf) buildPage() {
 	p.Raw("</div>\n")
 }
 
-// outstanding lists the first of the open snags.
 func (p buildLeaf) outstanding() {
 	var groups [atCleared][]*view.SnagView
 	for _, x := range p.v.Snags {
@@ -92,7 +90,6 @@ func (p buildLeaf) outstanding() {
 	p.writeWithheld().Raw("\n").If(len(p.v.Snags) > 0, `<p class="more"><a href="snags.html">{All snags, outstanding and cleared}</a></p>`).Raw("\n</section>\n")
 }
 
-// teaser invites to read a session.
 func (p buildLeaf) teaser(x *view.SessionView) {
 	p.Raw(`<section class="teaser" aria-labelledby="_h-last">
 <h2 id="_h-last">{Newest session}</h2>
@@ -190,7 +187,6 @@ func (s *voice) toldWords(t tally) string {
 
 func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
 
-// A status says at a glance where the build stands.
 type status struct {
 	state, words string // sold, open or clear; and the same for people
 	points       []Link // what that rests on

@@ -7,8 +7,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// What stands first on the front page: how the vehicle came, what it has become, and what
-// that took.
+// What stands first: how the vehicle came, what it has become, and what that took.
 
 // took says in one sentence what it took, as far as the view tells it.
 func took(s *site) string {
@@ -45,7 +44,6 @@ func fittedParts(s *site) int {
 	return n
 }
 
-// cured shows the first picture of the story and the last.
 func (p buildLeaf) cured(list ...*shot) {
 	list = nonNil(list...)
 	if len(list) == 0 {

@@ -8,7 +8,6 @@ import (
 
 // What the workshop weighs up, on its pages alone, which are English.
 
-// choices weigh finishing against the offers that stand.
 func (p moneyLeaf) choices() {
 	c := p.v.Choices
 	if c == nil || len(c.Offers) == 0 {
@@ -35,7 +34,6 @@ func (p moneyLeaf) choices() {
 	p.Raw("</tbody></table></div></section>\n")
 }
 
-// bid tells what the card would have bid, and what moves the profit.
 func (p moneyLeaf) bid() {
 	b := p.v.Bid
 	if b == nil || len(b.Matters) == 0 || b.Matters[0].Swing().IsZero() {

@@ -14,7 +14,6 @@ func hasBudgets(s *site) bool {
 	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st fact.Stage) bool { return st.Budget != nil })
 }
 
-// budgets writes each stage against its budget.
 func (p moneyLeaf) budgets() {
 	c := p.v.Money.Costs
 	list := pick.Where(c.Stages, func(st fact.Stage) bool { return st.Budget != nil })
@@ -55,7 +54,6 @@ func (p moneyLeaf) budgetBar(net decimal.Decimal, b fact.Three) {
 
 func (s *voice) plainFact(name, value string) Fact { return Fact{Name: s.Word(name), Value: value} }
 
-// forecast tells what the build will have cost, in headlines and in full.
 func (p moneyLeaf) forecast() {
 	f := p.v.Money.Costs.Forecast
 	if f == nil {

@@ -45,11 +45,9 @@ func (p moneyLeaf) category(x fact.NamedSum) {
 	p.If(!first, "</p>").Raw("</li>\n")
 }
 
-// supplierLines is how many of a supplier's lines a long list leads to. All are in
-// the file of costs too.
+// supplierLines is how many lines a long list leads to. All are in the file of costs.
 const supplierLines = 12
 
-// supplier tells which lines the sum of a supplier adds up.
 func (p moneyLeaf) supplier(e ledgerEntry) {
 	p.Raw("<li><b>").Text(e.supplier.Name).Raw(`</b> <b class="sum">`).Text(p.sum(e.supplier.Sum)).Raw("</b>")
 	of := p.bySupplier[e.supplier.Name]
@@ -76,8 +74,7 @@ func lineGroup(l *view.MoneyLine) (stage, category string) {
 	return stage, category
 }
 
-// A ledgerEntry is what the list below the sums is made of: first the suppliers,
-// then every line once, by stage and category in the order of the table above.
+// A ledgerEntry is of the list below the sums: first suppliers, then every line by stage and category.
 type ledgerEntry struct {
 	supplier *fact.NamedSum
 	stage    fact.Stage

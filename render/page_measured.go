@@ -13,8 +13,7 @@ import (
 
 func hasMeasured(s *site) bool { return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0 }
 
-// A measuredEntry is one thing in the list of them: a reading of a series, a check,
-// or a scan with the one of the same unit before it.
+// A measuredEntry is a reading of a series, a check, or a scan with the one before it.
 type measuredEntry struct {
 	series       *view.ReadingSeries
 	nth          int
@@ -22,7 +21,6 @@ type measuredEntry struct {
 	scan, before *view.ScanView
 }
 
-// bindMeasured lists the readings by name, the checks, and the scans by control unit.
 func bindMeasured(s *site) {
 	var list []measuredEntry
 	for _, x := range s.seriesByRank() {
@@ -64,7 +62,6 @@ func measuredSheets(s *site) []sheet {
 	})
 }
 
-// A measuredLeaf is a page of what was measured and checked.
 type measuredLeaf struct{ *leaf }
 
 func (p measuredLeaf) measuredPage(list []measuredEntry) {
@@ -129,8 +126,7 @@ func (p measuredLeaf) series(list []measuredEntry) {
 	p.Raw("</ol></li>\n")
 }
 
-// scans writes the scans of one control unit: in one line how it stands, and below it,
-// folded away where nothing is left, each scan.
+// scans writes the scans of one unit: how it stands, and below it each scan.
 func (p measuredLeaf) scans(list []measuredEntry) {
 	last := list[len(list)-1].scan
 	p.Raw(`<details class="unit" id="`).Text(unitID(last.Unit)).Raw(`"`).If(!last.NoFaults, " open").Raw("><summary><b>").Text(title(p.Name(last.Unit))).Raw("</b>: ")
@@ -174,7 +170,6 @@ func (s *voice) scanned(sc *view.ScanView) string {
 	return s.Say("%d codes", len(sc.Codes))
 }
 
-// check writes a check but for its pictures.
 func (p *leaf) check(c *view.CheckView) {
 	p.Raw("<b>").Text(title(p.Name(c.Name))).Raw(`</b> <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").With(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").With(" · {by} ", c.By, "").With(" · {certificate until} ", p.Day(c.Until), "")
 	if c.Receipt != "" {

@@ -18,7 +18,6 @@ func moneySheets(s *site) []sheet {
 	})
 }
 
-// A moneyLeaf is a page of money.
 type moneyLeaf struct{ *leaf }
 
 func (p moneyLeaf) moneyPage(v volume) {
@@ -165,7 +164,6 @@ func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, lis
 	return w.Text(p.sum(d))
 }
 
-// stageName is a stage for people.
 func (s *voice) stageName(name string) string {
 	if name == fact.Unstaged {
 		return s.Say("No stage")

@@ -39,7 +39,6 @@ const allPages = "All pages"
 // mostPages is how many extra pages the navigation names, since every page has it.
 const mostPages = 12
 
-// pagesSheets are the list of all extra pages.
 func pagesSheets(s *site) []sheet {
 	return s.extra.sheets(func(v volume) sheet {
 		return sheet{heading: v.heading(s, allPages), description: s.Say("Every page of this site besides those of its notes."), main: func(p *leaf) {

@@ -9,11 +9,9 @@ import (
 	"guidecoat/render/markup"
 )
 
-// The handover record is one page to print and keep. It begins with all that a buyer must
-// know, framed. What stands behind that is folded below it, and printed open.
+// The handover record begins with all a buyer must know. What stands behind that is folded, and printed open.
 
-// uncleared is what every page of a pack says that was written although something
-// stands in the way of selling.
+// uncleared is what every page of a pack says that was written although something stops the sale.
 const uncleared = "Not cleared for sale: this record has open requirements"
 
 // recordStyle is the style that the record has besides that of all pages.
@@ -27,7 +25,6 @@ func packSheets(s *site) []sheet {
 	})
 }
 
-// A packLeaf is a page of the pack.
 type packLeaf struct{ *leaf }
 
 func (p packLeaf) packPage(v volume) {
@@ -96,7 +93,6 @@ func unmet(list []view.RequirementView) []view.RequirementView {
 	return slices.DeleteFunc(slices.Clone(list), func(r view.RequirementView) bool { return r.Met })
 }
 
-// requirement writes a requirement with what stands in its way.
 func (p packLeaf) requirement(r view.RequirementView) {
 	p.If(r.Met, `<li class="met"><b>{Met}</b> `).If(!r.Met, `<li class="open"><b>{Open}</b> `).Text(title(p.Tell(r.About)))
 	withheld := p.withheldWords(r.Withheld)
@@ -121,8 +117,7 @@ func (p packLeaf) more(n int) {
 	}
 }
 
-// stop leads to what stands in the way. An id is told where the words do not say the
-// same.
+// stop leads to what stands in the way, with its id where the words do not say it.
 func (p packLeaf) stop(stop view.StopView) {
 	href, id := "", ""
 	switch {
@@ -138,8 +133,7 @@ func (p packLeaf) stop(stop view.StopView) {
 	p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))).With(" <code>", id, "</code>").Raw("</li>\n")
 }
 
-// workers tells who did what besides the builder: those that checks and paid labour
-// name, in the order of their coming.
+// workers tells who did what besides the builder, in the order of their coming.
 func (p packLeaf) workers() {
 	type worker struct {
 		name string

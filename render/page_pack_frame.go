@@ -11,8 +11,7 @@ import (
 	"guidecoat/render/markup"
 )
 
-// The frame is the first page of the record: all that a buyer must know, on one sheet of
-// paper. What does not fit is told to be left out, and stands in full below.
+// The frame is all that a buyer must know, on one sheet of paper. What does not fit stands below.
 
 // How much of each list the frame has room for, and of each text.
 const (
@@ -96,7 +95,6 @@ func (p packLeaf) frameFacts() {
 	p.Raw("</dd></div>\n").With("<div><dt>{Whom to ask}</dt><dd>", contactOf(p.leaf.site), "</dd></div>\n").Raw("</dl>\n")
 }
 
-// contactOf is whom a buyer may ask.
 func contactOf(s *site) string {
 	var list []string
 	for _, d := range s.v.Vehicle {
@@ -107,7 +105,6 @@ func contactOf(s *site) string {
 	return strings.Join(list, "; ")
 }
 
-// frameLeft names what is open, the worst first.
 func (p packLeaf) frameLeft() {
 	open := slices.DeleteFunc(slices.Clone(p.v.Snags), func(x *view.SnagView) bool { return !x.Open })
 	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")

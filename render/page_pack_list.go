@@ -10,9 +10,6 @@ import (
 	"guidecoat/render/markup"
 )
 
-// What stands behind the frame, section by section, to be bound in volumes.
-
-// A packSection is one section of the record.
 type packSection struct {
 	id, name string
 	shelf    string // of a long record, what its page is called; "": by its own name
@@ -56,7 +53,6 @@ var packSections = []packSection{
 	{"_h-sale", "The sale", theRest, packSale},
 }
 
-// The lists and tables of the record.
 var (
 	packAlbumList  = markup.Around("<ul class=\"album\">\n", "</ul>\n")
 	damageList     = markup.Around("<div class=\"hits\">\n", "</div>\n")
@@ -70,8 +66,7 @@ var (
 	endsTable      = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Certificate}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Until}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
 )
 
-// bindPack keeps the record on one page, to be printed whole, unless it is as long as a
-// book. Then what a buyer must know is in front, and each section begins a page.
+// bindPack keeps the record on one page, unless it is as long as a book.
 func bindPack(s *site) {
 	var list []packEntry
 	if s.v.Handover != nil {
@@ -95,7 +90,6 @@ func bindPack(s *site) {
 	})
 }
 
-// packLists are the lists of what is left, in their order.
 var packLists = []struct {
 	name string
 	is   func(*view.SnagView) bool
@@ -126,7 +120,6 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 	return list
 }
 
-// packOpen writes a snag that is outstanding.
 func (p packLeaf) packOpen(x *view.SnagView) {
 	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
 	p.severity(x).With(` <span class="kind">`, p.Word(kindOf(x)), "</span>")
@@ -223,8 +216,7 @@ func (p packLeaf) packScan(sc *view.ScanView) {
 	}
 }
 
-// packCertificates are what somebody else vouches for up to a day: inspections, and
-// warranties of parts.
+// packCertificates are what somebody vouches for up to a day: inspections, and warranties.
 func packCertificates(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
 	row := func(write func(packLeaf)) {

@@ -13,16 +13,13 @@ import (
 	"guidecoat/render/markup"
 )
 
-// What was damaged and what was done, as the record tells it.
-
 // A repair is what is on the vehicle, and what was put right, of some of its systems.
 type repair struct {
 	parts []*view.PartView
 	fixes []*view.SnagView
 }
 
-// repairOf leaves out what follows by itself, which the tables of checks, readings, scans
-// and fasteners tell, and the temporary fixes, which have a list of their own.
+// repairOf leaves out what follows by itself, and temporary fixes, which have lists of their own.
 func repairOf(s *site, systems ...string) repair {
 	var c repair
 	for _, x := range s.v.Parts {
@@ -53,8 +50,7 @@ func packDamage(s *site, shown map[string]bool) []packEntry {
 	return list
 }
 
-// damagePair are a picture of the damage, and the newest one of its systems that is of the
-// day when a part of them was fitted, or of a later one, and stands beside no other damage.
+// damagePair are a picture of the damage, and the newest of its systems since a part was fitted.
 func damagePair(s *site, d *view.DamageView, c repair, paired map[*shot]bool) []*shot {
 	var hit, cured *shot
 	for _, f := range d.Photos {
@@ -97,8 +93,7 @@ func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
 	p.Raw("</div>\n")
 }
 
-// packHappened are the job card's own words, and the pictures of the sessions before
-// anything was put on the vehicle, but for those of a system, which come with it.
+// packHappened are the card's own words, and the pictures before anything was fitted.
 func packHappened(s *site, shown map[string]bool) []packEntry {
 	var list []packEntry
 	if tells(s.v.About) {
@@ -106,21 +101,21 @@ func packHappened(s *site, shown map[string]bool) []packEntry {
 			p.Raw("<div class=\"prose\">\n")
 			p.body(p.v.About, opening(p.v.About), p.album...).Raw("\n</div>\n")
 		}})
-		list = append(list, packAlbum(s, packEntry{}, bodyPictures(s, packFront, s.v.About), shown)...)
+		list = append(list, packAlbum(packEntry{}, bodyPictures(s, packFront, s.v.About), shown)...)
 	}
 	for _, x := range s.v.Sessions {
 		if slices.ContainsFunc(x.Parts, func(e view.PartEvent) bool { return e.State == "fitted" || e.State == "refitted" }) {
 			break
 		}
 		if x.System == "" {
-			list = append(list, packAlbum(s, packEntry{}, bodyPictures(s, packFront, x.Body), shown)...)
+			list = append(list, packAlbum(packEntry{}, bodyPictures(s, packFront, x.Body), shown)...)
 		}
 	}
 	return list
 }
 
 // packAlbum are pictures that were not shown yet, as entries of that section.
-func packAlbum(s *site, of packEntry, pictures []*Picture, shown map[string]bool) []packEntry {
+func packAlbum(of packEntry, pictures []*Picture, shown map[string]bool) []packEntry {
 	var list []packEntry
 	for _, x := range pictures {
 		if shown[x.File] {
@@ -136,8 +131,7 @@ func packAlbum(s *site, of packEntry, pictures []*Picture, shown map[string]bool
 	return list
 }
 
-// packWork tells what was done on those systems, under the name of each where there are
-// several.
+// packWork tells what was done on those systems, under the name of each where there are several.
 func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 	return func(s *site, shown map[string]bool) []packEntry {
 		var list []packEntry
@@ -172,7 +166,7 @@ func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 		if len(systems) > 1 {
 			of.under = s.Say("Pictures of it")
 		}
-		return append(list, packAlbum(s, of, pictures, shown)...)
+		return append(list, packAlbum(of, pictures, shown)...)
 	}
 }
 
@@ -246,7 +240,6 @@ func (s *voice) origin(x *view.PartView) string {
 	return s.Say("the vehicle’s own")
 }
 
-// packPart writes a part that is on the vehicle.
 func (p packLeaf) packPart(x *view.PartView) {
 	now := since(x)
 	p.Raw("<tr><td><b>").Text(title(x.Description)).Raw("</b>").With(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
@@ -262,12 +255,9 @@ func (p packLeaf) packPart(x *view.PartView) {
 	p.grade(x.Evidence).Raw("</td></tr>\n")
 }
 
-// fitted tells whether a part is on the vehicle.
 func fitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
 
-// packFasteners are those of the job card and those that were only recorded. Parts of
-// safety systems that none was listed for are named at the end: nobody can miss what
-// nobody listed.
+// packFasteners are the fasteners there are; then parts of safety systems that none was listed for.
 func packFasteners(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
 	for _, f := range slices.Concat(s.v.Fasteners, s.v.Unlisted) {

@@ -31,7 +31,6 @@ func whereabouts(x *view.PartView) int {
 // manyParts is how many parts in one place are listed by system.
 const manyParts = 30
 
-// A partHeading is what parts are listed under.
 type partHeading struct {
 	partPlace
 	system string // "" where there are few in that place
@@ -123,7 +122,6 @@ func partsIndex(p *leaf, list []*view.PartView) {
 	p.Raw("</tbody></table>\n")
 }
 
-// part writes a part as a row, with its history folded away.
 func (p *leaf) part(x *view.PartView) {
 	paid, facts := partFacts(p.site, x)
 	now := since(x)
@@ -155,7 +153,6 @@ func (p *leaf) part(x *view.PartView) {
 	p.Raw("</td></tr>\n")
 }
 
-// remark is what was remarked on a change of state.
 func (s *voice) remark(e view.PartEvent) string { return cmp.Or(s.Tell(e.Said), e.Remark) }
 
 // partFacts are what was paid for a part, and what else is known of it.

@@ -20,8 +20,7 @@ func sessionSheets(s *site) []sheet {
 	return list
 }
 
-// isEmpty tells whether the page of a session would hold nothing but its title. In
-// the workshop it leads to the note.
+// isEmpty tells whether a session's page would hold nothing but its title.
 func isEmpty(s *site, x *view.SessionView) bool {
 	if s.v.AsTyped || x.Minutes > 0 || x.Spent != nil || x.Odometer != "" || bare(x.Body) != "" ||
 		len(x.Work)+len(x.Money)+len(x.Parts)+len(x.Checks)+len(x.Readings)+len(x.Scans)+len(x.Fasteners)+len(x.Opened)+len(x.Cleared) > 0 {
@@ -34,7 +33,6 @@ func isEmpty(s *site, x *view.SessionView) bool {
 	return err == nil && strings.TrimSpace(body.String()) == ""
 }
 
-// A sessionLeaf is the page of a session.
 type sessionLeaf struct{ *leaf }
 
 func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
@@ -82,7 +80,6 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	p.Raw("</nav>\n")
 }
 
-// neighbour leads to the session before or after.
 func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
 	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
 	p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Text(x.Title).Raw("</span></a>\n")
@@ -162,8 +159,7 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	}, "</ul></section>\n")
 }
 
-// besidesStory are the snags that a session opened and those that it cleared, but for what
-// its story tells, each once.
+// besidesStory are the snags that a session opened and cleared, but for what its story tells.
 func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
 	told := map[*view.SnagView]bool{}
 	if x.Body != nil {
@@ -184,8 +180,7 @@ func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
 	return untold(x.Opened), untold(x.Cleared)
 }
 
-// wordsOn are a snag's words in a session. What follows by itself is told as it was on
-// that day: later work or readings may have given it other words.
+// wordsOn are a snag's words as they were on that day.
 func (s *voice) wordsOn(x *view.SnagView, session string) string {
 	words := s.wordsOf(x)
 	for _, e := range x.Events {

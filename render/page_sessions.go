@@ -8,8 +8,7 @@ import (
 	"guidecoat/render/markup"
 )
 
-// bindSessions binds them by year. The newest stand in front, so that an old one
-// stays on its page.
+// bindSessions binds them by year, so that an old one stays on its page.
 func bindSessions(s *site) {
 	s.list = bind(binding{front: sessionsFront, taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *view.SessionView) entry {
 		return entry{shelf: year(x.Date), name: year(x.Date), weight: 1}

@@ -14,9 +14,6 @@ import (
 	"guidecoat/render/markup"
 )
 
-// A snag as the pages tell it.
-
-// openSnag writes a snag that is outstanding.
 func (p *leaf) openSnag(x *view.SnagView) {
 	kind := kindOf(x)
 	p.Raw(`<li class="item `).Text(x.Severity.String()).With(" ", kind, "").Raw(`"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
@@ -49,7 +46,6 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	p.story(x)
 }
 
-// clearedSnag writes a snag that was put right.
 func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
 <p class="words"`)
@@ -158,7 +154,6 @@ func (s *voice) sourceOf(x *view.SnagView) string {
 	return s.Word(sources[x.Source])
 }
 
-// dueOf says when a snag is due.
 func (s *voice) dueOf(x *view.SnagView) string {
 	if x.DueAt == nil {
 		return s.Day(x.Due)
@@ -166,8 +161,7 @@ func (s *voice) dueOf(x *view.SnagView) string {
 	return s.List(nonEmpty(s.Day(x.Due), s.Say("at %s", s.Distance(x.DueAt.String())))...)
 }
 
-// wordsOf are a snag's words, and eventWords what was said of it: those of the notes, or the
-// program's own in the language of the page.
+// wordsOf are a snag's words, and eventWords what was said of it, in the language of the page.
 func (s *voice) wordsOf(x *view.SnagView) string    { return cmp.Or(s.Tell(x.Said), x.Words) }
 func (s *voice) eventWords(e view.EventView) string { return cmp.Or(s.Tell(e.Said), e.Words) }
 

@@ -28,8 +28,7 @@ var happened = map[fact.EventKind]string{
 	fact.Opened: "Opened", fact.Remarked: "Noted", fact.Cleared: "Cleared", fact.Reopened: "Opened again",
 }
 
-// Where a snag stands in the list of all: temporary fixes first, then what else is
-// outstanding, and last what was cleared.
+// Where a snag stands in the list: temporary fixes first, then what is outstanding, then what was cleared.
 const (
 	atTemporary = iota
 	atOpen
@@ -49,8 +48,7 @@ func standing(x *view.SnagView) int {
 	return atOpen
 }
 
-// bindSnags puts in front what is outstanding, and behind it by year and system what was
-// cleared, the newest first.
+// bindSnags puts in front what is outstanding, and behind it by year and system what was cleared.
 func bindSnags(s *site) {
 	list := slices.Clone(s.v.Snags)
 	slices.SortStableFunc(list, func(a, b *view.SnagView) int {
@@ -76,8 +74,7 @@ func snagsSheets(s *site) []sheet {
 	})
 }
 
-// snagsOn says how many snags there are, or of another page of the list, how many of
-// those it goes on with.
+// snagsOn says how many snags there are, or how many another page goes on with.
 func snagsOn(s *site) func(volume) string {
 	all := map[string]int{} // those outstanding by "", the others by the year
 	of := func(x *view.SnagView) string {
@@ -165,8 +162,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 }
 
-// systemOf is the system that a snag is told under. That of a fault code is what its
-// control unit's name holds, whatever was worked on when it was read.
+// systemOf is the system that a snag is told under. A fault code's is that of its control unit.
 func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
 
 // systemRank is the place of a snag's system in the list of all; of none it is the last.
@@ -184,7 +180,6 @@ func (s *voice) systemName(x *view.SnagView) string {
 	return title(s.Name(systemOf(x)))
 }
 
-// snagJump leads to the parts of the page.
 func snagJump(s *site, groups [][]*view.SnagView, chart *Chart) []Link {
 	var list []Link
 	add := func(at int) {

@@ -26,7 +26,6 @@ func (s *site) named(id string) string {
 	return id
 }
 
-// paths says where in the site everything stands.
 type paths struct {
 	sessions map[string]string         // by the session's Name
 	pages    map[string]string         // by the note's path
@@ -96,8 +95,7 @@ func (s *site) bindLists() {
 	bindNotes(s)
 }
 
-// unique makes a path out of a name; one that is taken gets a number. Of each, taken
-// holds the last number given, so that a thousand of one name are not tried in turn.
+// unique makes a path out of a name; one that is taken gets a number, the next after the last given.
 func unique(taken map[string]int, before, name, after string) string {
 	if after != "" {
 		name = slug(name)
@@ -179,7 +177,6 @@ func (s *site) session(at, name string) string {
 	return ""
 }
 
-// snag leads to a snag.
 func (s *site) snag(at string, x *view.SnagView) string {
 	if a := s.paths.snags[x]; a != "" {
 		return s.snags.to(at, a)

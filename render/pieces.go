@@ -2,8 +2,6 @@ package render
 
 import "guidecoat/render/markup"
 
-// Pieces that stand on several pages.
-
 // A Plate is one key figure.
 type Plate struct{ Label, Value, Note, Href string }
 
@@ -20,7 +18,6 @@ func writePlates(w *markup.W, list []Plate) {
 	}, "</dl>\n")
 }
 
-// volumes leads to the pages of a list that is too long for one.
 func (p *leaf) volumes(b *book) {
 	markup.Each(p.W, b.nav(p.path), "<nav class=\"volumes\" aria-label=\"{Pages of this list}\"><ul>\n", func(shelf Shelf) {
 		p.Raw("<li>").With("", shelf.Name, ": ")
@@ -35,12 +32,10 @@ func (p *leaf) volumes(b *book) {
 	}, "</ul></nav>\n")
 }
 
-// writeLink writes words that lead somewhere.
 func writeLink(w *markup.W, l Link) *markup.W {
 	return w.Raw("<a").Href(l.Href).With(` aria-current="`, l.Current, `"`).Raw(">").Text(l.Text).Raw("</a>")
 }
 
-// jump leads to the parts of a page.
 func (p *leaf) jump(list []Link) {
 	markup.Each(p.W, list, "", func(l Link) { writeLink(p.W, l).Raw(" ") }, "")
 }
@@ -69,15 +64,13 @@ func writeImage(w *markup.W, class string, p *Picture, sizes string) *markup.W {
 		If(p.Eager, ` loading="eager" fetchpriority="high">`).If(!p.Eager, ` loading="lazy" decoding="async">`)
 }
 
-// inTurn makes the first picture of a page one that is fetched at once, and the others wait
-// until somebody scrolls to them.
+// inTurn has the first picture of a page fetched at once, and the others when somebody scrolls to them.
 func (p *leaf) inTurn(x *Picture) *Picture {
 	x.Eager, p.pictured = !p.pictured, true
 	return x
 }
 
-// prints writes those of a list of files that are pictures, small, each leading to its
-// large one.
+// prints writes those of a list of files that are pictures, small, each leading to its large one.
 func (p *leaf) prints(files []string, alt string) *markup.W {
 	markup.Each(p.W, p.pictures(p.path, files, alt), "<div class=\"prints\">\n", func(x *Picture) {
 		writeImage(p.Raw(`<a class="print"`).Href(x.Href).Raw(">"), "", p.inTurn(x), "14rem").Raw("</a>\n")

@@ -9,8 +9,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// The readings stand by what they have to tell: first what is outside its limits, then what
-// was and came right, and then the rest by system, the two sides of the vehicle together.
+// The readings stand by what they tell: outside limits, came right, and the rest by system in pairs.
 
 // Ranks of a series of readings. From bySystem on they are its system's place in the list.
 const (
@@ -52,8 +51,7 @@ func unsided(name string) string {
 	return strings.Join(slices.DeleteFunc(strings.Split(name, "-"), func(w string) bool { return sides[w] }), "-")
 }
 
-// seriesByRank are the readings as the page tells them; pairs stand together, before what has
-// only one side.
+// seriesByRank are the readings as the page tells them; pairs stand together.
 func (s *site) seriesByRank() []*view.ReadingSeries {
 	list := slices.Clone(s.series)
 	first, pairs := map[string]int{}, map[string]int{}

@@ -26,11 +26,9 @@ import (
 // Options are what a site depends on besides the view.
 type Options struct {
 	Theme *themes.Theme
-	// Read returns one of the build's files, such as a picture, by its path from the
-	// folder the user named. Only the files that the view names are asked for.
+	// Read returns one of the build's files by its path. Only those that the view names are asked for.
 	Read func(path string) ([]byte, error)
-	// Look, if it is not nil, does as photo.Look for the file at a path, and may
-	// remember what it saw.
+	// Look, if not nil, does as photo.Look, and may remember what it saw.
 	Look func(path string) (*photo.Plan, error)
 	// Store, if it is not nil, keeps pictures that are made, so that none is worked on twice.
 	Store Store
@@ -43,22 +41,19 @@ type Options struct {
 	garage string // the garage whose front page stands above the site; "" for none
 }
 
-// A Store keeps pictures by their names, which are made of their content. It may
-// lose any at any time, and is asked by several at once.
+// A Store keeps pictures by their names. It may lose any, and is asked by several at once.
 type Store interface {
 	Get(name string) ([]byte, bool)
 	Put(name string, data []byte)
 }
 
-// A RawNote is a note as it was typed, with what is wrong with it and what each of its
-// lines was understood to say, by the line's number.
+// A RawNote is a note as typed, with what is wrong with it and, by line, what it was understood to say.
 type RawNote struct {
 	File     *source.File
 	Problems []problem.Problem
 	Read     map[int]string
 }
 
-// A page is one sort of page.
 type page struct {
 	name string
 	path string // of the one that the navigation leads to; "" for none

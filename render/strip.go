@@ -10,10 +10,8 @@ import (
 	"guidecoat/render/markup"
 )
 
-// The strip shows every temporary fix as a piece of masking tape along the months, from
-// the day it went on to the day it was peeled off. One that is still on is torn.
+// The strip shows every temporary fix as masking tape along the months; one that is still on is torn.
 
-// A fix is a temporary fix on the strip.
 type fix struct {
 	snag   *view.SnagView
 	spells []view.Spell
@@ -24,8 +22,7 @@ func (f fix) words() string { return title(note.PlainWords(f.snag.Words)) }
 
 func (f fix) last() view.Spell { return f.spells[len(f.spells)-1] }
 
-// fixes are the temporary fixes that are shown, in the order in which they went on, and the
-// day up to which they are told.
+// fixes are the temporary fixes shown, in order, and the day up to which they are told.
 func (s *site) fixes() (list []fix, until measure.Date) {
 	until = cmp.Or(s.v.SoldOn, s.v.AsOf, s.v.Today)
 	for _, x := range s.v.Snags {
@@ -44,7 +41,6 @@ func (s *site) fixes() (list []fix, until measure.Date) {
 	return list, until
 }
 
-// stripWords say in one sentence what the strip shows.
 func (s *voice) stripWords(list []fix) string {
 	on, least, most := 0, list[0].days, list[0].days
 	for _, f := range list {
@@ -67,8 +63,7 @@ func (s *voice) stripWords(list []fix) string {
 	return s.Say("%s, all taken off again after %d days.", fixes, most)
 }
 
-// stripFixes is how many fixes a strip has room for, the newest; stripMonths about how many
-// names of months.
+// How many fixes a strip has room for, the newest, and about how many names of months.
 const (
 	stripFixes  = 24
 	stripMonths = 5
@@ -86,8 +81,7 @@ func (s *site) newestFixes(room int) (list []fix, words string) {
 	return list, words
 }
 
-// strip writes the temporary fixes along the months; nothing where there was none. It is a
-// table of which one column is drawn.
+// strip writes the temporary fixes along the months: a table of which one column is drawn.
 func (p *leaf) strip() {
 	if !hasStrip(p.site) {
 		return

@@ -140,7 +140,6 @@ func (p *poster) spelt(words string) (string, bool) {
 	return words, true
 }
 
-// A lettering is words in letters of one size.
 type lettering struct {
 	face  font.Face
 	words string
@@ -177,7 +176,6 @@ func (p *poster) write(l lettering, token string, x, y float64) {
 	d.DrawString(l.words)
 }
 
-// fix draws a fix: its words and its days, and below them its tape.
 func (p *poster) fix(s *site, f fix, x func(measure.Date) float64, until measure.Date, y float64) {
 	on := f.last().To == 0
 	days, token := p.fitted(p.plain, 26, s.Say("%d days", f.days)), "soft"

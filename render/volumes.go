@@ -6,15 +6,11 @@ import (
 	"strings"
 )
 
-// A list that is too long for one page is bound in volumes, each a page of its own
-// with a run of the entries: those of a year, a stage, a sort. One that is still too
-// long goes on in the next. Whatever leads to an entry asks the book where it is.
+// A list that is too long for one page is bound in volumes, by year, stage or sort. Links ask the book where an entry is.
 
-// volumeWeight is how much one page holds. A weight of one is about a line on the
-// screen and 300 to 450 bytes, so that a page stays below 300 kB.
+// volumeWeight is how much one page holds: a weight of one is about a line and 300 to 450 bytes.
 const volumeWeight = 600
 
-// An entry is what binding must know of something in a list.
 type entry struct {
 	shelf, name string   // entries of one shelf are bound together; what it is called
 	weight      int      // in lines
@@ -45,13 +41,11 @@ type binding struct {
 	newest bool           // the front page holds the last entries, not the first
 }
 
-// A bound is a list with the book that it is bound in.
 type bound[T any] struct {
 	*book
 	list []T
 }
 
-// bind binds a list of which each entry is such a one.
 func bind[T any](how binding, list []T, of func(T) entry) bound[T] {
 	entries := make([]entry, len(list))
 	for i, x := range list {
@@ -60,7 +54,6 @@ func bind[T any](how binding, list []T, of func(T) entry) bound[T] {
 	return bound[T]{how.bind(entries), list}
 }
 
-// in are the entries of one volume.
 func (b bound[T]) in(v volume) []T { return b.list[v.from:v.to] }
 
 func (how binding) bind(list []entry) *book {
@@ -126,7 +119,6 @@ func (how binding) cut(list []entry) []volume {
 	return volumes
 }
 
-// sheets are the pages of the book.
 func (b *book) sheets(of func(volume) sheet) []sheet {
 	var list []sheet
 	for _, v := range b.volumes {
@@ -137,8 +129,7 @@ func (b *book) sheets(of func(volume) sheet) []sheet {
 	return list
 }
 
-// A Shelf leads to the pages of what is bound together: by its name where that is
-// one page, else by their numbers behind the name.
+// A Shelf leads to the pages bound together: by its name, or by numbers behind it.
 type Shelf struct {
 	Name  string // "" where there is one page
 	Pages []Link
@@ -171,7 +162,6 @@ func (b *book) nav(at string) []Shelf {
 	return list
 }
 
-// to leads from a page to an anchor of the book.
 func (b *book) to(at, anchor string) string {
 	page := b.where[anchor]
 	if page == "" {
@@ -205,8 +195,7 @@ func (v volume) heading(s *site, label string) string {
 	return of + ": " + v.name
 }
 
-// listsOf are the paths that the list which a page in a folder belongs to may have:
-// the folder's index, or the page that goes by its name.
+// listsOf are the paths that the list of a page in a folder may have.
 func listsOf(at string) []string {
 	dir := path.Dir(at)
 	if dir == "." {

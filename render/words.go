@@ -6,8 +6,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// Labels are the words of the pages that a theme may replace, as they are otherwise.
-// What warns, or says what stands in the way of driving and of the sale, is not among them.
+// Labels are the words that a theme may replace. What warns, or stands in the way of the sale, is not among them.
 var Labels = []string{
 	// What the navigation and the headings of pages say.
 	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Selling", "Notes", "The notes as typed",
@@ -19,22 +18,19 @@ var Labels = []string{
 	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "Final cost", "Profit per hour", "Break-even", "Floor", "Asking price", "Surcharge to come",
 }
 
-// The icon that browsers show beside a page's title: a grey panel, dusted, with a strip of
-// masking tape across it.
+// The icon beside a page's title: a grey panel with a strip of masking tape.
 const (
 	iconName = "icon.svg"
 	icon     = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 32 32"><rect width="32" height="32" rx="6" fill="#55626b"/><g fill="#1b1f22"><circle cx="7" cy="6" r="1.3"/><circle cx="22" cy="5" r="1"/><circle cx="27" cy="9" r="1.4"/><circle cx="14" cy="9" r=".9"/><circle cx="9" cy="27" r="1.2"/><circle cx="24" cy="26" r="1.1"/></g><path d="M0 21 32 11l0 7-32 10z" fill="#ecdca6"/></svg>`
 )
 
-// A front is the picture that stands for the build in previews and, where the job
-// card shows none, on its front page.
+// A front is the picture that stands for the build in previews, and maybe on its front page.
 type front struct {
 	picture *Picture          // as seen from the front page
 	session *view.SessionView // it is of; nil for the job card
 }
 
-// findFront takes the job card's first picture, else that of the newest session that
-// shows one, else any; nil where there is none.
+// findFront takes the job card's first picture, else that of the newest session, else any.
 func findFront(s *site) *front {
 	const at = "index.html"
 	all := s.pictures(at, s.v.Files, "")

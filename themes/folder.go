@@ -41,8 +41,7 @@ const (
 	wordsFile = "words.txt"    // what labels are called: a line for each
 )
 
-// What a theme may hold, and how large a file of each sort may be. The addresses of
-// pictures are their names, so those must do on every host.
+// What a theme may hold, and how large. Names of pictures are addresses, and must do on every host.
 const (
 	mayHold    = "a theme is style.css, touch-in.css, words.txt and up to 61 pictures named like paint-chip.png (png, jpg, gif, webp), each a plain file"
 	maxFiles   = 64
@@ -67,8 +66,7 @@ func limit(name string) int64 {
 	return 0
 }
 
-// layOver puts what the folder holds over a theme. Hidden files, which systems leave
-// behind, are nobody's business.
+// layOver puts what the folder holds over a theme, but for hidden files.
 func (d *Folder) layOver(t *Theme) error {
 	entries, err := fs.ReadDir(d.FS, ".")
 	if err != nil {
@@ -120,7 +118,6 @@ func (d *Folder) layOver(t *Theme) error {
 	return nil
 }
 
-// read reads at most so much of a file.
 func (d *Folder) read(name string, most int64) ([]byte, error) {
 	f, err := d.FS.Open(name)
 	if err != nil {
@@ -130,8 +127,7 @@ func (d *Folder) read(name string, most int64) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, most))
 }
 
-// readWords reads what labels are called: "Snags: Still to mend", a line for each.
-// Lines that begin with # say nothing.
+// readWords reads what labels are called: "Snags: Still to mend". # begins a remark.
 func (d *Folder) readWords(words map[string]string, file, text string) (faults Faults) {
 	nth := 0
 	for line := range strings.Lines(strings.TrimPrefix(text, "\ufeff")) {

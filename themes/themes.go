@@ -1,6 +1,4 @@
-// Package themes holds the looks a site can have: for each theme a folder with its
-// style. Themes are named after finishes. A builder's own folder is laid over one. It
-// holds style, pictures and words, and nothing that could run.
+// Package themes holds the looks of a site, named after finishes. A builder's own folder is laid over one; nothing can run.
 package themes
 
 import (
@@ -57,8 +55,7 @@ func forPages(style []byte) []byte {
 	return slices.Concat(head, []byte("*/"), spaces.ReplaceAll(comments.ReplaceAll(rest, nil), []byte(";")))
 }
 
-// Load returns the theme of that name with the builder's own folder over it, if there
-// is one. What is wrong with that folder comes as [Faults].
+// Load returns a theme with the builder's own folder over it. What is wrong with that comes as [Faults].
 func Load(name string, own *Folder) (*Theme, error) {
 	if names := Names(); !slices.Contains(names, name) {
 		if n := near.Nearest(name, names); n != "" {

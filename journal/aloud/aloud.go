@@ -1,5 +1,4 @@
-// Package aloud reads the notes back: what each line of a build was understood to say,
-// in words and as values. A builder cannot trust what they cannot see was understood.
+// Package aloud reads the notes back: what each line was understood to say, in words and as values.
 //
 // A line's reading is made of what the build and its state hold of it, never of the
 // text again, so that words and figures cannot tell different things.
@@ -48,8 +47,7 @@ func (l *Line) Typed() string {
 // Same tells whether the words say no more than what was typed.
 func (l *Line) Same() bool { return l.Words == strings.TrimPrefix(l.Typed(), l.Name+": ") }
 
-// A Reading is what a line was understood to hold. What does not apply is empty. Sums
-// are in the build's currency, with exactly its digits.
+// A Reading is what a line was understood to hold, sums in the build's currency with exactly its digits.
 type Reading struct {
 	Amount     string   `json:"amount,omitempty"` // the build's part
 	ToGarage   string   `json:"to_garage,omitempty"`
@@ -71,9 +69,7 @@ type Reading struct {
 // Between sets the pieces of a line's words apart.
 const Between = " · "
 
-// Of reads every line of the notes that count in the state: the job card's, then the
-// sessions' in order, each in the order of writing. What is private is told to be hidden
-// from those audiences.
+// Of reads every line that counts in the state, in order, and tells what is hidden from those audiences.
 func Of(st *state.State, kept []string) []*Line { return OfNote(st, kept, "") }
 
 // OfNote reads the lines of one note, by its path; "" for all.
@@ -96,7 +92,6 @@ func OfNote(st *state.State, kept []string, path string) []*Line {
 	return r.lines
 }
 
-// A reader reads one build.
 type reader struct {
 	st       *state.State
 	kept     []string

@@ -21,7 +21,6 @@ type telling struct {
 	said   map[string]bool // the clauses that need no more words
 }
 
-// say adds a piece, where there is one.
 func (t *telling) say(piece string) {
 	if piece != "" {
 		t.pieces = append(t.pieces, piece)
@@ -70,7 +69,6 @@ func (t *telling) time() {
 
 func number(n int) string { return decimal.NewFromInt(int64(n)).String() }
 
-// inStage tells where the line belongs.
 func (t *telling) inStage(stage string) {
 	t.named("stage")
 	if t.Stage = stage; stage == "" {
@@ -213,7 +211,6 @@ func (t *telling) clauses() {
 	}
 }
 
-// value words what was typed as it was understood.
 func (t *telling) value(v any, typed string) string {
 	switch v := v.(type) {
 	case measure.Date:
@@ -239,7 +236,6 @@ func (t *telling) value(v any, typed string) string {
 	return typed
 }
 
-// either words best, likely and worst.
 func either(v [3]decimal.Decimal, show func(decimal.Decimal) string) string {
 	best, likely, worst := show(v[0]), show(v[1]), show(v[2])
 	if best == worst {

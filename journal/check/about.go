@@ -11,8 +11,7 @@ import (
 // width is how many columns explanations take on a terminal.
 const width = 80
 
-// About returns what there is to say about a check: what it finds, why it matters,
-// and an example of it wrong and right. It is ready for a terminal of 80 columns.
+// About says what a check finds, why it matters, and shows it wrong and right, for 80 columns.
 func (c *Check) About() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%s)\n%s\n\n%s\n", c.Name, c.Severity, wrap(c.Summary), wrap(c.Explain))
@@ -21,8 +20,7 @@ func (c *Check) About() string {
 	return b.String()
 }
 
-// AboutNamed returns what there is to say about the check of that name, be it one of
-// the notes or one that work makes due; "" where there is none.
+// AboutNamed is that of the check of that name, of the notes or due after work; "" where there is none.
 func AboutNamed(name string) string {
 	if c := Named(name); c != nil {
 		return c.About()
@@ -43,8 +41,7 @@ func AboutAll() string {
 	return b.String()
 }
 
-// AboutDue returns what there is to say about a check that work makes due: after
-// which work, why, and who says so. It is "" where no built-in row has the name.
+// AboutDue says of a check that work makes due after which work, why, and who says so.
 func AboutDue(name string) string {
 	var b strings.Builder
 	for _, r := range journal.BuiltInDueRules() {
@@ -66,7 +63,6 @@ func AboutDue(name string) string {
 	return b.String()
 }
 
-// wrap breaks a paragraph into lines.
 func wrap(s string) string {
 	var b strings.Builder
 	column := 0
@@ -87,7 +83,6 @@ func wrap(s string) string {
 	return b.String()
 }
 
-// indent sets an example off from the words around it.
 func indent(s string) string {
 	var b strings.Builder
 	for line := range strings.Lines(s) {

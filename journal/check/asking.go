@@ -11,9 +11,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// How words ask for privacy. English tells "a private seller" from "keep it private" by
-// what stands around the word, and so do these few rules: an adjective has its noun
-// behind it, or an article before it; a request has neither.
+// How words ask for privacy: an adjective ("a private seller") has its noun behind it or an article before; a request neither.
 
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}
@@ -57,8 +55,7 @@ type askingWord struct {
 	before     gap
 }
 
-// askedIn finds the first request for privacy in a text. In prose, which has room for
-// "the lane is private", it has to begin the text or to stand alone.
+// askedIn finds the first request in a text. In prose it has to begin the text or to stand alone.
 func askedIn(text string, prose bool) (start, end int, found bool) {
 	words := askingWords(text)
 	for i, w := range words {
@@ -89,8 +86,7 @@ func askedIn(text string, prose bool) (start, end int, found bool) {
 	return 0, 0, false
 }
 
-// alone tells whether a request begins a text, a sentence or a parenthesis, or has a
-// piece of it to itself.
+// alone tells whether a request begins a text or sentence, or has a piece of it to itself.
 func alone(words []askingWord, from, to int) bool {
 	isOther := func(w askingWord) bool {
 		return !asking[w.text] && !goesOn[w.text] && !around[w.text] && !denied[w.text] && !bridge[w.text] && !publishing[w.text] && w.text != "published"

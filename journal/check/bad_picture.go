@@ -40,14 +40,12 @@ var badPicture = &Check{
 	},
 }
 
-// A namedFile is one of the build's files, where a note names it.
 type namedFile struct {
 	reference
 	path string
 }
 
-// files are those that the notes name and that are there. Another note is no file: the
-// way to it leads to its page.
+// files are those that the notes name and that are there, but no notes.
 func (p *Pass) files() []namedFile {
 	var list []namedFile
 	for _, w := range p.notes {
@@ -61,7 +59,6 @@ func (p *Pass) files() []namedFile {
 	return list
 }
 
-// reportFile reports a problem of a file, which concerns only those who are shown it.
 func (p *Pass) reportFile(x namedFile, message, help string) {
 	p.report(problem.Problem{Check: string(p.check.Name), Severity: p.check.Severity, Span: x.at, Message: message, Help: help, File: x.path})
 }

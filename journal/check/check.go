@@ -1,10 +1,6 @@
-// Package check judges what was found in the notes and makes problems of it
-// that a person can act on.
+// Package check makes problems that a person can act on of what was found in the notes.
 //
-// A check is one value. One that only puts a recorded fault in words is a row in the
-// table of its family, such as [ofFiles]; one that looks for itself has a file of its
-// own. Its message, its page of `proofread --about`, its row in the manual and its tests
-// are all made from that value.
+// A check is one value: its message, its page of `proofread --about`, its row in the manual and its tests are made from it.
 package check
 
 import (
@@ -32,22 +28,17 @@ type Check struct {
 	Severity problem.Severity
 	Summary  string // one line, no full stop: what it finds
 	Explain  string // why it matters and what to do, in plain sentences
-	// Example is a mistake and the same put right: the text of a session note, or an archive
-	// in txtar form of whole files, in which some lines are marked. See example.go.
+	// Example is a mistake and the same put right. See example.go.
 	Example string
-	// Elsewhere says that the mistake is not in the text of a note, so that the
-	// example can only describe it.
+	// Elsewhere says that the mistake is not in the text of a note, so that no example shows it.
 	Elsewhere bool
 
-	// Privacy says that somebody may read more than was meant. Publishing prints such a
-	// warning in full before anything is written; others it counts.
+	// Privacy says that somebody may read more than was meant: publishing prints such a warning in full.
 	Privacy bool
 	// Stops says that nothing is published until the warning is dealt with.
 	Stops bool
 
-	// Message puts a fault that reading or compiling recorded under this name in words,
-	// without capital or full stop; Help is one or two sentences, where the fault has none
-	// of its own. What stands in braces is filled in by [fill].
+	// Message puts a fault in words, without capital or full stop; Help is one or two sentences. See [fill] for {braces}.
 	Message, Help string
 	// Say does both where they depend on the fault.
 	Say func(f source.Fault) (message, help string)
@@ -67,7 +58,6 @@ type Pass struct {
 	report func(problem.Problem)
 }
 
-// Report reports a problem of the check that is running.
 func (p *Pass) Report(at source.Span, message, help string) { p.ReportFix(at, message, help, nil) }
 
 // ReportFix reports a problem with what puts it right.
@@ -75,8 +65,7 @@ func (p *Pass) ReportFix(at source.Span, message, help string, fix *source.Fix) 
 	p.report(p.check.problem(at, message, help, fix))
 }
 
-// problem is a problem of that check. Where the message quotes what stands there, the
-// nearest word that help offers puts it right; what is to be deleted is.
+// problem is a problem of that check. The nearest word that help offers puts it right.
 func (c *Check) problem(at source.Span, message, help string, fix *source.Fix) problem.Problem {
 	word, near := strings.CutPrefix(help, nearestIs)
 	switch word, _, _ = strings.Cut(word, "\"."); {
@@ -90,13 +79,10 @@ func (c *Check) problem(at source.Span, message, help string, fix *source.Fix) p
 	return problem.Problem{Check: string(c.Name), Severity: c.Severity, Span: at, Message: message, Help: help, Fix: fix}
 }
 
-// Run applies the checks of that severity and worse to a build as it stood, and
-// returns the problems in order. What could not be understood is reported for all
-// notes, whatever the date of the state.
+// Run applies the checks of that severity and worse to a build as it stood, and returns the problems in order.
 func Run(st *state.State, least problem.Severity) []problem.Problem { return RunOn(st, least, nil) }
 
-// RunOn is what Run says of some notes, by their paths; of all for nil. It takes far less
-// time, for most of that goes into the words of notes and into what pages show of each.
+// RunOn is what Run says of some notes, by path, in far less time; of all for nil.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
 	found := InWords(st.Build.Faults, least)
 	errors := pick.Where(st.Build.Faults, func(f source.Fault) bool { return byName[f.Flaw].Severity == problem.Error })
@@ -205,8 +191,7 @@ var byName = func() map[source.Flaw]*Check {
 	return m
 }()
 
-// Nearest is the sentence that offers the word that was probably meant, then says
-// the rest; only the rest where nothing is near.
+// Nearest offers the word that was probably meant, then says the rest.
 func Nearest(word string, from []string, rest string) string {
 	if n := mostLikely(word, from); n != "" {
 		return strings.TrimSpace(nearestIs + n + "\". " + rest)
@@ -227,8 +212,7 @@ var sameMeaning = map[string]string{
 	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
 }
 
-// begun is the only word that begins with one of some length: need, consum, priv.; "" for
-// none. Of two words the first alone is no beginning: plus is not yet plus vat.
+// begun is the only word that begins with one of some length: need, consum, priv.
 func begun(word string, from []string) string {
 	const least = 3
 	word = strings.ToLower(strings.TrimRight(word, "."))
@@ -242,8 +226,7 @@ func begun(word string, from []string) string {
 	return from[i]
 }
 
-// mostLikely is the nearest word, of several equally near one as long as the word
-// itself: swapped letters are the commonest slip.
+// mostLikely is the nearest word, rather one as long as the word itself: swapped letters are the commonest slip.
 func mostLikely(word string, from []string) string {
 	best := near.Nearest(word, from)
 	length := utf8.RuneCountInString(word)

@@ -35,8 +35,7 @@ var deceptiveCharacter = &Check{
 	},
 }
 
-// A deception is a look at one note. Of a line only the first is reported, and none
-// where the line is in error: that is mostly for the same character.
+// A deception is a look at one note. Only the first in a sound line is reported.
 type deception struct {
 	p      *Pass
 	note   *note.Note
@@ -59,8 +58,7 @@ func (d *deception) report(at source.Span, message, help string, fix *source.Fix
 	}
 }
 
-// unseen finds marks that turn the direction of writing round, everywhere, and what
-// has no width, in front matter.
+// unseen finds marks of direction everywhere, and what has no width in front matter.
 func (d *deception) unseen() {
 	data := d.note.File.Data
 	for at := 0; ; {
@@ -80,14 +78,12 @@ func (d *deception) unseen() {
 	}
 }
 
-// joins tells whether a joiner stands where ordinary words of some scripts, and emoji,
-// need one: never behind a character of ASCII.
+// joins tells whether a joiner stands where words of some scripts, and emoji, need one.
 func joins(data []byte, at int, r rune) bool {
 	return (r == 0x200C || r == 0x200D) && at > 0 && data[at-1] >= utf8.RuneSelf
 }
 
-// lookalikes finds words in which Latin letters stand together with such as only
-// look like them.
+// lookalikes finds words in which Latin letters stand with such as only look like them.
 func (d *deception) lookalikes(in source.Span) {
 	data := in.File.Data[in.Start:in.End]
 	greekOrCyrillic := func(c byte) bool { return c >= 0xCD && c <= 0xD4 } // how they begin in UTF-8
@@ -116,7 +112,6 @@ func (d *deception) lookalikes(in source.Span) {
 	}
 }
 
-// wordStart is where the word begins that goes on at a place.
 func wordStart(text string, at int) int {
 	for at > 0 {
 		r, size := utf8.DecodeLastRuneInString(text[:at])

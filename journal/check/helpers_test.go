@@ -122,3 +122,18 @@ func names(problems []problem.Problem) []string {
 	}
 	return list
 }
+
+const exampleNote = "2026-04-11.md"
+
+const exampleCard = `---
+build: Example estate
+currency: GBP
+vat: 20%
+rates:
+  EUR: 0.86
+stages:
+  buying: budget 1500; purchase
+  rear axle: budget 260 340 520; system suspension
+  body: budget 400
+---
+`

@@ -52,8 +52,7 @@ type reference struct {
 	number bool // the number of a receipt, unless there is such a file
 }
 
-// references calls found for every file that a note names: pictures, links, photos
-// of its lines, and receipts.
+// references calls found for every file that a note names.
 func references(n *note.Note, found func(reference)) {
 	hidden := map[int]bool{}
 	line := func(l *note.Line) {
@@ -77,8 +76,7 @@ func references(n *note.Note, found func(reference)) {
 	}
 }
 
-// local returns the path of a link's target, "" where it leads elsewhere: to
-// another host, or to a place in the page itself.
+// local returns the path of a link's target, "" where it leads elsewhere.
 func local(target string) string {
 	if strings.HasPrefix(target, "//") {
 		return ""
@@ -103,7 +101,6 @@ const (
 	outside // not in the build's folder
 )
 
-// files are those of a build, ready to be looked for by every check.
 type files struct {
 	build   *journal.Build
 	once    sync.Once
@@ -112,8 +109,7 @@ type files struct {
 	asked   int
 }
 
-// find tells where the file is that a note names, from the note's own folder or
-// else from the build's, and its path where it is present.
+// find tells where the file is that a note names, from its own folder or else the build's.
 func (f *files) find(n *note.Note, target string) (string, whereabouts) {
 	result := outside
 	if path.IsAbs(target) || isDrive(target) {
@@ -170,8 +166,7 @@ func (f *files) isFolder(p string) bool {
 // mostSuggestions bounds the work on a build that has lost a whole folder.
 const mostSuggestions = 100
 
-// nearest returns the path, from the note's folder, of the file that was probably
-// meant: one of that name elsewhere, or of nearly that name in that folder.
+// nearest returns the file that was probably meant: of that name elsewhere, or nearly that name there.
 func (f *files) nearest(n *note.Note, target string) string {
 	f.once.Do(f.index)
 	dir, name := path.Dir(n.File.Path), path.Base(target)
@@ -190,8 +185,7 @@ func (f *files) nearest(n *note.Note, target string) string {
 	return ""
 }
 
-// relative returns the path that leads from a folder to a file, both being
-// relative to the same folder.
+// relative returns the path from a folder to a file.
 func relative(dir, file string) string {
 	up := ""
 	for dir != "." && !strings.HasPrefix(file, dir+"/") {

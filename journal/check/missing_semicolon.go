@@ -33,8 +33,7 @@ var missingSemicolon = &Check{
 	},
 }
 
-// supplierIn tells of the name of a known supplier, or its first word if that is long,
-// in the words of a line that says none.
+// supplierIn tells of a known supplier, or its long first word, in the words of a line that says none.
 func (p *Pass) supplierIn(t note.Text, names []string) {
 	const long = 6
 	for _, name := range names {
@@ -98,8 +97,7 @@ func (p *Pass) unparted(n *note.Note, l *note.Line, t note.Text, end int) (int, 
 // receiptNo is what people write before the number of a receipt.
 var receiptNo = regexp.MustCompile(`(?i)^(?:(?:receipt|rcpt|invoice|inv|ticket|tkt|note)\.? ?(?:no\.?|nr\.?)? ?#?|#)(\S*[0-9]\S*)$`)
 
-// namesKnown tells whether words are a clause with the name of a part or a stage. A word
-// without a hyphen is an ordinary one.
+// namesKnown tells whether words are a clause with the name of a part or a stage.
 func (p *Pass) namesKnown(words string) bool {
 	if stage, ok := strings.CutPrefix(words, "stage "); ok {
 		return p.State.Build.StageNamed(stage) != nil
@@ -108,8 +106,7 @@ func (p *Pass) namesKnown(words string) bool {
 	return ok && strings.Contains(part, "-") && p.all().Part(part) != nil
 }
 
-// typed tells whether a clause has a value that words seldom have by chance: a date, a
-// number, one of a list. What takes a while need not be a job, and much has a rate or is due.
+// typed tells whether a clause has a value that words seldom have by chance.
 func typed(l *note.Line, f *note.Found) bool {
 	if f.Clause.Value == nil || f.Value == nil || f.Word == "takes" || f.Word == "rate" || f.Word == "due" && l.Kind.Key == "cost" {
 		return false

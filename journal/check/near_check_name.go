@@ -66,9 +66,7 @@ var nearCheckName = &Check{
 	},
 }
 
-// otherWord tells whether a name differs from one that is near in nothing but a letter of a
-// short word, which makes it another word: fuse-check is no fume-check. With the letters
-// swapped, or one too many or too few, it is a slip all the same.
+// otherWord tells whether a letter of a short word makes it another word: fuse-check is no fume-check.
 func otherWord(like, name string) bool {
 	letters := func(s string) string {
 		b := []byte(s)

@@ -46,6 +46,5 @@ func reportNotPortable(p *Pass, notes []*note.Note, faults []source.Fault) {
 	}
 }
 
-// brokenFront are the mistakes in front matter over which other programs stumble
-// too: one mistake, one message.
+// brokenFront are mistakes over which other programs stumble too: one mistake, one message.
 var brokenFront = []source.Flaw{note.NotALine, note.RepeatedKey, note.RepeatedName, note.TabIndentation, note.EmptyEntry, note.NotUTF8}

@@ -6,7 +6,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// ofCards are the checks of the job card and of garage.md.
 var ofCards = []*Check{
 	{
 		Name:     journal.MissingName,

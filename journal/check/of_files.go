@@ -9,7 +9,6 @@ import (
 	"strings"
 )
 
-// ofFiles are the checks of files.
 var ofFiles = []*Check{
 	{
 		Name:     journal.NoCard,

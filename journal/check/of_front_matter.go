@@ -10,7 +10,6 @@ import (
 	"strings"
 )
 
-// ofFrontMatter are the checks of the front matter of a note.
 var ofFrontMatter = []*Check{
 	{
 		Name:     journal.MissingDate,
@@ -287,7 +286,6 @@ var inPlaceOf = map[string]string{
 	"torque":   "Write it under \"readings\", as in \"wheel-bolts: 110 Nm\".",
 }
 
-// unitOf is the unit of a distance.
 func unitOf(distance string) string { return distance[strings.LastIndexByte(distance, ' ')+1:] }
 
 // wholeDigits counts the digits of a distance before its point.

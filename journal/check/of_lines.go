@@ -9,7 +9,6 @@ import (
 	"strings"
 )
 
-// ofLines are the checks of the grammar of lines and of values.
 var ofLines = []*Check{
 	{
 		Name:     note.UnknownClause,

@@ -7,7 +7,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// ofMeasured are the checks of checks, readings and scans.
 var ofMeasured = []*Check{
 	nearCheckName,
 	deniedResult,

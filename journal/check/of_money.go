@@ -7,7 +7,6 @@ import (
 	"strings"
 )
 
-// ofMoney are the checks of money.
 var ofMoney = []*Check{
 	{
 		Name:     journal.NoRate,

@@ -7,7 +7,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// ofParts are the checks of parts.
 var ofParts = []*Check{
 	{
 		Name:     journal.NoUntil,

@@ -9,7 +9,6 @@ import (
 	"strings"
 )
 
-// ofSnags are the checks of snags.
 var ofSnags = []*Check{
 	{
 		Name:     note.NearItem,
@@ -203,7 +202,6 @@ right|- [ ] again arch-seal: cracked overnight
 	},
 }
 
-// settledOtherwise says how each thing that is no snag of the notes is settled.
 var settledOtherwise = map[string]string{
 	"part":                     "What becomes of a part stands under \"parts\".",
 	"check":                    "",

@@ -6,7 +6,6 @@ import (
 	"guidecoat/journal/source"
 )
 
-// ofSurcharges are the checks of surcharges.
 var ofSurcharges = []*Check{
 	{
 		Name:     journal.SurchargeNeedsFor,

@@ -6,8 +6,6 @@ import (
 	"unicode/utf8"
 )
 
-// How a text is taken word by word.
-
 // nextWord returns the next run of letters and digits; nothing at the end of the text.
 func nextWord(text string, at int) (start, end int) {
 	for at < len(text) {
@@ -27,8 +25,7 @@ func nextWord(text string, at int) (start, end int) {
 	return at, end
 }
 
-// letterAt tells whether a letter or digit stands at a place, and how many bytes
-// what stands there takes.
+// letterAt tells whether a letter or digit stands there, and how many bytes that takes.
 func letterAt(text string, at int) (is bool, size int) {
 	if c := text[at]; c < utf8.RuneSelf { // nearly always
 		return asciiLetters[c], 1
@@ -41,7 +38,6 @@ func runeAt(text string) (is bool, size int) {
 	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r), size
 }
 
-// asciiLetters are the letters and digits of ASCII.
 var asciiLetters = func() (table [utf8.RuneSelf]bool) {
 	for c := range table {
 		table[c] = unicode.IsLetter(rune(c)) || unicode.IsDigit(rune(c))
@@ -49,7 +45,6 @@ var asciiLetters = func() (table [utf8.RuneSelf]bool) {
 	return table
 }()
 
-// appendLower appends a word in small letters.
 func appendLower(to []byte, word string) []byte {
 	for i := 0; i < len(word); i++ {
 		if word[i] >= utf8.RuneSelf {

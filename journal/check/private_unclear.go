@@ -102,9 +102,7 @@ func (p *Pass) privateUnclear(n *note.Note) {
 	})
 }
 
-// mayAsk tells whether a file may hold such words. Letters that are told apart from the
-// plain ones only by reading closely are looked at closely. Every byte of every note
-// comes by here, so it is no pattern that would be tried at each of them.
+// mayAsk tells whether a file may hold such words. Every byte of every note comes by here, so it is no pattern.
 func mayAsk(data []byte) bool {
 	for i := 0; i < len(data); {
 		c, size := data[i], 1
@@ -137,8 +135,7 @@ var disguises = &unicode.RangeTable{
 
 var addresses = regexp.MustCompile(`\]\([^)\n]*\)|\w+://[^\s)>]+`)
 
-// publishable is a note as it is shown, each byte in its place: blanks for what is
-// hidden, other letters for code and addresses, which ask for nothing.
+// publishable is a note as it is shown, each byte in its place.
 func publishable(n *note.Note, hidden map[*note.Item]bool) string {
 	shown := bytes.Clone(n.File.Data)
 	fill := func(at source.Span, with string) {

@@ -41,8 +41,7 @@ var privateWords = &Check{
 	},
 }
 
-// report says where a note tells a secret: its path, every line of its front matter,
-// and the first place in its body with the lines of the others.
+// report says where a note tells a secret: every line of its front matter, and a first place in its body.
 func (h *hidden) report(p *Pass, n *note.Note, seen *view.Shown) {
 	h.searchText(strings.TrimSuffix(n.File.Path, ".md"), func(s *secret, _, _ int) {
 		p.Report(n.File.Span(0, 0), s.what+" "+quote(s.name)+" stands in the file's path, which the address of a public page shows", "Give it another name.")
@@ -109,16 +108,12 @@ func alsoOn(first source.Span, others []source.Span) string {
 // A secret is something that the job card keeps off the public page.
 type secret struct{ what, name, setting string }
 
-// hidden are the secrets of a build, ready to be found in one pass over a text. It
-// takes the words of a text one after another, a word being a run of letters and
-// digits, without their case.
+// hidden are the secrets of a build, to be found word by word in one pass, whatever their case.
 type hidden struct {
 	all []*secret
-	// begins holds the beginnings, word by word, of all names: "tidewell" and
-	// "tidewell dismantlers" for a supplier. What is a whole name has its secret.
+	// begins holds the beginnings of all names, word by word; a whole name has its secret.
 	begins map[string]*secret
-	// marks are the plate and the identification number, which may be parted
-	// anywhere: without any space.
+	// marks are the plate and the identification number, which may be parted anywhere.
 	marks []mark
 	// first are the bytes that a word may begin with which begins one.
 	first [256]bool
@@ -187,8 +182,7 @@ func (h *hidden) addName(name string) {
 	h.mayBegin(key[0])
 }
 
-// mayBegin notes the first byte of a name in small letters, in either case. Letters
-// that ASCII lacks are not told apart.
+// mayBegin notes the first byte of a name, in either case.
 func (h *hidden) mayBegin(c byte) {
 	h.first[c] = true
 	if 'a' <= c && c <= 'z' {
@@ -201,7 +195,6 @@ func (h *hidden) mayBegin(c byte) {
 	}
 }
 
-// searchBodyOf calls found for the secrets in what the public can read of a body.
 func (h *hidden) searchBodyOf(n *note.Note, gaps []source.Span, found func(*secret, source.Span)) {
 	at := n.BodyStart()
 	for _, gap := range gaps {
@@ -211,8 +204,7 @@ func (h *hidden) searchBodyOf(n *note.Note, gaps []source.Span, found func(*secr
 	h.searchBody(n, at, len(n.File.Data), found)
 }
 
-// gapsIn are the parts of a body that are not shown, in order: hidden items with all
-// that hangs on them, and the clauses of the others.
+// gapsIn are the parts of a body that are not shown, in order.
 func gapsIn(n *note.Note, seen *view.Shown) (gaps []source.Span) {
 	for _, it := range n.Items {
 		if seen.Hidden[it] {
@@ -231,7 +223,6 @@ func (h *hidden) searchBody(n *note.Note, start, end int, found func(*secret, so
 	}
 }
 
-// searchText takes a text word by word.
 func (h *hidden) searchText(text string, found func(s *secret, start, end int)) {
 	var word []byte
 	for start, end := nextWord(text, 0); start < end; start, end = nextWord(text, end) {
@@ -290,6 +281,5 @@ func (m mark) at(text string, word []byte, end int) int {
 	return end
 }
 
-// together tells whether what stands between two words lets them be read as one
-// name: little, and no break between paragraphs.
+// together tells whether what stands between two words lets them be read as one name.
 func together(between string) bool { return len(between) <= 4 && strings.Count(between, "\n") <= 1 }

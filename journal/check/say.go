@@ -11,10 +11,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// The words that messages are made of.
-
-// longestQuote is how many characters of what somebody typed a message repeats;
-// the line itself is printed below it.
+// longestQuote is how many characters of what was typed a message repeats; the line is printed below.
 const longestQuote = 60
 
 // quote puts what somebody typed in quotes, cut short where it is long.
@@ -25,8 +22,7 @@ func quote(s string) string {
 	return "\"" + strings.ReplaceAll(s, "\n", `\n`) + "\"" // a message is one line
 }
 
-// disguise says which letter of a word only looks like a Latin one, where it is one of
-// those to choose from otherwise.
+// disguise says which letter of a word only looks like a Latin one.
 func disguise(f source.Fault) string {
 	if latin, first := near.Latin(f.Word); first != 0 && slices.Contains(f.Near, latin) {
 		return fmt.Sprintf(", in which U+%04X only looks like a Latin letter", first)
@@ -43,8 +39,7 @@ func place(at source.Span) string {
 // fewWords is how many words to choose from are short enough to be listed always.
 const fewWords = 9
 
-// Choose is help for a word that is none of a list: the nearest, or else all of them,
-// and all of them besides where they are few.
+// Choose is help for a word that is none of a list: the nearest, and all where they are few.
 func Choose(word string, from []string) string {
 	all := "Choose from " + strings.Join(from, ", ") + "."
 	if len(from) <= fewWords {
@@ -53,9 +48,7 @@ func Choose(word string, from []string) string {
 	return cmp.Or(Nearest(word, from, ""), all)
 }
 
-// fill puts what a fault holds where a text names it: what was typed as {word}, why it is
-// wrong as {why}, the word that would have been right as {near}, the sentence that offers
-// the nearest one as {nearest}, and the place of the other thing as {place}.
+// fill puts {word}, {why}, {near}, {nearest} (the sentence that offers it) and {place} of a fault into a text.
 func fill(text string, f source.Fault) string {
 	before, rest, found := strings.Cut(text, "{")
 	if !found {

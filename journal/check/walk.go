@@ -10,8 +10,6 @@ import (
 	"guidecoat/journal/state"
 )
 
-// What several checks look at.
-
 // Words are one file whose words a page shows: the job card, a session or an extra page.
 type words struct {
 	note    *note.Note
@@ -36,12 +34,9 @@ func notesOf(b *journal.Build, only map[string]bool) []words {
 	return list
 }
 
-// leftOut tells whether a line counts nowhere.
 func (p *Pass) leftOut(l *note.Line) bool { return p.State.Build.LeftOut(l) }
 
-// doubtful are the ids and other words of lines that were left out for a mistake.
-// What such a line was to say of a part is not known, and nothing is said of that
-// part for lack of it: one mistake, one message.
+// doubtful are the words of lines left out for a mistake: nothing is said for lack of them.
 func (p *Pass) doubtful() map[string]bool {
 	b := p.State.Build
 	inBuild := map[*source.File]bool{}

@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A head is what stands above the figures of a build, and what of them is shown.
 type head struct {
 	name, path   string
 	currency     money.Currency
@@ -19,8 +18,7 @@ type head struct {
 	whole, hours bool
 }
 
-// CostsOf is what `costs --json` prints of a build, as far as the view has it; nil where
-// it has none. What an audience may not see is null.
+// CostsOf is what `costs --json` prints of a build. What an audience may not see is null.
 func CostsOf(v *view.View) Object {
 	if v.Money == nil {
 		return nil
@@ -73,8 +71,7 @@ func (f figures) stage(s fact.Stage) Object {
 	}...)
 }
 
-// forecast is what it will have cost in the end. What depends on the resale is null where
-// the card names none.
+// forecast is what it will have cost. What depends on the resale is null without one.
 func (f figures) forecast(c *fact.Forecast) Object {
 	if c == nil {
 		return nil
@@ -93,7 +90,6 @@ func (f figures) forecast(c *fact.Forecast) Object {
 	return f.object(out...)
 }
 
-// sold is what the sale has brought.
 func (f figures) sold(r *fact.Sold) Object {
 	if r == nil {
 		return nil
@@ -105,8 +101,7 @@ func (f figures) sold(r *fact.Sold) Object {
 	return out
 }
 
-// sale is how a sale stands. Floor is the workshop's; what is owed is null while nothing
-// is agreed.
+// sale is how a sale stands. Floor is the workshop's; what is owed is null while nothing is agreed.
 func (f figures) sale(a *fact.Account) Object {
 	if a == nil {
 		return nil
@@ -131,8 +126,7 @@ func readyOf(r *fact.Ready) Object {
 	}...)
 }
 
-// BidOf is what `bid --json` prints of a job card. What depends on a bid is null where none
-// leaves what is asked for, the card names no resale, or a mistake on it counts.
+// BidOf is what `bid --json` prints of a card. What depends on a bid is null where there is none.
 func BidOf(a fact.BidAnswer) Object {
 	f := figures{currency: a.Currency}
 	price := func(b *fact.Bid) any {
@@ -168,8 +162,7 @@ func BidsOf(card fact.BidAnswer, others ...fact.BidAnswer) Object {
 	return out
 }
 
-// ChoicesOf is what `choices --json` prints; without choices there is nothing to finish,
-// since it is sold, or no resale is known.
+// ChoicesOf is what `choices --json` prints; null once sold, or without a resale.
 func ChoicesOf(currency money.Currency, c *fact.Choices) Object {
 	f := figures{currency: currency}
 	way := func(w fact.Way) Object { // an hour is null where it takes none

@@ -16,8 +16,7 @@ import (
 	ics "github.com/arran4/golang-ical"
 )
 
-// writeCSV writes a header and a row for each object by those of its keys, by RFC 4180:
-// fields in quotes where needed, lines ended by CRLF.
+// writeCSV writes a header and a row for each object, by RFC 4180 with CRLF.
 func writeCSV(w io.Writer, keys []string, objects []Object) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
@@ -47,8 +46,7 @@ func cell(value any) string {
 	return fmt.Sprint(value)
 }
 
-// safe makes text of a cell that a spreadsheet would run as a formula: one that
-// begins with any of these characters gets an apostrophe before it.
+// safe puts an apostrophe before what a spreadsheet would run as a formula.
 func safe(s string) string {
 	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
 		return "'" + s
@@ -56,8 +54,7 @@ func safe(s string) string {
 	return s
 }
 
-// WriteCSV writes the lines of money in views as CSV, in the order of the notes. Its
-// error is the writer's.
+// WriteCSV writes the lines of money as CSV. Its error is the writer's.
 func WriteCSV(w io.Writer, views ...*view.View) error {
 	var lines []Object
 	for _, v := range views {
@@ -76,8 +73,6 @@ func WriteCSV(w io.Writer, views ...*view.View) error {
 	return writeCSV(w, []string{"date", "session", "line", "stage", "category", "kind", "description", "part", "supplier", "amount", "currency", "to_garage"}, lines)
 }
 
-// StageTotalsOf are the totals of the stages of a build of that name, in order, as the
-// workshop sees them.
 func StageTotalsOf(name string, v *view.View) []Object {
 	f := figures{v.Currency, true, true}
 	return objectsOf(v.Money.Costs.Stages, func(s fact.Stage) Object {
@@ -103,9 +98,7 @@ func HasCalendar(views []*view.View) bool {
 	return slices.ContainsFunc(views, func(v *view.View) bool { return len(v.Calendar) > 0 })
 }
 
-// WriteCalendar writes the days of some builds as iCalendar (RFC 5545). An entry keeps its
-// UID, made of its id and the build's name, so that a second import changes what the first
-// has brought. Its error is the writer's.
+// WriteCalendar writes days as iCalendar (RFC 5545). UIDs stay, so that a second import changes the first's.
 func WriteCalendar(w io.Writer, views ...*view.View) error {
 	cal := ics.NewCalendar()
 	cal.SetProductId("-//guidecoat//workshop notes//EN")

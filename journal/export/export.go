@@ -1,10 +1,6 @@
-// Package export turns what was worked out into JSON and CSV, for
-// other programs to read. It computes nothing: every figure is formatted once,
-// from as many digits as the journal keeps.
+// Package export formats what was worked out as JSON and CSV. It computes nothing.
 //
-// The keys are a contract. More may be added; none is renamed or left out. Money
-// is text with exactly the digits of its currency, dates are YYYY-MM-DD, what is
-// absent is null, and lists are never null.
+// The keys are a contract: more may come, none goes. Money is text, dates YYYY-MM-DD, absent null, lists never null.
 package export
 
 import (
@@ -21,8 +17,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Write writes a value as JSON that people can read too. "<" and "&" stay as they
-// are, since this is not going into a web page. Its error is the writer's.
+// Write writes JSON that people can read. "<" and "&" stay: this goes into no web page.
 func Write(w io.Writer, value any) error {
 	encoder := newEncoder(w)
 	encoder.SetIndent("", "  ")
@@ -94,7 +89,6 @@ func writeValue(b *bytes.Buffer, encoder *json.Encoder, value any) error {
 	return err
 }
 
-// objectsOf makes an object of each of a list.
 func objectsOf[T any](list []T, of func(T) Object) []Object {
 	objects := make([]Object, len(list))
 	for i, x := range list {
@@ -103,10 +97,8 @@ func objectsOf[T any](list []T, of func(T) Object) []Object {
 	return objects
 }
 
-// Under is an object with a list under a key.
 func Under(key string, objects []Object) Object { return Object{{key, append([]Object{}, objects...)}} }
 
-// named is an object of its own for each sum, under the key that says what it is a sum of.
 func (f figures) named(key string, sums []fact.NamedSum) []Object {
 	return objectsOf(sums, func(s fact.NamedSum) Object { return f.object(field{key, s.Name}, field{"spent", s.Sum}) })
 }
@@ -131,8 +123,7 @@ func (f figures) object(fields ...field) Object {
 	return fields
 }
 
-// formatted is a value as it is written. Nil, a date that there is not, and an empty text
-// are null.
+// formatted is a value as it is written. Nil, no date and empty text are null.
 func (f figures) formatted(value any) any {
 	switch v := value.(type) {
 	case decimal.Decimal:
@@ -192,8 +183,7 @@ func inFolder(folder string, o Object) Object {
 	return append(Object{{"build", folder}}, o...)
 }
 
-// HandoverOf is what `handover --json` prints: the requirements in their order, each with
-// what is in its way, and what the record is silent about.
+// HandoverOf is what `handover --json` prints.
 func HandoverOf(requirements []view.RequirementView, notRecorded []speech.Phrase) Object {
 	return figures{}.object(Object{
 		{"cleared", view.AllMet(requirements)},

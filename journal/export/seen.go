@@ -6,9 +6,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// SeenOf is what an audience may see of a build: the build.json of a site. It is made
-// from the view alone. What is not shown to the audience is null, or not in a list. Page
-// says where in the site a session's page is.
+// SeenOf is the build.json of a site, made from the view alone. What is not shown is null, or not in a list.
 func SeenOf(v *view.View, page func(session string) string) Object {
 	f, withheld := figures{v.Currency, true, v.Hours}, map[string]int{}
 	for severity, n := range v.Withheld {

@@ -11,8 +11,7 @@ import (
 	"guidecoat/journal/view"
 )
 
-// SnagOf is something outstanding, or something that was. Folder is that of its build in a
-// garage, otherwise "".
+// SnagOf is a snag. Folder is that of its build in a garage, else "".
 func SnagOf(s *view.SnagView, folder string) Object {
 	state, cleared := "open", s.Cleared
 	if !s.Open {
@@ -56,13 +55,11 @@ func SnagOf(s *view.SnagView, folder string) Object {
 	}...))
 }
 
-// Aloud is what `proofread --aloud --json` prints.
 type Aloud struct {
 	Lines []AloudLine `json:"lines"`
 	problem.Report
 }
 
-// An AloudLine is one line with what it was understood to say.
 type AloudLine struct {
 	File    string        `json:"file"`
 	Line    int           `json:"line"`
@@ -82,8 +79,7 @@ func NewAloud(lines []*aloud.Line, problems []problem.Problem) Aloud {
 	return out
 }
 
-// PartOf is a part as it stood. File and line are where its state was written. Folder is
-// that of the build in a garage, otherwise "", as it is below.
+// PartOf is a part as it stood. File and line are where its state was written.
 func PartOf(v *view.View, p *view.PartView, folder string) Object {
 	f := figures{v.Currency, true, true}
 	return inFolder(folder, f.object(Object{
@@ -107,7 +103,6 @@ func PartOf(v *view.View, p *view.PartView, folder string) Object {
 	}...))
 }
 
-// DonorsOf are the vehicles that parts come from.
 func DonorsOf(v *view.View, folder string) []Object {
 	f := figures{v.Currency, true, true}
 	return objectsOf(v.Donors, func(d fact.Donor) Object {

@@ -7,9 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Ready is when the build will be done by one person who works at the card's pace and
-// is never idle while something can be done. A date that lies farther off than notes
-// can be about is 0.
+// A Ready is when one person is done who works at the card's pace and is never idle. A date too far off is 0.
 type Ready struct {
 	Early, Likely, Late measure.Date
 	Undated             []string // the parts still to come of which nobody knows when
@@ -36,7 +34,6 @@ type Way struct {
 // Minutes are the hours to the minute.
 func (w Way) Minutes() measure.Minutes { return inMinutes(w.Hours) }
 
-// An Offered is one offer beside finishing.
 type Offered struct {
 	Name        string
 	Until       measure.Date // 0: it stands without end
@@ -53,8 +50,7 @@ func (o Offered) MoreMinutes() measure.Minutes { return inMinutes(o.MoreHours) }
 // Better tells whether the offer is at least as good as finishing.
 func (o Offered) Better() bool { return !o.Brings.Money.LessThan(o.TurnsAt) }
 
-// Best is the offer that is farthest above the price at which the answer turns, or least
-// below it; nil where none stands.
+// Best is the offer farthest above the price at which the answer turns, or least below it.
 func (c *Choices) Best() *Offered {
 	var best *Offered
 	for i := range c.Offers {
@@ -80,7 +76,6 @@ type Plan struct {
 	Rest measure.Minutes // that the stages' estimates, at their likely, hold beyond the snags
 }
 
-// A Planned is a snag with the day by which it is done.
 type Planned struct {
 	*Snag
 	Done measure.Date
@@ -104,8 +99,7 @@ type Bid struct {
 	Chance     float64         // of the profit asked for
 }
 
-// A BidAnswer is the most to pay, worked out from the job card alone. A bid is nil where
-// none leaves what is asked for.
+// A BidAnswer is the most to pay, from the job card alone. A bid is nil where none leaves what is asked for.
 type BidAnswer struct {
 	Currency   money.Currency
 	Highest    *Bid  // leaves the profit with the confidence asked for
@@ -124,8 +118,7 @@ type BidAnswer struct {
 // Minutes are the hours of work to the minute.
 func (a BidAnswer) Minutes() measure.Minutes { return inMinutes(a.Hours) }
 
-// A Matter is what moves the profit: what it is at that one's best and at its worst, all
-// others at their means, for the highest bid, else the one that breaks even.
+// A Matter is what moves the profit, all others at their means, for the highest bid or the one that breaks even.
 type Matter struct {
 	Name            string
 	AtBest, AtWorst decimal.Decimal

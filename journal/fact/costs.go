@@ -1,5 +1,4 @@
-// Package fact holds plain values: what is known of a build on a day, for a view to
-// hold and for pages, tables and exports to show. They refer to no notes.
+// Package fact holds plain values of a build on a day, which refer to no notes.
 package fact
 
 import (
@@ -16,8 +15,7 @@ type Three = [3]decimal.Decimal
 // Unstaged is the name under which figures show what belongs to no stage.
 const Unstaged = "unstaged"
 
-// Costs are the figures of a build on one date. Every sum is exact in the build's
-// currency and already in whole minor units, except where it says unrounded.
+// Costs are the figures of a build on one date, in whole minor units except where it says unrounded.
 type Costs struct {
 	Spent        decimal.Decimal // before credits
 	Credits      decimal.Decimal
@@ -34,8 +32,7 @@ type Costs struct {
 	Ready        *Ready     // nil once sold, and where the card names no pace
 }
 
-// LacksVehicle tells whether nothing says what the vehicle itself cost or is to cost, so
-// that every profit is too high by that.
+// LacksVehicle tells whether nothing says what the vehicle cost, so that every profit is too high.
 func (c *Costs) LacksVehicle() bool {
 	return !slices.ContainsFunc(c.Categories, func(s NamedSum) bool { return s.Name == "vehicle" }) &&
 		!slices.ContainsFunc(c.Stages, func(s Stage) bool { return s.Purchase && s.Remaining[1].IsPositive() })
@@ -59,9 +56,7 @@ type Stage struct {
 	Categories []NamedSum
 }
 
-// OffBudget is what the stage cost net beyond its likely budget, below zero where it
-// cost less; nil where it has no budget. Once the stage is done it tells how good the
-// first budget was.
+// OffBudget is what the stage cost beyond its likely budget, negative for less; nil without one.
 func (s Stage) OffBudget() *decimal.Decimal {
 	if s.Budget == nil {
 		return nil
@@ -79,14 +74,12 @@ func (s Stage) Category(name string) decimal.Decimal {
 	return decimal.Zero
 }
 
-// A NamedSum is a sum under a name.
 type NamedSum struct {
 	Name string
 	Sum  decimal.Decimal
 }
 
-// A Forecast is what the build will have cost in the end, by three-point estimates.
-// Nothing in it is rounded; whoever prints a figure rounds it once.
+// A Forecast is what it will have cost in the end, by three-point estimates, unrounded.
 type Forecast struct {
 	Cost         Three // spent net, and best, likely and worst of what remains, with what holding costs
 	Mean         decimal.Decimal

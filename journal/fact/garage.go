@@ -16,8 +16,7 @@ type Garage struct {
 	LinesLeftOut int          // of garage.md; each build has its own
 	Builds       []Housed     // every build, by path
 	Tools        []Tool
-	// Totals are over the builds in the garage's currency, each after its shares of
-	// the tools.
+	// Totals are over the builds in the garage's currency, after their shares of tools.
 	Totals GarageTotals
 }
 
@@ -58,7 +57,6 @@ type Share struct {
 	Amount     decimal.Decimal
 }
 
-// GarageTotals are sums over builds.
 type GarageTotals struct {
 	Spent, Credits, Net decimal.Decimal
 	Minutes             measure.Minutes
@@ -73,17 +71,14 @@ type GarageTotals struct {
 type Record struct {
 	Stage  string
 	Builds int // that are sold and had a budget for it
-	// Ratio is the mean of what the stage cost net by its likely budget: over 1 where
-	// the budgets were too small.
+	// Ratio is the mean of net cost by likely budget: over 1 where the budgets were too small.
 	Ratio decimal.Decimal
 }
 
 // ratioPlaces is how far a ratio is worked out; it is shown with two.
 const ratioPlaces = 8
 
-// TrackRecord compares the first budgets of the sold builds with what the stages
-// came to, in the order in which the builds name the stages. A ratio has no
-// currency, so it counts every build. A likely budget of nothing gives none.
+// TrackRecord compares first budgets of sold builds, whatever their currency, with what the stages came to.
 func (g *Garage) TrackRecord() []Record {
 	var list []Record
 	at := map[string]int{}

@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Part is a part as it stood.
 type Part struct {
 	ID          string
 	Description string
@@ -31,8 +30,7 @@ type Part struct {
 	Free        bool
 	// Paid is the build's part of its costs less its refunds; nil where that is not shown.
 	Paid *decimal.Decimal
-	// PaidInRound says that a cost is dated in the round it is in. Its estimate is
-	// then used up.
+	// PaidInRound says that a cost is dated in its round, which uses its estimate up.
 	PaidInRound bool
 	Late        bool // due before the day it stood on, and not here yet
 }
@@ -40,13 +38,11 @@ type Part struct {
 // rank orders the states that go forward only. Refitted stands beside fitted.
 var rank = map[string]int{"needed": 1, "ordered": 2, "arrived": 3, "fitted": 4, "refitted": 4}
 
-// EndsRound tells whether a part is gone in that state.
 func EndsRound(state string) bool { return rank[state] == 0 }
 
 // Reached tells whether a part in that state is as far as the other or farther.
 func Reached(state, other string) bool { return rank[state] >= rank[other] }
 
-// Waited tells whether the part is still to come: needed or ordered.
 func (p *Part) Waited() bool { return p.State == "needed" || p.State == "ordered" }
 
 // InHand tells whether the part is here or on the vehicle.
@@ -91,19 +87,16 @@ type Snag struct {
 	ID     string // "" for one that has none
 	Source Source
 	Standing
-	// ToDrive is the severity that counts before the vehicle is driven: that of the
-	// snag, but for a check that can only be done after driving some distance.
+	// ToDrive is the severity before driving: less for a check that can only be done after some distance.
 	ToDrive note.Severity
 	Unit    string // the control unit of a fault code; "" for any other snag
 	Code    string // the fault code it is of; "" for any other
 	Open    bool
 	Opened  measure.Date // of its last opening
 	Cleared measure.Date // 0 while it is open
-	// Undated says that it was ticked where it was opened, in plain words: on the day
-	// Cleared or later, which nobody wrote.
+	// Undated says that it was ticked where it was opened: on the day Cleared or later.
 	Undated bool
-	// NotBefore is the odometer reading from which it can be done; nil: at once. TooEarly
-	// says that it has not been reached.
+	// NotBefore is the odometer reading from which it can be done; nil: at once. TooEarly: it is not reached.
 	NotBefore                 *measure.Quantity
 	TooEarly, Overdue, Doable bool
 	Failed                    measure.Date // when the check failed that it comes from; 0 for none
@@ -130,15 +123,13 @@ type Standing struct {
 // Tell sets its words to the program's own.
 func (s *Snag) Tell(p speech.Phrase) { s.Said, s.Words = p, p.String() }
 
-// Outstanding tells whether somebody must still see to it. What is not mended but told to
-// the buyer needs nobody.
+// Outstanding tells whether somebody must still see to it, not merely tell the buyer.
 func (s *Snag) Outstanding() bool { return s.Open && !s.Disclose }
 
 // guessedTime is what a snag counts for whose lines say no time.
 const guessedTime measure.Minutes = 60
 
-// Time is how long it takes, and whether its lines say so. Nothing where it will be told
-// to the buyer instead of mended, and where only a date runs out.
+// Time is how long it takes, and whether its lines say so; nothing where nothing is to be mended.
 func (s *Snag) Time() (time measure.Minutes, said bool) {
 	switch {
 	case s.Disclose || s.Source == FromPaper:
@@ -149,8 +140,7 @@ func (s *Snag) Time() (time measure.Minutes, said bool) {
 	return s.Takes, true
 }
 
-// Planned is how long it is planned to take, 0 where nobody can tell: what its lines say,
-// or what is guessed for what follows from work, so that no plan leaves it out.
+// Planned is how long it is planned to take: what its lines say, or a guess for what follows from work.
 func (s *Snag) Planned() measure.Minutes {
 	if s.Takes == 0 && s.FromWork() {
 		return guessedTime

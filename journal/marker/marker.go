@@ -1,8 +1,5 @@
-// Package marker knows the folders that guidecoat published. Such a folder holds a
-// small file that lists every other file in it with its digest, and says for whom
-// and from what they were written. By it the reader of notes passes the folder
-// over, and publishing knows what in it is its own. A marker without its whole list
-// proves nothing; as long as a folder is being written, its marker has no end.
+// Package marker knows the folders that guidecoat published, by a file that lists every other with its digest.
+// Without its whole list a marker proves nothing; while a folder is being written, its marker has no end.
 package marker
 
 import (
@@ -20,8 +17,7 @@ import (
 )
 
 const (
-	// Marker is the name of the file. It is hidden, so that listings and most hosts
-	// leave it alone.
+	// Marker is the name of the file. It is hidden, so that listings and hosts leave it alone.
 	Marker = ".guidecoat"
 	// Part is a file of such a folder until all of it is written.
 	Part = Marker + "-part"
@@ -45,8 +41,7 @@ type Site struct {
 	Files    map[string]Digest // by path; neither the marker nor any note
 }
 
-// Of returns what stands for a build or garage of that name. The name itself is
-// not written down: what the audience sees of it is for the pages to say.
+// Of stands for a name, which is not written down: what of it is seen is for the pages to say.
 func Of(name string) string {
 	sum := sha256.Sum256([]byte(name))
 	return hex.EncodeToString(sum[:8])
@@ -71,8 +66,7 @@ func (s Site) Text() string {
 // end is the last line, by which a marker that was cut short or changed is known.
 func end(above []byte) string { return fmt.Sprintf("%s%x\n", whole, sha256.Sum256(above)) }
 
-// Parse reads a marker. Ok says that it is whole; what comes without it is what could
-// be read from the top. Line endings may have been changed by a checkout.
+// Parse reads a marker. Ok says that it is whole. A checkout may have changed line endings.
 func Parse(text []byte) (s Site, ok bool) {
 	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	at := 0
@@ -121,8 +115,7 @@ func Refuse(name string) error {
 	return nil
 }
 
-// IsNote tells whether a file's name ends as those of notes do, here or elsewhere,
-// or as an editor may have changed it. No site holds such a file.
+// IsNote tells whether a name ends as those of notes do, or as an editor may have changed it.
 func IsNote(name string) bool {
 	name = strings.ToLower(name)
 	return slices.ContainsFunc([]string{".md", ".markdown", ".mdown", ".mkd", ".md.txt"}, func(ending string) bool {
@@ -130,9 +123,7 @@ func IsNote(name string) bool {
 	})
 }
 
-// Read returns what the marker in the folder dir of fsys tells; ok is false where
-// there is no whole one. A marker that is a link, or cannot be read, is none: a
-// folder is better read, or refused, than taken for ours.
+// Read returns what the marker in dir tells; ok is false without a whole one. A link is none.
 func Read(fsys fs.FS, dir string) (s Site, ok bool) {
 	name := path.Join(dir, Marker)
 	info, err := fs.Lstat(fsys, name)
@@ -151,8 +142,7 @@ func Read(fsys fs.FS, dir string) (s Site, ok bool) {
 	return Parse(text)
 }
 
-// Notes calls found for every note in a folder that guidecoat published, and with
-// an error for every folder in it that cannot be looked into.
+// Notes calls found for every note in a published folder, and for folders that cannot be looked into.
 func Notes(fsys fs.FS, dir string, found func(p string, err error)) {
 	_ = fs.WalkDir(fsys, dir, func(p string, e fs.DirEntry, err error) error {
 		if err != nil || !e.IsDir() && IsNote(p) {

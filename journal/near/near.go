@@ -9,16 +9,10 @@ import (
 	"unicode/utf8"
 )
 
-// longest is the length in letters above which a word is not a slip of a known
-// name but something else; it also bounds the work.
+// longest is the length above which a word is no slip of a known name; it also bounds the work.
 const longest = 64
 
-// Nearest returns the word in from that is the fewest slips away from word, at
-// most two, or one if the shorter of the two has up to four letters; the first
-// of several equally near; "" if none is near. Case is ignored. Words with no
-// letter in common are not near, however short. Words that
-// differ only in their digits, such as seal-1 and seal-2, are never near: they
-// were numbered to be told apart.
+// Nearest returns the word the fewest slips away: two, or one for short words; the first of several; "" for none.
 func Nearest(word string, from []string) string {
 	if len(word) > longest*utf8.UTFMax || utf8.RuneCountInString(word) > longest {
 		return ""
@@ -47,18 +41,13 @@ func Nearest(word string, from []string) string {
 	return nearest
 }
 
-// Distance returns how many slips turn a into b, ignoring case: a letter left
-// out, added or mistaken, or two neighbours swapped (optimal string alignment,
-// the restricted Damerau-Levenshtein distance). If that is more than limit it
-// returns limit+1, without working out the rest.
+// Distance returns how many slips (optimal string alignment) turn a into b, ignoring case, or limit+1 if more.
 func Distance(a, b string, limit int) int {
 	s, t := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
 	if max(len(s), len(t))-min(len(s), len(t)) > limit {
 		return limit + 1
 	}
-	// before, above and row are the last three rows of the table: the distance from
-	// each beginning of s to each beginning of t. Beginnings that differ in length by
-	// more than the limit are left out, so that long words take no more than their length.
+	// The last three rows of the table, from each beginning of s to each of t that differs in length by limit at most.
 	before, above, row := make([]int, len(t)+1), make([]int, len(t)+1), make([]int, len(t)+1)
 	for j := range above {
 		above[j], row[j] = j, limit+1
@@ -84,8 +73,7 @@ func Distance(a, b string, limit int) int {
 	return min(above[len(t)], limit+1)
 }
 
-// withoutDigits returns s in small letters with its digits left out, and the hyphen
-// or space before a last number: seal-2 is told from seal as seal-1 is.
+// withoutDigits returns s in small letters without its digits: seal-2 is told from seal as seal-1 is.
 func withoutDigits(s string) string {
 	letters := strings.Map(func(r rune) rune {
 		if unicode.IsDigit(r) {
@@ -99,9 +87,7 @@ func withoutDigits(s string) string {
 	return letters
 }
 
-// lookalikes are the Cyrillic and Greek letters that look like Latin ones in most
-// typefaces, each before the Latin one. From the confusables of Unicode Technical
-// Standard #39 (from memory), kept to the letters that a keyboard has.
+// lookalikes are Cyrillic and Greek letters that look Latin, each before that: Unicode TS #39 (from memory), as on keyboards.
 var lookalikes = []string{
 	"а", "a", "с", "c", "ԁ", "d", "е", "e", "һ", "h", "і", "i", "ј", "j", "о", "o", "р", "p", "ѕ", "s", "у", "y", "х", "x",
 	"А", "A", "В", "B", "С", "C", "Е", "E", "Н", "H", "І", "I", "Ј", "J", "К", "K", "М", "M", "О", "O", "Р", "P", "Ѕ", "S", "Т", "T", "У", "Y", "Х", "X",
@@ -120,8 +106,7 @@ var isLookalike = func() map[rune]bool {
 	return letters
 }()
 
-// Latin returns the word with Latin letters for those of other scripts that only look
-// like them, and the first of these; 0 where there is none.
+// Latin returns the word with Latin letters for those that look like them, and the first of these.
 func Latin(word string) (latin string, first rune) {
 	for _, r := range word {
 		if isLookalike[r] {
@@ -131,10 +116,7 @@ func Latin(word string) (latin string, first rune) {
 	return word, 0
 }
 
-// IsSlip tells whether of two names one is probably the other with a slip in it. They
-// are near, and do not differ in a short word only: disc-fl and disc-fr, Mill Lane and
-// Hill Lane were rather meant to be told apart. Names that differ in nothing but
-// case, spaces and marks are always one, those that differ in digits never: seal, seal-2.
+// IsSlip tells whether one of two names is the other with a slip in it, not in a short word only (disc-fl, disc-fr).
 func IsSlip(a, b string) bool {
 	const short = 4
 	if a == b {
@@ -163,8 +145,7 @@ func words(name string) []string {
 	return strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }
 
-// An Index is a set of words that is asked again and again for the nearest one,
-// as [Nearest] would answer it. The zero Index is empty and ready.
+// An Index is a set of words asked again and again for the [Nearest]. The zero Index is ready.
 type Index struct {
 	fresh  []string          // added since somebody asked: most are never asked for
 	words  map[string]bool   // whether it was added so, or is one in small letters
@@ -181,8 +162,7 @@ type form struct {
 	words   []string
 }
 
-// A file may hold a hundred thousand words, all near each other. After about a tenth
-// of a second of comparing, an Index finds nothing near any more.
+// An Index finds nothing near any more after about a tenth of a second of comparing.
 const mostWork, distanceWork = 10_000_000, 200
 
 func formOf(word string) form {
@@ -218,8 +198,7 @@ func (x *Index) settle() {
 	x.fresh = x.fresh[:0]
 }
 
-// Nearest returns the word that is the fewest slips away, the first by alphabet of
-// several equally near; "" if none is near.
+// Nearest returns the word the fewest slips away, the first by alphabet; "" for none.
 func (x *Index) Nearest(word string) string {
 	const most = 2 // slips; leaving out the digits adds none
 	x.settle()
@@ -253,8 +232,7 @@ func (x *Index) Nearest(word string) string {
 	return Nearest(word, candidates)
 }
 
-// Slip takes a word in, and returns the one that it took in before of which this is
-// probably the same with a slip; "" for none.
+// Slip takes a word in, and returns the earlier one of which it is probably a slip, or "".
 func (x *Index) Slip(word string) string {
 	x.settle()
 	if x.words[word] {

@@ -32,7 +32,7 @@ func (n *Note) readItemHead(it *Item) {
 		at += readBegun(n, it, wordsOf(head))
 	}
 	it.words = reachOf(trim(it.Text.S, at, end))
-	severityInWords(n, it)
+	severityInWords(it)
 }
 
 type word struct {
@@ -143,7 +143,7 @@ func readBegun(n *Note, it *Item, words []word) (at int) {
 }
 
 // severityInWords takes in a severity that stands in parentheses of its own further on.
-func severityInWords(n *Note, it *Item) {
+func severityInWords(it *Item) {
 	words := it.Words()
 	if it.Choice("severity") != nil || !strings.Contains(words.S, "(") {
 		return

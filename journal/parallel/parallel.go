@@ -8,9 +8,7 @@ import (
 	"sync/atomic"
 )
 
-// Each calls do with every number from 0 to n-1, on every core and in no certain
-// order, and returns when all calls have. Whoever needs an order keeps the results
-// by number.
+// Each calls do with 0 to n-1, on every core and in no certain order, and returns when all calls have.
 func Each(n int, do func(i int)) {
 	var next atomic.Int64
 	var wg sync.WaitGroup
@@ -24,10 +22,7 @@ func Each(n int, do func(i int)) {
 	wg.Wait()
 }
 
-// Ordered yields what do returns for every number from 0 to n-1, in that order,
-// while the cores are already working on those that follow: on as many as fit the
-// core count, times ahead. Results wait no longer than that, so that memory stays
-// bounded however large n is.
+// Ordered yields what do returns for 0 to n-1, while the cores work ahead by as many as the core count times ahead.
 func Ordered[T any](n, ahead int, do func(i int) T) iter.Seq[T] {
 	type promise struct {
 		i    int

@@ -7,8 +7,7 @@ import (
 	"io"
 )
 
-// Parts are what a walk over the parts of a file to its end has found. Of what a
-// camera writes it picks out the EXIF data, and of that only the orientation is read.
+// Parts are what a walk to the end of a file has found. Of the EXIF data only the orientation is read.
 type parts struct {
 	exif                 []byte
 	whole                bool // whether the end is there
@@ -20,12 +19,10 @@ type parts struct {
 const (
 	exifHead = "Exif\x00\x00"
 	maxEXIF  = 1 << 16 // as much as the segment of a JPEG can hold
-	// maxParts bounds the walk through a file of nothing but small parts. An ordinary
-	// picture has a few thousand at most; where there are more, the decoder judges.
+	// maxParts bounds the walk. An ordinary picture has a few thousand; beyond it the decoder judges.
 	maxParts = 100_000
 )
 
-// bytesAt returns n bytes of a file, nil if it does not have them.
 func bytesAt(r io.ReaderAt, at, n int64) []byte {
 	b := make([]byte, n)
 	if got, _ := r.ReadAt(b, at); int64(got) < n {

@@ -11,10 +11,7 @@ import (
 	"unicode/utf8"
 )
 
-// kinds are all files that are ever published, by the ending of their names. A picture,
-// here without a function, is made anew from its bare pixels. The others go out as they
-// are, and so have to be what their name says, which hosts and browsers go by: each
-// function says why a file is not of the kind, "" where it is.
+// kinds are the files that are published, by ending. Pictures are made anew; of others a function says why they are none.
 var kinds = map[string]func(in *bufio.Reader) string{
 	".jpg": nil, ".jpeg": nil, ".png": nil, ".gif": nil, ".webp": nil, ".heic": nil, ".heif": nil,
 	".pdf": pdf, ".txt": text, ".csv": text, ".gpx": track,
@@ -26,8 +23,7 @@ func Known(name string) bool {
 	return known
 }
 
-// AsItIs tells whether a file of that name is published as it is, if at all, unless it is
-// a picture under a wrong name.
+// AsItIs tells whether a file of that name is published as it is, if at all.
 func AsItIs(name string) bool { return kinds[endingOf(name)] != nil }
 
 func endingOf(name string) string { return strings.ToLower(path.Ext(name)) }
@@ -69,8 +65,7 @@ func pdf(in *bufio.Reader) string {
 	return ""
 }
 
-// text wants letters alone, and nothing that a browser may take for a page: what its
-// first visible character makes one of.
+// text wants letters alone, and nothing that a browser may take for a page.
 func text(in *bufio.Reader) string {
 	for first := true; ; {
 		switch r, size, err := in.ReadRune(); {
@@ -95,8 +90,7 @@ func unlessAtEnd(err error) string {
 	return "it cannot be read: " + err.Error()
 }
 
-// track wants GPX and nothing in it that a browser, which shows XML, would run or load:
-// no style sheet, no entities, no elements of a web page.
+// track wants GPX and nothing in it that a browser would run or load.
 func track(in *bufio.Reader) string {
 	const not = "it is not a GPX track, for all its name says"
 	d := xml.NewDecoder(in)

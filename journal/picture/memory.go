@@ -1,16 +1,13 @@
 package picture
 
 const (
-	// MaxMemory is what all pictures that are decoded at one time may take together,
-	// and so the most that one may take. The rest of a run needs far less.
+	// MaxMemory is what all pictures decoded at one time may take, and so the most that one may.
 	MaxMemory = 768 << 20
 	// Widest is the widest that a page uses; what is wider is made smaller.
 	Widest = 1600
 )
 
-// memory is how many bytes it takes to decode a picture and to make what pages show
-// of it: each byte of every row, a few rows at work, and copies of the result, which
-// of a narrow and high picture is as large as the picture.
+// memory is how many bytes it takes to decode a picture and to make what pages show of it.
 func (h *Header) memory(quarters int) int64 {
 	w, height := int64(h.Width), int64(h.Height)
 	across, down := w, height
@@ -54,10 +51,7 @@ func quartersOf(format string, found parts) int {
 	return quartersWorst
 }
 
-// frameQuarters reads the head of a JPEG's frame (ITU-T T.81 §B.2.2): how many layers
-// there are and how many pixels each has. Where the picture comes in several passes
-// the decoder keeps four bytes for each of them; converted says that it makes red,
-// green and blue of it besides. It returns 0 for a head that is too short.
+// frameQuarters reads the head of a JPEG's frame (ITU-T T.81 §B.2.2): layers and pixels. It returns 0 for a short one.
 func frameQuarters(frame []byte, progressive, converted bool) int {
 	const fixed, each = 6, 3
 	if len(frame) < fixed || len(frame) < fixed+each*int(frame[5]) {
@@ -83,9 +77,7 @@ func frameQuarters(frame []byte, progressive, converted bool) int {
 	return sum
 }
 
-// headQuarters reads the head of a PNG (W3C PNG §11.2.2): how many bits a sample has,
-// of what a pixel consists, and whether the rows are interlaced, which the decoder
-// unravels beside the picture. It returns 0 for one that is too short.
+// headQuarters reads the head of a PNG (W3C PNG §11.2.2): bits, samples, interlacing. It returns 0 for a short one.
 func headQuarters(head []byte, transparent bool) int {
 	const grey, palette = 0, 3
 	if len(head) < 13 {

@@ -1,6 +1,4 @@
-// Package picture tells which of a builder's files may be published, and reads the
-// headers of pictures. It never decodes a pixel, so that proofreading a build with a
-// thousand photos takes no longer than looking at their first bytes.
+// Package picture tells which files may be published, and reads the headers of pictures without decoding a pixel.
 package picture
 
 import (
@@ -17,8 +15,7 @@ import (
 )
 
 const (
-	// MaxPixels is the largest picture that is decoded: more than the cameras of
-	// phones make. A header of a few bytes may claim four thousand million pixels.
+	// MaxPixels is the largest picture that is decoded: more than phones make. A header may claim any.
 	MaxPixels = 120_000_000
 	// MaxBytes is the largest file, picture or not, that is shown.
 	MaxBytes = 200 << 20
@@ -46,9 +43,7 @@ func Fits(size int64) error {
 	return nil
 }
 
-// Look reads the header of the file of that name. It returns nil without an error
-// for a file that is published as it is, such as a PDF, and a [*Refusal] for all that
-// is never published: see kinds.
+// Look reads the header of a file: nil without an error for one published as it is, a [*Refusal] for what never is.
 func Look(name string, r io.ReaderAt, size int64) (*Header, error) {
 	c, format, err := image.DecodeConfig(io.NewSectionReader(r, 0, size))
 	switch {

@@ -16,9 +16,7 @@ type Rule struct {
 	Severity    Severity
 }
 
-// WriteSARIF prints the problems, in the order given, as a log of the Static
-// Analysis Results Interchange Format 2.1.0 (OASIS), which code hosts and editors
-// show beside the lines. Version is guidecoat's own. Its error is the writer's.
+// WriteSARIF prints the problems as SARIF 2.1.0 (OASIS). Version is guidecoat's own. Its error is the writer's.
 func WriteSARIF(w io.Writer, problems []Problem, rules []Rule, version string) error {
 	tool := sarifDriver{Name: "guidecoat", Version: version, Rules: make([]sarifRule, 0, len(rules))}
 	index := make(map[string]*int, len(rules))
@@ -67,8 +65,7 @@ func level(s Severity) string {
 	return s.String()
 }
 
-// literal returns the text such that no brace in it is taken for a placeholder
-// (section 3.11.5).
+// literal keeps braces from being taken for placeholders (section 3.11.5).
 func literal(text string) string { return strings.NewReplacer("{", "{{", "}", "}}").Replace(text) }
 
 // The parts of a log that are written, by their names in the standard.
@@ -139,9 +136,7 @@ type (
 	}
 )
 
-// A Report is the problems as the one JSON object that other programs are promised.
-// Lines and columns count from 1, columns in code points, ends are exclusive; no
-// problems is an empty list, no help is null, and so is no fix.
+// A Report is the JSON object that programs are promised. Lines and columns count from 1, in code points, ends exclusive.
 type Report struct {
 	Problems []reported `json:"problems"`
 	Errors   int        `json:"errors"`
@@ -197,8 +192,7 @@ func NewReport(problems []Problem) Report {
 // WriteJSON prints the report of the problems. Its error is the writer's.
 func WriteJSON(w io.Writer, problems []Problem) error { return encode(w, NewReport(problems)) }
 
-// encode writes a value as JSON that people can read too. "<" and "&" stay as
-// they are, since this is not going into a web page.
+// encode writes JSON that people can read. "<" and "&" stay: this goes into no web page.
 func encode(w io.Writer, value any) error {
 	encoder := json.NewEncoder(w)
 	encoder.SetEscapeHTML(false)

@@ -1,6 +1,4 @@
-// Package problem is what a check reports: its order, and its printing as text,
-// JSON and SARIF. A problem says where something is wrong and how to put it
-// right; which things are wrong is for package check to say.
+// Package problem is what a check reports: its order, and its printing as text, JSON and SARIF.
 package problem
 
 import (
@@ -11,8 +9,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// Severity is what a problem means for the work. The zero value is invalid, so
-// that a check which forgets to state one is found by the first test it meets.
+// Severity is what a problem means for the work. The zero value is invalid: a forgotten one is found.
 type Severity int
 
 const (
@@ -43,24 +40,19 @@ type Problem struct {
 	Check string
 	// Severity is one of the three; never the zero value.
 	Severity Severity
-	// Span is as tight as the check can make it. Its File is never nil: what is
-	// missing altogether stands at offset 0 of the file that should have it.
+	// Span is as tight as can be. Its File is never nil: what is missing stands at offset 0.
 	Span source.Span
-	// Message is one line that names the offending value. It begins with a small
-	// letter, since "error, unknown-stage: " stands before it, and has no full stop.
+	// Message is one line that names the value. It begins with a small letter and has no full stop.
 	Message string
-	// Help is a sentence or more that shows the way out, or empty where the
-	// message says it all.
+	// Help is a sentence or more that shows the way out, or empty.
 	Help string
 	// Fix carries the help out, nil where help leaves a choice.
 	Fix *source.Fix
-	// File is the path of the file that the problem is about, other than the note it
-	// stands in: it concerns only those who are shown that file. Mostly empty.
+	// File is the path of another file that it is about: it concerns only who is shown that file.
 	File string
 }
 
-// Sort puts problems in the order in which they are printed: by path, place in
-// the file, check and message. The order is the same whatever order they came in.
+// Sort puts problems in the order of printing: by path, place, check and message.
 func Sort(problems []Problem) {
 	slices.SortStableFunc(problems, func(a, b Problem) int {
 		return cmp.Or(

@@ -16,9 +16,7 @@ import (
 const (
 	// widest is how many terminal columns of a source line are shown.
 	widest = 160
-	// reach is how many bytes to either side of a place are looked at. It is far
-	// more than fills widest, and keeps a line of megabytes from costing its
-	// length for each problem on it.
+	// reach is how many bytes to either side are looked at, so that a line of megabytes is not read for each problem.
 	reach = 4096
 	// tabStop is the most columns that a tab takes on a usual terminal.
 	tabStop = 8
@@ -31,9 +29,7 @@ type cell struct {
 	width      int    // in terminal columns
 }
 
-// snippet returns the line on which the span begins, and a line that has at
-// least one caret, below the part of the span that is on that line. Both are
-// empty where there is no text to show.
+// snippet returns the line on which the span begins, and carets below it; empty where there is no text.
 func snippet(span source.Span) (line, carets string) {
 	text, start, end := span.InLine()
 	if text == "" {
@@ -69,7 +65,6 @@ func snippet(span source.Span) (line, carets string) {
 	return shown.String(), blanks + marks
 }
 
-// split returns the cells of the line within reach of the byte at around.
 func split(line string, around int) []cell {
 	var cells []cell
 	at := max(around-reach, 0)
@@ -89,8 +84,7 @@ func split(line string, around int) []cell {
 	return cells
 }
 
-// window returns which of the cells to show: all, or what fits around the span
-// that goes from first to after.
+// window returns which of the cells to show: all, or what fits around the span.
 func window(cells []cell, first, after int) (from, to int) {
 	room := widest
 	for _, c := range cells {
@@ -122,8 +116,7 @@ func window(cells []cell, first, after int) (from, to int) {
 	return from, to
 }
 
-// below returns what stands below the cells: the mark as wide as they are, but
-// tabs below tabs, so that both lines agree at any tab width.
+// below returns what stands below the cells: tabs below tabs, so that both agree at any width.
 func below(cells []cell, mark string) string {
 	var line strings.Builder
 	for _, c := range cells {
@@ -136,10 +129,7 @@ func below(cells []cell, mark string) string {
 	return line.String()
 }
 
-// Visible returns the text with everything in it that would not be seen, or
-// would be obeyed by a terminal, written out: controls, among them line breaks,
-// and marks that turn the direction of writing round. Bytes that are not UTF-8
-// become U+FFFD.
+// Visible writes out what would not be seen or a terminal would obey: controls, line breaks, marks of direction.
 func Visible(text string) string {
 	if utf8.ValidString(text) && !strings.ContainsFunc(text, unseen) {
 		return text
@@ -147,8 +137,7 @@ func Visible(text string) string {
 	var out strings.Builder
 	before := ' '
 	for _, r := range text {
-		// The joiners are left alone where ordinary words and emoji need them, which
-		// is never behind a character of ASCII.
+		// The joiners are left alone where words and emoji need them, never behind ASCII.
 		if unseen(r) && (!isJoiner(r) || before < utf8.RuneSelf) {
 			fmt.Fprintf(&out, "<U+%04X>", r)
 		} else {
@@ -166,8 +155,7 @@ func unseen(r rune) bool {
 
 func isJoiner(r rune) bool { return r == '\u200c' || r == '\u200d' }
 
-// indent stands before everything that explains a problem, so that the places
-// alone stand at the left.
+// indent stands before what explains a problem, so that places alone stand at the left.
 const indent = "    "
 
 // Text prints problems for people, the place first, as editors expect it:
@@ -184,8 +172,7 @@ type Text struct {
 
 // Write prints the problems in the order given. Its error is the writer's.
 //
-// Notes may come from anybody, and what they hold is quoted in messages: nothing
-// that a terminal would obey rather than show is passed on, from any part of a problem.
+// Notes may come from anybody: nothing that a terminal would obey is passed on.
 func (t Text) Write(w io.Writer, problems []Problem) error {
 	out := bufio.NewWriter(w) // keeps the first error for Flush
 	for _, p := range problems {
@@ -241,8 +228,7 @@ func (t Text) paint(s style, text string) string {
 	return "\x1b[" + string(s) + "m" + text + "\x1b[0m"
 }
 
-// paintCarets colours the carets and not the blanks before them, which some
-// terminals would fill.
+// paintCarets colours the carets and not the blanks, which some terminals would fill.
 func (t Text) paintCarets(s Severity, line string) string {
 	at := strings.IndexByte(line, '^')
 	return line[:at] + t.paint(s.style(), line[at:])

@@ -12,9 +12,7 @@ type Range struct{ Start, End int }
 // A cut says that from an offset of Data on, so many bytes of what was typed were left out.
 type cut struct{ at, skipped int }
 
-// Without returns the file without those ranges of what was typed, which are in order.
-// A space keeps apart what would be a fence, a code span or a comment
-// without one.
+// Without returns the file without those ranges, in order. A space keeps apart what would join to a mark.
 func (f *File) Without(ranges []Range) *File {
 	if len(ranges) == 0 {
 		return f
@@ -41,8 +39,7 @@ func joins(c byte) bool { return strings.IndexByte("<!-`~", c) >= 0 }
 // IsCut tells whether anything was left out.
 func (f *File) IsCut() bool { return len(f.cuts) > 0 }
 
-// inTyped returns where the byte at an offset of Data was typed. Where something was
-// left out at the end of a line, that is where it began.
+// inTyped returns where the byte at an offset of Data was typed: before what was left out at a line's end.
 func (f *File) inTyped(offset int) int {
 	offset = min(max(offset, 0), len(f.Data))
 	i := sort.Search(len(f.cuts), func(i int) bool { return f.cuts[i].at > offset })
@@ -91,8 +88,7 @@ func (s Span) InLine() (line string, start, end int) {
 	return line, start, min(max(r.End-begin, start), len(line))
 }
 
-// Lines yields the spans of the lines as they were typed, with their line endings, up to
-// where Data ends. One that lies in what was left out is empty.
+// Lines yields the spans of the lines as typed, with their endings. One that was left out is empty.
 func (f *File) Lines(yield func(Span) bool) {
 	starts := f.index()
 	for i, start := range starts {

@@ -1,7 +1,6 @@
 // Package source holds the text of one file and places in it.
 //
-// Everything that is read keeps the [Span] it was read from, as byte offsets;
-// lines and columns are worked out only when something is printed.
+// Everything keeps the [Span] it was read from; lines and columns are worked out when something is printed.
 package source
 
 import (
@@ -16,12 +15,10 @@ import (
 // bom is the UTF-8 byte order mark. It may begin a file and counts in no column.
 const bom = "\ufeff"
 
-// A File is what was read from one place. Path is slash-separated and relative
-// to the folder the user named.
+// A File was read from one place. Path is slash-separated, from the folder the user named.
 type File struct {
 	Path string
-	// Data is what is read and shown: what was typed, but for the comments in it. All
-	// offsets are offsets in it.
+	// Data is what was typed, but for the comments in it. All offsets are offsets in it.
 	Data []byte
 
 	typed []byte // as the user sees it, for lines and columns in messages and for nothing else
@@ -34,9 +31,7 @@ type File struct {
 	stones []milestone // those of all long lines
 }
 
-// NewFile returns the file of that path and content. A byte order mark at its
-// begin is dropped, so that offset 0 is the first character. The content is not
-// copied and must not change afterwards.
+// NewFile drops a byte order mark at the begin. The content is not copied and must not change.
 func NewFile(path string, data []byte) *File {
 	data = bytes.TrimPrefix(data, []byte(bom))
 	return &File{Path: path, Data: data, typed: data}
@@ -63,8 +58,7 @@ func (f *File) Typed() []byte { return f.typed }
 // A Position is a line and a column, both counted from 1. Columns count code points.
 type Position struct{ Line, Column int }
 
-// Position returns where the byte at offset stands. An offset past the end is
-// taken as the end, one inside a code point as where that code point begins.
+// Position returns where the byte at offset stands: the end if past it, the begin of its code point.
 func (f *File) Position(offset int) Position { return f.position(f.inTyped(offset)) }
 
 func (f *File) position(offset int) Position {
@@ -78,8 +72,7 @@ func (f *File) position(offset int) Position {
 	return Position{Line: line, Column: f.column(begin, offset)}
 }
 
-// lineAt returns the number of the line that holds the byte at offset, and where it
-// begins. Near the top of a file counting is faster than the index, and keeps nothing.
+// lineAt returns the number of the line at offset, and where it begins. Near the top counting beats the index.
 func (f *File) lineAt(offset int) (line, begin int) {
 	const nearTheTop = 16 << 10
 	if above := f.typed[:offset]; offset < nearTheTop {
@@ -90,8 +83,7 @@ func (f *File) lineAt(offset int) (line, begin int) {
 	return line, int(starts[line-1])
 }
 
-// A milestone is a column on the way through a long line, so that a thousand
-// problems in one line do not count through it a thousand times.
+// A milestone is a column on the way through a long line, which a thousand problems would count through.
 type milestone struct{ offset, column int }
 
 const milestones = 4096 // bytes from one to the next, and what a long line is
@@ -144,8 +136,7 @@ func (f *File) Line(n int) string {
 // Span returns the span from start to end, both byte offsets, end exclusive.
 func (f *File) Span(start, end int) Span { return Span{f, int32(start), int32(end)} }
 
-// A Span is a half-open range of bytes in a file: Start <= End, both within the file.
-// A build holds dozens for each note, so they are kept small.
+// A Span is a half-open range of bytes: Start <= End, both within the file. A build holds many: kept small.
 type Span struct {
 	File       *File
 	Start, End int32
@@ -168,9 +159,7 @@ func (s Span) Begin() Position { return s.File.Position(int(s.Start)) }
 // Finish returns the position just after the last byte.
 func (s Span) Finish() Position { return s.File.position(s.typedEnd()) }
 
-// Malformed says why a piece of text could not be read as what it should be.
-// Start and End are byte offsets in that piece. Why completes a sentence such as
-// "this is not an amount: ..."; Help is one sentence that shows the way out.
+// Malformed says why a piece of text could not be read. Why completes "this is not an amount: ..."; Help shows the way out.
 type Malformed struct {
 	Start, End int
 	Why, Help  string
@@ -185,8 +174,7 @@ func (m *Malformed) Shifted(by int) *Malformed {
 	return m
 }
 
-// A Fix puts a mistake right: its text instead of what stands in the span. Whoever makes
-// one is sure of it.
+// A Fix puts a mistake right, for sure: its text instead of what stands in the span.
 type Fix struct {
 	Span Span
 	Text string
@@ -206,9 +194,7 @@ func (m *Malformed) Sentence() string {
 // A Flaw names a sort of mistake. It is also the name of the check that reports it.
 type Flaw string
 
-// A Fault is something that could not be understood or used, as it was found:
-// where it stands and what a check needs in order to explain it. It is not yet a
-// message; package check makes one of it.
+// A Fault is what could not be understood: where it stands and what package check needs to explain it.
 type Fault struct {
 	Flaw Flaw
 	Span Span
@@ -217,7 +203,6 @@ type Fault struct {
 	Help string   // a way out that only the reader of the text can know
 	Near []string // the words that would have been right
 	Fix  *Fix     // nil where it is not sure what was meant
-	// Other is another place that belongs to the story, such as the first of two
-	// equal keys. Its File is nil where there is none.
+	// Other is another place of the story, such as the first of two equal keys. Its File may be nil.
 	Other Span
 }

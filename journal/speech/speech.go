@@ -1,5 +1,4 @@
-// Package speech holds what the program says by itself: a sentence in English and what it is
-// said of, so that a page can say the same in another language.
+// Package speech holds what the program says: a sentence in English and what it is said of, for other languages.
 package speech
 
 import (
@@ -11,12 +10,10 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// constant is what a constant becomes by itself, and a variable does not: so the sentences
-// that a translator needs can all be found in the code.
+// constant is what no variable becomes by itself: so all sentences to translate are found in the code.
 type constant string
 
-// A Phrase is a sentence, written for package fmt, and what it is said of. The zero one
-// says nothing.
+// A Phrase is a sentence, written for package fmt, and its arguments. The zero one says nothing.
 type Phrase struct {
 	Key  string
 	Args []any
@@ -60,7 +57,6 @@ func (p Phrase) Some() bool { return p.Key != "" }
 // String says it in English.
 func (p Phrase) String() string { return fmt.Sprintf(p.Key, p.Args...) }
 
-// With returns the phrase said of other things.
 func (p Phrase) With(other func(any) any) Phrase {
 	args := make([]any, len(p.Args))
 	for i, a := range p.Args {

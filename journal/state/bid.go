@@ -17,7 +17,6 @@ import (
 // tableSide is how many increments the table shows on each side of the highest bid.
 const tableSide = 5
 
-// bidder holds what does not depend on the price.
 type bidder struct {
 	card    *journal.Card
 	left    *big.Rat // mean resale less what the work and holding cost on average
@@ -27,15 +26,13 @@ type bidder struct {
 	matters []matter
 }
 
-// A matter is something with a spread: its name, how much better than its mean it is at
-// its best, and how much worse at its worst.
+// A matter has a spread: how much better than its mean it is at its best, and how much worse at its worst.
 type matter struct {
 	name                string
 	better, worse, wide *big.Rat
 }
 
-// BestBid finds the largest multiples of the card's increment that leave what is asked
-// for. Ok is false where the card names no resale, without which there is nothing to say.
+// BestBid finds the largest bids that leave what is asked for. Ok is false where the card names no resale.
 func BestBid(c *journal.Card) (answer fact.BidAnswer, ok bool) {
 	answer = fact.BidAnswer{Currency: c.Currency, Confidence: c.Confidence, Profit: c.Profit, Pay: c.Hourly}
 	if c.Resale == nil {
@@ -99,10 +96,8 @@ func newBidder(c *journal.Card) *bidder {
 	return b
 }
 
-// holding is what the card says it costs to keep by the week.
 func holding(c *journal.Card) *big.Rat { return cmp.Or(c.Holding, new(big.Rat)) }
 
-// matter notes something, if it has a spread.
 func (b *bidder) matter(name string, better, worse, by *big.Rat) {
 	if better.Sign() != 0 || worse.Sign() != 0 {
 		m := matter{name: name, better: times(better, by), worse: times(worse, by)}
@@ -121,7 +116,6 @@ func (b *bidder) swings(profit *big.Rat) []fact.Matter {
 	return list
 }
 
-// bid works out the bid of that many increments, nil for none.
 func (b *bidder) bid(step int64) *fact.Bid {
 	if step == 0 {
 		return nil
@@ -131,7 +125,6 @@ func (b *bidder) bid(step int64) *fact.Bid {
 	return &fact.Bid{Price: price, Fees: fees, Total: price.Add(fees), ProfitMean: rounded(profit), Chance: b.chance(profit)}
 }
 
-// profit is the mean profit at that many increments.
 func (b *bidder) profit(step int64) *big.Rat {
 	price := b.price(step)
 	return minus(b.left, price.Add(FeesAt(b.card, price)).Rat())
@@ -142,18 +135,14 @@ func (b *bidder) chance(profit *big.Rat) float64 {
 	return Chance(minus(profit, b.card.Profit.Rat()), b.sd)
 }
 
-// An edge is the last number of increments that a band of a fee holds for.
 type edge struct {
 	step int64
 	fee  *journal.Fee
 	band int
 }
 
-// highest returns the largest number of increments whose mean profit is enough, 0 for none.
-// Within a stretch where every fee stays in its band, price and fees only rise
-// together, so the last that is enough is found by halving; a band's edge can make
-// a higher price cheaper, so each stretch is looked at, the highest first. Thousands
-// of fees are not worked out for each: what they come to at least is kept up to date.
+// highest returns the most increments whose mean profit is enough, or 0. Within a stretch where every fee stays in its band
+// the last that is enough is found by halving; a band's edge can make a higher price cheaper, so each stretch is looked at.
 func (b *bidder) highest(enough func(profit *big.Rat) bool) int64 {
 	steps := b.card.Resale[2].Div(b.card.Increment).Floor().IntPart()
 	var edges []edge
@@ -194,9 +183,7 @@ func (b *bidder) price(step int64) decimal.Decimal {
 	return b.card.Increment.Mul(decimal.NewFromInt(step))
 }
 
-// lastEnough returns the last step from first to last that is enough, where all that
-// are come before all that are not; below first for none. It counts in 64 bits, which
-// sort.Search does only on some machines.
+// lastEnough returns the last step that is enough, below first for none. It counts in 64 bits on every machine.
 func (b *bidder) lastEnough(first, last int64, enough func(profit *big.Rat) bool) int64 {
 	low, high := first-1, last
 	for low < high {
@@ -210,8 +197,7 @@ func (b *bidder) lastEnough(first, last int64, enough func(profit *big.Rat) bool
 	return low
 }
 
-// FeesAt is what the auction adds to a hammer price: each line rounded, then its
-// tax on it, rounded.
+// FeesAt is what the auction adds to a hammer price: each line rounded, then its tax on it, rounded.
 func FeesAt(c *journal.Card, price decimal.Decimal) decimal.Decimal {
 	sum := decimal.Zero
 	for _, f := range c.Fees {
@@ -224,8 +210,7 @@ func FeesAt(c *journal.Card, price decimal.Decimal) decimal.Decimal {
 	return sum
 }
 
-// least is what a fee comes to with its tax in one of its bands: a sum, and percents of
-// the price besides, less a minor unit or two for what rounding may take.
+// least is what a fee comes to with its tax in a band: a sum, and percents of the price, less what rounding may take.
 func least(c *journal.Card, f *journal.Fee, band note.Band) (sum, percent decimal.Decimal) {
 	tax := decimal.NewFromInt(1)
 	if f.VAT != nil {
@@ -239,7 +224,6 @@ func bandAt(bands []note.Band, price decimal.Decimal) int {
 	return sort.Search(len(bands)-1, func(i int) bool { return !price.GreaterThan(bands[i].UpTo) })
 }
 
-// feeAt is the fee of the band that reaches the price.
 func feeAt(bands []note.Band, price decimal.Decimal) decimal.Decimal {
 	b := bands[bandAt(bands, price)]
 	if !b.Percent.IsZero() {

@@ -10,8 +10,7 @@ import (
 	"guidecoat/journal/note"
 )
 
-// Calendar is every day that lies ahead or was missed: snags with those that follow by
-// themselves, parts on their way, warranties, papers, and when it is likely ready.
+// Calendar is every day that lies ahead or was missed: snags, parts, warranties, papers, and when it is ready.
 func (st *State) Calendar(ready *fact.Ready) []fact.Appointment {
 	var list []fact.Appointment
 	taken := map[string]int{}

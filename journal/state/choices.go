@@ -10,8 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Choices weigh finishing against the offers that stand; nil once it is sold, and where
-// the card names no resale.
+// Choices weigh finishing against the offers that stand; nil once sold, and without a resale.
 func (st *State) Choices() *fact.Choices {
 	card := st.Build.Card
 	if st.Sale != nil || card.Resale == nil {
@@ -45,7 +44,6 @@ func wayOf(money, hours *big.Rat) fact.Way {
 	return w
 }
 
-// accountOf are the figures of a sale.
 func accountOf(a *journal.Account) *fact.Account {
 	if a == nil {
 		return nil

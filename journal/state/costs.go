@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Costs adds everything up.
 func (st *State) Costs() *fact.Costs {
 	c := &fact.Costs{SurchargeDue: st.SurchargeDue}
 	stages := map[string]*fact.Stage{}

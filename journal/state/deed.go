@@ -23,7 +23,6 @@ type deed struct {
 	damage, flood bool
 }
 
-// deeds are all that count, by session, in the order of parts and then of items.
 func (st *State) deeds() map[*journal.Session][]*deed {
 	list := map[*journal.Session][]*deed{}
 	add := func(w *deed) { list[w.session] = append(list[w.session], w) }

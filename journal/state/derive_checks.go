@@ -41,8 +41,7 @@ type checkFollower struct {
 	told     func(CheckToTell)
 }
 
-// A CheckToTell is a check, or an item about one, of which the builder must know
-// something: that it settles nothing, or that it came later than it should.
+// A CheckToTell is a check, or an item about one, that settles nothing, or came later than it should.
 type CheckToTell struct {
 	Name string
 	At   source.Span
@@ -51,8 +50,7 @@ type CheckToTell struct {
 	Late bool // it does settle what was due
 }
 
-// checkItems follows parts, jobs and checks in the order of the sessions, up to the date
-// of the state. Told hears of checks that settle nothing, or late.
+// checkItems follows parts, jobs and checks up to the date of the state, and tells of CheckToTells.
 func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return r.Before })
 	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{},
@@ -170,7 +168,6 @@ func (f *checkFollower) due(w *dueWork) {
 	it.snag.event(true, w.session, w.span, notDone(it.name, w), w.private)
 }
 
-// aside takes in what an item says of a check.
 func (f *checkFollower) aside(a *journal.Act) {
 	if it := f.byName[a.ID]; it != nil {
 		it.take(a)
@@ -195,7 +192,6 @@ func takeAside(s *fact.Standing, a *journal.Act) {
 	s.Private = s.Private || a.Standing.Private
 }
 
-// carriedOut takes a check in.
 func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 	it := f.byName[c.Name]
 	if c.Denied {
@@ -248,7 +244,6 @@ func told(c *journal.CheckLine) speech.Phrase {
 	return speech.Of("%s", speech.Term(c.Result))
 }
 
-// notDone says of a check that the work has made it due.
 func notDone(check string, w *dueWork) speech.Phrase {
 	return speech.Of("%s not done since %s", speech.Name(check), w.since)
 }
@@ -277,8 +272,7 @@ func (w *dueWork) judge(c *journal.CheckLine) (why speech.Phrase, settles bool) 
 	return why, true
 }
 
-// between are the odometer readings from which and until which the check should settle
-// the work; nil where it can be done at once, or where no odometer tells.
+// between are the odometer readings from which and until which the check should settle the work, where any tell.
 func (w *dueWork) between() (from, until *measure.Quantity) {
 	at := w.session.Running
 	if w.rule.Far == nil || at == nil {

@@ -9,11 +9,7 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// What is outstanding of a check, in words.
-
-// describe words what is outstanding: the earliest work, of several on one day that on
-// what comes first by its id, since names of files tell nothing; the worst severity.
-// Missing are the parts still to come, by their systems.
+// describe words what is outstanding, by the earliest work and the worst severity.
 func (it *checkItem) describe(st *State, missing map[string][]string) {
 	s := it.snag
 	s.Severity, s.NotBefore, s.ToDrive, s.Part, s.Failed = note.NoSeverity, nil, note.NoSeverity, "", 0

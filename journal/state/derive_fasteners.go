@@ -7,14 +7,12 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// A Fastener is one of the card's as it stood.
 type Fastener struct {
 	*journal.Fastener
 	Snag *Snag // nil where its part was never fitted
 }
 
-// looseFasteners are the snags of fasteners whose part was fitted, until each is tightened as
-// the card wants it.
+// looseFasteners are the snags of fasteners whose part was fitted, until each is tightened as asked.
 func looseFasteners(st *State) []*Snag {
 	if len(st.Build.Card.Fasteners) == 0 {
 		return nil
@@ -50,7 +48,6 @@ func looseFasteners(st *State) []*Snag {
 	return list
 }
 
-// loosened opens the snag again: its part was fitted.
 func (f *Fastener) loosened(w *deed) {
 	s := f.Snag
 	s.Stage, s.System, s.Severity = w.stage, f.System, note.Major
@@ -67,8 +64,7 @@ func (f *Fastener) loosened(w *deed) {
 	s.event(true, w.session, w.span, words, w.private)
 }
 
-// tighten takes in how it was tightened. The newest line counts, also of one that was
-// tight: it was undone since.
+// tighten takes in how it was tightened. The newest line counts, also of a tight one: it was undone since.
 func (f *Fastener) tighten(t *journal.Tightening) {
 	if f.Snag == nil {
 		return // its part was never fitted

@@ -7,8 +7,7 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// firedParts are the snags of airbags and tensioners that have fired and were replaced by
-// something that is not new, or were given up.
+// firedParts are the snags of what has fired and was replaced by something not new, or given up.
 func firedParts(st *State) []*Snag {
 	var list []*Snag
 	for _, p := range st.Parts {

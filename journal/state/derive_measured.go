@@ -7,8 +7,7 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// readingItems are the snags of readings outside their limits, by name. The
-// newest reading of a name counts; limits and severity carry forward.
+// readingItems are the snags of readings outside their limits. The newest counts; limits and severity carry forward.
 func readingItems(st *State) []*Snag {
 	var list []*Snag
 	byName := map[string]*Snag{}
@@ -52,8 +51,7 @@ func readingItems(st *State) []*Snag {
 	return list
 }
 
-// Newest are the newest readings of each name with the limits that hold for them, in
-// the order in which the names first came.
+// Newest are the newest readings of each name with the limits that hold for them, in order of names.
 func (st *State) Newest() []*journal.Reading {
 	var list []*journal.Reading
 	at := map[string]int{}
@@ -73,8 +71,7 @@ func (st *State) Newest() []*journal.Reading {
 	return list
 }
 
-// scanItems are the snags of fault codes: open until a later scan of the same
-// control unit no longer lists them.
+// scanItems are the snags of fault codes, until a later scan of the same unit no longer lists them.
 func scanItems(st *State) []*Snag {
 	var list []*Snag
 	known := map[[2]string]*Snag{} // by unit and code

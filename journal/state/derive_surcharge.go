@@ -9,7 +9,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A surcharge is the refundable part of what was paid for one part, as it stood.
 type surcharge struct {
 	amount decimal.Decimal // charged since it was last opened
 	owed   decimal.Decimal
@@ -48,7 +47,6 @@ func surchargesDue(st *State) []*Snag {
 	return snags
 }
 
-// take brings in one move.
 func (s *surcharge) take(m *journal.Move) {
 	s.owed = m.Owed
 	what := fact.Remarked

@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// spread is how a donor's price stood on the day: what it came to, what each part bears
-// that had been taken, in their order, and what stays in the garage.
+// spread is how a donor's price stood: what it came to, what each part taken bears, and what stays in the garage.
 func (st *State) spread(d *journal.Donor) (price decimal.Decimal, taken []journal.Taking, shares []decimal.Decimal, left decimal.Decimal) {
 	price = d.Price
 	for _, m := range d.Money {
@@ -40,7 +39,6 @@ func (st *State) spread(d *journal.Donor) (price decimal.Decimal, taken []journa
 	return price, taken, shares, left
 }
 
-// donorShares are what the parts of this build bear of their donors' prices.
 func (st *State) donorShares() []*journal.Money {
 	var list []*journal.Money
 	for _, d := range st.Build.Donors {
@@ -75,8 +73,7 @@ func (st *State) Donors() []fact.Donor {
 	return list
 }
 
-// flooded are the restraints that came from a donor that stood in water: nobody can tell
-// whether they will work.
+// flooded are the restraints from a donor that stood in water: nobody can tell whether they will work.
 func (st *State) flooded() []*Snag {
 	var list []*Snag
 	for _, d := range st.Build.Donors {

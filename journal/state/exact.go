@@ -10,11 +10,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// What follows is worked out in fractions, which lose nothing: a third of a week's
-// storage has no last decimal.
+// Fractions lose nothing: a third of a week's storage has no last decimal.
 
-// meanPlaces is how far a figure is kept that has no last decimal. Whoever prints it
-// rounds it once.
+// meanPlaces is how far a figure without a last decimal is kept, for one rounding where it is printed.
 const meanPlaces = 16
 
 func rounded(r *big.Rat) decimal.Decimal { return decimal.NewFromBigRat(r, meanPlaces) }
@@ -24,8 +22,7 @@ func minus(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
 func times(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
 func over(a, b *big.Rat) *big.Rat  { return new(big.Rat).Quo(a, b) }
 
-// root is the square root. One that ends is exact: binary fractions would round its
-// half pennies by chance.
+// root is the square root, exact where it ends: binary fractions would round its half pennies by chance.
 func root(r *big.Rat) *big.Rat {
 	const digits = 2 * meanPlaces
 	ten := new(big.Int).Exp(big.NewInt(10), big.NewInt(digits), nil)
@@ -34,8 +31,7 @@ func root(r *big.Rat) *big.Rat {
 	return new(big.Rat).SetFrac(whole.Sqrt(whole), ten.Mul(ten, r.Denom()))
 }
 
-// A threesome is best, likely and worst with the mean and the variance that they
-// stand for.
+// A threesome is the mean and the variance that best, likely and worst stand for.
 type threesome struct{ mean, variance *big.Rat }
 
 func (s threesome) deviation() *big.Rat { return root(s.variance) }
@@ -64,7 +60,6 @@ func read(c *journal.Card, t fact.Three) threesome {
 	return threesome{mean, variance}
 }
 
-// meanMinutes is the mean of three lengths of time.
 func meanMinutes(c *journal.Card, m [3]measure.Minutes) *big.Rat {
 	var t fact.Three
 	for i := range m {

@@ -11,7 +11,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// stageLines are what a state knows by the name of its stage.
 type stageLines struct {
 	left  map[string][]*journal.Remaining
 	money map[string][]*journal.Money
@@ -28,7 +27,6 @@ func linesByStage(st *State) stageLines {
 	}
 }
 
-// by parts a list by a name.
 func by[K comparable, T any](list []T, name func(T) K) map[K][]T {
 	parts := map[K][]T{}
 	for _, x := range list {
@@ -71,8 +69,7 @@ func forecastStage(st *State, s *fact.Stage, in stageLines) {
 
 func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
 
-// newest is the newest of the estimates for a stage that tell what is asked, of one day
-// the later session's.
+// newest is the newest estimate for a stage that tells what is asked, of one day the later session's.
 func (st *State) newest(list []*journal.Remaining, tells func(*journal.Remaining) bool) *journal.Remaining {
 	var newest *journal.Remaining
 	for _, r := range list {
@@ -83,7 +80,6 @@ func (st *State) newest(list []*journal.Remaining, tells func(*journal.Remaining
 	return newest
 }
 
-// netSince is what the money of a stage comes to net after a day.
 func netSince(money []*journal.Money, day measure.Date) decimal.Decimal {
 	sum := decimal.Zero
 	for _, m := range money {
@@ -98,7 +94,6 @@ func netSince(money []*journal.Money, day measure.Date) decimal.Decimal {
 	return sum
 }
 
-// An outlook is what is still to come, on average and exactly.
 type outlook struct {
 	work
 	money   *big.Rat // to be paid, holding included
@@ -159,8 +154,7 @@ func (st *State) forecast(c *fact.Costs) *fact.Forecast {
 // spread is the standard deviation of two things that vary independently.
 func spread(a, b decimal.Decimal) float64 { return math.Hypot(a.InexactFloat64(), b.InexactFloat64()) }
 
-// Chance is the probability that a normal variable of that mean and standard deviation
-// is at least zero. Without spread it is exactly 0 or 1; at equality 1.
+// Chance is the probability that a normal variable of that mean and deviation is at least zero; 1 at equality.
 func Chance(mean *big.Rat, sd float64) float64 {
 	if sd == 0 {
 		if mean.Sign() < 0 {

@@ -13,8 +13,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// begunBy are the builds with a session, as it stood on asOf (0: every note counts), by the
-// day of the first, ties by path.
+// begunBy are the builds with a session, as it stood on asOf (0: all), by the day of the first, ties by path.
 func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
 	var begun []*journal.Build
 	for _, b := range g.Builds {
@@ -26,14 +25,12 @@ func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
 	return begun
 }
 
-// A share is what one build carries of a tool.
 type share struct {
 	build  *journal.Build
 	amount decimal.Decimal
 }
 
-// shares spreads a tool over the first of the builds that have begun on or after the day
-// it was bought. The shares of builds not yet begun stay in the garage.
+// shares spreads a tool over the first builds begun since it was bought. Other shares stay in the garage.
 func shares(g *journal.Garage, t *journal.Tool, begun []*journal.Build) (list []share, unassigned decimal.Decimal) {
 	begun = begun[sort.Search(len(begun), func(i int) bool { return begun[i].Sessions[0].Date >= t.On }):]
 	unassigned = t.Price
@@ -46,7 +43,6 @@ func shares(g *journal.Garage, t *journal.Tool, begun []*journal.Build) (list []
 	return list, unassigned
 }
 
-// GarageAt adds up every build of the garage.
 func GarageAt(g *journal.Garage, asOf, today measure.Date) *fact.Garage {
 	out := &fact.Garage{Name: g.Name, Currency: g.Currency, AsOf: asOf, LinesLeftOut: g.LinesLeftOut}
 	begun, carried := begunBy(g, asOf), map[*journal.Build]decimal.Decimal{}

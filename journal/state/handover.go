@@ -17,7 +17,6 @@ type Requirement struct {
 	Stops []Stop        // what stands in its way; it is met where there is nothing
 }
 
-// Met tells whether nothing stands in the way.
 func (r Requirement) Met() bool { return len(r.Stops) == 0 }
 
 // A Stop is one thing that stands in the way, and where it is written.
@@ -30,8 +29,7 @@ type Stop struct {
 	Part *Part
 }
 
-// A requirement finds what stands in its way. The errors of the notes are given to
-// it, since judging notes is not the business of this package.
+// A requirement finds what stands in its way. The errors of the notes are given to it.
 type requirement struct {
 	name       string
 	met, unmet speech.Phrase
@@ -93,7 +91,6 @@ func openSnags(stops func(*Snag) bool) func(*State, []Stop) []Stop {
 	}
 }
 
-// Label names a snag in one line of plain words.
 func (s *Snag) Label() string {
 	words := s.PlainWords()
 	if s.ID == "" || strings.HasPrefix(words, s.ID) {

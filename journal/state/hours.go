@@ -6,7 +6,6 @@ import (
 	"guidecoat/journal/measure"
 )
 
-// openTime is what the open ones of some snags take together.
 func openTime(snags []*Snag) (time measure.Minutes) {
 	for _, s := range snags {
 		if s.Open {
@@ -17,8 +16,7 @@ func openTime(snags []*Snag) (time measure.Minutes) {
 	return time
 }
 
-// hoursToCome are the hours that a stage still needs: its estimate less the person time
-// since, or what its open snags take if that is more. None are told where nothing tells.
+// hoursToCome are the hours a stage needs: its estimate less the time since, or what its open snags take if more.
 func hoursToCome(st *State, s *fact.Stage, in stageLines) {
 	left, known := hoursEstimated(st, s, in)
 	takes := openTime(in.snags[s.Name])
@@ -31,9 +29,7 @@ func hoursToCome(st *State, s *fact.Stage, in stageLines) {
 	s.HoursLeft = &left
 }
 
-// hoursEstimated is what the newest estimate of a stage says in hours, else the card,
-// used up by the person time noted since, as its money is by costs. A stage that needs
-// nothing needs no hours, unless that line says some.
+// hoursEstimated is the newest estimate of a stage in hours, or the card's, used up by the time noted since.
 func hoursEstimated(st *State, s *fact.Stage, in stageLines) (left [3]measure.Minutes, known bool) {
 	var since measure.Date
 	if r := st.newest(in.left[s.Name], func(r *journal.Remaining) bool { return r.Hours != nil || r.Closed }); r != nil {

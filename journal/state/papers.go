@@ -7,8 +7,7 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// papers are the newest of each name, in the order in which the names first came, as long as the
-// vehicle is not sold.
+// papers are the newest of each name, in the order of the names, as long as the vehicle is not sold.
 func (st *State) papers() []*journal.Paper {
 	if st.Sale != nil {
 		return nil // they are the buyer's matter
@@ -28,7 +27,6 @@ func (st *State) papers() []*journal.Paper {
 	return list
 }
 
-// paperSnags are the papers that run out soon, or have.
 func paperSnags(st *State) []*Snag {
 	var list []*Snag
 	for _, p := range st.papers() {

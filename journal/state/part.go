@@ -26,13 +26,11 @@ type Part struct {
 
 	own        string // the system that its lines name themselves
 	roundStart measure.Date
-	// ownBack says that a round ended without the part and the vehicle's own was then
-	// refitted: it is not what had been bought.
+	// ownBack says that a round ended without the part, and the vehicle's own was refitted.
 	ownBack bool
 }
 
-// partsAt works out how every part stood on the date of the state, in the order in
-// which they were declared.
+// partsAt works out how every part stood, in the order of their declarations.
 func (st *State) partsAt() {
 	byID := map[string]*Part{}
 	for _, f := range st.Build.Card.Fired() {
@@ -85,8 +83,7 @@ func newPart(id string) *Part {
 	return &Part{Part: fact.Part{ID: id, Description: strings.ReplaceAll(id, "-", " "), Paid: new(decimal.Decimal)}}
 }
 
-// begin takes in a part's first line, which describes it. Where no line says otherwise it
-// belongs to the stage of that line's session.
+// begin takes in a part's first line, which describes it and may give it a stage.
 func (p *Part) begin(pl *journal.PartLine) {
 	p.Stage = pl.Session.Stage
 	if pl.Description != "" {
@@ -102,7 +99,6 @@ func (p *Part) Span() source.Span {
 	return p.Lines[len(p.Lines)-1].Line.HeadSpan()
 }
 
-// finish settles what depends on all lines or on the day.
 func (p *Part) finish(st *State) {
 	add := func(systems ...string) {
 		for _, s := range systems {
@@ -127,8 +123,7 @@ func (p *Part) finish(st *State) {
 
 func onVehicle(state string) bool { return state == "fitted" || state == "refitted" }
 
-// touched are the systems that a line which fits the part works on: the part's own, or
-// else its stage's and that of where it was fitted.
+// touched are the systems that fitting the part works on: its own, or its stage's and that of where it was fitted.
 func (p *Part) touched(b *journal.Build, pl *journal.PartLine) []string {
 	if p.own != "" {
 		return []string{p.own}
@@ -147,7 +142,6 @@ func (p *Part) touched(b *journal.Build, pl *journal.PartLine) []string {
 // IsSafety tells whether the part touches a safety system.
 func (p *Part) IsSafety() bool { return slices.ContainsFunc(p.Systems, note.IsSafety) }
 
-// take brings one line into the part.
 func (p *Part) take(pl *journal.PartLine) {
 	l := pl.Line
 	if len(p.Lines) == 0 {
@@ -180,8 +174,7 @@ func (p *Part) take(pl *journal.PartLine) {
 	note.Set(&p.Warranty, l, "warranty")
 }
 
-// newRound begins a round. The vehicle's own part that goes back on has nothing of
-// what was to be bought in its place.
+// newRound begins a round. The vehicle's own part has nothing of what was to be bought in its place.
 func (p *Part) newRound(pl *journal.PartLine) {
 	p.roundStart, p.Due, p.Donor, p.Worth = pl.Session.Date, 0, "", nil
 	if p.ownBack = pl.State == "refitted"; p.ownBack {

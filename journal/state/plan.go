@@ -14,9 +14,7 @@ import (
 // How far ahead a plan looks, and how many things it names.
 const planDays, planJobs = 14, 60
 
-// Plan puts the open snags in the order in which one person does them at the card's pace:
-// what is dangerous, then what is due, then the worst and the oldest of what can be begun.
-// Nil without a pace, and once it is sold.
+// Plan puts the open snags in the order in which one person does them: dangerous, due, worst, oldest. Nil without a pace.
 func (st *State) Plan() *fact.Plan {
 	pace := st.Build.Card.Pace
 	if pace == nil || st.Sale != nil {
@@ -57,7 +55,6 @@ func (st *State) Plan() *fact.Plan {
 	return p
 }
 
-// planAhead are the open snags that take time, in the order in which they are wanted.
 func planAhead(st *State) []*Snag {
 	list := pick.Where(st.Snags, func(s *Snag) bool { return openTime([]*Snag{s}) > 0 })
 	due := func(s *Snag) int {
@@ -76,8 +73,7 @@ func planAhead(st *State) []*Snag {
 	return list
 }
 
-// freeOf tells whether nothing that is still to be done, and no part without a day, stands
-// before a snag.
+// freeOf tells whether no snag still to be done, and no part without a day, stands before a snag.
 func (st *State) freeOf(s *Snag, left map[*Snag]*big.Rat) bool {
 	return !slices.ContainsFunc(s.WaitsFor, func(id string) bool {
 		if p := st.Part(id); p != nil {

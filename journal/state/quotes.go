@@ -10,9 +10,7 @@ import (
 	"guidecoat/journal/pick"
 )
 
-// Quotes are those for parts that are still to be bought, in the order of the parts, for
-// each the cheapest first and those that no longer stand last. A later quote by the same
-// supplier takes the place of an earlier note's.
+// Quotes are for parts still to be bought: for each the cheapest first, a supplier's newest alone, expired ones last.
 func (st *State) Quotes() []fact.Quote {
 	var list []fact.Quote
 	for _, p := range st.Parts {

@@ -13,8 +13,7 @@ import (
 type work struct {
 	minutes [3]measure.Minutes
 	mean    *big.Rat // in minutes
-	// later is what cannot begin before a day, by how many days off that is; days on
-	// which something comes that nothing waits for are in it too.
+	// later is what cannot begin before a day, by how many days off that is.
 	later map[int]measure.Minutes
 }
 
@@ -62,8 +61,7 @@ func (st *State) comes(p *Part) int {
 	return max(st.Today.DaysUntil(p.Due), 0)
 }
 
-// beginnings tell in how many days each open snag can be begun: when the last of what it
-// waits for, directly or through others, has come.
+// beginnings tell in how many days each snag can be begun: when the last of what it waits for has come.
 func (st *State) beginnings() map[*Snag]int {
 	known := map[*Snag]int{}
 	var begin func(s *Snag) int
@@ -91,14 +89,12 @@ func (st *State) beginnings() map[*Snag]int {
 	return known
 }
 
-// A stretch is work that cannot begin before a day.
 type stretch struct {
 	day     int // how many days off
 	minutes *big.Rat
 }
 
-// stretches are what cannot begin before today and before each later day, of all the
-// minutes that there are.
+// stretches are what cannot begin before today and each later day, of all the minutes that there are.
 func (w work) stretches(all *big.Rat) []stretch {
 	var list []stretch
 	var sum measure.Minutes
@@ -112,8 +108,7 @@ func (w work) stretches(all *big.Rat) []stretch {
 // farOff is more days than any date of a note lies off.
 const farOff = 400 * 366
 
-// days is how many days work takes at a pace, exactly and in whole ones, of which there
-// are farOff at most.
+// days is how many days work takes at a pace, exactly and in whole ones, farOff at most.
 func days(minutes, pace *big.Rat) (exact *big.Rat, whole int) {
 	exact = over(times(minutes, seven), pace)
 	n := new(big.Int).Add(exact.Num(), new(big.Int).Sub(exact.Denom(), big.NewInt(1)))
@@ -139,7 +134,6 @@ func (st *State) after(day, work int) int {
 	return end
 }
 
-// Ready is when it will be done; nil where no pace is named or it is sold.
 func (st *State) Ready() *fact.Ready {
 	if st.Build.Card.Pace == nil || st.Sale != nil {
 		return nil
@@ -184,9 +178,7 @@ func whenReady(st *State, w work) *fact.Ready {
 	return r
 }
 
-// weeksToCome are the weeks until it is ready, on average and to the minute: those of
-// the work at the card's pace with the days away or waiting; without a pace the card's
-// weeks less those that have gone since the first session.
+// weeksToCome are the weeks until it is ready: by pace and days away, or the card's weeks less those gone.
 func weeksToCome(st *State, w work) *big.Rat {
 	card := st.Build.Card
 	if card.Pace == nil {

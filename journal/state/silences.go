@@ -10,7 +10,6 @@ import (
 	"guidecoat/journal/speech"
 )
 
-// silences find what the record is silent about, in the order in which it is told.
 var silences = []func(*silence) []speech.Phrase{
 	(*silence).inspection, (*silence).structure, (*silence).fasteners, (*silence).systems, (*silence).fitting, (*silence).instead,
 	(*silence).gradedDown, (*silence).takenOff, (*silence).boxes, (*silence).scan, (*silence).before,
@@ -23,8 +22,7 @@ type silence struct {
 	listed map[string]bool // a system of which fasteners are listed for a part that was worked on
 }
 
-// NotRecorded says what the record is silent about, so that nobody takes silence for a
-// good sign.
+// NotRecorded says what the record is silent about: silence is no good sign.
 func (st *State) NotRecorded() []speech.Phrase {
 	s := &silence{st, map[string]*journal.Session{}, map[string]bool{}}
 	deeds := st.deeds()
@@ -56,7 +54,6 @@ func (s *silence) safety(holds func(system string, last *journal.Session) bool) 
 	return list
 }
 
-// of says something of several, nothing where there are none.
 func of(say func(names speech.Phrase) speech.Phrase, list []any) []speech.Phrase {
 	if len(list) == 0 {
 		return nil
@@ -83,8 +80,7 @@ func (s *silence) inspection() []speech.Phrase {
 		s.safety(func(_ string, last *journal.Session) bool { return last.Place > newest.Session.Place }))
 }
 
-// structure tells of a salvage category that is given where the structure was hit, and
-// of nothing of that in the notes.
+// structure tells of a salvage category given for the structure, and of notes that say nothing of that.
 func (s *silence) structure() []speech.Phrase {
 	d, _ := s.Build.Card.Detail("category")
 	category := journal.SalvageOf(d.Value)
@@ -100,8 +96,7 @@ func (s *silence) fasteners() []speech.Phrase {
 		s.safety(func(system string, _ *journal.Session) bool { return !s.listed[system] }))
 }
 
-// systems names that of which nobody can tell which checks it asks for, since neither it
-// nor its stage names a system.
+// systems names that of which nobody can tell which checks it asks for.
 func (s *silence) systems() []speech.Phrase {
 	var list []any
 	for _, d := range s.Build.Card.Damage {
@@ -137,8 +132,7 @@ func (s *silence) fitting() []speech.Phrase {
 	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("the fitting of %s", names) }, list)
 }
 
-// instead names parts of safety systems that were needed and never came, where nothing
-// else of that system was fitted later.
+// instead names parts of safety systems that were needed and never came, with nothing fitted in their place.
 func (s *silence) instead() []speech.Phrase {
 	var list []any
 	for _, p := range s.Parts {

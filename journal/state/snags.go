@@ -21,7 +21,6 @@ type Snag struct {
 	Part    string           // the id of the part whose work or surcharge it follows from; else ""
 }
 
-// An Event is one thing that was said of a snag.
 type Event struct {
 	What    fact.EventKind
 	Session *journal.Session
@@ -52,7 +51,6 @@ func (s *Snag) ClearedBy() *Event {
 // Line is the line in its file of the last opening, from 1.
 func (s *Snag) Line() int { return s.Span.Begin().Line }
 
-// snagsAt works out what was outstanding, from every source.
 func (st *State) snagsAt() {
 	st.Snags = st.fold()
 	for _, derive := range derivations {
@@ -109,7 +107,6 @@ func once(list []string) []string {
 	})
 }
 
-// take brings in what one item does.
 func (s *Snag) take(a *journal.Act) {
 	s.Standing = a.Standing
 	if a.What == fact.Opened || a.What == fact.Reopened {
@@ -129,7 +126,6 @@ func (s *Snag) take(a *journal.Act) {
 	}
 }
 
-// say keeps what an item says.
 func (s *Snag) say(what fact.EventKind, it *journal.Item) {
 	e := &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S, Span: it.HeadSpan(), Private: it.Private()}
 	if !it.ByInspection() {
@@ -183,7 +179,6 @@ func (s *Snag) event(open bool, in *journal.Session, at source.Span, words speec
 	s.Events = append(s.Events, &Event{What: what, Session: in, Date: in.Date, Words: words.String(), Said: words, Span: at, Private: private})
 }
 
-// compareSnags orders snags, those alike by their place.
 func compareSnags(a, b *Snag) int {
 	return cmp.Or(fact.CompareSnags(&a.Snag, &b.Snag), cmp.Compare(a.Span.File.Path, b.Span.File.Path), cmp.Compare(a.Span.Start, b.Span.Start))
 }

@@ -1,6 +1,4 @@
-// Package state works out how a build stood on one date: what it has cost, what is
-// outstanding, where each part stands. Every figure that a screen, a page or an export
-// shows is computed here, once.
+// Package state works out how a build stood on one date. Every figure that is shown is computed here, once.
 package state
 
 import (
@@ -10,8 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A State is how a build stood on one date: everything dated on or before it
-// counts, nothing later does.
+// A State is how a build stood on one date: what is dated on or before it counts.
 type State struct {
 	Build *journal.Build
 	// AsOf is the date asked about; 0 where every note counts.
@@ -41,8 +38,7 @@ type State struct {
 	snagByID map[string]*Snag
 }
 
-// At returns how the build stood on asOf, or with every note where asOf is 0.
-// Lateness is then against today.
+// At returns how the build stood on asOf (0: with every note); lateness is against today.
 func At(b *journal.Build, asOf, today measure.Date) *State {
 	st := &State{Build: b, AsOf: asOf, Today: today}
 	if asOf != 0 {

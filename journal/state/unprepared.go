@@ -7,8 +7,7 @@ import (
 	"guidecoat/journal/source"
 )
 
-// An UnpreparedWork is work on a system of which no note says that what must come before
-// it was done.
+// An UnpreparedWork is work of which no note says that what must come before it was done.
 type UnpreparedWork struct {
 	Session *journal.Session
 	System  string
@@ -47,8 +46,7 @@ func (st *State) Unprepared() []UnpreparedWork {
 	return list
 }
 
-// readiedBy tells whether a check comes before the work: in its session or in an earlier
-// one of that day. It keeps the first check behind it that comes before no other work.
+// readiedBy tells whether a check comes before the work: in its session or an earlier one of that day.
 func (u *UnpreparedWork) readiedBy(c *journal.CheckLine, touched map[*journal.Session]map[string]*touch) bool {
 	switch s := c.Session; {
 	case c.Result == "failed", c.Denied:
@@ -60,9 +58,7 @@ func (u *UnpreparedWork) readiedBy(c *journal.CheckLine, touched map[*journal.Se
 	return false
 }
 
-// touched tells which systems each session works on, and where it first says so: parts
-// that it fits, unless they ask for nothing, and time in the stage of a system, unless
-// all parts of the system say so.
+// touched tells which systems each session works on and where it first says so: parts fitted, time in a stage.
 func (st *State) touched() map[*journal.Session]map[string]*touch {
 	list := map[*journal.Session]map[string]*touch{}
 	said := map[*journal.Session]map[string]bool{} // by parts, whatever they ask for

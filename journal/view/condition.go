@@ -10,9 +10,6 @@ import (
 	"guidecoat/journal/state"
 )
 
-// What was hit, and how fasteners were tightened.
-
-// A DamageView is what was hit in one place.
 type DamageView struct {
 	Place, Words string
 	Systems      []string
@@ -36,8 +33,7 @@ type FastenerView struct {
 	Tightened   []TighteningView
 }
 
-// A TighteningView is what a session says was done with a fastener; Lacks says what it
-// lacks of what the card asks for.
+// A TighteningView is what was done with a fastener; Lacks is what it lacks of what is asked.
 type TighteningView struct {
 	ID, How, Words, By string
 	Lacks              speech.Phrase
@@ -45,7 +41,6 @@ type TighteningView struct {
 	Session            string
 }
 
-// viewCondition takes in damage and fasteners.
 func viewCondition(v *viewer, out *View) {
 	for _, d := range v.st.Build.Card.Damage {
 		w := &DamageView{Place: d.Place, Words: d.Words, Systems: d.Systems, Flood: d.Flood, Photos: v.photos(d.Line, v.st.Build.Path)}

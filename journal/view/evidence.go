@@ -54,8 +54,7 @@ func Grade(picture, value, paper bool) Evidence {
 	return Said
 }
 
-// grade settles the evidence of every check, part and fix that is shown, by what is shown
-// with it. Readings, scans and tightenings have a value, so they are measured.
+// grade settles the evidence of every check, part and fix, by what is shown with it.
 func (v *View) grade() {
 	bought, invoiced := map[string]bool{}, map[[2]string]bool{}
 	if v.Money != nil {
@@ -152,8 +151,7 @@ func (v *View) systemsTold() map[string]bool {
 	return told
 }
 
-// Unopened are the systems of which nothing at all is told. High voltage is one only where
-// the vehicle is said to have it.
+// Unopened are the systems of which nothing is told; high voltage only where the vehicle has it.
 func (v *View) Unopened() []string {
 	told := v.systemsTold()
 	const rare = "high-voltage"

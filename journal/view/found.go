@@ -15,8 +15,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// viewSnags takes in the snags the audience may see. What is private and grave is
-// told to the buyer as withheld.
+// viewSnags takes in the snags that are shown. What is private and grave is told as withheld.
 func (v *viewer) viewSnags(out *View) {
 	for _, s := range v.st.Snags {
 		if s.Source == fact.FromPaper && !v.business {
@@ -38,7 +37,6 @@ func (v *viewer) viewSnags(out *View) {
 	}
 }
 
-// countUnseen counts a snag that is not shown.
 func (v *viewer) countUnseen(out *View, s *state.Snag) {
 	switch {
 	case !v.snagsSeen:
@@ -52,8 +50,7 @@ func (v *viewer) countUnseen(out *View, s *state.Snag) {
 	}
 }
 
-// told is what the program says of a snag for readers who do not know the ids: a name
-// without hyphens, a part as it is described.
+// told is what the program says of a snag for readers who do not know the ids.
 func told(v *viewer, p speech.Phrase) speech.Phrase {
 	return p.With(func(a any) any {
 		switch a := a.(type) {
@@ -68,8 +65,7 @@ func told(v *viewer, p speech.Phrase) speech.Phrase {
 	})
 }
 
-// label is what a snag is called where its id does not stand beside it: its words, behind
-// the id where they do not hold what that says.
+// label is what a snag is called where its id does not stand beside it.
 func (v *viewer) label(s *state.Snag) string {
 	words := s.Words
 	if s.ID == "" || s.Source != fact.FromNote && s.Source != fact.FromInspection {
@@ -133,7 +129,6 @@ func (v *viewer) snag(s *state.Snag) *SnagView {
 	return w
 }
 
-// viewParts takes in the parts, as their lines that are not private tell it.
 func (v *viewer) viewParts(out *View) {
 	defer v.sumParts()
 	for _, p := range v.st.Parts {
@@ -149,7 +144,6 @@ func (v *viewer) viewParts(out *View) {
 	}
 }
 
-// viewDonors takes in the donors: their names and categories, and to the workshop all.
 func (v *viewer) viewDonors(out *View) {
 	for _, d := range v.st.Donors() {
 		if !v.business {
@@ -162,8 +156,7 @@ func (v *viewer) viewDonors(out *View) {
 	}
 }
 
-// sumParts adds up what parts cost, and what the lines that are shown say came back for
-// old ones. Nothing is told of money that the audience may not know of.
+// sumParts adds up what parts cost, unless the audience may not know of some of that money.
 func (v *viewer) sumParts() {
 	for _, m := range v.st.Money {
 		p := v.parts[m.Part]
@@ -219,8 +212,7 @@ func (v *viewer) partEvent(pl *journal.PartLine, description string) PartEvent {
 	return e
 }
 
-// asked says behind words which checks the work was said to ask for, where that is not
-// left to the table.
+// asked says behind words which checks the work was said to ask for, unless by the table.
 func asked(words string, asks note.Asks) speech.Phrase {
 	p := speech.Of("needs no check, by the notes")
 	if len(asks) > 0 {
@@ -253,7 +245,6 @@ func (v *viewer) check(s *journal.Session, l *note.Line, private bool, at *measu
 	return w
 }
 
-// viewMeasured takes in checks, readings and scans.
 func (v *viewer) viewMeasured(out *View) {
 	b := v.st.Build
 	rules := b.DueRules()

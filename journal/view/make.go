@@ -14,8 +14,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// vehicle returns the details of the vehicle with the numbers that identify it
-// shown as far as they may be.
+// vehicle returns the details, numbers that identify it as far as they may be shown.
 func (v *viewer) vehicle() []Detail {
 	var list []Detail
 	for _, d := range v.st.Build.Card.Vehicle {
@@ -41,8 +40,7 @@ func maskVIN(vin string) string {
 	return string(runes)
 }
 
-// use notes that a file is referred to, if it is one of the build, and returns its
-// path from the folder the user named; "" where there is no such file.
+// use notes that a file is referred to, and returns its path; "" where the build has no such file.
 func (v *viewer) use(ref, dir string) string {
 	p := v.find(ref, dir)
 	if p != "" {
@@ -66,7 +64,6 @@ func (v *viewer) find(ref, dir string) string {
 
 func dirOf(notePath string) string { return path.Dir(notePath) }
 
-// body returns a note's Markdown.
 func (v *viewer) body(n *note.Note, dir string, snags bool) *Body {
 	if n.Unread {
 		return nil
@@ -79,14 +76,12 @@ func (v *viewer) body(n *note.Note, dir string, snags bool) *Body {
 	return b
 }
 
-// noteBody is a body that is shown, with the note it is of.
 type noteBody struct {
 	note    *note.Note
 	body    *Body
 	undated bool // it is of the job card or a page
 }
 
-// hidden are the task-list items that are not shown.
 func (b noteBody) hidden() iter.Seq[*note.Item] {
 	return func(yield func(*note.Item) bool) {
 		for _, it := range b.note.Items {
@@ -97,8 +92,7 @@ func (b noteBody) hidden() iter.Seq[*note.Item] {
 	}
 }
 
-// useRefs notes the files that the shown bodies refer to, but for links inside
-// task-list items that are not shown.
+// useRefs notes the files that shown bodies refer to, but not from hidden items.
 func (v *viewer) useRefs() {
 	told := v.toldThen()
 	for _, nb := range v.bodies {
@@ -133,7 +127,6 @@ func (v *viewer) photos(l *note.Line, dir string) []string {
 	return list
 }
 
-// viewSessions takes in the sessions with what happened in each.
 func (v *viewer) viewSessions(out *View) {
 	byName := map[string]*SessionView{}
 	for _, s := range v.st.Sessions {
@@ -191,10 +184,9 @@ func (v *viewer) viewSessions(out *View) {
 	}
 	inSession(byName, out.Readings, func(r *ReadingView) string { return r.Session }, func(w *SessionView) *[]*ReadingView { return &w.Readings })
 	inSession(byName, out.Scans, func(s *ScanView) string { return s.Session }, func(w *SessionView) *[]*ScanView { return &w.Scans })
-	v.viewItems(out, byName)
+	v.viewItems(byName)
 }
 
-// inSession brings each of a list to the session that it is of.
 func inSession[T any](byName map[string]*SessionView, list []T, of func(T) string, to func(*SessionView) *[]T) {
 	for _, x := range list {
 		if w := byName[of(x)]; w != nil {
@@ -220,9 +212,8 @@ func (v *viewer) session(s *journal.Session) *SessionView {
 	return w
 }
 
-// viewItems tells each body what its task-list items have become, and each session
-// which snags it opened and cleared.
-func (v *viewer) viewItems(out *View, byName map[string]*SessionView) {
+// viewItems tells each body what its items have become, and each session what it opened and cleared.
+func (v *viewer) viewItems(byName map[string]*SessionView) {
 	for _, s := range v.st.Snags {
 		w := v.snags[s]
 		if w == nil {

@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// money returns the sums, and the lines where they are shown.
 func (v *viewer) money() *MoneyView {
 	if !v.work {
 		return nil
@@ -70,7 +69,6 @@ func (v *viewer) money() *MoneyView {
 	return out
 }
 
-// account returns what may be seen of the sale.
 func account(v *viewer, a *fact.Account) *fact.Account {
 	if a == nil || v.business {
 		return a
@@ -113,7 +111,6 @@ func hideHours(v *viewer, c *fact.Costs) {
 	}
 }
 
-// line returns a line of money as it is shown, nil where it is not.
 func (v *viewer) line(m *journal.Money) *MoneyLine {
 	if !v.lines || !v.moneySeen(m) || m.Private && !v.private {
 		return nil

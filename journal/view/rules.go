@@ -11,8 +11,7 @@ import (
 	"guidecoat/journal/state"
 )
 
-// A Copy is what a row of the table of audiences settles of a site as a whole. The zero
-// one has no folder, so that no command writes it, and is kept from search engines.
+// A Copy settles a site as a whole. The zero one has no folder, so that no command writes it.
 type Copy struct {
 	Audience Audience
 	Banner   string // what every page says of whom it is for; "" where that goes without saying
@@ -22,15 +21,13 @@ type Copy struct {
 	rights
 }
 
-// TellsPrivate says that what is private is meant to be in it, so that nobody needs a
-// warning of it.
+// TellsPrivate says that what is private is meant to be in it, so that no warning is needed.
 func (c Copy) TellsPrivate() bool { return c.private }
 
 // TellsNames says the same of plates, identification numbers and suppliers.
 func (c Copy) TellsNames() bool { return c.plate && c.vin == "full" && c.suppliers }
 
-// A rights is what an audience may see. The zero value shows nothing at all, so an
-// audience that the table lacks learns nothing.
+// A rights is what an audience may see. The zero value shows nothing.
 type rights struct {
 	notes     bool // sessions, pages, parts, checks, readings: all that no other field keeps back
 	private   bool // what is private is shown
@@ -64,7 +61,6 @@ var table = []Copy{
 			suppliers: true, receipts: true, by: true, contact: true, vin: "full", plate: true}},
 }
 
-// Audiences are all of the table, in its order.
 func Audiences() []Audience { return pick.Map(table, func(c Copy) Audience { return c.Audience }) }
 
 // CopyFor reads the table. An audience that it lacks has the zero row.
@@ -77,7 +73,6 @@ func CopyFor(to Audience) Copy {
 	return Copy{Audience: to}
 }
 
-// with are the rights under the settings of `public` on the job card.
 func (r rights) with(p journal.Public) rights {
 	if r.asSet {
 		r.work, r.lines = p.Money != "nothing", p.Money == "lines"
@@ -88,7 +83,6 @@ func (r rights) with(p journal.Public) rights {
 	return r
 }
 
-// KeptFrom are the audiences that see nothing of what is private.
 func KeptFrom() []string {
 	var kept []string
 	for _, c := range table {
@@ -116,8 +110,7 @@ func (v *viewer) ofBuying(m *journal.Money) bool {
 // ofTheWork tells whether a cost is one of the work, not of the vehicle or its fees.
 func ofTheWork(m *journal.Money) bool { return m.Category != "vehicle" && m.Category != "fees" }
 
-// hideRefunds finds the refunds of costs that are not of the work: they name a part,
-// or else somebody, all of whose costs are such. It cannot be told of any other.
+// hideRefunds finds the refunds of costs that are not of the work, by the part or the supplier they name.
 func (v *viewer) hideRefunds() {
 	hidden, shown := map[string]bool{}, map[string]bool{}
 	for _, m := range v.st.Money {
@@ -152,11 +145,9 @@ func refundKeys(m *journal.Money) []string {
 	return keys
 }
 
-// saleSeen tells whether the vehicle is sold and the audience may know.
 func (v *viewer) saleSeen() bool { return v.st.Sale != nil && (v.private || !v.st.Sale.Private) }
 
-// hide settles which ids the audience may not see: those of private snags, and of
-// parts all of whose lines are private, with what follows from them.
+// hide settles which ids are not shown: of private snags, of parts with only private lines, and what follows.
 func (v *viewer) hide() {
 	if v.private {
 		return
@@ -174,16 +165,14 @@ func (v *viewer) hide() {
 	delete(v.hidden, "") // several snags have no id
 }
 
-// Shown is where in the notes the words stand that an audience is shown, noted as the
-// view takes them in.
+// Shown is where in the notes the words stand that an audience is shown.
 type Shown struct {
 	Lines  map[*note.Line][]source.Span // of front matter
 	Bodies map[*note.Note]bool          // whose body is shown, but for its hidden items
 	Hidden map[*note.Item]bool
 }
 
-// ShownTo tells what words of the build as it stood the audience is shown; of some notes
-// only, by their paths, unless that is nil.
+// ShownTo tells what words of the build an audience is shown; of some notes only, by path, unless that is nil.
 func ShownTo(st *state.State, to Audience, only map[string]bool) *Shown {
 	v := newViewer(st, to)
 	v.only = only
@@ -248,7 +237,6 @@ func (v *viewer) showsHead(l *note.Line) {
 	}
 }
 
-// textOf is what is written behind a clause.
 func textOf(l *note.Line, clause string) note.Text {
 	if c := l.Clause(clause); c != nil {
 		return c.Arg

@@ -35,8 +35,7 @@ func (v *viewer) selling(costs *fact.Costs) *Selling {
 	return s
 }
 
-// advert puts the words together from what the record says: facts, what is wrong among
-// them, and nothing private.
+// advert puts the words together from what the record says, faults among it, and nothing private.
 func (s *Selling) advert(v *viewer) {
 	var text strings.Builder
 	st, card := v.st, v.st.Build.Card
@@ -133,8 +132,7 @@ func (s *Selling) advert(v *viewer) {
 	s.Advert = text.String()
 }
 
-// A HandoverView is what the audience may see of the requirements for selling and for
-// driving.
+// A HandoverView is what the audience may see of the requirements.
 type HandoverView struct {
 	Cleared      bool // for selling
 	Requirements []RequirementView
@@ -143,8 +141,7 @@ type HandoverView struct {
 	NotRecorded  []speech.Phrase // what the record is silent about
 }
 
-// A RequirementView is a requirement with what stands in its way. What may not be read
-// about is in Withheld by its severity alone.
+// A RequirementView is one with its stops; what may not be read is in Withheld by its severity.
 type RequirementView struct {
 	Name     string
 	About    speech.Phrase
@@ -153,7 +150,6 @@ type RequirementView struct {
 	Withheld map[note.Severity]int
 }
 
-// A StopView is one thing that stands in the way: a snag, a part, or what its words say.
 type StopView struct {
 	Words string        // plain
 	Said  speech.Phrase // the same, where they are the program's own
@@ -168,8 +164,7 @@ func AllMet(list []RequirementView) bool {
 	return !slices.ContainsFunc(list, func(r RequirementView) bool { return !r.Met })
 }
 
-// ForHandover returns the view together with how it stands against the requirements for
-// selling and for driving, where the notes hold such errors.
+// ForHandover returns the view with how it stands against the requirements, given the errors of the notes.
 func ForHandover(st *state.State, to Audience, errors []state.Stop) *View {
 	v := newViewer(st, to)
 	out := v.view()

@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// What a page counts and adds up over a view. It sees what the view holds and no
-// more, so nothing hidden can come out of it.
+// What a page adds up over a view, which holds nothing hidden.
 
 // StageProgress is how far the work on a stage has come, counted in its snags and parts.
 type StageProgress struct {
@@ -114,8 +113,7 @@ type ReadingSeries struct {
 	Readings []JudgedReading
 }
 
-// A JudgedReading is a reading with the limits that held for it, its own and those
-// of earlier ones, and how it is outside them or near to one.
+// A JudgedReading is a reading with the limits that held for it, and how it is outside or near them.
 type JudgedReading struct {
 	*ReadingView
 	Limits        note.Limits
@@ -145,8 +143,7 @@ func (v *View) Series() []*ReadingSeries {
 	return list
 }
 
-// ScansByUnit groups the scans by control unit, in the order in which units first
-// come; those of one are in order.
+// ScansByUnit groups the scans by control unit, in the order of the units' first.
 func (v *View) ScansByUnit() [][]*ScanView {
 	var list [][]*ScanView
 	at := map[string]int{}
@@ -161,8 +158,7 @@ func (v *View) ScansByUnit() [][]*ScanView {
 	return list
 }
 
-// CompareScans counts the codes that a later scan no longer lists, still lists, and
-// lists anew.
+// CompareScans counts the codes that a later scan no longer lists, still lists, and lists anew.
 func CompareScans(before, after *ScanView) (gone, there, fresh int) {
 	listed := map[string]bool{}
 	for _, c := range before.Codes {

@@ -7,9 +7,6 @@ import (
 	"guidecoat/journal/measure"
 )
 
-// What a page draws over time. Like the sums of a view, it sees what the view holds
-// and no more.
-
 // A WeekOfWork is a week of ISO 8601 in which somebody worked.
 type WeekOfWork struct {
 	Monday  measure.Date
@@ -42,14 +39,12 @@ func (v *View) NotInWeeks() measure.Minutes {
 	return rest
 }
 
-// An OpenCount is how many of the snags that are shown were open when a day ended.
 type OpenCount struct {
 	Date measure.Date
 	Open int
 }
 
-// OpenSnags counts on the date of every session, and on every other day on which a
-// snag was opened or cleared.
+// OpenSnags counts on every day with a session, an opening or a clearing.
 func (v *View) OpenSnags() []OpenCount {
 	change := map[measure.Date]int{}
 	for _, s := range v.Sessions {
@@ -77,8 +72,7 @@ func (v *View) OpenSnags() []OpenCount {
 // A Spell is from when to when something was so; To is 0 while it still is.
 type Spell struct{ From, To measure.Date }
 
-// Spells are those for which the snag was open. What was said of it in a private line is
-// not among its events, so its own dates have the last word.
+// Spells are those for which the snag was open, by its own dates: private events are not among its events.
 func (s *SnagView) Spells() []Spell {
 	var list []Spell
 	turn := func(open bool, on measure.Date) {

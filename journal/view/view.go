@@ -23,9 +23,7 @@ const (
 	ForWorkshop Audience = "workshop"
 )
 
-// A View is what an audience may see of a build, and nothing else: what it may not
-// see is not in it, so no page can show it. An empty text, a nil
-// and an absent entry all mean "not shown".
+// A View is what an audience may see and nothing else. Empty, nil and absent all mean "not shown".
 type View struct {
 	Copy
 	Name     string
@@ -41,8 +39,7 @@ type View struct {
 	Newest   measure.Date // the date of the newest session counted
 	SoldOn   measure.Date // 0 while it is not sold
 	Ready    *fact.Ready  // nil once sold, and where nobody can tell
-	// Bid and Choices are the workshop's; nil also where the card tells too little, or
-	// holds a mistake.
+	// Bid and Choices are the workshop's; nil also where the card tells too little or holds a mistake.
 	Bid      *fact.BidAnswer
 	Choices  *fact.Choices
 	Sessions []*SessionView
@@ -50,9 +47,7 @@ type View struct {
 	Money    *MoneyView // nil where no money is shown
 	Hours    bool       // whether time is shown
 	Minutes  measure.Minutes
-	// Snags are nil where none are shown. Withheld counts the open ones that are
-	// private but too grave to be silent about, by severity. The two counts are of
-	// all that are not shown.
+	// Snags are nil where none are shown. Withheld counts open private ones too grave to be silent about, by severity.
 	Snags                     []*SnagView
 	SnagsShown                bool
 	Withheld                  map[note.Severity]int
@@ -70,11 +65,9 @@ type View struct {
 	Calendar                  []fact.Appointment // the days ahead; nil but for the workshop
 	// Safety says that work on a safety system is shown, which calls for a caution.
 	Safety bool
-	// Handover is how it stands against the requirements for selling; nil but in the
-	// buyer's pack.
+	// Handover is how it stands against the requirements; nil but in the buyer's pack.
 	Handover *HandoverView
-	// Files are the build's files that what is shown refers to, by their path from
-	// the folder the user named. No other file may be published.
+	// Files are those that what is shown refers to, from the folder the user named. No other may be published.
 	Files []string
 	// BuildPath is the build's folder, relative to the same.
 	BuildPath string
@@ -102,7 +95,6 @@ func (v *View) Inspection() *CheckView {
 	return nil
 }
 
-// A Detail is one thing that is known of the vehicle.
 type Detail struct {
 	Name, Value string
 	Contact     bool // it says whom a buyer can ask
@@ -111,24 +103,19 @@ type Detail struct {
 // A Body is a note's Markdown with what has become of its task-list items.
 type Body struct {
 	Source []byte
-	// Doc parses the body. Its places are those of Source. It keeps nothing else of the
-	// note, so that a build can be let go of once the view is made.
+	// Doc parses the body, whose places are those of Source, and keeps nothing else of the note.
 	Doc func() ast.Node
 	// Lead is the words of its first paragraph.
 	Lead string
-	// Items says how each task-list item is shown, by its place (see [note.ItemAt]). One
-	// that is missing here is not shown at all, unless the body has no snags of its own
-	// (a page, the job card).
+	// Items says how each item is shown, by its place (see [note.ItemAt]). One missing here is not shown in a session.
 	Items map[int]*ItemView
 	Snags bool
 	// Dir is the folder that its relative links start from.
 	Dir string
-	// Later are the targets of pictures that are left out, since they may be from after
-	// the day that is told of.
+	// Later are the targets of pictures that are left out, since they may be from after the day.
 	Later map[string]bool
 }
 
-// An ItemView is one task-list item as it is shown.
 type ItemView struct {
 	What   fact.EventKind
 	Ticked bool
@@ -136,7 +123,6 @@ type ItemView struct {
 	Snag   *SnagView // nil for a line that was not understood
 }
 
-// A SessionView is one session as it is shown.
 type SessionView struct {
 	Path     string // of the note
 	Name     string // the path in its build without .md
@@ -162,13 +148,11 @@ type SessionView struct {
 	Private   bool // it is marked so; only the workshop sees such a session
 }
 
-// A PageView is an extra page.
 type PageView struct {
 	Path, Title string
 	Body        *Body
 }
 
-// A WorkView is one line of time.
 type WorkView struct {
 	Minutes measure.Minutes
 	Words   string
@@ -178,8 +162,7 @@ type WorkView struct {
 
 // MoneyView is what is shown of the money.
 type MoneyView struct {
-	// Whole says that every category counts. Otherwise the vehicle itself and the
-	// auction's fees are left out, and so are forecast, budgets and profit.
+	// Whole says that every category counts; else vehicle, fees, forecast, budgets and profit are left out.
 	Whole bool
 	Costs *fact.Costs
 	// Lines are all lines that may be seen; nil where only sums are shown.
@@ -188,7 +171,6 @@ type MoneyView struct {
 	LinesShown bool
 }
 
-// A MoneyLine is one cost or credit as it is shown.
 type MoneyLine struct {
 	Credit      bool
 	Date        measure.Date
@@ -210,7 +192,6 @@ type MoneyLine struct {
 	Private     bool
 }
 
-// A SnagView is one snag as it is shown.
 type SnagView struct {
 	fact.Snag
 	Text       string // its words alone, for programs, which have the id beside them
@@ -227,12 +208,10 @@ type SnagView struct {
 	of string // the id of the part that it follows from
 }
 
-// CompareSnags orders snags, those alike by their place.
 func CompareSnags(a, b *SnagView) int {
 	return cmp.Or(fact.CompareSnags(&a.Snag, &b.Snag), cmp.Compare(a.Note, b.Note), cmp.Compare(a.Line, b.Line))
 }
 
-// An EventView is one thing that was said of a snag.
 type EventView struct {
 	What    fact.EventKind
 	Date    measure.Date
@@ -254,7 +233,6 @@ func (x *SnagView) Photos() []string {
 	return list
 }
 
-// A PartView is one part as it is shown.
 type PartView struct {
 	fact.Part
 	SurchargeBack decimal.Decimal // what came back for the old part, by the lines that are shown
@@ -273,7 +251,6 @@ func (x *PartView) Photos() []string {
 	return list
 }
 
-// A PartEvent is one change of state of a part.
 type PartEvent struct {
 	ID, Description string
 	State           string
@@ -301,7 +278,6 @@ type CheckView struct {
 	covers []string // the systems of the vehicle that it looks at, by the table of checks
 }
 
-// A ReadingView is a reading.
 type ReadingView struct {
 	Name     string
 	Date     measure.Date
@@ -313,7 +289,6 @@ type ReadingView struct {
 	Words    string
 }
 
-// A ScanView is a fault scan.
 type ScanView struct {
 	Unit     string
 	Date     measure.Date

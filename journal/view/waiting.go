@@ -10,9 +10,7 @@ import (
 	"guidecoat/journal/note"
 )
 
-// mostSteps bounds the ways from snag to snag that are followed: where a thousand parts
-// each hold up the same thousand snags, each would go all the way. Beyond it, what waits
-// for a part or snag through others is no longer found.
+// mostSteps bounds the ways followed: where each of a thousand parts holds up the same thousand snags, no end comes.
 const mostSteps = 100_000
 
 // A Waiting follows what waits for what, as it stood.
@@ -21,7 +19,6 @@ type Waiting struct {
 	steps int                    // left
 }
 
-// Waiting is for asking which snags wait for something, however often.
 func (v *View) Waiting() *Waiting {
 	w := &Waiting{map[string][]*SnagView{}, mostSteps}
 	for _, s := range v.Snags {
@@ -34,8 +31,7 @@ func (v *View) Waiting() *Waiting {
 	return w
 }
 
-// For returns the open snags that wait for a part or snag, directly or through others,
-// worst first.
+// For returns the open snags that wait for something, directly or through others, worst first.
 func (w *Waiting) For(id string) []*SnagView {
 	seen := map[*SnagView]bool{}
 	var list []*SnagView
@@ -60,8 +56,7 @@ type Holdup struct {
 	Snags []*SnagView
 }
 
-// Holdups are the parts that hold up snags, the one that holds up most first, then
-// the one with the worst of them, then by id.
+// Holdups are the parts that hold up snags: most first, then by the worst of them, then by id.
 func (v *View) Holdups() []Holdup {
 	var list []Holdup
 	waiting := v.Waiting()
@@ -79,8 +74,7 @@ func (v *View) Holdups() []Holdup {
 	return list
 }
 
-// A toldThen says which files the sessions show that count on the day
-// that is told of, and whether others come after it.
+// A toldThen says which files the sessions up to the day show, and whether others come after it.
 type toldThen struct {
 	goesOn bool // there are sessions after that day
 	then   map[string]bool
@@ -102,11 +96,9 @@ func (v *viewer) toldThen() toldThen {
 	return t
 }
 
-// mayBeLater tells whether a picture of the job card or a page may be from after the day:
-// the work goes on after it, and no session shows the picture by then.
+// mayBeLater tells whether a picture of a card or page may be from after the day.
 func (t toldThen) mayBeLater(file string) bool { return t.goesOn && !t.then[file] }
 
-// pictured are the targets of the pictures that a session shows.
 func pictured(s *journal.Session) []string {
 	var list []string
 	for _, r := range s.Note.Refs {

@@ -14,11 +14,9 @@ type address struct {
 	external bool
 }
 
-// schemes are those that a link may have.
 var schemes = map[string]bool{"http": true, "https": true, "mailto": true, "tel": true}
 
-// address returns where a target leads from this page. What has a scheme must have
-// one of the known ones; everything else must be something the page leads to itself.
+// address returns where a target leads: a known scheme, or something the page leads to itself.
 func (p *page) address(target string) address {
 	target = strings.Trim(target, " \t\r\n")
 	scheme := schemeOf(target)
@@ -59,8 +57,7 @@ func schemeOf(s string) string {
 	return ""
 }
 
-// otherHost tells whether an address without a scheme names a host, as browsers
-// read it: two slashes of either sort.
+// otherHost tells whether an address names a host, as browsers read it: two slashes of either sort.
 func otherHost(s string) bool {
 	return len(s) > 1 && (s[0] == '/' || s[0] == '\\') && (s[1] == '/' || s[1] == '\\')
 }
@@ -72,9 +69,7 @@ func unescaped(b []byte) []byte {
 	return util.ResolveEntityNames(util.ResolveNumericReferences(util.UnescapePunctuations(b)))
 }
 
-// clean returns HTML as text that any reader of HTML takes: valid UTF-8, lines that
-// end in a newline, and no character that HTML forbids. What cannot be shown
-// becomes the replacement character.
+// clean returns valid UTF-8 with newlines and replacement characters for what HTML forbids.
 func clean(b []byte) string {
 	if isClean(b) {
 		return string(b)

@@ -12,7 +12,7 @@ import (
 )
 
 func (p *page) heading(n ast.Node, entering bool) ast.WalkStatus {
-	if putTask(p, n) != nil && putSnag(p, n.Parent()) != nil {
+	if putTask(n) != nil && putSnag(p, n.Parent()) != nil {
 		return p.skip(n)
 	}
 	at, ok := outlineOf(p)[n.(*ast.Heading)]
@@ -60,10 +60,9 @@ func (p *page) textBlock(n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-// saidBefore tells whether a block holds the words of a snag, which its list item
-// has written.
+// saidBefore tells whether a block holds the words of a snag, which its item has written.
 func saidBefore(p *page, n ast.Node) bool {
-	return putTask(p, n) != nil && putSnag(p, n.Parent()) != nil
+	return putTask(n) != nil && putSnag(p, n.Parent()) != nil
 }
 
 func (p *page) quote(n ast.Node, entering bool) ast.WalkStatus {
@@ -97,7 +96,7 @@ func (p *page) list(n ast.Node, entering bool) ast.WalkStatus {
 		p.attr("start", strconv.Itoa(l.Start))
 	}
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		if c.FirstChild() != nil && putTask(p, c.FirstChild()) != nil {
+		if c.FirstChild() != nil && putTask(c.FirstChild()) != nil {
 			p.attr("class", "tasks")
 			break
 		}
@@ -118,13 +117,13 @@ func (p *page) listItem(n ast.Node, entering bool) ast.WalkStatus {
 	switch {
 	case first == nil:
 		p.put("<li>")
-	case putTask(p, first) == nil:
+	case putTask(first) == nil:
 		p.put("<li>")
 		if first.Kind() != ast.KindTextBlock {
 			p.WriteByte('\n')
 		}
 	default:
-		putTaskItem(p, n, putTask(p, first).IsChecked)
+		putTaskItem(p, n, putTask(first).IsChecked)
 	}
 	return ast.WalkContinue
 }
@@ -134,8 +133,7 @@ func (p *page) thematicBreak(n ast.Node, _ bool) ast.WalkStatus {
 	return p.skip(n)
 }
 
-// tooDeep writes a remark in place of a quote or list that is nested too deeply,
-// and tells whether it did.
+// tooDeep writes a remark in place of what is nested too deeply, and tells whether it did.
 func tooDeep(p *page) bool {
 	if p.blocks < maxBlocks {
 		return false
@@ -146,12 +144,11 @@ func tooDeep(p *page) bool {
 	return true
 }
 
-// vanishes tells whether nothing of a block is shown: a snag that is not for this
-// page, a comment, or what holds nothing else.
+// vanishes tells whether nothing of a block is shown: a hidden snag, a comment, or only such.
 func vanishes(p *page, n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ListItem:
-		if n.FirstChild() != nil && putTask(p, n.FirstChild()) != nil {
+		if n.FirstChild() != nil && putTask(n.FirstChild()) != nil {
 			return p.body != nil && p.body.Snags && p.body.Items[note.ItemAt(n)] == nil
 		}
 	case *ast.List, *ast.Blockquote:
@@ -168,8 +165,7 @@ func vanishes(p *page, n ast.Node) bool {
 	return true
 }
 
-// putTable writes a table in a box of its own, so that a wide one scrolls without the
-// page. The box takes the keyboard's focus to be scrolled by it, and so has a name.
+// putTable writes a table in a box that scrolls by the keyboard, and so has a name.
 func putTable(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	if entering {
 		p.tables++
@@ -228,11 +224,9 @@ func putTableRow(p *page, n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-// alignments are the classes of cells.
 var alignments = map[east.Alignment]string{east.AlignLeft: "left", east.AlignRight: "right", east.AlignCenter: "center"}
 
-// maxPadded is up to how many columns a short row is filled up: not to the
-// thousands that one hostile line can ask for.
+// maxPadded is up to how many columns a short row is filled up, not thousands.
 const maxPadded = 100
 
 func putTableCell(p *page, n ast.Node, entering bool) ast.WalkStatus {

@@ -15,8 +15,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 )
 
-// codeBlock writes a block of code, its colours as classes. The box scrolls by
-// itself, so it takes the keyboard's focus.
+// codeBlock writes a block of code in a box that scrolls, and so takes the keyboard's focus.
 func (p *page) codeBlock(n ast.Node, _ bool) ast.WalkStatus {
 	var b strings.Builder
 	lines := n.Lines()
@@ -48,14 +47,12 @@ const (
 	maxCode     = 32 << 10 // bytes in a block that is highlighted: lexers may take more than linear time
 )
 
-// A memory remembers the languages that were asked for: looking for an unknown one
-// takes longer than rendering a page.
+// A memory remembers languages: looking for an unknown one takes longer than rendering a page.
 type memory struct {
 	mu     sync.Mutex
 	lexers map[string]chroma.Lexer // nil for an unknown name
 }
 
-// highlighted returns code as HTML.
 func (m *memory) highlighted(language, code string) string {
 	language = strings.ToLower(language)
 	lexer := m.lexer(language)
@@ -72,7 +69,6 @@ func (m *memory) highlighted(language, code string) string {
 	return highlight(func() (chroma.Iterator, error) { return lexer.Tokenise(nil, code) }, code)
 }
 
-// lexer returns the lexer of a language, nil where there is none.
 func (m *memory) lexer(language string) chroma.Lexer {
 	if language == "" || len(language) > maxLanguage || language == noteLanguage {
 		return nil
@@ -93,8 +89,7 @@ func (m *memory) lexer(language string) chroma.Lexer {
 	return l
 }
 
-// highlight returns code as HTML with the classes of its tokens. Code that cannot be
-// read, or of which the tokens would lose or add anything, stays plain.
+// highlight returns code with the classes of its tokens; plain where they would lose or add anything.
 func highlight(read func() (chroma.Iterator, error), code string) (out string) {
 	var b bytes.Buffer
 	defer func() {
@@ -128,8 +123,7 @@ func highlight(read func() (chroma.Iterator, error), code string) (out string) {
 	return b.String()
 }
 
-// openClass closes the span of one class and opens that of another; white space
-// may stand in either.
+// openClass closes the span of one class and opens another; white space may stand in either.
 func openClass(b *bytes.Buffer, open, class, value string) string {
 	if class == open || value != "" && strings.TrimSpace(value) == "" {
 		return open
@@ -143,8 +137,7 @@ func openClass(b *bytes.Buffer, open, class, value string) string {
 	return class
 }
 
-// scanOf returns the control unit that a fenced block of that info string is a
-// fault scan of; "" where it is none.
+// scanOf returns the control unit of a fenced block that is a fault scan, or "".
 func scanOf(info string) string {
 	words := strings.Fields(info)
 	if len(words) != 2 || words[0] != "scan" || !note.IsID(words[1]) {
@@ -153,8 +146,7 @@ func scanOf(info string) string {
 	return words[1]
 }
 
-// putScan writes a fault scan: a line of words where it lists nothing, otherwise a
-// table of its codes.
+// putScan writes a fault scan: a line of words where it lists nothing, or a table.
 func putScan(p *page, unit, code string) {
 	var lines []string
 	for line := range strings.Lines(code) {
@@ -183,8 +175,7 @@ func putScan(p *page, unit, code string) {
 	p.put("</tbody>\n</table>\n</div>\n")
 }
 
-// code writes one line of a scan. One that does not begin with a code is shown as
-// it stands.
+// code writes one line of a scan, as it stands if it begins with no code.
 func (p *page) code(unit, line string) {
 	first, words := line, ""
 	if i := strings.IndexAny(line, " \t"); i >= 0 {

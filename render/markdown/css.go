@@ -7,8 +7,7 @@ import (
 	"github.com/alecthomas/chroma/v2"
 )
 
-// A Token is a sort of token in highlighted code. Its class is chroma's for the
-// whole family; its colours are ours, and a theme may set them anew.
+// A Token is a sort of token. Its class is chroma's for the family; themes may set its colours anew.
 type Token struct {
 	Class       string // within .chroma
 	Property    string // the custom property of CSS that holds its colour
@@ -62,9 +61,7 @@ func classOf(t chroma.TokenType) string {
 	return ""
 }
 
-// CSS returns the rules that give highlighted code its colours, each a custom
-// property. A theme sets the properties on :root to have colours of its own; the
-// ones set here give way to it.
+// CSS returns the rules for code, each colour a custom property that a theme may set on :root.
 func CSS() string {
 	var light, dark, rules strings.Builder
 	for _, t := range Tokens {

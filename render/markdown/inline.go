@@ -104,7 +104,6 @@ func (p *page) link(n ast.Node, entering bool) ast.WalkStatus {
 	return ast.WalkContinue
 }
 
-// open writes the opening tag of a link.
 func (p *page) open(a address, title string) {
 	p.put("<a")
 	p.attr("href", a.href)
@@ -132,8 +131,7 @@ func (p *page) autoLink(n ast.Node, _ bool) ast.WalkStatus {
 	return p.skip(n)
 }
 
-// inLink tells whether a node stands in the words of a link. HTML has no link in a
-// link; CommonMark lets a bare address stand in one.
+// inLink tells whether a node stands in a link: HTML has no link in a link.
 func inLink(n ast.Node) bool {
 	for n = n.Parent(); n != nil; n = n.Parent() {
 		if n.Kind() == ast.KindLink {

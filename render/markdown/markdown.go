@@ -20,11 +20,9 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// Links are what a page knows that a body does not: where things lead, and how
-// the body fits in. The zero Links lead nowhere.
+// Links are what a page knows that a body does not. The zero Links lead nowhere.
 type Links struct {
-	// Link rewrites a relative target into an href of the page; "" shows the words
-	// only. The target is as it was written: its percent-escapes are kept.
+	// Link rewrites a relative target, percent-escapes kept, into an href; "" shows the words only.
 	Link func(target string) (href string)
 	// Picture gives the published image of a target, ok false where there is none.
 	Picture func(target, alt string) (p Picture, ok bool)
@@ -51,15 +49,13 @@ type Picture struct {
 	LeftOut            bool // nothing stands in its place
 }
 
-// A Renderer renders Markdown, and remembers the code it has highlighted. It is
-// safe for concurrent use.
+// A Renderer renders Markdown, and remembers code. It is safe for concurrent use.
 type Renderer struct {
 	nodes renderer.Renderer
 	pages sync.Pool
 	code  memory
 }
 
-// New returns a Renderer.
 func New() *Renderer {
 	return &Renderer{
 		nodes: renderer.NewRenderer(renderer.WithNodeRenderers(util.Prioritized(nodes{}, 0))),
@@ -67,7 +63,6 @@ func New() *Renderer {
 	}
 }
 
-// Body renders a body on a page that has those links.
 func (r *Renderer) Body(b *view.Body, l Links) (HTML, error) {
 	if b == nil || b.Doc == nil {
 		return HTML{}, nil
@@ -83,15 +78,12 @@ func (r *Renderer) Body(b *view.Body, l Links) (HTML, error) {
 	return p.html(), nil
 }
 
-// A place is where a heading stands on the page.
 type place struct {
 	level int
 	id    string
 }
 
-// outlineOf returns the headings that are shown. A heading stands one level below
-// the one it belongs to, whatever number it was written with, so that the page
-// has one h1 and leaves out no level.
+// outlineOf returns the headings shown, each one level below the one it belongs to, whatever its number.
 func outlineOf(p *page) map[*ast.Heading]place {
 	if p.outlined != nil {
 		return p.outlined
@@ -150,8 +142,7 @@ func (o *outliner) take(h *ast.Heading) {
 	o.anchors[free] = id
 }
 
-// slug turns the words of a heading into what links call it: letters and digits in
-// lower case, joined by hyphens.
+// slug is what links call a heading: letters and digits in lower case, joined by hyphens.
 func slug(words string) string {
 	var b strings.Builder
 	gap := false

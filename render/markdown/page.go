@@ -13,9 +13,7 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// A page is one rendering: what has been written, and where it stands. It is the
-// writer that goldmark hands to the node renderers, so that they need no state of
-// their own and one goldmark renderer serves every page at once.
+// A page is one rendering. It is goldmark's writer too, so that one renderer serves every page at once.
 type page struct {
 	bytes.Buffer
 	r    *Renderer
@@ -37,8 +35,7 @@ type page struct {
 	refsRead bool
 }
 
-// The nesting that is still shown. Browsers and readers give up at a few hundred
-// elements; nobody means more than a handful.
+// The nesting that is still shown: browsers give up at a few hundred elements.
 const (
 	maxBlocks  = 40
 	maxInlines = 32
@@ -67,13 +64,11 @@ func (r *Renderer) put(p *page) {
 	r.pages.Put(p)
 }
 
-// HTML is what was rendered of a note. Nobody else can make any, so that a page takes
-// it as it is.
+// HTML was rendered of a note. Nobody else can make any, so a page takes it as it is.
 type HTML struct{ html string }
 
 func (h HTML) String() string { return h.html }
 
-// html returns all that was written.
 func (p *page) html() HTML { return HTML{clean(p.Bytes())} }
 
 // skip says that a node is dealt with, its children and its leaving included.
@@ -129,7 +124,6 @@ func (p *page) document(ast.Node, bool) ast.WalkStatus { return ast.WalkContinue
 
 func (p *page) nothing(n ast.Node, _ bool) ast.WalkStatus { return p.skip(n) }
 
-// put writes strings as they are.
 func (p *page) put(list ...string) {
 	for _, s := range list {
 		p.WriteString(s)

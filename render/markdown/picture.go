@@ -8,8 +8,7 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// A shot is a picture as it is shown: a published image, or its words in place of
-// one that is missing.
+// A shot is a picture as shown: an image, or its words in place of one that is missing.
 type shot struct {
 	node       *ast.Image
 	link       *ast.Link // around it; nil where there is none
@@ -27,7 +26,6 @@ func putShot(p *page, n *ast.Image, link *ast.Link) shot {
 	return s
 }
 
-// image writes a picture among words.
 func (p *page) image(n ast.Node, _ bool) ast.WalkStatus {
 	if s := putShot(p, n.(*ast.Image), nil); s.found && s.picture.Href != "" && !inLink(n) {
 		p.put("<a")
@@ -76,9 +74,7 @@ func shownSize(p *page, s shot, title bool) {
 	p.put(` loading="lazy" decoding="async">`)
 }
 
-// putFigures writes a block that holds nothing but pictures as a figure, several as a
-// gallery, and tells whether it did. Where none of them was published, the block
-// is one of words.
+// putFigures writes a block of nothing but pictures as a figure or gallery, and tells whether it did.
 func putFigures(p *page, n ast.Node) bool {
 	all := putShots(p, n)
 	shots := slices.DeleteFunc(slices.Clone(all), func(s shot) bool { return s.picture.LeftOut })

@@ -17,9 +17,7 @@ import (
 // LineAnchor is the anchor of a line of a note as it was typed.
 func LineAnchor(line int) string { return "typed-" + strconv.Itoa(line) }
 
-// Note shows a note as it was typed: its lines numbered, each with its anchor, its
-// problems marked where they stand and told below the line where they begin. Read says
-// below each line, by its number, what it was understood to say.
+// Note shows a note as typed: lines numbered, problems marked and told below, and by line what was understood.
 func (r *Renderer) Note(f *source.File, problems []problem.Problem, read map[int]string) HTML {
 	p := r.page(Links{})
 	defer r.put(p)
@@ -41,8 +39,7 @@ type rawLine struct {
 	last             bool
 }
 
-// linesOf returns the lines of a file as they were typed, so that their numbers are
-// those of messages. What a comment held of them is not in them.
+// linesOf returns the lines of a file as typed, without their comments, numbered as in messages.
 func linesOf(f *source.File) []rawLine {
 	var list []rawLine
 	for s := range f.Lines {
@@ -54,7 +51,6 @@ func linesOf(f *source.File) []rawLine {
 	return list
 }
 
-// A mark is a problem of the note, its span within the text.
 type mark struct {
 	start, end int
 	*problem.Problem
@@ -123,14 +119,12 @@ func worst(marks []mark) string {
 	return slices.MinFunc(marks, func(a, b mark) int { return cmp.Compare(a.Severity, b.Severity) }).Severity.String()
 }
 
-// A rawSegment is a part of a line in which the same problems stand. An empty one
-// is a place where something is missing.
+// A rawSegment is a part of a line in which the same problems stand; empty where something is missing.
 type rawSegment struct {
 	start, end int
 	marks      []mark
 }
 
-// segments cuts a line wherever a mark begins or ends.
 func segments(l rawLine, marks []mark) []rawSegment {
 	within := func(at int) int { return min(max(at, l.start), l.end) }
 	cuts := []int{l.start, l.end}
@@ -183,7 +177,6 @@ func (w *rawWriter) segment(s rawSegment) {
 	}
 }
 
-// until writes the tokens up to a place, or passes them over.
 func (w *rawWriter) until(end int, shown bool) {
 	class := ""
 	for w.at < end && len(w.tokens) > 0 {
@@ -226,8 +219,7 @@ var tokenOf = map[note.Sort]chroma.TokenType{
 	note.QuotePart: chroma.LiteralString, note.HeadingPart: chroma.GenericHeading, note.RemarkPart: chroma.Comment,
 }
 
-// typedTokens returns the tokens of a note as the reader of notes understood it; one
-// after the other they are what the file holds.
+// typedTokens returns the tokens of a note as it was understood; joined they are the file.
 func typedTokens(f *source.File) []chroma.Token {
 	var list []chroma.Token
 	at := int32(0)

@@ -14,7 +14,7 @@ import (
 )
 
 // putTask returns the checkbox that a block begins with, nil where it has none.
-func putTask(p *page, n ast.Node) *east.TaskCheckBox {
+func putTask(n ast.Node) *east.TaskCheckBox {
 	if n.FirstChild() == nil || n.FirstChild().Kind() != east.KindTaskCheckBox {
 		return nil
 	}
@@ -32,8 +32,7 @@ func putSnag(p *page, item ast.Node) *view.ItemView {
 	return p.body.Items[note.ItemAt(item)]
 }
 
-// A stance is how a task-list item is marked. It is no form: nothing on a page can
-// be ticked.
+// A stance is how an item is marked. Nothing on a page can be ticked.
 type stance struct{ class, sign, words string }
 
 var (
@@ -66,7 +65,6 @@ func box(ticked bool) stance {
 	return isOpen
 }
 
-// putTaskItem opens a task-list item; a snag's words are written too.
 func putTaskItem(p *page, n ast.Node, ticked bool) {
 	v := putSnag(p, n)
 	if v == nil {
@@ -102,7 +100,6 @@ func stateOf(v *view.ItemView) stance {
 	return isOpen
 }
 
-// putSnagLine writes what a task-list item says of a snag.
 func putSnagLine(p *page, v *view.ItemView, s stance) {
 	if v.Snag == nil {
 		p.inline(v.Words)
@@ -131,7 +128,6 @@ func putSnagLine(p *page, v *view.ItemView, s stance) {
 	}
 }
 
-// putBadge writes a word that grades or sorts.
 func putBadge(p *page, sort, word string) {
 	if word != "" {
 		p.put(`<span`)

@@ -12,8 +12,7 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// inline reads the words of a line: the inlines of [note.Markdown] without any of
-// its blocks, so that "1. of three" stays what it is.
+// inline reads inlines of [note.Markdown] without its blocks: "1. of three" stays what it is.
 var inline = parser.NewParser(
 	parser.WithBlockParsers(util.Prioritized(parser.NewParagraphParser(), 0)),
 	parser.WithInlineParsers(append(parser.DefaultInlineParsers(), util.Prioritized(extension.NewStrikethroughParser(), 500))...),
@@ -22,8 +21,7 @@ var inline = parser.NewParser(
 // markup are the characters that can mean anything in the words of a line.
 const markup = "\\`*_[]<>&~!\n\r\x00"
 
-// Inline renders the words of a snag, a part or another line as inline HTML.
-// Relative links and pictures are shown as their words.
+// Inline renders words as inline HTML; relative links and pictures as their words.
 func (r *Renderer) Inline(words string) HTML { return r.InlineWith(words, Links{}) }
 
 // InlineWith is [Renderer.Inline] for a page where relative links lead somewhere.
@@ -34,7 +32,6 @@ func (r *Renderer) InlineWith(words string, l Links) HTML {
 	return p.html()
 }
 
-// inline writes the words of a line.
 func (p *page) inline(words string) {
 	words = strings.TrimSpace(words)
 	if !strings.ContainsAny(words, markup) {
@@ -97,8 +94,7 @@ func plain(n ast.Node, src []byte) string {
 	return strings.TrimSpace(clean(unescapeHTML(w.Bytes())))
 }
 
-// A plainWriter writes words with HTML's own characters as entities, as goldmark's
-// writer does; unescapeHTML takes them back.
+// A plainWriter writes HTML's own characters as entities; unescapeHTML takes them back.
 type plainWriter struct {
 	bytes.Buffer
 	src []byte

@@ -27,8 +27,7 @@ type W struct {
 
 var writers = sync.Pool{New: func() any { return new(W) }}
 
-// Page returns what write writes. Called says what words of ours are in the page's language;
-// typed is the language of the notes, "" where it is that of the page.
+// Page returns what write writes. Called gives our words in the page's language; typed is the notes'.
 func Page(called func(string) string, typed string, write func(*W)) []byte {
 	w := writers.Get().(*W)
 	defer writers.Put(w)
@@ -54,7 +53,6 @@ func (w *W) Raw(html constant) *W {
 // Called is what a word of ours is called on this page.
 func (w *W) Called(words string) string { return w.called(words) }
 
-// If writes markup where something is so.
 func (w *W) If(so bool, html constant) *W {
 	if so {
 		w.Raw(html)
@@ -62,8 +60,7 @@ func (w *W) If(so bool, html constant) *W {
 	return w
 }
 
-// Typed writes that an element holds words of the notes: in the direction of their letters,
-// in their language.
+// Typed writes that an element holds words of the notes, in their direction and language.
 func (w *W) Typed() *W {
 	return w.Raw(` dir="auto"`).With(` lang="`, w.typed, `"`)
 }
@@ -116,8 +113,7 @@ var inAddress = func() (stay [256]bool) {
 	return stay
 }()
 
-// address writes an attribute with an address, but none that does something instead of
-// leading somewhere.
+// address writes an attribute with an address that leads somewhere, and no other.
 func (w *W) address(attr constant, s string) *W {
 	const hex = "0123456789abcdef"
 	if scheme, _, ok := strings.Cut(s, ":"); ok && !strings.ContainsAny(scheme, "/?#") && scheme != "http" && scheme != "https" && scheme != "mailto" {
@@ -137,8 +133,7 @@ func (w *W) address(attr constant, s string) *W {
 	return w.Raw(`"`)
 }
 
-// Data writes a value as JSON, as a script of data holds it. The encoder leaves no
-// character in it that could end the script.
+// Data writes a value as JSON in a script, with no character that could end it.
 func (w *W) Data(v any) *W {
 	data, err := json.Marshal(v)
 	if err != nil {

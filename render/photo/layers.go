@@ -5,10 +5,8 @@ import (
 	"image/draw"
 )
 
-// Layers are the pixels of a picture. A photo is kept as cameras store it, in a
-// layer of brightness and two of colour with a quarter of the pixels: shrinking
-// those is a fraction of the work on red, green and blue. A grey one is one layer
-// of brightness; anything else is one layer of four bytes a pixel.
+// Layers are the pixels of a picture: of a photo brightness and two of colour with a quarter of the pixels, which are
+// faster to shrink; of a grey one brightness; else one layer of four bytes a pixel.
 type layers []layer
 
 // A layer is a rectangle of pixels, each of n bytes, without anything between rows.
@@ -17,8 +15,7 @@ type layer struct {
 	pix     []byte
 }
 
-// A source gives the rows of a layer one by one, so that the largest picture is
-// never copied whole.
+// A source gives the rows of a layer one by one: the largest picture is never copied whole.
 type source struct {
 	w, h, n int
 	row     func(y int) []byte
@@ -48,9 +45,7 @@ func sourcesOf(m image.Image, frame image.Rectangle) []source {
 	}}}
 }
 
-// fullRange stretches the layers of a WebP, which lie between 16 and 235 or 240 (RFC
-// 6386 §9.2, ITU-R BT.601), to the whole of a byte, as JPEG has them and as the
-// decoder says they are. Without it such a picture looks washed out.
+// fullRange stretches the layers of a WebP, 16 to 235 or 240 (RFC 6386 §9.2, ITU-R BT.601), to a byte.
 func fullRange(m image.Image, format string) {
 	if format != "webp" {
 		return
@@ -117,8 +112,7 @@ func (l layers) image() image.Image {
 	return &image.RGBA{Pix: first.pix, Stride: 4 * first.w, Rect: frame}
 }
 
-// shrink returns a layer of w by h pixels, each the mean of the area it stands for.
-// All arithmetic is in whole numbers, so that every machine makes the same bytes.
+// shrink returns a layer of w by h pixels, each the mean of its area, in whole numbers for equal bytes.
 func (s source) shrink(w, h int) layer {
 	out := layer{w, h, s.n, make([]byte, w*h*s.n)}
 	if s.w == w && s.h == h {
@@ -157,8 +151,7 @@ func (s source) shrink(w, h int) layer {
 	return out
 }
 
-// gather adds up a row of sw values, each the first of n bytes, in w columns, each
-// value by how much of it lies in the column. Each sum is sw times the mean.
+// gather adds up a row of sw values in w columns, each by how much of it lies in the column.
 func gather(sums []uint64, pix []byte, n, sw, w int) {
 	for x := range w {
 		// In units of 1/(sw·w) of the width, the column reaches from begin to end, and

@@ -1,7 +1,4 @@
-// Package photo makes a builder's pictures fit for a page: right way up, no larger
-// than a page can use, and free of everything a camera writes beside the picture,
-// such as the place where it was taken. What comes out is encoded anew from the
-// bare pixels, so nothing else can be in it.
+// Package photo makes pictures anew from bare pixels: upright, no larger than used, without what cameras write beside.
 package photo
 
 import (
@@ -22,8 +19,7 @@ import (
 
 const (
 	quality = 82
-	// maker names the way pictures are made. Whoever changes it gives it another
-	// name, and with it the pictures.
+	// maker names the way pictures are made. Whoever changes it gives it another name.
 	maker = "guidecoat photo 2"
 )
 
@@ -45,8 +41,7 @@ type Size struct {
 	Width, Height int
 }
 
-// Look reads the header of the picture of that name. It returns nil for a file that
-// is no picture, and an error for one that is never to be shown.
+// Look reads a picture's header: nil for no picture, an error for one never shown.
 func Look(name string, data []byte) (*Plan, error) {
 	h, err := picture.Look(name, bytes.NewReader(data), int64(len(data)))
 	if h == nil {
@@ -72,8 +67,7 @@ func Look(name string, data []byte) (*Plan, error) {
 	return p, nil
 }
 
-// memory is what all pictures that are being made may take, so that every core can
-// work on photos of an ordinary size, and the largest are made one by one.
+// memory is what all pictures being made may take: ordinary ones on every core, the largest alone.
 var memory = newBudget(picture.MaxMemory)
 
 // Clean returns a picture for a page as large as pages use, which holds nothing else.
@@ -92,8 +86,7 @@ func Clean(name string, data []byte) ([]byte, error) {
 // ErrChanged is said of a file that is not what it was when it was looked at.
 var ErrChanged = errors.New("it has changed while the site was made; try again")
 
-// Make reads and decodes the picture that was looked at and returns the content of
-// each of its sizes. It waits while others that are being made leave too little memory.
+// Make decodes the picture and returns its sizes. It waits while others leave too little memory.
 func (p *Plan) Make(read func() ([]byte, error)) ([][]byte, error) {
 	defer memory.take(min(p.header.Memory+p.size, memory.most))()
 	data, err := read()
@@ -139,8 +132,7 @@ func hashOf(data []byte) string {
 	return hex.EncodeToString(h.Sum(nil)[:10])
 }
 
-// A budget is a number of bytes that may be in use at one time. What is given back
-// stays in memory until the garbage is collected, so it counts until then.
+// A budget is bytes that may be in use at one time, until the garbage is collected.
 type budget struct {
 	mu    sync.Mutex
 	freed *sync.Cond
@@ -155,8 +147,7 @@ func newBudget(most int64) *budget {
 	return b
 }
 
-// take waits until n bytes are left, which must not be more than there are, and
-// returns what gives them back.
+// take waits until n bytes, no more than there are, are left, and returns what gives them back.
 func (b *budget) take(n int64) (giveBack func()) {
 	b.mu.Lock()
 	defer b.mu.Unlock()

@@ -17,8 +17,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// A disk is a folder, with all that this package ever does to one. Tests put
-// another in its place, which fails at every step in turn.
+// A disk is a folder, with all that is done to one. Tests put in its place one that fails at every step.
 type disk interface {
 	FS() fs.FS
 	Lstat(name string) (fs.FileInfo, error)
@@ -50,8 +49,7 @@ type file interface {
 // A folder is a disk that is really there.
 type folder struct{ *os.Root }
 
-// create never opens a file that is there: it might be a link to a file of the old
-// site, which writing would change.
+// create never opens a file that is there: it might be a link to a file of the old site.
 func (f folder) create(name string) (file, error) {
 	return f.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 }
@@ -67,8 +65,7 @@ func (f folder) exchange(a, b string) error { return exchange(f.Root, a, b) }
 
 var errNoFile = errors.New("it is no file")
 
-// openFile opens a file that is one: a link may lead anywhere, and a pipe that comes
-// in its place before it is opened would keep us waiting for ever.
+// openFile opens a file that is one: a link may lead anywhere, a pipe may keep us waiting.
 func openFile(d disk, name string) (*os.File, error) {
 	info, err := d.Lstat(name)
 	if err == nil && !info.Mode().IsRegular() {
@@ -134,8 +131,7 @@ func remedy(err error) string {
 	return "publish again, or to a folder on another disk"
 }
 
-// paths is what a site holds so far: its files and all folders above them, each
-// under its spelling with case folded away.
+// paths is what a site holds so far: files and folders, each with case folded away.
 type paths map[string]node
 
 type node struct {
@@ -143,9 +139,7 @@ type node struct {
 	folder bool
 }
 
-// add takes up the path of a file, or says why the site cannot hold it. A site is
-// copied between systems and hosts: what one of them would take for the same file,
-// for a folder, or for a place outside the site, is refused on all.
+// add takes up a path, or says why the site cannot hold it: what one system or host would confuse is refused.
 func (p paths) add(name string) error {
 	if err := marker.Refuse(name); err != nil {
 		return err
@@ -176,6 +170,5 @@ func clash(name string, known node) error {
 	return fmt.Errorf("the path %q cannot be in the site beside the %s %q: not every system tells them apart; rename one of the two", name, what, known.path)
 }
 
-// fold returns the path such that two are equal which differ only in case, or in
-// whether accents are written as letters of their own.
+// fold makes two paths equal that differ in case, or in how accents are written.
 func fold(name string) string { return norm.NFC.String(strings.ToLower(strings.ToUpper(name))) }

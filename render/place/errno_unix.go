@@ -23,8 +23,7 @@ func unmovable(err error) bool { return errors.Is(err, unix.EXDEV) }
 
 func busy(err error) bool { return errors.Is(err, unix.EBUSY) }
 
-// cannotExchange tells that exchanging two folders is not known here, rather than
-// that it went wrong.
+// cannotExchange tells that exchanging two folders is not known here.
 func cannotExchange(err error) bool {
 	return errors.Is(err, errors.ErrUnsupported) || errors.Is(err, unix.EINVAL) || errors.Is(err, unix.EPERM)
 }

@@ -6,14 +6,11 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// settle waits until what was written to the file system of root is on the disk:
-// a power cut just after the exchange must not leave a site of empty files. It is
-// one call for all files, and not made where there was no site to lose.
+// settle waits until what was written is on the disk: a power cut must not leave a site of empty files.
 func settle(root *os.Root) error {
 	return inFolder(root, func(fd int) error { return unix.Syncfs(fd) })
 }
 
-// exchange makes two folders in root change places, in one step.
 func exchange(root *os.Root, a, b string) error {
 	return inFolder(root, func(fd int) error {
 		if err := unix.Renameat2(fd, a, fd, b, unix.RENAME_EXCHANGE); err != nil {

@@ -7,8 +7,7 @@ import (
 	"os"
 )
 
-// settle does nothing where no one call brings all files to the disk. After a
-// power cut the next run finds what was lost by comparing, and writes it again.
+// settle does nothing where no one call brings all files to the disk; the next run compares.
 func settle(*os.Root) error { return nil }
 
 // exchange is not known on this system.

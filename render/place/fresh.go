@@ -26,9 +26,7 @@ type fresh struct {
 	dirs map[string]bool // the folders made in it
 }
 
-// begin makes the folder, if that was not done before. Its marker comes first, so
-// that whatever is left of the folder is known as ours; and it is on the disk
-// before anything else, since a folder without it would stay for ever.
+// begin makes the folder. Its marker comes first and is on the disk, or the folder would stay for ever.
 func (f *fresh) begin() error {
 	if f.root != nil {
 		return nil
@@ -61,7 +59,6 @@ func (f *fresh) note(name string) error {
 	return f.folder(path.Dir(name))
 }
 
-// finish writes the whole marker.
 func (f *fresh) finish() error {
 	if err := f.begin(); err != nil { // a site without files
 		return err
@@ -78,9 +75,7 @@ func (f *fresh) write(name string, data []byte) error {
 	return f.create(name, data)
 }
 
-// create writes a file under another name first: one that was left in part would be
-// taken for somebody's. So would all of them after a power cut, were the marker not on
-// the disk before the folder is in place.
+// create writes under another name first: a file left in part would be taken for somebody's.
 func (f *fresh) create(name string, data []byte) error {
 	out, err := f.root.create(marker.Part)
 	if err != nil {
@@ -104,8 +99,7 @@ func (f *fresh) folder(dir string) error {
 	return f.root.MkdirAll(dir, 0o755)
 }
 
-// keep takes over a file of the old site: as a second name for it, or as a copy
-// where the file system has no such thing.
+// keep takes over a file of the old site: as a second name for it, or as a copy.
 func (f *fresh) keep(old *old, name string) error {
 	if err := f.note(name); err != nil {
 		return err
@@ -129,8 +123,7 @@ func (f *fresh) keep(old *old, name string) error {
 	return f.create(name, data)
 }
 
-// replace makes the new folder the one that old was. Afterwards that one, if there
-// was one, has the name left.
+// replace makes the new folder the one that old was, which then has the name left.
 func (f *fresh) replace(old *old) (left string, err error) {
 	ours, err := f.parent.Lstat(f.name)
 	if err != nil {
@@ -171,8 +164,7 @@ func (f *fresh) change(old *old, ours fs.FileInfo) (left string, err error) {
 	return f.name, failed(old.name, err)
 }
 
-// replaceInSteps is for systems and file systems that cannot exchange two folders.
-// Between its two steps there is no site; tidy repairs what is stopped there.
+// replaceInSteps is for systems without exchange. Between its steps there is no site; tidy repairs that.
 func (f *fresh) replaceInSteps(name string, ours fs.FileInfo) (left string, err error) {
 	aside := hidden(name, oldInfix+suffix())
 	err = f.parent.Rename(name, aside)
@@ -210,8 +202,7 @@ const (
 	oldInfix = ".old-"
 )
 
-// hidden returns the name of something that belongs to the folder called name and
-// stands beside it. Notes are not read in hidden folders.
+// hidden returns the name of something that stands beside the folder, where notes are not read.
 func hidden(name, what string) string { return "." + name + what }
 
 // suffix is so long that nobody's folder ends in one by chance.

@@ -11,9 +11,7 @@ import (
 	"guidecoat/journal/marker"
 )
 
-// A leaving is a folder of ours that is to go: the site that was replaced, or one
-// that was never put in place. What is not ours in it, or not as we wrote it, is
-// moved to a folder beside the site.
+// A leaving is a folder of ours that is to go. What is not as we wrote it is moved beside the site.
 type leaving struct {
 	parent disk
 	name   string
@@ -26,9 +24,7 @@ type leaving struct {
 	aside []string        // the paths of what was moved there
 }
 
-// clear removes the folder, if it is there. Files are removed one by one, each
-// after it was looked at, and folders only once they are empty: what is saved into
-// them in the meantime is found in the next round.
+// clear removes the folder, file by file after a look at each, in rounds until nothing new is found.
 func (l *leaving) clear() error {
 	l.ours, l.dirs = folded(l.ours), map[string]bool{}
 	for name := range l.ours {
@@ -50,8 +46,7 @@ func (l *leaving) clear() error {
 	return err
 }
 
-// sweep empties a folder, and returns the first of what went wrong. A folder that
-// is not there is fine.
+// sweep empties a folder, if it is there, and returns the first of what went wrong.
 func (l *leaving) sweep(dir string) error {
 	entries, err := fs.ReadDir(l.parent.FS(), path.Join(l.name, dir))
 	if errors.Is(err, fs.ErrNotExist) {
@@ -125,8 +120,7 @@ func (l *leaving) remove(name string) error {
 	return err
 }
 
-// move brings something to the folder for what is not ours. Nothing there is
-// replaced: what was moved before from the same place stays, and another folder is begun.
+// move brings something to the folder for what is not ours, and replaces nothing there.
 func (l *leaving) move(name string) error {
 	dir := func() string { return path.Join(l.kept, path.Dir(name)) }
 	if _, err := l.parent.Lstat(path.Join(l.kept, name)); l.kept == "" || err == nil || l.parent.MkdirAll(dir(), 0o700) != nil {
@@ -151,8 +145,7 @@ func (l *leaving) move(name string) error {
 	return err
 }
 
-// makeKept makes a folder beside the site that was not there. A site may be private,
-// and so is what was in it.
+// makeKept makes a new folder beside the site, as private as that.
 func (l *leaving) makeKept() error {
 	for i := 1; ; i++ {
 		l.kept = l.site + "-kept"
@@ -165,9 +158,7 @@ func (l *leaving) makeKept() error {
 	}
 }
 
-// tidy puts right what a run that was killed has left beside the folder called
-// name, and returns what it found in it that is not ours. The caller holds the lock,
-// so no run is at work on any of it.
+// tidy puts right what a killed run has left, and returns what is not ours. The caller holds the lock.
 func tidy(parent disk, name string) (aside []string, err error) {
 	entries, err := fs.ReadDir(parent.FS(), ".")
 	if err != nil {
@@ -188,8 +179,7 @@ func tidy(parent disk, name string) (aside []string, err error) {
 	return aside, nil
 }
 
-// tidyOne does so with a folder that is named as ours are. It is left to somebody
-// unless our marker is in it, be it without its end, or nothing but what may be one.
+// tidyOne does so with one folder, unless our marker, or a piece of one, is not in it.
 func tidyOne(parent disk, name, left string, isOld bool) (aside []string, err error) {
 	text, err := readMarker(parent, path.Join(left, marker.Marker))
 	if err != nil {

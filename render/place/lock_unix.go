@@ -8,8 +8,7 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// hold locks the file for this run, unless another holds it. A file
-// system without locks lets everybody through, since two runs at once are rare.
+// hold locks the file for this run, unless another holds it; without locks it lets everybody through.
 func hold(fd uintptr) (held bool) {
 	return !errors.Is(unix.Flock(int(fd), unix.LOCK_EX|unix.LOCK_NB), unix.EWOULDBLOCK)
 }

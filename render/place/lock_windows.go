@@ -6,8 +6,7 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// hold locks the file for this run, unless another holds it. A file
-// system without locks lets everybody through, since two runs at once are rare.
+// hold locks the file for this run, unless another holds it; without locks it lets everybody through.
 func hold(fd uintptr) (held bool) {
 	const flags = windows.LOCKFILE_EXCLUSIVE_LOCK | windows.LOCKFILE_FAIL_IMMEDIATELY
 	err := windows.LockFileEx(windows.Handle(fd), flags, 0, 1, 0, &windows.Overlapped{})

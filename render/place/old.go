@@ -16,18 +16,15 @@ type old struct {
 	root disk // nil where there is no site
 	// empty says that there is a folder with nothing in it.
 	empty bool
-	// perm is what the new folder is to have: that of the old one, lest a private
-	// site become public.
+	// perm is what the new folder is to have: a private site stays private.
 	perm fs.FileMode
 	text []byte      // of its marker
 	site marker.Site // what the marker tells
-	// files has the path of everything in the site that is not a folder, without
-	// the marker.
+	// files has the path of everything in the site but folders and the marker.
 	files map[string]bool
 }
 
-// repositories are the folders that keep the history of what is beside them.
-// They would be lost with the folder they are in.
+// repositories keep the history of what is beside them, and would be lost.
 var repositories = []string{".git", ".hg", ".svn"}
 
 // droppings are what systems leave in folders that somebody has looked at.
@@ -98,7 +95,6 @@ func (o *old) read(audience string) error {
 	return o.list(fsys)
 }
 
-// list takes up the files, and refuses where one of them is not ours.
 func (o *old) list(fsys fs.FS) error {
 	ours := folded(o.site.Files)
 	foreign := ""
@@ -122,8 +118,7 @@ func (o *old) list(fsys fs.FS) error {
 	return nil
 }
 
-// folded is a list of files by their spelling with case folded away, since some
-// disks give back another than was written.
+// folded is a list of files with case folded away, since some disks give back another.
 func folded(files map[string]marker.Digest) map[string]marker.Digest {
 	out := make(map[string]marker.Digest, len(files))
 	for name, sum := range files {
@@ -148,8 +143,7 @@ func unseen(name string, err error) error {
 	return fmt.Errorf("cannot look at the folder %q to publish to; %s: %w", name, remedy(err), err)
 }
 
-// holds tells whether the old site has that file, as it is to be. One that cannot be
-// read, or is a link that somebody put there, is not the same.
+// holds tells whether the old site has that file, as it is to be, and no link.
 func (o *old) holds(name string, sum marker.Digest) bool {
 	if !o.files[name] {
 		return false

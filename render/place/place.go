@@ -45,11 +45,9 @@ type Report struct {
 	Removed int // no longer part of the site
 	// Unchanged says that nothing differed, so that nothing was touched.
 	Unchanged bool
-	// Other says that the old site was of another build, or of this one under another
-	// name.
+	// Other says that the old site was of another build or name.
 	Other bool
-	// Aside are the paths, beside the site, of what was found in it and is not as we
-	// wrote it. It holds with an error too.
+	// Aside are the paths of what was found in it and is not as we wrote it, also with an error.
 	Aside []string
 }
 
@@ -123,9 +121,7 @@ func putOn(parent disk, name string, site Site, files iter.Seq2[File, error]) (r
 	return report, nil
 }
 
-// fill writes into next what differs from the old site and links the rest, unless
-// nothing differs. Linking waits until a difference is found, so that publishing
-// what is already there writes nothing at all.
+// fill writes what differs and links the rest, but only once a difference is found.
 func fill(next *fresh, old *old, files iter.Seq2[File, error]) (Report, error) {
 	var (
 		report Report
@@ -179,12 +175,10 @@ func failed(name string, err error) error {
 	return fmt.Errorf("the site could not be put in place, and the folder %q is as it was; %s: %w", name, remedy(err), err)
 }
 
-// Mark returns what stands for all of the site in a folder: the digest of its marker,
-// which lists every file with its own.
+// Mark returns the digest of a site's marker, which lists every file with its own.
 func Mark(site *os.Root) (marker.Digest, error) { return digest(folder{site}, marker.Marker) }
 
-// Stands tells whether a folder holds the whole site of that mark as it was put there,
-// byte for byte, and no other file.
+// Stands tells whether a folder holds the whole site of that mark, and no other file.
 func Stands(site *os.Root, mark marker.Digest) bool {
 	d := folder{site}
 	if now, err := Mark(site); err != nil || now != mark {
@@ -214,13 +208,10 @@ func Stands(site *os.Root, mark marker.Digest) bool {
 	return !differs.Load()
 }
 
-// OpenFile opens a file to be read, and nothing that is none: it never waits for the
-// other end of a pipe, and follows no link.
+// OpenFile opens a file to be read: no pipe, and nothing that a link leads to.
 func OpenFile(root *os.Root, name string) (*os.File, error) { return openFile(folder{root}, name) }
 
-// lock keeps other runs from publishing to the folder called name until release
-// is called, or this run ends in whatever way: what is locked is a file held open,
-// which the system lets go by itself. The file stands beside the folder.
+// lock keeps other runs out until release is called, or this run ends: the file beside the folder is held open.
 func lock(parent disk, name string) (release func(), err error) {
 	held := hidden(name, ".lock")
 	for range 100 {
@@ -252,9 +243,7 @@ func lock(parent disk, name string) (release func(), err error) {
 	return nil, fmt.Errorf("another run of guidecoat is publishing to %q; wait until it has ended", name)
 }
 
-// stands tells whether the open file still has that name, and is empty as ours are: a
-// disk that fails may have hidden that somebody's file stood there. The run that held
-// ours before may have removed it, after it was opened here; then it keeps nobody out.
+// stands tells whether the open file still has that name, and is empty as ours are.
 func stands(parent disk, name string, file *os.File) bool {
 	ours, err := file.Stat()
 	if err != nil {

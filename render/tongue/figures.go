@@ -12,8 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// This file is the one place where a figure becomes words. Everything a page prints comes
-// from here, from a table, or from the notes.
+// Here figures become words, for everything that a page prints.
 
 // nbsp keeps a number and its unit on one line.
 const nbsp = "\u00a0"
@@ -105,8 +104,7 @@ func (t *Tongue) Span(from, to measure.Date) string {
 	return begin + " – " + t.Day(to)
 }
 
-// Minutes writes "3 h 40 min": all of it wherever time stands, so that no two pages give
-// one sum in two ways.
+// Minutes writes "3 h 40 min", wherever time stands.
 func (t *Tongue) Minutes(m measure.Minutes) string {
 	switch h, rest := int(m)/60, int(m)%60; {
 	case h == 0:
@@ -128,8 +126,7 @@ func (t *Tongue) grouped(digits string) string {
 	return digits
 }
 
-// Figure writes a figure and its unit as it is written here: with a minus as wide as a
-// figure, and the point of decimals.
+// Figure writes a figure and its unit with a minus as wide as a figure, and the language's point.
 func (t *Tongue) Figure(s string) string {
 	b := []byte(s)
 	out := strings.Builder{}
@@ -180,8 +177,7 @@ func (t *Tongue) Sum(d decimal.Decimal, c money.Currency) string {
 // Percent writes a fraction: "24 %".
 func (t *Tongue) Percent(f float64) string { return t.Figure(fmt.Sprintf("%.0f%s%%", f*100, nbsp)) }
 
-// Name makes a name of the notes readable: "wheel-retorque" becomes "wheel retorque",
-// "abs-ring" becomes "ABS ring". Those that the program knows are said in the language.
+// Name makes a name readable: "wheel-retorque" is "wheel retorque", "abs-ring" "ABS ring".
 func (t *Tongue) Name(name string) string {
 	words := strings.Split(name, "-")
 	for i, w := range words {
@@ -192,8 +188,7 @@ func (t *Tongue) Name(name string) string {
 	return t.Word(strings.Join(words, " "))
 }
 
-// acronyms of the trade, which ids have in small letters; only those that are no
-// words as well. Common practice, no source.
+// acronyms of the trade that are no words as well. Common practice, no source.
 var acronyms = func() map[string]bool {
 	set := map[string]bool{}
 	for _, w := range strings.Fields("abs acc adas bcm dpf dsc dtc ebs ecm ecu egr eps esp gps hvac maf mot nox obd pcm pcv scr srs tcm tpms usb vin") {

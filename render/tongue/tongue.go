@@ -53,8 +53,7 @@ type forms struct {
 
 var pluralForms = map[string]plural.Form{"zero": plural.Zero, "one": plural.One, "two": plural.Two, "few": plural.Few, "many": plural.Many}
 
-// Read reads a file: "English = other", a line for each, and where the number matters
-// "%d days = one: %d Tag | %d Tage". Lines that begin with # say nothing.
+// Read reads "English = other" lines; with numbers "%d days = one: %d Tag | %d Tage". # begins a remark.
 func Read(code, text string) *Tongue {
 	t := &Tongue{Code: code, tag: language.MustParse(code), forms: map[string]forms{}}
 	for line := range strings.Lines(text) {
@@ -99,8 +98,7 @@ func (t *Tongue) Word(english string) string {
 // constant is what a constant becomes by itself, and a variable does not.
 type constant string
 
-// Say says a sentence, which is written for package fmt, of something. The first number
-// in it decides on the plural.
+// Say says a sentence, written for package fmt. Its first number decides on the plural.
 func (t *Tongue) Say(english constant, of ...any) string { return t.say(string(english), of) }
 
 func (t *Tongue) say(english string, of []any) string {
