@@ -110,7 +110,7 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 	})
 	shown := shownBy(all, only)
 	looked := notesOf(st.Build, only)
-	names := &files{build: st.Build}
+	names := filesOf(st.Build)
 	from := sync.OnceValue(func() *suppliers { return suppliersOf(st.Build) })
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {

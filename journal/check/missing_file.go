@@ -106,10 +106,30 @@ const (
 // files are those of a build, ready to be looked for by every check.
 type files struct {
 	build   *journal.Build
-	once    sync.Once
-	folders map[string][]string // the names in each folder that holds files
-	named   map[string]string   // a path for each name, in small letters
+	folders func() map[string]bool   // that hold files, or folders that do
+	named   func() map[string]string // a path for each name, in small letters
 	asked   int
+}
+
+func filesOf(b *journal.Build) *files {
+	return &files{build: b, folders: sync.OnceValue(func() map[string]bool {
+		folders := map[string]bool{}
+		for p := range b.Files {
+			for dir := path.Dir(p); !folders[dir]; dir = path.Dir(dir) {
+				folders[dir] = true
+			}
+		}
+		return folders
+	}), named: sync.OnceValue(func() map[string]string {
+		named := map[string]string{}
+		for p := range b.Files {
+			lower := strings.ToLower(path.Base(p))
+			if other, ok := named[lower]; !ok || p < other {
+				named[lower] = p
+			}
+		}
+		return named
+	})}
 }
 
 // find tells where the file is that a note names, from the note's own folder or
@@ -127,7 +147,7 @@ func (f *files) find(n *note.Note, target string) (string, whereabouts) {
 		case !inside:
 		case f.build.Outside[p]:
 			return "", outside
-		case f.isFolder(p):
+		case f.folders()[p]:
 			return p, present
 		case f.build.Find(p) != "":
 			return f.build.Find(p), present
@@ -143,39 +163,14 @@ func isDrive(p string) bool {
 	return len(p) > 1 && p[1] == ':' || strings.HasPrefix(p, `\`) || strings.HasPrefix(p, "file:")
 }
 
-func (f *files) index() {
-	f.folders, f.named = map[string][]string{}, map[string]string{}
-	for p := range f.build.Files {
-		dir, name := path.Dir(p), path.Base(p)
-		f.folders[dir] = append(f.folders[dir], name)
-		lower := strings.ToLower(name)
-		if other, ok := f.named[lower]; !ok || p < other {
-			f.named[lower] = p
-		}
-	}
-	for dir := range f.folders {
-		slices.Sort(f.folders[dir])
-		for up := path.Dir(dir); f.folders[up] == nil && up != "."; up = path.Dir(up) {
-			f.folders[up] = []string{}
-		}
-	}
-}
-
-func (f *files) isFolder(p string) bool {
-	f.once.Do(f.index)
-	_, ok := f.folders[p]
-	return ok
-}
-
 // mostSuggestions bounds the work on a build that has lost a whole folder.
 const mostSuggestions = 100
 
 // nearest returns the path, from the note's folder, of the file that was probably
 // meant: one of that name elsewhere, or of nearly that name in that folder.
 func (f *files) nearest(n *note.Note, target string) string {
-	f.once.Do(f.index)
 	dir, name := path.Dir(n.File.Path), path.Base(target)
-	if p, ok := f.named[strings.ToLower(name)]; ok {
+	if p, ok := f.named()[strings.ToLower(name)]; ok {
 		return relative(dir, p)
 	}
 	if f.asked++; f.asked > mostSuggestions {
@@ -183,11 +178,23 @@ func (f *files) nearest(n *note.Note, target string) string {
 	}
 	for _, base := range []string{dir, f.build.Path} {
 		folder := path.Dir(path.Join(base, target))
-		if like := near.Nearest(name, f.folders[folder]); like != "" {
+		if like := near.Nearest(name, f.in(folder)); like != "" {
 			return relative(dir, path.Join(folder, like))
 		}
 	}
 	return ""
+}
+
+// in are the names of the files in a folder.
+func (f *files) in(folder string) []string {
+	var names []string
+	for p := range f.build.Files {
+		if name := path.Base(p); path.Join(folder, name) == p {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
 }
 
 // relative returns the path that leads from a folder to a file, both being
