@@ -23,43 +23,53 @@ var missingFile = &Check{
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
 	Example: "-- 2026-04-11.md --\nwrong|[the wiring](papers/rear-wirnig.md)\nright|[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes {
-			references(w.note, func(r reference) {
-				if r.number {
-					return
+		for _, r := range p.named() {
+			if r.number || r.where != absent {
+				continue
+			}
+			help := "Paths go from the note's folder, or else from the build's."
+			var fix *source.Fix
+			if like := p.names.nearest(r.note, r.target); like != "" {
+				help = "Nearest: " + quote(like) + ". " + help
+				if i := strings.LastIndex(r.at.Text(), r.target); i >= 0 {
+					fix = &source.Fix{Span: r.at.Part(i, i+len(r.target)), Text: like}
 				}
-				if _, where := p.names.find(w.note, r.target); where == absent {
-					help := "Paths go from the note's folder, or else from the build's."
-					var fix *source.Fix
-					if like := p.names.nearest(w.note, r.target); like != "" {
-						help = "Nearest: " + quote(like) + ". " + help
-						if i := strings.LastIndex(r.at.Text(), r.target); i >= 0 {
-							fix = &source.Fix{Span: r.at.Part(i, i+len(r.target)), Text: like}
-						}
-					}
-					p.ReportFix(r.at, "no file called "+quote(r.target), help, fix)
-				}
-			})
+			}
+			p.ReportFix(r.at, "no file called "+quote(r.target), help, fix)
 		}
 	},
 }
 
-// A reference is a file that a note names.
-type reference struct {
+// A namedFile is a file that a note names.
+type namedFile struct {
+	note   *note.Note
 	target string
 	at     source.Span
-	hidden bool // in a line or item that is private
+	hidden bool // in a line, an item or a note that is private
 	number bool // the number of a receipt, unless there is such a file
+	where  whereabouts
+	path   string // where it is present
 }
 
-// references calls found for every file that a note names: pictures, links, photos
-// of its lines, and receipts.
-func references(n *note.Note, found func(reference)) {
+// namedIn are all files that notes name: pictures, links, photos of lines, and receipts.
+func namedIn(notes []words, names *files) []namedFile {
+	var list []namedFile
+	for _, w := range notes {
+		references(w.note, func(f namedFile) {
+			f.note, f.hidden = w.note, f.hidden || w.private
+			f.path, f.where = names.find(w.note, f.target)
+			list = append(list, f)
+		})
+	}
+	return list
+}
+
+func references(n *note.Note, found func(namedFile)) {
 	hidden := map[int]bool{}
 	line := func(l *note.Line) {
 		for i := range l.Clauses {
 			if c := &l.Clauses[i]; c.Arg.S != "" && (c.Word == "photo" || c.Word == "receipt") {
-				found(reference{c.Arg.S, c.Arg.Whole(), l.Has("private"), c.Word == "receipt" && !picture.Known(c.Arg.S)})
+				found(namedFile{target: c.Arg.S, at: c.Arg.Whole(), hidden: l.Has("private"), number: c.Word == "receipt" && !picture.Known(c.Arg.S)})
 			}
 		}
 	}
@@ -72,7 +82,7 @@ func references(n *note.Note, found func(reference)) {
 	}
 	for _, r := range n.Refs {
 		if target := local(r.Target); target != "" {
-			found(reference{target, r.Span, slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }), false})
+			found(namedFile{target: target, at: r.Span, hidden: slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] })})
 		}
 	}
 }
