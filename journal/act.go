@@ -37,12 +37,14 @@ func (it *Item) changes() bool {
 func collectItems(b *Build) {
 	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
 	for _, s := range b.Sessions {
-		list := inspectionItems(s)
-		for _, it := range s.Note.Items {
-			list = append(list, &Item{Session: s, Item: it, ID: it.ID, IDSpan: it.IDSpan})
+		begin := len(b.items)
+		b.items = append(b.items, inspectionItems(s)...)
+		items := make([]Item, len(s.Note.Items))
+		for i, it := range s.Note.Items {
+			items[i] = Item{Session: s, Item: it, ID: it.ID, IDSpan: it.IDSpan}
+			b.items = append(b.items, &items[i])
 		}
-		b.items = append(b.items, list...)
-		for _, it := range list {
+		for _, it := range b.items[begin:] {
 			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
 				b.openings[it.ID] = it
 				b.near.openings.Add(it.ID)

@@ -84,6 +84,9 @@ func FloodedID(part string) string { return part + "-flooded" }
 
 func provenancesOf(b *Build) map[string]*provenance {
 	known := map[string]*provenance{}
+	if !slices.ContainsFunc(b.ofParts, func(l sessionLine) bool { return l.Has("worth") || l.Has("donor") }) {
+		return known
+	}
 	for _, l := range b.ofParts {
 		if b.LeftOut(l.Line) {
 			continue
@@ -146,6 +149,9 @@ func (b *Build) LacksDonor() bool {
 
 // takingsOf tells every donor which parts were taken from it.
 func takingsOf(b *Build) {
+	if len(b.Donors) == 0 {
+		return
+	}
 	type round struct {
 		first *PartLine
 		state string

@@ -175,7 +175,9 @@ func declareDerived(b *Build) {
 			case l.Kind.Key == "checks" && l.Head == "failed":
 				reserve(s, l, l.Name, checkSort, l.NameSpan())
 			}
-			asked(s, l)
+			if l.Kind.Key == "parts" {
+				asked(s, l)
+			}
 		}
 		for _, it := range s.Note.Items {
 			asked(s, it.Line)

@@ -144,7 +144,6 @@ func (f *judge) plain(it *Item) {
 		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{id}, Fix: f.withID(it, id)})
 	}
 	if s := f.open(it, nil); s != nil && s.open {
-		s.words = plainKey(it)
 		f.plains.add(s)
 	}
 }

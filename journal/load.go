@@ -230,7 +230,10 @@ func (b *Build) readNotes(fsys fs.FS, paths []string, r *Reader) {
 		}
 	}
 	slices.SortStableFunc(b.Sessions, func(x, y *Session) int {
-		return cmp.Or(cmp.Compare(x.Date, y.Date), comparePaths(x.Path, y.Path))
+		if x.Date != y.Date {
+			return cmp.Compare(x.Date, y.Date)
+		}
+		return comparePaths(x.Path, y.Path)
 	})
 	for i, s := range b.Sessions {
 		s.Place = i
@@ -309,7 +312,16 @@ func dateOfName(name string) nameDate {
 
 // comparePaths orders paths element by element, without their .md.
 func comparePaths(a, b string) int {
-	return slices.Compare(
-		strings.Split(strings.TrimSuffix(a, ".md"), "/"),
-		strings.Split(strings.TrimSuffix(b, ".md"), "/"))
+	a, b = strings.TrimSuffix(a, ".md"), strings.TrimSuffix(b, ".md")
+	for {
+		x, restA, deeperA := strings.Cut(a, "/")
+		y, restB, deeperB := strings.Cut(b, "/")
+		switch {
+		case x != y:
+			return cmp.Compare(x, y)
+		case !deeperA || !deeperB:
+			return cmp.Compare(len(a), len(b))
+		}
+		a, b = restA, restB
+	}
 }

@@ -13,6 +13,7 @@ const TickWithoutID source.Flaw = "tick-without-id"
 
 // plainItems are the open snags without an id, by each beginning of their words.
 type plainItems struct {
+	fresh  []*judged // added since words were looked for: most builds tick few
 	begins map[string][]*judged
 	open   int
 }
@@ -43,16 +44,23 @@ func beginnings(key string) func(yield func(string) bool) {
 }
 
 func (p *plainItems) add(s *judged) {
-	if s.words == "" {
-		return
-	}
+	p.fresh = append(p.fresh, s)
+	p.open++
+}
+
+func (p *plainItems) settle() {
 	if p.begins == nil {
 		p.begins = map[string][]*judged{}
 	}
-	for b := range beginnings(s.words) {
-		p.begins[b] = append(p.begins[b], s)
+	for _, s := range p.fresh {
+		if s.words = plainKey(s.opening.Item); s.words == "" {
+			continue
+		}
+		for b := range beginnings(s.words) {
+			p.begins[b] = append(p.begins[b], s)
+		}
 	}
-	p.open++
+	p.fresh = nil
 }
 
 // find returns the open item that words tick off: that with most in common, then the longest, then the oldest.
@@ -60,6 +68,7 @@ func (p *plainItems) find(words string) *judged {
 	if p.open == 0 || words == "" {
 		return nil
 	}
+	p.settle()
 	for b := range beginnings(words) {
 		var found *judged
 		for _, s := range p.begins[b] {

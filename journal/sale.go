@@ -114,6 +114,9 @@ func (a *Account) end(s *Sale) {
 
 // resolveSale judges the lines of the account by date, and leaves out those that cannot be.
 func resolveSale(b *Build) {
+	if len(b.Sales) == 0 {
+		return
+	}
 	slices.SortStableFunc(b.Sales, func(x, y *Sale) int { return cmp.Compare(x.Date, y.Date) })
 	var a Account
 	var early []*Sale // what asks for a price that is not agreed yet

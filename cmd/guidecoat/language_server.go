@@ -3,11 +3,16 @@ package main
 import (
 	"fmt"
 	"os"
+	"runtime/debug"
 
 	"guidecoat/cmd/guidecoat/server"
 
 	"github.com/spf13/cobra"
 )
+
+// typingGCPercent lets garbage lie for longer than a single run does: each keystroke leaves
+// nearly as much as is in use, and somebody waits for it.
+const typingGCPercent = 400
 
 func newLanguageServer(w *world) *cobra.Command {
 	schema := ""
@@ -36,6 +41,7 @@ func newLanguageServer(w *world) *cobra.Command {
 					return cmd.Help()
 				}
 			}
+			defer debug.SetGCPercent(debug.SetGCPercent(typingGCPercent))
 			if !server.Serve(cmd.Context(), w.stdin, w.stdout, version(), w.today) {
 				return &exit{code: exitProblems} // as the protocol asks where the editor took no leave
 			}

@@ -3,6 +3,7 @@ package check
 import (
 	"errors"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/parallel"
@@ -40,23 +41,12 @@ var badPicture = &Check{
 	},
 }
 
-type namedFile struct {
-	reference
-	path string
-}
-
-// files are those that the notes name and that are there, but no notes.
+// files are those that the notes name and that are there. Another note is no file: the
+// way to it leads to its page.
 func (p *Pass) files() []namedFile {
-	var list []namedFile
-	for _, w := range p.notes {
-		references(w.note, func(r reference) {
-			r.hidden = r.hidden || w.private
-			if found, where := p.names.find(w.note, r.target); where == present && p.State.Build.Files[found] && !strings.HasSuffix(found, ".md") {
-				list = append(list, namedFile{r, found})
-			}
-		})
-	}
-	return list
+	return slices.DeleteFunc(slices.Clone(p.named()), func(f namedFile) bool {
+		return f.where != present || !p.State.Build.Files[f.path] || strings.HasSuffix(f.path, ".md")
+	})
 }
 
 func (p *Pass) reportFile(x namedFile, message, help string) {

@@ -15,8 +15,10 @@ var buyersDeposit = &Check{
 	Example: "---\nstage: body\ncost: 400.00 respray of the doors\nwrong|credit: 300.00 deposit from the buyer\nright|sale: deposit 300.00; from the buyer\n---\n",
 	Run: func(p *Pass) {
 		for _, m := range p.State.Build.Money {
-			words := m.Description() + " " + m.Supplier()
-			if m.Credit && m.Part == "" && !m.Line.Has("as") && ofBuyer.MatchString(words) && !goesBack.MatchString(words) {
+			if !m.Credit || m.Part != "" || m.Line.Has("as") {
+				continue
+			}
+			if words := m.Description() + " " + m.Supplier(); ofBuyer.MatchString(words) && !goesBack.MatchString(words) {
 				p.Report(m.Line.HeadSpan(), "this is counted as money back, and reads as if a buyer paid it for the vehicle",
 					"Write it below \"sale\" as \"deposit\", \"paid\" or \"part exchange\".")
 			}

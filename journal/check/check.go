@@ -50,11 +50,14 @@ type Check struct {
 type Pass struct {
 	State  *state.State
 	check  *Check
-	notes  []words // those whose words are looked at
+	only   map[string]bool // the notes that are looked at, by their paths; all for nil
+	notes  []words         // the same
 	names  *files
 	errors []source.Fault                  // those that were reported as errors
 	all    func() *state.State             // every note, whatever the date of the state
 	shown  func(view.Audience) *view.Shown // of the same, in the notes that are looked at
+	from   func() *suppliers
+	named  func() []namedFile // by the notes that are looked at
 	report func(problem.Problem)
 }
 
@@ -94,11 +97,13 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 	})
 	shown := shownBy(all, only)
 	looked := notesOf(st.Build, only)
-	names := &files{build: st.Build}
+	names := filesOf(st.Build)
+	from := sync.OnceValue(func() *suppliers { return suppliersOf(st.Build) })
+	named := sync.OnceValue(func() []namedFile { return namedIn(looked, names) })
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
 		if c := All[i]; c.Run != nil && c.Severity <= least {
-			c.Run(&Pass{State: st, check: c, notes: looked, names: names, errors: errors, all: all, shown: shown, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
+			c.Run(&Pass{State: st, check: c, only: only, notes: looked, names: names, errors: errors, all: all, shown: shown, from: from, named: named, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
 		}
 	})
 	found = append(found, slices.Concat(each...)...)

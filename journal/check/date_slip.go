@@ -15,15 +15,17 @@ var dateSlip = &Check{
 		"A date far from that is mostly a slip in the year, and the line counts in the wrong year or is overdue at once.",
 	Example: "---\nstage: body\nwrong|cost: 64.00 filler; on 2062-04-10\nright|cost: 64.00 filler; on 2026-04-10\n---\n",
 	Run: func(p *Pass) {
-		sessions := p.State.Build.Sessions
-		for i, s := range sessions {
+		for _, s := range p.State.Build.Sessions {
+			if !p.looks(s) {
+				continue
+			}
 			for _, l := range s.Note.Lines {
 				if p.leftOut(l) {
 					continue
 				}
 				for _, c := range l.Clauses {
 					if day, ok := c.Value.(measure.Date); ok {
-						if why := misfit(l.Kind.Key, c.Word, day, s, sessions[:i]); why != "" {
+						if why := misfit(l.Kind.Key, c.Word, day, s, p.State.Build.Sessions[:s.Place]); why != "" {
 							p.Report(c.Arg.Whole(), quote(c.Arg.S)+" is "+why, "Check the date.")
 						}
 					}

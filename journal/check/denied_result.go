@@ -21,7 +21,10 @@ var deniedResult = &Check{
 			}
 		}
 		for _, a := range p.State.Build.Acts {
-			if words := journal.Denial(a.Line, a.Item.Words()); a.Ticked && words.S != "" {
+			if !a.Ticked || !p.looks(a.Session) {
+				continue
+			}
+			if words := journal.Denial(a.Line, a.Item.Words()); words.S != "" {
 				p.Report(words.Whole(), "the tick clears this, and these words take back that it is done", "Leave the box empty while it is not, or write \"; sure\" at the end.")
 			}
 		}

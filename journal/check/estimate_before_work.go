@@ -28,7 +28,7 @@ right|  body: 60 120 240
 ---
 `,
 	Run: func(p *Pass) {
-		if p.State.Sale != nil { // nothing more is forecast
+		if p.State.Sale != nil || p.State.Build.Left == nil { // nothing more is forecast
 			return
 		}
 		newest := map[string]*journal.Remaining{}

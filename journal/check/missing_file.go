@@ -23,42 +23,53 @@ var missingFile = &Check{
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
 	Example: "-- 2026-04-11.md --\nwrong|[the wiring](papers/rear-wirnig.md)\nright|[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes {
-			references(w.note, func(r reference) {
-				if r.number {
-					return
+		for _, r := range p.named() {
+			if r.number || r.where != absent {
+				continue
+			}
+			help := "Paths go from the note's folder, or else from the build's."
+			var fix *source.Fix
+			if like := p.names.nearest(r.note, r.target); like != "" {
+				help = "Nearest: " + quote(like) + ". " + help
+				if i := strings.LastIndex(r.at.Text(), r.target); i >= 0 {
+					fix = &source.Fix{Span: r.at.Part(i, i+len(r.target)), Text: like}
 				}
-				if _, where := p.names.find(w.note, r.target); where == absent {
-					help := "Paths go from the note's folder, or else from the build's."
-					var fix *source.Fix
-					if like := p.names.nearest(w.note, r.target); like != "" {
-						help = "Nearest: " + quote(like) + ". " + help
-						if i := strings.LastIndex(r.at.Text(), r.target); i >= 0 {
-							fix = &source.Fix{Span: r.at.Part(i, i+len(r.target)), Text: like}
-						}
-					}
-					p.ReportFix(r.at, "no file called "+quote(r.target), help, fix)
-				}
-			})
+			}
+			p.ReportFix(r.at, "no file called "+quote(r.target), help, fix)
 		}
 	},
 }
 
-// A reference is a file that a note names.
-type reference struct {
+// A namedFile is a file that a note names.
+type namedFile struct {
+	note   *note.Note
 	target string
 	at     source.Span
-	hidden bool // in a line or item that is private
+	hidden bool // in a line, an item or a note that is private
 	number bool // the number of a receipt, unless there is such a file
+	where  whereabouts
+	path   string // where it is present
 }
 
-// references calls found for every file that a note names.
-func references(n *note.Note, found func(reference)) {
+// namedIn are all files that notes name: pictures, links, photos of lines, and receipts.
+func namedIn(notes []words, names *files) []namedFile {
+	var list []namedFile
+	for _, w := range notes {
+		references(w.note, func(f namedFile) {
+			f.note, f.hidden = w.note, f.hidden || w.private
+			f.path, f.where = names.find(w.note, f.target)
+			list = append(list, f)
+		})
+	}
+	return list
+}
+
+func references(n *note.Note, found func(namedFile)) {
 	hidden := map[int]bool{}
 	line := func(l *note.Line) {
 		for i := range l.Clauses {
 			if c := &l.Clauses[i]; c.Arg.S != "" && (c.Word == "photo" || c.Word == "receipt") {
-				found(reference{c.Arg.S, c.Arg.Whole(), l.Has("private"), c.Word == "receipt" && !picture.Known(c.Arg.S)})
+				found(namedFile{target: c.Arg.S, at: c.Arg.Whole(), hidden: l.Has("private"), number: c.Word == "receipt" && !picture.Known(c.Arg.S)})
 			}
 		}
 	}
@@ -71,7 +82,7 @@ func references(n *note.Note, found func(reference)) {
 	}
 	for _, r := range n.Refs {
 		if target := local(r.Target); target != "" {
-			found(reference{target, r.Span, slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }), false})
+			found(namedFile{target: target, at: r.Span, hidden: slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] })})
 		}
 	}
 }
@@ -103,13 +114,34 @@ const (
 
 type files struct {
 	build   *journal.Build
-	once    sync.Once
-	folders map[string][]string // the names in each folder that holds files
-	named   map[string]string   // a path for each name, in small letters
+	folders func() map[string]bool   // that hold files, or folders that do
+	named   func() map[string]string // a path for each name, in small letters
 	asked   int
 }
 
-// find tells where the file is that a note names, from its own folder or else the build's.
+func filesOf(b *journal.Build) *files {
+	return &files{build: b, folders: sync.OnceValue(func() map[string]bool {
+		folders := map[string]bool{}
+		for p := range b.Files {
+			for dir := path.Dir(p); !folders[dir]; dir = path.Dir(dir) {
+				folders[dir] = true
+			}
+		}
+		return folders
+	}), named: sync.OnceValue(func() map[string]string {
+		named := map[string]string{}
+		for p := range b.Files {
+			lower := strings.ToLower(path.Base(p))
+			if other, ok := named[lower]; !ok || p < other {
+				named[lower] = p
+			}
+		}
+		return named
+	})}
+}
+
+// find tells where the file is that a note names, from the note's own folder or
+// else from the build's, and its path where it is present.
 func (f *files) find(n *note.Note, target string) (string, whereabouts) {
 	result := outside
 	if path.IsAbs(target) || isDrive(target) {
@@ -123,7 +155,7 @@ func (f *files) find(n *note.Note, target string) (string, whereabouts) {
 		case !inside:
 		case f.build.Outside[p]:
 			return "", outside
-		case f.isFolder(p):
+		case f.folders()[p]:
 			return p, present
 		case f.build.Find(p) != "":
 			return f.build.Find(p), present
@@ -139,38 +171,13 @@ func isDrive(p string) bool {
 	return len(p) > 1 && p[1] == ':' || strings.HasPrefix(p, `\`) || strings.HasPrefix(p, "file:")
 }
 
-func (f *files) index() {
-	f.folders, f.named = map[string][]string{}, map[string]string{}
-	for p := range f.build.Files {
-		dir, name := path.Dir(p), path.Base(p)
-		f.folders[dir] = append(f.folders[dir], name)
-		lower := strings.ToLower(name)
-		if other, ok := f.named[lower]; !ok || p < other {
-			f.named[lower] = p
-		}
-	}
-	for dir := range f.folders {
-		slices.Sort(f.folders[dir])
-		for up := path.Dir(dir); f.folders[up] == nil && up != "."; up = path.Dir(up) {
-			f.folders[up] = []string{}
-		}
-	}
-}
-
-func (f *files) isFolder(p string) bool {
-	f.once.Do(f.index)
-	_, ok := f.folders[p]
-	return ok
-}
-
 // mostSuggestions bounds the work on a build that has lost a whole folder.
 const mostSuggestions = 100
 
 // nearest returns the file that was probably meant: of that name elsewhere, or nearly that name there.
 func (f *files) nearest(n *note.Note, target string) string {
-	f.once.Do(f.index)
 	dir, name := path.Dir(n.File.Path), path.Base(target)
-	if p, ok := f.named[strings.ToLower(name)]; ok {
+	if p, ok := f.named()[strings.ToLower(name)]; ok {
 		return relative(dir, p)
 	}
 	if f.asked++; f.asked > mostSuggestions {
@@ -178,14 +185,27 @@ func (f *files) nearest(n *note.Note, target string) string {
 	}
 	for _, base := range []string{dir, f.build.Path} {
 		folder := path.Dir(path.Join(base, target))
-		if like := near.Nearest(name, f.folders[folder]); like != "" {
+		if like := near.Nearest(name, f.in(folder)); like != "" {
 			return relative(dir, path.Join(folder, like))
 		}
 	}
 	return ""
 }
 
-// relative returns the path from a folder to a file.
+// in are the names of the files in a folder.
+func (f *files) in(folder string) []string {
+	var names []string
+	for p := range f.build.Files {
+		if name := path.Base(p); path.Join(folder, name) == p {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+// relative returns the path that leads from a folder to a file, both being
+// relative to the same folder.
 func relative(dir, file string) string {
 	up := ""
 	for dir != "." && !strings.HasPrefix(file, dir+"/") {

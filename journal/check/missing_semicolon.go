@@ -18,11 +18,10 @@ var missingSemicolon = &Check{
 		"Only a keyword with a value of its own form, or the name of a known part or stage, is reported, and a severity behind a comma.",
 	Example: "---\nstage: body\nwrong|cost: 144.00 delivery as transport\nright|cost: 144.00 delivery; as transport\n---\n",
 	Run: func(p *Pass) {
-		names, _ := suppliers(p)
 		for _, w := range p.notes {
 			for _, l := range w.note.Lines {
 				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) && !l.Has("from") {
-					p.supplierIn(l.Words(), names)
+					p.supplierIn(l.Words())
 				}
 				p.missingSemicolon(w.note, l)
 			}
@@ -33,10 +32,11 @@ var missingSemicolon = &Check{
 	},
 }
 
-// supplierIn tells of a known supplier, or its long first word, in the words of a line that says none.
-func (p *Pass) supplierIn(t note.Text, names []string) {
+// supplierIn tells of the name of a known supplier, or its first word if that is long,
+// in the words of a line that says none.
+func (p *Pass) supplierIn(t note.Text) {
 	const long = 6
-	for _, name := range names {
+	for _, name := range p.from().names {
 		first, _, _ := strings.Cut(name, " ")
 		if len(first) < long {
 			first = name

@@ -40,10 +40,14 @@ var nearCheckName = &Check{
 			}
 		}
 		for _, pl := range p.State.Build.PartLines {
-			ask(pl.Line)
+			if p.looks(pl.Session) {
+				ask(pl.Line)
+			}
 		}
 		for _, a := range p.State.Build.Acts {
-			ask(a.Line)
+			if p.looks(a.Session) {
+				ask(a.Line)
+			}
 		}
 		for _, c := range p.State.Build.Checks {
 			other := failed.Nearest(c.Name)

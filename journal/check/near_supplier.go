@@ -1,8 +1,8 @@
 package check
 
 import (
+	"guidecoat/journal"
 	"guidecoat/journal/near"
-	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -15,9 +15,9 @@ var nearSupplier = &Check{
 		"The rarer spelling is named, or the later one.",
 	Example: "---\nstage: rear axle\ncost:\n  - 9.00 seals; from Tidewell Dismantlers\nwrong|  - 6.49 grease; from Tidewel Dismantlers\nright|  - 6.49 grease; from Tidewell Dismantlers\n---\n",
 	Run: func(p *Pass) {
-		names, used := suppliers(p)
 		var known near.Index
-		for _, name := range names {
+		used := p.from().used
+		for _, name := range p.from().names {
 			if like := known.Slip(name); like != "" && !disguised(like, name) {
 				odd, usual := name, like
 				if len(used[like]) < len(used[name]) {
@@ -36,20 +36,37 @@ func disguised(a, b string) bool {
 	return a == b
 }
 
-// suppliers are the names behind `from`, in the order of first use, and where each stands.
-func suppliers(p *Pass) (names []string, used map[string][]source.Span) {
-	used = map[string][]source.Span{}
-	for _, s := range p.State.Build.Sessions {
-		for _, l := range s.Note.Lines {
-			name, ok := note.Arg[string](l, "from")
-			if !ok || p.leftOut(l) || name == "" {
+// suppliers are the names behind `from`, in the order of first use, and where each stands
+// in a line that counts.
+type suppliers struct {
+	names, all []string // those of lines that count, and of any
+	used       map[string][]source.Span
+}
+
+func suppliersOf(b *journal.Build) *suppliers {
+	s := &suppliers{used: map[string][]source.Span{}}
+	for _, in := range b.Sessions {
+		for _, l := range in.Note.Lines {
+			c := l.Clause("from")
+			if c == nil {
 				continue
 			}
-			if used[name] == nil {
-				names = append(names, name)
+			name, ok := c.Value.(string)
+			if !ok || name == "" {
+				continue
 			}
-			used[name] = append(used[name], l.Clause("from").Arg.Whole())
+			used, known := s.used[name]
+			if !known {
+				s.all, s.used[name] = append(s.all, name), nil
+			}
+			if b.LeftOut(l) {
+				continue
+			}
+			if used == nil {
+				s.names = append(s.names, name)
+			}
+			s.used[name] = append(used, c.Arg.Whole())
 		}
 	}
-	return names, used
+	return s
 }

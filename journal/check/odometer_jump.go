@@ -21,7 +21,7 @@ var odometerJump = &Check{
 				continue
 			}
 			l := s.Note.Line("odometer")
-			if last != nil && !l.Has("new cluster") {
+			if last != nil && p.looks(s) && !l.Has("new cluster") {
 				far := measure.AddDistance(*last, measure.Quantity{Value: decimal.NewFromInt(50_000), Unit: s.Odometer.Unit})
 				if s.Odometer.Compare(far) > 0 {
 					p.Report(l.HeadSpan(), quote(l.HeadSpan().Text())+" is more than 50,000 "+s.Odometer.Unit.Symbol+" further than "+last.String()+", in the note before", "Count the digits, or write \"; new cluster\" behind it if the instrument was changed.")

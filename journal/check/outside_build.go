@@ -10,15 +10,10 @@ var outsideBuild = &Check{
 		"Copy the file into the build.",
 	Example: "wrong|[the test sheet](../mail/test.md)\nright|-- 2026-04-11.md --\nright|[the test sheet](papers/test.md)\nright|-- papers/test.md --\nright|---\nright|page: The test sheet\nright|---\n",
 	Run: func(p *Pass) {
-		for _, w := range p.notes {
-			references(w.note, func(r reference) {
-				if r.number {
-					return
-				}
-				if _, where := p.names.find(w.note, r.target); where == outside {
-					p.Report(r.at, quote(r.target)+" is outside the build's folder and is not published", "Copy the file into the build.")
-				}
-			})
+		for _, r := range p.named() {
+			if !r.number && r.where == outside {
+				p.Report(r.at, quote(r.target)+" is outside the build's folder and is not published", "Copy the file into the build.")
+			}
 		}
 	},
 }

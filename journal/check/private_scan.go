@@ -8,29 +8,25 @@ import (
 
 // nextWord returns the next run of letters and digits; nothing at the end of the text.
 func nextWord(text string, at int) (start, end int) {
-	for at < len(text) {
-		if is, size := letterAt(text, at); is {
-			break
-		} else {
-			at += size
-		}
-	}
-	for end = at; end < len(text); {
-		is, size := letterAt(text, end)
-		if !is {
-			break
-		}
-		end += size
-	}
-	return at, end
+	start = pass(text, at, false)
+	return start, pass(text, start, true)
 }
 
-// letterAt tells whether a letter or digit stands there, and how many bytes that takes.
-func letterAt(text string, at int) (is bool, size int) {
-	if c := text[at]; c < utf8.RuneSelf { // nearly always
-		return asciiLetters[c], 1
+// pass goes over what are letters and digits, or over what are none.
+func pass(text string, at int, letters bool) int {
+	for at < len(text) {
+		is, size := false, 1
+		if c := text[at]; c < utf8.RuneSelf { // nearly always
+			is = asciiLetters[c]
+		} else {
+			is, size = runeAt(text[at:])
+		}
+		if is != letters {
+			break
+		}
+		at += size
 	}
-	return runeAt(text[at:])
+	return at
 }
 
 func runeAt(text string) (is bool, size int) {

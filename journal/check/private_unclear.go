@@ -104,19 +104,22 @@ func (p *Pass) privateUnclear(n *note.Note) {
 
 // mayAsk tells whether a file may hold such words. Every byte of every note comes by here, so it is no pattern.
 func mayAsk(data []byte) bool {
-	for i := 0; i < len(data); {
-		c, size := data[i], 1
+	for i, c := range data {
+		found := false
 		switch {
 		case c >= utf8.RuneSelf:
-			var r rune
-			if r, size = utf8.DecodeRune(data[i:]); unicode.Is(disguises, r) {
-				return true
-			}
-		case c|0x20 == 'p' && (beginsWith(data[i:], "priv") || beginsWith(data[i:], "publi")), c|0x20 == 'c' && beginsWith(data[i:], "confidential"),
-			c|0x20 == 'b' && beginsWith(data[i:], "buyer"):
+			r, _ := utf8.DecodeRune(data[i:])
+			found = unicode.Is(disguises, r)
+		case c|0x20 == 'p':
+			found = beginsWith(data[i:], "priv") || beginsWith(data[i:], "publi")
+		case c|0x20 == 'c':
+			found = beginsWith(data[i:], "confidential")
+		case c|0x20 == 'b':
+			found = beginsWith(data[i:], "buyer")
+		}
+		if found {
 			return true
 		}
-		i += size
 	}
 	return false
 }

@@ -28,7 +28,7 @@ var privateWords = &Check{
 		"Say it in other words, mark the line or note `private`, put it into an HTML comment, or allow it under `public` on the job card.",
 	Example: "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nwrong|Drove to Tidewell Dismantlers for the beam.\nright|Drove to the coast for the beam.\n",
 	Run: func(p *Pass) {
-		h := hiddenFrom(p.State.Build)
+		h := p.hidden()
 		if len(h.all) == 0 {
 			return
 		}
@@ -127,8 +127,8 @@ type mark struct {
 // shortest is how many letters and digits make a name that can be told from an ordinary word.
 const shortest = 3
 
-func hiddenFrom(b *journal.Build) *hidden {
-	h := &hidden{begins: map[string]*secret{}}
+func (p *Pass) hidden() *hidden {
+	b, h := p.State.Build, &hidden{begins: map[string]*secret{}}
 	public := b.Card.Public
 	if d, ok := b.Card.Detail(journal.Registration); ok && !public.Registration {
 		h.addMark(&secret{"the registration", d.Value, "registration: yes"})
@@ -139,14 +139,8 @@ func hiddenFrom(b *journal.Build) *hidden {
 	if public.Suppliers {
 		return h
 	}
-	taken := map[string]bool{}
-	for _, s := range b.Sessions {
-		for _, l := range s.Note.Lines {
-			if from, ok := note.Arg[string](l, "from"); ok && !taken[from] {
-				taken[from] = true
-				h.addName(from)
-			}
-		}
+	for _, name := range p.from().all {
+		h.addName(name)
 	}
 	return h
 }

@@ -29,14 +29,17 @@ credit: 138.00 beam sent back; for rear-beam
 		}
 		parts, stages := map[string]*paid{}, map[string]*paid{}
 		for _, m := range p.State.Money {
-			if m.Part != "" {
-				take(parts, m.Part, m)
+			if m.Credit && m.Category == "refund" {
+				parts[m.Part], stages[m.Stage] = &paid{}, &paid{}
 			}
-			take(stages, m.Stage, m)
+		}
+		for _, m := range p.State.Money {
+			parts[m.Part].take(m)
+			stages[m.Stage].take(m)
 		}
 		told := map[*journal.Money]bool{}
 		report := func(name string, s *paid) {
-			if s.net.IsNegative() && s.refund != nil && !told[s.refund] {
+			if s.net.IsNegative() && !told[s.refund] {
 				told[s.refund] = true
 				p.Report(s.refund.Line.HeadSpan(), money.Show(s.net.Neg(), p.State.Build.Card.Currency)+" more is refunded "+name+" than was paid",
 					"Look for a cost that is missing, or write \"; as spares\" or \"; as scrap\" if something was sold.")
@@ -61,11 +64,9 @@ type paid struct {
 	refund *journal.Money
 }
 
-func take(sums map[string]*paid, name string, m *journal.Money) {
-	if sums[name] == nil {
-		sums[name] = &paid{}
-	}
-	switch s := sums[name]; {
+func (s *paid) take(m *journal.Money) {
+	switch {
+	case s == nil: // nothing was refunded
 	case !m.Credit:
 		s.net = s.net.Add(m.Whole)
 	case m.Category == "refund" || m.Category == "surcharge":

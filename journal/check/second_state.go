@@ -18,6 +18,9 @@ var secondState = &Check{
 	Run: func(p *Pass) {
 		for _, part := range p.State.Parts {
 			for _, l := range part.Lines {
+				if !p.looks(l.Session) {
+					continue
+				}
 				words := l.Line.Words()
 				if at := another.FindStringSubmatchIndex(words.S); at != nil && words.S[at[2]:at[3]] != l.State {
 					state := words.S[at[2]:at[3]]

@@ -192,7 +192,10 @@ func ScanID(unit, code string) string { return "scan-" + unit + "-" + code }
 
 // CompareSnags orders snags: worst first, then oldest, then by id, those without one last.
 func CompareSnags(a, b *Snag) int {
-	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened), compareIDs(a.ID, b.ID))
+	if c := cmp.Or(-cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened)); c != 0 {
+		return c
+	}
+	return compareIDs(a.ID, b.ID)
 }
 
 func compareIDs(a, b string) int {

@@ -245,7 +245,7 @@ func told(c *journal.CheckLine) speech.Phrase {
 }
 
 func notDone(check string, w *dueWork) speech.Phrase {
-	return speech.Of("%s not done since %s", speech.Name(check), w.since)
+	return speech.Of("%s not done since %s", speech.Name(check), w.since())
 }
 
 // judge tells whether a check settles the work, and why it does not, or how it is late.

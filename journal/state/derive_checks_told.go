@@ -26,7 +26,7 @@ func (it *checkItem) describe(st *State, missing map[string][]string) {
 
 func (it *checkItem) describeDue(st *State, missing map[string][]string) {
 	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
-		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since.String(), b.since.String()))
+		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since().String(), b.since().String()))
 	})
 	s.Source, s.System, s.Stage, s.Part = fact.FromDue, "", first.stage, first.part
 	for _, system := range first.systems {

@@ -59,7 +59,7 @@ func (f *Fastener) loosened(w *deed) {
 	if note.IsSafety(s.System) {
 		s.Severity = note.Dangerous
 	}
-	words := speech.Of("%s not tightened since %s", speech.Name(f.ID), w.since)
+	words := speech.Of("%s not tightened since %s", speech.Name(f.ID), w.since())
 	s.Tell(speech.Of("%s: %s", words, f.Fastening))
 	s.event(true, w.session, w.span, words, w.private)
 }

@@ -54,19 +54,18 @@ func readingItems(st *State) []*Snag {
 // Newest are the newest readings of each name with the limits that hold for them, in order of names.
 func (st *State) Newest() []*journal.Reading {
 	var list []*journal.Reading
-	at := map[string]int{}
+	at := map[string]*journal.Reading{}
 	for _, r := range st.Build.Readings {
 		if !st.Counts(r.Session.Date) {
 			continue
 		}
-		newest := *r
-		if i, ok := at[r.Name]; ok {
-			newest.Limits = r.Limits.After(list[i].Limits)
-			list[i] = &newest
-			continue
+		newest := at[r.Name]
+		if newest == nil {
+			newest = &journal.Reading{}
+			at[r.Name], list = newest, append(list, newest)
 		}
-		at[r.Name] = len(list)
-		list = append(list, &newest)
+		limits := r.Limits.After(newest.Limits)
+		*newest, newest.Limits = *r, limits
 	}
 	return list
 }

@@ -81,12 +81,16 @@ func (st *State) fold() []*Snag {
 		if !st.Counts(a.Session.Date) {
 			break // the acts are in the order of the sessions
 		}
-		s := cmp.Or(byID[a.ID], byOpening[a.Of])
+		s := byID[a.ID]
+		if a.Of != nil {
+			s = byOpening[a.Of]
+		}
 		if s == nil {
 			s = &Snag{Snag: fact.Snag{ID: a.ID, Source: fact.FromNote}}
-			snags = append(snags, s)
-			if byOpening[a] = s; a.ID != "" {
+			if snags = append(snags, s); a.ID != "" {
 				byID[a.ID] = s
+			} else {
+				byOpening[a] = s
 			}
 		}
 		s.take(a)
@@ -99,6 +103,9 @@ func (st *State) fold() []*Snag {
 
 // once leaves out what has come before in a list.
 func once(list []string) []string {
+	if len(list) < 2 {
+		return list
+	}
 	said := map[string]bool{}
 	return slices.DeleteFunc(slices.Clone(list), func(id string) bool {
 		again := said[id]
@@ -180,5 +187,8 @@ func (s *Snag) event(open bool, in *journal.Session, at source.Span, words speec
 }
 
 func compareSnags(a, b *Snag) int {
-	return cmp.Or(fact.CompareSnags(&a.Snag, &b.Snag), cmp.Compare(a.Span.File.Path, b.Span.File.Path), cmp.Compare(a.Span.Start, b.Span.Start))
+	if c := fact.CompareSnags(&a.Snag, &b.Snag); c != 0 {
+		return c
+	}
+	return cmp.Or(cmp.Compare(a.Span.File.Path, b.Span.File.Path), cmp.Compare(a.Span.Start, b.Span.Start))
 }

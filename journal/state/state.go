@@ -2,6 +2,8 @@
 package state
 
 import (
+	"slices"
+
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 
@@ -44,28 +46,14 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 	if asOf != 0 {
 		st.Today = asOf
 	}
-	for _, s := range b.Sessions {
-		if st.Counts(s.Date) {
-			st.Sessions = append(st.Sessions, s)
-			st.Odometer = s.Running
-		}
+	st.Sessions = counting(st, b.Sessions, func(s *journal.Session) measure.Date { return s.Date })
+	if n := len(st.Sessions); n > 0 {
+		st.Odometer = st.Sessions[n-1].Running
 	}
-	for _, m := range b.Money {
-		if st.Counts(m.Date) {
-			st.Money = append(st.Money, m)
-		}
-	}
-	for _, i := range b.Inspections {
-		if st.Counts(i.Session.Date) {
-			st.Inspections = append(st.Inspections, i)
-		}
-	}
+	st.Inspections = counting(st, b.Inspections, func(i *journal.Inspection) measure.Date { return i.Session.Date })
+	st.Money = counting(st, b.Money, func(m *journal.Money) measure.Date { return m.Date })
 	st.Money = append(st.Money, st.donorShares()...)
-	for _, w := range b.Work {
-		if st.Counts(w.Session.Date) {
-			st.Work = append(st.Work, w)
-		}
-	}
+	st.Work = counting(st, b.Work, func(w *journal.Work) measure.Date { return w.Session.Date })
 	for _, s := range b.Sales {
 		if st.Counts(s.Date) {
 			if st.Account == nil {
@@ -78,6 +66,14 @@ func At(b *journal.Build, asOf, today measure.Date) *State {
 	st.partsAt()
 	st.snagsAt()
 	return st
+}
+
+// counting are those of a list that count, by their dates.
+func counting[T any](st *State, list []T, on func(T) measure.Date) []T {
+	if st.AsOf == 0 {
+		return slices.Clip(list) // whatever is added is not added to the build's
+	}
+	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return !st.Counts(on(x)) })
 }
 
 // Counts tells whether what is dated so counts.

@@ -70,15 +70,17 @@ func (st *State) touched() map[*journal.Session]map[string]*touch {
 			list[s][system] = &t
 		}
 	}
-	for s, works := range st.deeds() {
-		said[s] = map[string]bool{}
-		for _, w := range works {
-			if w.part == "" {
+	for _, p := range st.Parts {
+		for _, l := range p.Lines {
+			if !onVehicle(l.State) {
 				continue
 			}
-			for _, system := range w.systems {
-				if said[s][system] = true; w.asks == nil || len(w.asks) > 0 {
-					add(s, system, touch{w.span, w.private, w.sure})
+			for _, system := range p.touched(st.Build, l) {
+				if said[l.Session] == nil {
+					said[l.Session] = map[string]bool{}
+				}
+				if said[l.Session][system] = true; l.Asks == nil || len(l.Asks) > 0 {
+					add(l.Session, system, touch{l.Line.HeadSpan(), l.Private, l.Line.Has("sure")})
 				}
 			}
 		}

@@ -81,6 +81,9 @@ func (v *viewer) label(s *state.Snag) string {
 }
 
 func (v *viewer) snag(s *state.Snag) *SnagView {
+	if v.shown != nil { // it is only asked whether it is shown
+		return &SnagView{}
+	}
 	w := &SnagView{Snag: s.Snag, Session: v.names[s.Session], Note: s.Span.File.Path, Line: s.Line(), of: s.Part}
 	if s.Said.Some() {
 		w.Tell(told(v, s.Said))
@@ -226,7 +229,7 @@ func asked(words string, asks note.Asks) speech.Phrase {
 
 // check is what the audience may see of a check or an inspection, nil where it may see nothing.
 func (v *viewer) check(s *journal.Session, l *note.Line, private bool, at *measure.Quantity, by string) *CheckView {
-	if !v.st.Counts(s.Date) || private && !v.private {
+	if !v.counts(s) || private && !v.private {
 		return nil
 	}
 	w := &CheckView{Date: s.Date, Session: v.names[s], Words: l.Words().S}
@@ -272,7 +275,7 @@ func (v *viewer) viewMeasured(out *View) {
 	}
 	slices.SortStableFunc(out.Checks, func(a, b *CheckView) int { return cmp.Compare(a.Date, b.Date) })
 	for _, r := range b.Readings {
-		if v.st.Counts(r.Session.Date) && (v.private || !r.Private) {
+		if v.counts(r.Session) && (v.private || !r.Private) {
 			v.shows(r.Line, r.Line.Words())
 			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
 				Limits: r.Limits, Severity: r.Severity, System: r.System, Words: r.Line.Words().S})
@@ -280,7 +283,7 @@ func (v *viewer) viewMeasured(out *View) {
 		}
 	}
 	for _, s := range b.Scans {
-		if v.st.Counts(s.Session.Date) && (v.private || !s.Session.Private) {
+		if v.counts(s.Session) && (v.private || !s.Session.Private) {
 			out.Scans = append(out.Scans, &ScanView{Unit: s.Name, Date: s.Session.Date, Session: v.names[s.Session], NoFaults: s.NoFaults, Codes: s.Codes})
 		}
 	}

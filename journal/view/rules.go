@@ -112,6 +112,12 @@ func ofTheWork(m *journal.Money) bool { return m.Category != "vehicle" && m.Cate
 
 // hideRefunds finds the refunds of costs that are not of the work, by the part or the supplier they name.
 func (v *viewer) hideRefunds() {
+	refunds := slices.DeleteFunc(slices.Clone(v.st.Money), func(m *journal.Money) bool {
+		return !m.Credit || m.Category != "refund" || len(refundKeys(m)) == 0
+	})
+	if len(refunds) == 0 {
+		return
+	}
 	hidden, shown := map[string]bool{}, map[string]bool{}
 	for _, m := range v.st.Money {
 		if m.Credit {
@@ -126,10 +132,9 @@ func (v *viewer) hideRefunds() {
 		}
 	}
 	v.hiddenRefund = map[*journal.Money]bool{}
-	for _, m := range v.st.Money {
-		if keys := refundKeys(m); m.Credit && m.Category == "refund" && len(keys) > 0 {
-			v.hiddenRefund[m] = hidden[keys[0]] && !shown[keys[0]]
-		}
+	for _, m := range refunds {
+		key := refundKeys(m)[0]
+		v.hiddenRefund[m] = hidden[key] && !shown[key]
 	}
 }
 
@@ -208,6 +213,11 @@ func (v *viewer) narrow() {
 
 func kept[T any](list []T, keep func(T) bool) []T {
 	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return !keep(x) })
+}
+
+// counts tells whether what a session holds is seen at all.
+func (v *viewer) counts(s *journal.Session) bool {
+	return v.st.Counts(s.Date) && (v.only == nil || v.only[s.Path])
 }
 
 // shows notes which words of a line are shown, where somebody asks.

@@ -68,7 +68,9 @@ func (v *viewer) view() *View {
 	if v.saleSeen() {
 		out.SoldOn = st.Sale.Date
 	}
-	out.Ready = v.ready()
+	if v.shown == nil {
+		out.Ready = v.ready()
+	}
 	if v.business && b.Card.Sound() {
 		if bid, known := state.BestBid(b.Card); known {
 			out.Bid = &bid
@@ -90,6 +92,9 @@ func (v *viewer) view() *View {
 		if v.private || !p.Private {
 			out.Pages = append(out.Pages, &PageView{Path: p.Path, Title: p.Title, Body: v.body(p.Note, dirOf(p.Path), false)})
 		}
+	}
+	if v.shown != nil {
+		return out
 	}
 	v.useRefs()
 	for f := range v.files {
