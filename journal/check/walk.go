@@ -34,10 +34,10 @@ func notesOf(b *journal.Build, only map[string]bool) []words {
 	return list
 }
 
-// leftOut tells whether a line counts nowhere.
 // looks tells whether the note of a session is looked at.
 func (p *Pass) looks(s *journal.Session) bool { return p.only == nil || p.only[s.Path] }
 
+// leftOut tells whether a line counts nowhere.
 func (p *Pass) leftOut(l *note.Line) bool { return p.State.Build.LeftOut(l) }
 
 // doubtful are the words of lines left out for a mistake: nothing is said for lack of them.
