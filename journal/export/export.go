@@ -6,6 +6,7 @@ package export
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 
 	"guidecoat/journal/fact"
@@ -25,7 +26,14 @@ func Write(w io.Writer, value any) error {
 }
 
 // WriteCompact writes a value as JSON for programs alone, which is half the size.
-func WriteCompact(w io.Writer, value any) error { return newEncoder(w).Encode(value) }
+func WriteCompact(w io.Writer, value any) error {
+	var b bytes.Buffer
+	if err := writeValue(&b, newEncoder(&b), value); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintln(w, &b)
+	return err
+}
 
 func newEncoder(w io.Writer) *json.Encoder {
 	encoder := json.NewEncoder(w)

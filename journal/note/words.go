@@ -58,6 +58,9 @@ func SystemOfUnit(name string) string {
 			return system
 		}
 	}
+	if name == "" {
+		return "" // as nearly always
+	}
 	return pick.First(Systems, func(system string) bool { return strings.Contains("-"+name+"-", "-"+system+"-") })
 }
 
