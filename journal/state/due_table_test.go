@@ -316,6 +316,38 @@ func TestItemsOnChecks(t *testing.T) {
 	}
 }
 
+// What an item says of a reading outside its limits holds while that is open.
+func TestItemsOnReadings(t *testing.T) {
+	bad, good := "readings:\n  disc: 7 mm; min 8 mm; minor", "readings:\n  disc: 9 mm"
+	on := func(day, front, words string) string {
+		if words != "" {
+			words = "- [ ] reading-disc: " + words
+		}
+		return trial.Session("2026-04-"+day+".md", front, words)
+	}
+	for _, c := range []struct{ name, notes, want string }{
+		{"nothing said", on("01", bad, ""), "minor false 0 1"},
+		{"all of it", on("01", bad, "") + on("02", "", "still there; disclose; takes 20m"), "minor true 20 2"},
+		{"in the same note", on("01", bad, "told; disclose"), "minor true 0 2"},
+		{"a job of that name, before it was measured", on("01", "", "told; disclose") + on("02", bad, ""), "minor true 0 1 id-taken 2026-04-02.md:3:3 |disc|"},
+		{"after the day asked about", on("01", bad, "") + on("06", "", "told; disclose"), "minor false 0 1"},
+		{"once it is right", on("01", bad, "") + on("02", good, "") + on("03", "", "told; disclose"), "cleared 2"},
+		{"out again since", on("01", bad, "told; disclose") + on("02", good, "") + on("03", bad, ""), "minor false 0 3"},
+		{"major by now", on("01", bad, "told; disclose") + on("02", strings.Replace(bad, "minor", "major", 1), ""), "major true 0 3"},
+		{"major", on("01", strings.Replace(bad, "; minor", "", 1), "told; disclose"), "major false 0 1 disclose-not-minor 2026-04-01.md:5:27 |disclose|"},
+		{"still major then", on("01", strings.Replace(bad, "; minor", "", 1), "told; disclose") + on("02", bad, ""), "minor false 0 2 disclose-not-minor 2026-04-01.md:5:27 |disclose|"},
+		{"the severity carries forward", on("01", bad, "") + on("02", "readings:\n  disc: 6 mm", "told; disclose"), "minor true 0 3"},
+	} {
+		b := trial.Compile(t, c.notes)
+		s := At(b, trial.Day("2026-04-05"), trial.Today).Snag("reading-disc")
+		got := fmt.Sprintf("%s %v %d %d", s.Severity, s.Disclose, int(s.Planned()), len(s.Events))
+		if !s.Open {
+			got = fmt.Sprintf("cleared %d", len(s.Events))
+		}
+		trial.WantEqual(t, c.name, strings.TrimSpace(got+" "+strings.Join(trial.FaultsOf(b), " ")), c.want)
+	}
+}
+
 // A check waits for the parts of its systems that are still to come.
 func TestChecksWaitForParts(t *testing.T) {
 	for state, doable := range map[string]bool{"needed": false, "ordered": false, "arrived": true, "cancelled": true} {
