@@ -45,11 +45,11 @@ var equipmentCalled = []struct{ name, known string }{
 	{"hybrid", highVoltage}, {"ev", highVoltage}, {"phev", highVoltage}, {"electric drive", highVoltage}, {"traction battery", highVoltage},
 }
 
-// EquipmentIn returns the equipment that words name in another way than the one that turns its rows on.
+// EquipmentIn returns the equipment that words name, which turns rows on only if it is there in just those words.
 func EquipmentIn(words string) string {
 	within := func(name string) bool { return strings.Contains(" "+words+" ", " "+name+" ") }
 	for _, known := range KnownEquipment {
-		if words != known && within(known) {
+		if within(known) {
 			return known
 		}
 	}

@@ -83,7 +83,8 @@ func (f *judge) inspected(it *Item) {
 			return true
 		}
 		again := slices.ContainsFunc(it.Session.Note.Lines, func(l *note.Line) bool { return l.Kind.Key == foundKey && l.Name == id })
-		if s.advisory || again {
+		ticked := slices.ContainsFunc(it.Session.Note.Items, func(own *note.Item) bool { return own.Ticked && own.ID == id })
+		if s.advisory || again || ticked { // the tick below clears it, and says how
 			return false
 		}
 		s.open, s.cleared = false, it.HeadSpan()

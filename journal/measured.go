@@ -174,6 +174,7 @@ var denials = []string{
 	// in part
 	`(?:partly|partially|half|halfway|almost|nearly|in part)(?:` + stop + `| (?:done|passed)\b)`,
 	`(?:on |at |for )?(?:the )?(?:one|left|right|front|rear|near|off|driver'?s|passenger'?s)(?: \pL+)? only\b`, `only (?:on|at|for|one|half|the|left|right|front|rear)\b`,
+	`before (?:i|we) (?:began|fitted|opened|started|took|touched)\b`,
 	`(?:except|apart from|all but|unless)\b`, `\?`,
 }
 

@@ -3,9 +3,11 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/export"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
@@ -113,6 +115,9 @@ func (w *world) showHandover(name string, v *view.View, list []view.RequirementV
 		}
 	}
 	s.gap()
+	if !view.AllMet(list) && slices.ContainsFunc(v.Snags, func(x *view.SnagView) bool { return x.Open && x.Source == fact.FromDue }) {
+		s.say("", "Where work touched nothing that a check looks at, its line may say \"asks for nothing\", or \"asks for\" and the checks that it does need.")
+	}
 	s.say("", "This checks the record, not the vehicle: the rules of your country, its inspection and licensed practice have the last word.")
 	return s.flush()
 }

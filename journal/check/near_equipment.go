@@ -31,7 +31,7 @@ right|  equipment: stability control, tyre sensors, sun roof
 		if !ok {
 			return
 		}
-		has := slices.DeleteFunc(p.State.Build.Card.Equipment(), func(word string) bool { return !slices.Contains(journal.KnownEquipment, word) })
+		has := p.State.Build.Card.Equipment()
 		at := 0
 		for word := range strings.SplitSeq(d.Value, ",") {
 			typed := strings.TrimSpace(word)
@@ -44,7 +44,7 @@ right|  equipment: stability control, tyre sensors, sun roof
 					meant = known
 				}
 			}
-			if meant != "" && !slices.Contains(has, meant) && !slices.Contains(has, plain) {
+			if meant != "" && !slices.Contains(has, meant) {
 				span := d.Line.Text.Whole()
 				span.Start, span.End = span.Start+int32(begin), span.Start+int32(begin+len(typed))
 				p.Report(span, "no checks follow from "+quote(typed), "Nearest: "+quote(meant)+". Only that word turns its checks on.")

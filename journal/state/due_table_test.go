@@ -1,6 +1,7 @@
 package state
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -40,89 +41,129 @@ var dueWith = map[string]string{
 	"camera-calibration": "camera", "radar-calibration": "radar", "steering-angle-reset": "stability control", "tyre-sensor-relearn": "tyre sensors",
 }
 
-// row splits "alignment major" into the name and the rest.
-func row(t *testing.T, due string) (name, severity string) {
-	name, severity, ok := strings.Cut(due, " ")
-	if !ok {
-		t.Fatalf("%q is no row", due)
-	}
-	return name, severity
-}
-
-// Every row: due, settled, not settled too early, due anew; and due only where the
-// vehicle has what the row asks for.
-func TestEveryRowOfTheTable(t *testing.T) {
-	fit := func(day, odometer, system, state string) string {
-		return trial.Session("2026-04-"+day+".md", "odometer: "+odometer+" km\nparts:\n  thing: "+state+" thing; system "+system, "")
-	}
-	check := func(day, odometer, name, result string) string {
-		return trial.Session("2026-04-"+day+".md", "odometer: "+odometer+" km\nchecks:\n  "+name+": "+result, "")
-	}
+// What work on each system makes due, in which states of a part; and every row is typed.
+func TestEverySystemOfTheTable(t *testing.T) {
 	seen := map[string]bool{}
 	for _, system := range note.Systems {
-		want, typed := dueAfter[system]
-		if !typed {
+		typed, ok := dueAfter[system]
+		if !ok {
 			t.Errorf("nothing is typed for %s", system)
 		}
-		var rows []string
-		for due := range strings.SplitSeq(want, ", ") {
-			if due != "" {
-				rows = append(rows, due+" 2026-04-01")
+		for _, state := range note.States {
+			b := trial.Compile(t, trial.Card(everything)+trial.Session("2026-04-01.md", "odometer: 100 km\nparts:\n  thing: "+state+" thing; system "+system, ""))
+			want := ""
+			if strings.HasSuffix(state, "fitted") && typed != "" {
+				want = strings.ReplaceAll(typed, ",", " 2026-04-01,") + " 2026-04-01"
 			}
+			trial.WantEqual(t, system+" "+state, dueOn(b, "2026-04-01", fact.FromDue), want)
 		}
-		for _, state := range []string{"needed", "ordered", "arrived", "fitted", "refitted", "returned", "cancelled", "sold"} {
-			b := trial.Compile(t, trial.Card(everything)+fit("01", "100", system, state))
-			expect := ""
-			if strings.HasSuffix(state, "fitted") {
-				expect = strings.Join(rows, ", ")
-			}
-			trial.WantEqual(t, system+" "+state, dueOn(b, "2026-04-01", fact.FromDue), expect)
-		}
-		for _, due := range rows {
-			name, severity := row(t, strings.TrimSuffix(due, " 2026-04-01"))
+		for due := range strings.SplitSeq(typed, ", ") {
+			name, _, _ := strings.Cut(due, " ")
 			seen[name] = true
-			on := func(date, what, archive, want string) {
-				t.Helper()
-				got := ""
-				for one := range strings.SplitSeq(dueOn(trial.Compile(t, trial.Card(everything)+archive), date, fact.FromDue, fact.FromCheck), ", ") {
-					if strings.HasPrefix(one, name+" ") {
-						got = one
-					}
-				}
-				trial.WantEqual(t, system+": "+name+" "+what, got, want)
-			}
-			work, open := fit("02", "100", system, "fitted"), name+" "+severity+" 2026-04-02"
-			for _, result := range []string{"passed", "done"} {
-				on("2026-04-03", result, work+check("03", "160", name, result), "")
-				on("2026-04-03", result+" before the work", check("01", "60", name, result)+work, open)
-			}
-			on("2026-04-03", "failed", work+check("03", "160", name, "failed"), open)
-			on("2026-04-04", "failed and done", work+check("03", "160", name, "failed")+check("04", "170", name, "done"), open)
-			on("2026-04-04", "failed and passed", work+check("03", "160", name, "failed")+check("04", "170", name, "passed"), "")
-			on("2026-04-04", "after more work", work+check("03", "160", name, "passed")+fit("04", "160", system, "refitted"), name+" "+severity+" 2026-04-04")
-			if tooSoon := check("03", "139", name, "passed"); name == "wheel-retorque" {
-				on("2026-04-03", "too soon", work+tooSoon, open)
-				on("2026-04-04", "counted from the newest work", work+fit("03", "150", system, "refitted")+check("04", "160", name, "passed"), name+" "+severity+" 2026-04-03")
-			} else {
-				on("2026-04-03", "at once", work+tooSoon, "")
-			}
-			if with := dueWith[name]; with != "" {
-				on("2026-04-02", "", work, open)
-				for _, c := range []struct{ card, want string }{{"vehicle:\n  equipment: heated seats, " + with, open}, {"vehicle:\n  equipment: heated seats", ""}, {"vehicle:\n  make: Halden", ""}} {
-					got := dueOn(trial.Compile(t, trial.Card(c.card)+work), "2026-04-02", fact.FromDue)
-					trial.WantEqual(t, system+": "+name+" with "+c.card, strings.Contains(got, open), c.want != "")
-				}
-			}
 		}
 	}
 	for _, r := range journal.BuiltInDueRules() {
 		if !seen[r.Name] && !r.Before && !r.Flood {
 			t.Errorf("nothing is typed for %s", r.Name)
 		}
+		if !r.Flood {
+			trial.WantEqual(t, r.Name+" hangs on", r.Equipment, dueWith[r.Name])
+		}
 		if r.Because == "" || r.Source == "" || (r.Far != nil) != (r.Name == "wheel-retorque") || r.Before && r.Does == "" {
 			t.Errorf("%s: because %q, source %q, does %q", r.Name, r.Because, r.Source, r.Does)
 		}
 	}
+}
+
+// Every row there is, by itself: due after each sort of work that the row names, settled,
+// not settled too early, due anew; and due only where the vehicle has what the row asks for.
+func TestEveryRowOfTheTable(t *testing.T) {
+	walked := 0
+	for _, r := range journal.BuiltInDueRules() {
+		for _, w := range worksOf(r) {
+			walked++
+			open := func(what, notes string, want bool) {
+				t.Helper()
+				b := trial.Compile(t, trial.Card("vehicle:\n  equipment: "+cmp.Or(r.Equipment, "none")+"\n"+w.card)+notes)
+				trial.WantFaults(t, r.Name+" after "+w.name+", "+what, b)
+				trial.WantEqual(t, r.Name+" after "+w.name+", "+what, isDue(At(b, 0, trial.Today), r), want)
+			}
+			check := func(day, odometer, result string) string {
+				return trial.Session("2026-04-"+day+".md", "odometer: "+odometer+" km\nchecks:\n  "+r.Name+": "+result, "")
+			}
+			work := func(day string) string { return trial.Session("2026-04-"+day+".md", w.front, w.body) }
+			again := func(day string) string {
+				return trial.Session("2026-04-"+day+".md", strings.NewReplacer("100 km", "500 km", "fitted", "refitted").Replace(w.front), strings.ReplaceAll(w.body, "job thing-one", "again thing-one"))
+			}
+			first := work("02")
+			open("nothing done", trial.Session("2026-03-01.md", "", ""), w.damage)
+			open("due", first, true)
+			if r.Equipment != "" {
+				bare := trial.Compile(t, trial.Card("vehicle:\n  equipment: heated seats\n"+w.card)+first)
+				trial.WantEqual(t, r.Name+" after "+w.name+", without "+r.Equipment, isDue(At(bare, 0, trial.Today), r), false)
+			}
+			if r.Before { // the check belongs in the note of the work
+				ready := strings.Replace(first, "parts:", "checks:\n  "+r.Name+": done\nparts:", 1)
+				open("settled", ready, false)
+				open("too early", check("01", "100", "done")+first, true)
+				open("too late", first+check("03", "100", "done"), true)
+				open("due anew", ready+again("04"), true)
+				continue
+			}
+			for _, result := range []string{"passed", "done"} {
+				open("settled by "+result, first+check("03", "160", result), false)
+			}
+			if !w.damage {
+				open("too early", check("01", "100", "passed")+first, true)
+				open("too soon", first+check("03", "139", "passed"), r.Far != nil)
+				open("due anew", first+check("03", "160", "passed")+again("04"), true)
+				open("due anew, and settled", first+check("03", "160", "passed")+again("04")+check("05", "560", "done"), false)
+			} else {
+				open("without a distance", first+check("03", "101", "passed"), false)
+			}
+			open("failed", first+check("03", "160", "failed"), true)
+			open("failed and done", first+check("03", "160", "failed")+check("04", "170", "done"), true)
+			open("failed and passed", first+check("03", "160", "failed")+check("04", "170", "passed"), false)
+			open("denied", first+check("03", "160", "done tomorrow"), true)
+		}
+	}
+	if walked < 70 {
+		t.Errorf("only %d sorts of work", walked)
+	}
+}
+
+// A sortOfWork is what may ask for a check, as it is written.
+type sortOfWork struct {
+	name, card, front, body string
+	damage                  bool
+}
+
+// worksOf are all sorts of work that a row names.
+func worksOf(r journal.DueRule) []sortOfWork {
+	var list []sortOfWork
+	for _, system := range r.Systems {
+		list = append(list, sortOfWork{name: "a part of " + system, front: "odometer: 100 km\nparts:\n  thing: fitted thing; system " + system})
+		if r.Before {
+			continue
+		}
+		list = append(list, sortOfWork{name: "damage to " + system, card: "damage:\n  front: bent; system " + system, front: "odometer: 100 km", damage: true})
+		if note.IsSafety(system) {
+			list = append(list, sortOfWork{name: "a job on " + system, front: "odometer: 100 km", body: "- [x] job thing-one: done; system " + system})
+		}
+	}
+	if r.Flood {
+		list = append(list, sortOfWork{name: "a flood", card: "damage:\n  water: to the seats; flood", front: "odometer: 100 km", damage: true})
+	}
+	return list
+}
+
+// isDue tells whether what a row asks for is outstanding.
+func isDue(st *State, r journal.DueRule) bool {
+	if r.Before {
+		return slices.ContainsFunc(st.Unprepared(), func(u UnpreparedWork) bool { return u.Rule.Name == r.Name })
+	}
+	s := st.Snag(r.Name)
+	return s != nil && s.Open && s.Severity == r.Severity
 }
 
 // What comes before the work, and when it is missing.
@@ -272,6 +313,38 @@ func TestItemsOnChecks(t *testing.T) {
 	told := At(trial.Compile(t, fit+on("fume-check: soon")), 0, trial.Today).ChecksToTell
 	if len(told) != 1 || told[0].Name != "fume-check" || told[0].Why != "nothing makes it due" {
 		t.Errorf("a check that nothing makes due: %+v", told)
+	}
+}
+
+// What an item says of a reading outside its limits holds while that is open.
+func TestItemsOnReadings(t *testing.T) {
+	bad, good := "readings:\n  disc: 7 mm; min 8 mm; minor", "readings:\n  disc: 9 mm"
+	on := func(day, front, words string) string {
+		if words != "" {
+			words = "- [ ] reading-disc: " + words
+		}
+		return trial.Session("2026-04-"+day+".md", front, words)
+	}
+	for _, c := range []struct{ name, notes, want string }{
+		{"nothing said", on("01", bad, ""), "minor false 0 1"},
+		{"all of it", on("01", bad, "") + on("02", "", "still there; disclose; takes 20m"), "minor true 20 2"},
+		{"in the same note", on("01", bad, "told; disclose"), "minor true 0 2"},
+		{"a job of that name, before it was measured", on("01", "", "told; disclose") + on("02", bad, ""), "minor true 0 1 id-taken 2026-04-02.md:3:3 |disc|"},
+		{"after the day asked about", on("01", bad, "") + on("06", "", "told; disclose"), "minor false 0 1"},
+		{"once it is right", on("01", bad, "") + on("02", good, "") + on("03", "", "told; disclose"), "cleared 2"},
+		{"out again since", on("01", bad, "told; disclose") + on("02", good, "") + on("03", bad, ""), "minor false 0 3"},
+		{"major by now", on("01", bad, "told; disclose") + on("02", strings.Replace(bad, "minor", "major", 1), ""), "major true 0 3"},
+		{"major", on("01", strings.Replace(bad, "; minor", "", 1), "told; disclose"), "major false 0 1 disclose-not-minor 2026-04-01.md:5:27 |disclose|"},
+		{"still major then", on("01", strings.Replace(bad, "; minor", "", 1), "told; disclose") + on("02", bad, ""), "minor false 0 2 disclose-not-minor 2026-04-01.md:5:27 |disclose|"},
+		{"the severity carries forward", on("01", bad, "") + on("02", "readings:\n  disc: 6 mm", "told; disclose"), "minor true 0 3"},
+	} {
+		b := trial.Compile(t, c.notes)
+		s := At(b, trial.Day("2026-04-05"), trial.Today).Snag("reading-disc")
+		got := fmt.Sprintf("%s %v %d %d", s.Severity, s.Disclose, int(s.Planned()), len(s.Events))
+		if !s.Open {
+			got = fmt.Sprintf("cleared %d", len(s.Events))
+		}
+		trial.WantEqual(t, c.name, strings.TrimSpace(got+" "+strings.Join(trial.FaultsOf(b), " ")), c.want)
 	}
 }
 

@@ -6,33 +6,43 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 )
 
 var silences = []func(*silence) []speech.Phrase{
-	(*silence).inspection, (*silence).structure, (*silence).fasteners, (*silence).systems, (*silence).fitting, (*silence).instead,
-	(*silence).gradedDown, (*silence).takenOff, (*silence).boxes, (*silence).scan, (*silence).before,
+	(*silence).inspection, (*silence).structure, (*silence).equipment, (*silence).seeing, (*silence).fasteners, (*silence).hours, (*silence).systems, (*silence).fitting,
+	(*silence).instead, (*silence).used, (*silence).results, (*silence).limits, (*silence).gradedDown, (*silence).putRight, (*silence).boxes, (*silence).scan,
+	(*silence).before, (*silence).ahead,
 }
 
-// A silence is a state with the last session that worked on each system.
+// A silence is a state with what was worked on.
 type silence struct {
 	*State
-	worked map[string]*journal.Session
-	listed map[string]bool // a system of which fasteners are listed for a part that was worked on
+	began  *journal.Session            // the first that worked on anything
+	worked map[string]*journal.Session // the last that worked on a system
+	listed map[string]bool             // a system of which fasteners are listed for a part that was worked on
+	bare   map[string][]string         // the other parts of a system
 }
 
 // NotRecorded says what the record is silent about: silence is no good sign.
 func (st *State) NotRecorded() []speech.Phrase {
-	s := &silence{st, map[string]*journal.Session{}, map[string]bool{}}
+	s := &silence{State: st, worked: map[string]*journal.Session{}, listed: map[string]bool{}, bare: map[string][]string{}}
 	deeds := st.deeds()
 	for _, session := range st.Sessions {
 		for _, d := range deeds[session] {
 			if nothing := d.asks != nil && len(d.asks) == 0; d.damage || nothing {
 				continue
 			}
+			if s.began == nil || session.Place < s.began.Place {
+				s.began = session
+			}
+			fasteners := len(st.Build.Card.FastenersOf(d.part)) > 0
 			for _, system := range d.systems {
-				s.worked[system], s.listed[system] = session, s.listed[system] || len(st.Build.Card.FastenersOf(d.part)) > 0
+				if s.worked[system] = session; fasteners {
+					s.listed[system] = true
+				} else if d.part != "" && !d.private {
+					s.bare[system] = append(s.bare[system], d.part)
+				}
 			}
 		}
 	}
@@ -69,15 +79,30 @@ func of(say func(names speech.Phrase) speech.Phrase, list []any) []speech.Phrase
 	return []speech.Phrase{say(names)}
 }
 
+// since tells whether a system was worked on in that session or later.
+func (s *silence) since(system string, session *journal.Session) bool {
+	return s.worked[system] != nil && s.worked[system].Place >= session.Place
+}
+
 func (s *silence) inspection() []speech.Phrase {
 	newest := s.NewestInspection()
 	if newest == nil {
 		return []speech.Phrase{speech.Of("no official inspection")}
 	}
-	return of(func(names speech.Phrase) speech.Phrase {
+	list := of(func(names speech.Phrase) speech.Phrase {
 		return speech.Of("no official inspection since the work on %s", names)
 	},
 		s.safety(func(_ string, last *journal.Session) bool { return last.Place > newest.Session.Place }))
+	if list == nil && s.began != nil && s.began.Place > newest.Session.Place {
+		list = append(list, speech.Of("no official inspection since the work began"))
+	}
+	if newest.By == "" {
+		list = append(list, speech.Of("who carried out the inspection of %s", newest.Session.Date))
+	}
+	if newest.Until != 0 && newest.Until < s.Today {
+		list = append(list, speech.Of("a certificate that is still valid, since the last ended on %s", newest.Until))
+	}
+	return list
 }
 
 // structure tells of a salvage category given for the structure, and of notes that say nothing of that.
@@ -91,9 +116,43 @@ func (s *silence) structure() []speech.Phrase {
 	return []speech.Phrase{speech.Of("what of the structure was hit, as category S says")}
 }
 
+// fasteners names the systems of which none are listed, and of others the parts without.
 func (s *silence) fasteners() []speech.Phrase {
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("no fasteners for the work on %s", names) },
-		s.safety(func(system string, _ *journal.Session) bool { return !s.listed[system] }))
+	list := s.safety(func(system string, _ *journal.Session) bool { return !s.listed[system] })
+	var parts []string
+	for _, system := range note.Systems {
+		if note.IsSafety(system) && s.listed[system] {
+			parts = append(parts, s.bare[system]...)
+		}
+	}
+	for _, id := range once(parts) {
+		list = append(list, speech.Part(id))
+	}
+	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("no fasteners for the work on %s", names) }, list)
+}
+
+// hours names the safety systems in whose stages somebody worked, and nothing says on what.
+func (s *silence) hours() []speech.Phrase {
+	known := map[string]bool{}
+	for _, w := range s.Work {
+		if !w.Line.Has("sure") {
+			known[s.Build.SystemOf(w.Stage)] = true
+		}
+	}
+	for _, x := range s.Snags {
+		if (x.Kind == "job" || x.Kind == "temporary") && !x.Open && x.Asks == nil {
+			known[x.System] = true
+		}
+	}
+	var list []any
+	for _, system := range note.Systems {
+		if note.IsSafety(system) && known[system] && s.worked[system] == nil {
+			list = append(list, speech.Term(system))
+		}
+	}
+	return of(func(names speech.Phrase) speech.Phrase {
+		return speech.Of("which part or job the work on %s was", names)
+	}, list)
 }
 
 // systems names that of which nobody can tell which checks it asks for.
@@ -132,83 +191,19 @@ func (s *silence) fitting() []speech.Phrase {
 	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("the fitting of %s", names) }, list)
 }
 
-// instead names parts of safety systems that were needed and never came, with nothing fitted in their place.
+// instead names parts of safety systems that never came or came off again, where nothing
+// else of that system was fitted later.
 func (s *silence) instead() []speech.Phrase {
 	var list []any
 	for _, p := range s.Parts {
-		if p.State != "cancelled" || !p.IsSafety() || p.Private || slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return onVehicle(l.State) }) {
+		if !fact.EndsRound(p.State) || !p.IsSafety() || p.Private {
 			continue
 		}
-		ended := p.Lines[len(p.Lines)-1].Session
-		if !slices.ContainsFunc(p.Systems, func(system string) bool { return s.worked[system] != nil && s.worked[system].Place >= ended.Place }) {
+		ended, wasOn := p.Lines[len(p.Lines)-1], slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return onVehicle(l.State) })
+		spare := ended.State == "sold" && !wasOn
+		if !spare && !slices.ContainsFunc(p.Systems, func(system string) bool { return s.since(system, ended.Session) }) {
 			list = append(list, speech.Part(p.ID))
 		}
 	}
 	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("what was done instead of %s", names) }, list)
-}
-
-// gradedDown names what is open and called less grave than it was, or than its check is.
-func (s *silence) gradedDown() []speech.Phrase {
-	worst := map[string]note.Severity{}
-	for _, a := range s.Build.Acts {
-		if s.Counts(a.Session.Date) && a.ID != "" {
-			if a.What == fact.Opened || a.What == fact.Reopened {
-				worst[a.ID] = note.NoSeverity
-			}
-			worst[a.ID] = max(worst[a.ID], a.Standing.Severity)
-		}
-	}
-	var list []speech.Phrase
-	for _, x := range s.Snags {
-		grave := worst[x.ID]
-		if x.Source == fact.FromCheck {
-			grave = s.Build.WorstOf(x.ID)
-		}
-		if x.Open && !x.Private && grave > x.Severity && grave >= note.Major {
-			list = append(list, speech.Of("why %s is %s, and not %s", speech.Name(x.ID), speech.Term(x.Severity.String()), speech.Term(grave.String())))
-		}
-	}
-	return list
-}
-
-// takenOff names temporary fixes that were written as put on and put right in one line.
-func (s *silence) takenOff() []speech.Phrase {
-	var list []any
-	for _, x := range s.Snags {
-		if x.Kind == "temporary" && !x.Open && !x.Private && !slices.ContainsFunc(x.Events, func(e *Event) bool { return e.Item != x.Events[0].Item }) {
-			list = append(list, speech.Quote(x.Label()))
-		}
-	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("how it was put right: %s", names) }, list)
-}
-
-func (s *silence) boxes() []speech.Phrase {
-	open := pick.Count(s.Build.Card.Note.Items, func(it *note.Item) bool { return !it.Ticked })
-	if open == 0 {
-		return nil
-	}
-	return []speech.Phrase{speech.Of("what became of the open boxes on the job card (%d)", open)}
-}
-
-func (s *silence) scan() []speech.Phrase {
-	last := s.worked["restraints"]
-	if last == nil || slices.ContainsFunc(s.Build.Scans, func(sc *journal.Scan) bool {
-		return s.Counts(sc.Session.Date) && sc.Session.Place >= last.Place && note.SystemOfUnit(sc.Name) == "restraints"
-	}) {
-		return nil
-	}
-	return []speech.Phrase{speech.Of("no fault scan after the work on restraints")}
-}
-
-// before tells what should have come before work, and is not written down.
-func (s *silence) before() []speech.Phrase {
-	var list []speech.Phrase
-	known := map[string]bool{}
-	for _, u := range s.Unprepared() {
-		if text := speech.Of("no %s before work on %s", speech.Name(u.Rule.Name), speech.Term(u.System)); !known[text.String()] && !u.Sure {
-			known[text.String()] = true
-			list = append(list, text)
-		}
-	}
-	return list
 }

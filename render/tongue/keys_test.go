@@ -206,7 +206,7 @@ func terms() []string {
 	for _, g := range view.Grades {
 		list = append(list, g.Name)
 	}
-	list = append(list, journal.AnnexTitles()...)
+	list = append(append(list, journal.AnnexTitles()...), journal.KnownEquipment...)
 	for letter := 'A'; letter <= 'B'; letter++ {
 		list = append(list, journal.SalvageOf(string(letter)).Means)
 	}
