@@ -136,7 +136,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
 		id := block[0].id
-		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(p.stageName(st.Name)).Raw(" <b>").Text(p.sum(st.Net)).Raw("</b></h3>\n")
+		p.Raw(`<details class="fold" id="`).Text(id).Raw(`"><summary><h3>`).Text(p.stageName(st.Name)).Raw("</h3> <b>").Text(p.sum(st.Net)).Raw("</b></summary>\n")
 		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
 			sum := p.sum(st.Category(g[0].category))
 			if g[0].category == credits {
@@ -145,7 +145,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(p.Word(g[0].category))).Raw(" <b>").Text(sum)
 			markup.Each(p.W, g, "</b></caption><tbody>\n", p.line, "</tbody></table>\n")
 		}
-		p.Raw("</section>\n")
+		p.Raw("</details>\n")
 	}
 	p.Raw("</section>\n")
 }

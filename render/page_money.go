@@ -63,12 +63,12 @@ func (p moneyLeaf) moneyPage(v volume) {
 	if budgets {
 		p.budgets()
 	}
-	markup.Each(p.W, categories, `<section aria-labelledby="_h-categories"><h2 id="_h-categories">{By category}</h2>
+	markup.Each(p.W, categories, `<section aria-labelledby="_h-categories"><details class="fold"><summary><h2 id="_h-categories">{By category}</h2></summary>
 <ul class="sums">
-`, p.category, "</ul></section>\n")
-	markup.Each(p.W, suppliers, `<section aria-labelledby="_h-suppliers"><h2 id="_h-suppliers">{By supplier}</h2>
+`, p.category, "</ul></details></section>\n")
+	markup.Each(p.W, suppliers, `<section aria-labelledby="_h-suppliers"><details class="fold"><summary><h2 id="_h-suppliers">{By supplier}</h2></summary>
 <ul class="sums">
-`, p.supplier, "</ul></section>\n")
+`, p.supplier, "</ul></details></section>\n")
 	if len(lines) > 0 {
 		p.lines(lines)
 	}
