@@ -47,8 +47,8 @@ func (p packLeaf) section(list []packEntry) {
 	x, folded := list[0].section, !list[0].must
 	p.Raw(`<section aria-labelledby="`).Text(x.id).Raw(`">`).If(folded, "<details class=\"fold\"><summary>").Raw(`<h2 id="`).Text(x.id).Raw(`">`).Text(p.Called(x.name)).Raw("</h2>")
 	if folded {
-		if list[0].in != nil {
-			p.Raw(" <small>").Text(p.Grouped(len(list))).Raw("</small>")
+		if n := listed(list); n > 0 {
+			p.Raw(" <small>").Text(p.Grouped(n)).Raw("</small>")
 		}
 		p.Raw("</summary>")
 	}
@@ -69,6 +69,16 @@ func (p packLeaf) section(list []packEntry) {
 		}
 	}
 	p.If(folded, "</details>").Raw("</section>\n")
+}
+
+// listed is how many things a section has in its lists and tables, besides pictures.
+func listed(list []packEntry) (n int) {
+	for _, e := range list {
+		if e.in != nil && e.in != packAlbumList {
+			n++
+		}
+	}
+	return n
 }
 
 // grade writes what evidence there is of a thing; nothing for none.
