@@ -126,7 +126,7 @@ func (p moneyLeaf) matrix() {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		p.Raw(`<tr><th scope="row">`).Text(p.stageName(st.Name)).Raw("</th>")
+		p.Raw(`<tr><th scope="row">`).Named(st.Name, p.stageName(st.Name)).Raw("</th>")
 		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}])
 		for _, x := range c.Categories {
 			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
