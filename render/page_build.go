@@ -1,6 +1,8 @@
 package render
 
 import (
+	"strings"
+
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
@@ -269,11 +271,20 @@ func buildPlates(s *site) []Plate {
 	add(v.Minutes > 0 && ahead != nil, work)
 	add(len(v.Parts) > 0, Plate{"Parts fitted", s.Grouped(fittedParts(s)), s.Say("of %d", len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
-		readings := ""
-		if m > 0 {
-			readings = s.Say("and %d readings", m)
+		failed := 0
+		for _, c := range v.Checks {
+			if c.Result == "failed" {
+				failed++
+			}
 		}
-		add(true, Plate{"Checks done", s.Grouped(n), readings, s.measured.to("index.html", "_h-checks")})
+		var besides []string
+		if failed > 0 {
+			besides = append(besides, s.Say("%d failed besides", failed))
+		}
+		if m > 0 {
+			besides = append(besides, s.Say("and %d readings", m))
+		}
+		add(true, Plate{"Checks done", s.Grouped(n - failed), strings.Join(besides, ", "), s.measured.to("index.html", "_h-checks")})
 	} else {
 		add(m > 0, Plate{"Readings", s.Grouped(m), "", "measured.html"})
 	}

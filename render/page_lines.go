@@ -117,7 +117,7 @@ func ledgerEntries(s *site) []ledgerEntry {
 }
 
 // credits is what stands for the category of money that came back.
-const credits = "credits"
+const credits = "Money back"
 
 func anchorOfLine(s *site, l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
 

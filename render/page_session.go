@@ -177,7 +177,8 @@ func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
 		}
 		return out
 	}
-	return untold(x.Opened), untold(x.Cleared)
+	opened = untold(x.Opened) // fault codes stand in the story, in the table of their scan
+	return slices.DeleteFunc(opened, func(o *view.SnagView) bool { return x.Body != nil && o.Source == fact.FromScan }), untold(x.Cleared)
 }
 
 // wordsOn are a snag's words as they were on that day.

@@ -190,7 +190,7 @@ func speaks(f *ast.File) bool {
 // terms are the words of the note language and of its tables that pages say.
 func terms() []string {
 	list := slices.Concat(note.Systems, note.Categories, note.Credits, note.Kinds, note.States, note.Results, note.Conditions, note.Origins,
-		[]string{"dangerous", "major", "minor", "unclear", "credits", "official-inspection", journal.RoadworthinessTest, "powertrain", "chassis", "network", "generic", "maker's own", "open", "cleared", "remark", "opened again", "done"})
+		[]string{"dangerous", "major", "minor", "unclear", "official-inspection", journal.RoadworthinessTest, "powertrain", "chassis", "network", "generic", "maker's own", "open", "cleared", "remark", "opened again", "done"})
 	for i, term := range list {
 		list[i] = strings.ReplaceAll(term, "-", " ")
 	}
