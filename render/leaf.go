@@ -47,6 +47,18 @@ func (p *leaf) wording(own speech.Phrase, typed string) *markup.W {
 	return p.Typed()
 }
 
+// worded writes words within other words, in their language.
+func (p *leaf) worded(own speech.Phrase, typed string, write func()) *markup.W {
+	if p.spoken() == "" {
+		write()
+		return p.W
+	}
+	p.Raw("<span")
+	p.wording(own, typed).Raw(">")
+	write()
+	return p.Raw("</span>")
+}
+
 // link writes words that lead somewhere, or plain words where href is "".
 func link(w *markup.W, href, words string) *markup.W {
 	if href == "" || words == "" {
@@ -118,18 +130,16 @@ func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 // leading writes words that were said of a snag, which lead there. Links of their own give way.
 func (p *leaf) leading(x *view.SnagView, words string) *markup.W {
 	href, inline := p.snag(p.path, x), p.md.Inline(words)
-	if p.spoken() != "" {
-		p.Raw("<span")
-		p.wording(x.Said, x.Words).Raw(">")
-		defer p.Raw("</span>")
-	}
-	switch {
-	case strings.Contains(inline.String(), "<a"):
-		return p.link(href, markdown.Plain(words))
-	case href == "" || inline.String() == "":
-		return p.Markdown(inline)
-	}
-	return p.Raw("<a").Href(href).Raw(">").Markdown(inline).Raw("</a>")
+	return p.worded(x.Said, x.Words, func() {
+		switch {
+		case strings.Contains(inline.String(), "<a"):
+			p.link(href, markdown.Plain(words))
+		case href == "" || inline.String() == "":
+			p.Markdown(inline)
+		default:
+			p.Raw("<a").Href(href).Raw(">").Markdown(inline).Raw("</a>")
+		}
+	})
 }
 
 // receipt writes the name of a receipt in a note, leading to its file where it is one.

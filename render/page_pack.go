@@ -139,9 +139,8 @@ func (p packLeaf) stop(stop view.StopView) {
 	case stop.Part != nil:
 		href, id = p.id(p.path, stop.Part.ID), stop.Part.ID
 	}
-	p.Raw("<li><span")
-	p.wording(stop.Said, stop.Words).Raw(">")
-	p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))).Raw("</span>").With(" <code>", id, "</code>").Raw("</li>\n")
+	p.Raw("<li>")
+	p.worded(stop.Said, stop.Words, func() { p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))) }).With(" <code>", id, "</code>").Raw("</li>\n")
 }
 
 // workers tells who did what besides the builder, in the order of their coming.

@@ -117,9 +117,10 @@ func (p packLeaf) frameLeft() {
 			} else {
 				p.severity(x)
 			}
-			p.Raw(" ").If(isTemporary(x), "{temporary:} ").Raw("<span")
-			p.wording(x.Said, x.Words).Raw(">")
-			p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords))).Raw("</span></li>\n")
+			p.Raw(" ").If(isTemporary(x), "{temporary:} ")
+			p.worded(x.Said, x.Words, func() {
+				p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords)))
+			}).Raw("</li>\n")
 		}
 		p.more(len(open) - frameLeft)
 		p.Raw("</ul>\n")

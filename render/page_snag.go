@@ -120,9 +120,8 @@ func (p *leaf) events(x *view.SnagView, list []view.EventView) {
 		p.Raw("<li><b>").Text(p.Word(happened[e.What])).Raw("</b> ")
 		p.date(e.Session, e.Date)
 		if e.Words != "" {
-			p.Raw(": <span")
-			p.wording(e.Said, e.Words).Raw(">")
-			p.words(x, p.eventWords(e)).Raw("</span>")
+			p.Raw(": ")
+			p.worded(e.Said, e.Words, func() { p.words(x, p.eventWords(e)) })
 		}
 		p.Raw("</li>\n")
 	}, "</ol>")
