@@ -15,7 +15,7 @@ func (p *leaf) damage() {
 	markup.Each(p.W, p.v.Damage, `<section aria-labelledby="_h-damage"><h2 id="_h-damage">{Damage}</h2>
 <ul class="plain">
 `, func(d *view.DamageView) {
-		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", d.Words, "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "")
+		p.Raw("<li><b>").Quote("", title(d.Place), "").Raw("</b>").Quote(": ", d.Words, "").If(d.Flood, " · {flooded}").Quote(" · {fired:} ", strings.Join(d.Fired, ", "), "")
 		systems := pick.Map(d.Systems, p.Name)
 		p.With(" <small>", strings.Join(systems, ", "), "</small>")
 		p.prints(d.Photos, note.PlainWords(d.Words)).Raw("</li>\n")
@@ -23,7 +23,7 @@ func (p *leaf) damage() {
 }
 
 func putTightening(p *leaf, t view.TighteningView) {
-	p.value(p.Figure(t.How), t.Lacks.Some()).With(" <small>", t.Words, "</small>").With(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
+	p.value(p.Figure(t.How), t.Lacks.Some()).Quote(" <small>", t.Words, "</small>").Quote(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
 }
 
 // fasteners tells how those of a part were tightened.
@@ -33,7 +33,7 @@ func (p *leaf) fasteners(x *view.PartView) {
 
 // fastener writes one of the job card's fasteners, and what was done with it last.
 func (p *leaf) fastener(f *view.FastenerView) {
-	p.Raw("<li>").Text(title(p.Name(f.ID))).Raw(", ").Text(p.Figure(f.Asked)).If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").With(" <small>", f.Words, "</small>").Raw(": ")
+	p.Raw("<li>").Named(f.ID, title(p.Name(f.ID))).Raw(", ").Text(p.Figure(f.Asked)).If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Quote(" <small>", f.Words, "</small>").Raw(": ")
 	if n := len(f.Tightened); n > 0 {
 		putTightening(p, f.Tightened[n-1])
 		p.Raw(", ")
@@ -62,7 +62,7 @@ func vehicleFacts(s *site) []Fact {
 		for _, other := range odometer {
 			words = s.Say("%s; on the job card: %s", words, other)
 		}
-		list = append(list, Fact{s.Word("Odometer"), words, ""})
+		list = append(list, Fact{Name: s.Word("Odometer"), Value: words})
 	}
 	return list
 }
@@ -79,5 +79,5 @@ func (s *voice) detail(d view.Detail) Fact {
 	if f.Name == "" {
 		f.Name = s.Name(strings.ToLower(d.Name[:1]) + d.Name[1:])
 	}
-	return Fact{title(s.Word(f.Name)), d.Value, s.Word(f.Note)}
+	return Fact{title(s.Word(f.Name)), d.Value, s.Word(f.Note), true}
 }

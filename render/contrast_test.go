@@ -59,6 +59,11 @@ var (
 	}
 )
 
+// laidOut is a style with a line for each rule, as pages do not have it.
+func laidOut(th *themes.Theme) string {
+	return strings.NewReplacer("{", " {\n", "}", "}\n", "scheme:dark", "scheme: dark").Replace(string(th.Style))
+}
+
 var token = regexp.MustCompile(`--([a-z-]+):\s*(#[0-9a-f]{6});`)
 
 func TestContrastOfThemes(t *testing.T) {
@@ -67,7 +72,7 @@ func TestContrastOfThemes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		light, rest, ok := strings.Cut(string(th.Style), "prefers-color-scheme: dark")
+		light, rest, ok := strings.Cut(laidOut(th), "prefers-color-scheme: dark")
 		if !ok {
 			t.Fatalf("%s: no dark colours", name)
 		}
@@ -113,7 +118,7 @@ func TestContrastOfFocus(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		css := string(th.Style)
+		css := laidOut(th)
 		ring := map[string]string{} // the token, by where it is
 		for _, m := range rule.FindAllStringSubmatch(css, -1) {
 			for _, where := range strings.Split(m[1], ",") {

@@ -14,13 +14,14 @@ import (
 // A Link is words that lead somewhere, or plain words where Href is "".
 type Link struct {
 	Text, Href string
+	Typed      bool   // the words are of the notes
 	Current    string // as aria-current says it: "page" where it leads to the page it stands on
 }
 
 // A frame is what a page has around its own content.
 type frame struct {
 	*tongue.Tongue
-	typed       string // the language of the notes, where it is another
+	typed       bool   // the title and the description are words of the notes
 	kind        string // the name of the sort of page
 	site        string // the build's name
 	root        string // leads to the top of the site
@@ -41,7 +42,7 @@ type frame struct {
 }
 
 func (s *site) frame(t task) frame {
-	f := frame{Tongue: s.Tongue, typed: s.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
+	f := frame{Tongue: s.Tongue, typed: t.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
 		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
 		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
 	if t.path == buildFront {
@@ -75,6 +76,12 @@ func (s *site) navigation(at string) []Link {
 
 func (f frame) write(w *markup.W, main func()) {
 	// 'self' is what a page may load from beside itself; Chromium takes it so for file: pages too.
+	of := func(typed bool) *markup.W { // says what language the words are in
+		if typed {
+			w.InTyped()
+		}
+		return w
+	}
 	w.Raw(`<!doctype html>
 <html lang="`).Text(f.lang()).Raw(`">
 <head>
@@ -83,15 +90,19 @@ func (f frame) write(w *markup.W, main func()) {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'">
 <meta name="referrer" content="no-referrer">
 <meta name="color-scheme" content="light dark">
-<title>`).Text(f.title).Raw(`</title>
-<meta name="description" content="`).Text(f.description).Raw(`">
+<title`)
+	of(f.typed && f.mark == "").Raw(">").Text(f.title).Raw(`</title>
+<meta name="description"`)
+	of(f.typed).Raw(` content="`).Text(f.description).Raw(`">
 `).If(f.noIndex, `<meta name="robots" content="noindex, nofollow">
 `)
 	sort := pick.Either(f.kind == "session", "article", "website")
 	w.Raw(`<meta property="og:type" content="`).Text(sort).Raw(`">
 <meta property="og:site_name" content="`).Text(f.site).Raw(`">
-<meta property="og:title" content="`).Text(f.heading).Raw(`">
-<meta property="og:description" content="`).Text(f.description).Raw(`">
+<meta property="og:title"`)
+	of(f.typed).Raw(` content="`).Text(f.heading).Raw(`">
+<meta property="og:description"`)
+	of(f.typed).Raw(` content="`).Text(f.description).Raw(`">
 `)
 	if f.canonical != "" {
 		w.Raw(`<meta property="og:url" content="`).Text(f.canonical).Raw(`">
@@ -143,7 +154,7 @@ func (f frame) write(w *markup.W, main func()) {
 
 func (f frame) writeTop(w *markup.W) {
 	w.Raw("<header>\n").With(`<p class="mark"><strong>`, f.mark, "</strong></p>\n").With(`<p class="copy">`, f.banner, "</p>\n").Raw(`<div class="top">
-<a class="home"`).Href(f.root + "index.html").Raw(">").Text(f.site).Raw(`</a>
+<a class="home"`).Href(f.root+"index.html").Raw(">").Quote("", f.site, "").Raw(`</a>
 <nav aria-label="{Pages}"><ul>
 `)
 	for _, l := range f.nav {

@@ -98,7 +98,7 @@ func (s *garageSite) front() ([]place.File, error) {
 			f.Feed = m.path
 		}
 	}
-	page := markup.Page(t.Word, f.typed, func(w *markup.W) {
+	page := markup.Page(t.Word, "", func(w *markup.W) {
 		f.write(w, func() {
 			w.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
@@ -148,7 +148,7 @@ func (s housed) card(w *markup.W, photos, first bool) {
 			}
 		}
 	}
-	link(w.Raw("<h2>"), s.folder+"/index.html", s.v.Name).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Raw("</strong>")
+	link(w.Raw("<h2>"), s.folder+"/index.html", s.v.Name).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Quote(": ", st.stage, "").Raw("</strong>")
 	points := warningsOf(s.site)
 	for i := range points {
 		points[i].Href = s.folder + "/" + points[i].Href

@@ -21,7 +21,7 @@ func TestContrastOnLacquer(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	light, rest, _ := strings.Cut(string(th.Style), "prefers-color-scheme: dark")
+	light, rest, _ := strings.Cut(laidOut(th), "prefers-color-scheme: dark")
 	dark, _, _ := strings.Cut(rest, "\n}\n")
 	colours := map[string]string{}
 	for mode, css := range map[string]string{"light": light, "dark": light + dark} {

@@ -40,11 +40,23 @@ func headingIn(w *markup.W, words string) *markup.W {
 }
 
 // wording writes the language of a snag's words, which are the notes' or the program's.
-func (p *leaf) wording(own speech.Phrase) *markup.W {
-	if own.Some() {
+func (p *leaf) wording(own speech.Phrase, typed string) *markup.W {
+	if own.Some() && p.Tell(own) != typed {
 		return p.Raw(` dir="auto"`)
 	}
 	return p.Typed()
+}
+
+// worded writes words within other words, in their language.
+func (p *leaf) worded(own speech.Phrase, typed string, write func()) *markup.W {
+	if p.spoken() == "" {
+		write()
+		return p.W
+	}
+	p.Raw("<span")
+	p.wording(own, typed).Raw(">")
+	write()
+	return p.Raw("</span>")
 }
 
 // link writes words that lead somewhere, or plain words where href is "".
@@ -56,6 +68,14 @@ func link(w *markup.W, href, words string) *markup.W {
 }
 
 func (p *leaf) link(href, words string) *markup.W { return link(p.W, href, words) }
+
+// quoted writes words of the notes that lead somewhere, or plain ones.
+func (p *leaf) quoted(href, words string) *markup.W {
+	if href == "" || words == "" {
+		return p.Quote("", words, "")
+	}
+	return p.Raw("<a").Href(href).Raw(">").Quote("", words, "").Raw("</a>")
+}
 
 // writeTime writes a date for people and machines; nothing for none.
 func writeTime(w *markup.W, d measure.Date, words string) *markup.W {
@@ -107,16 +127,19 @@ func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 	return p.Markdown(h)
 }
 
-// leading writes words of the notes that lead somewhere. Links of their own give way.
-func (p *leaf) leading(href, words string) *markup.W {
-	inline := p.md.Inline(words)
-	switch {
-	case strings.Contains(inline.String(), "<a"):
-		return p.link(href, markdown.Plain(words))
-	case href == "" || inline.String() == "":
-		return p.Markdown(inline)
-	}
-	return p.Raw("<a").Href(href).Raw(">").Markdown(inline).Raw("</a>")
+// leading writes words that were said of a snag, which lead there. Links of their own give way.
+func (p *leaf) leading(x *view.SnagView, words string) *markup.W {
+	href, inline := p.snag(p.path, x), p.md.Inline(words)
+	return p.worded(x.Said, x.Words, func() {
+		switch {
+		case strings.Contains(inline.String(), "<a"):
+			p.link(href, markdown.Plain(words))
+		case href == "" || inline.String() == "":
+			p.Markdown(inline)
+		default:
+			p.Raw("<a").Href(href).Raw(">").Markdown(inline).Raw("</a>")
+		}
+	})
 }
 
 // receipt writes the name of a receipt in a note, leading to its file where it is one.

@@ -80,13 +80,13 @@ func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 
 func smallShot(p *leaf, pic *Picture, x *shot) {
 	writeImage(p.Raw("<li><figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 40em) 14rem, 45vw").Raw(`</a><figcaption aria-hidden="true">`)
-	p.Text(pic.Alt).With(" · ", p.ShortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
+	p.Quote("", pic.Alt, "").With(" · ", p.ShortDay(x.date, p.inYears), "").Raw("</figcaption></figure></li>\n")
 }
 
 func shotSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.album {
-		list = append(list, sheet{path: x.page, heading: s.shotWords(x), description: s.shotWords(x), calm: true, main: func(p *leaf) { shotPage(p, i, x) }})
+		list = append(list, sheet{path: x.page, heading: s.shotWords(x), description: s.shotWords(x), typed: true, calm: true, main: func(p *leaf) { shotPage(p, i, x) }})
 	}
 	return list
 }
@@ -100,7 +100,7 @@ func shotPage(p *leaf, i int, x *shot) {
 	writeImage(p.W, "", p.inTurn(pic), "94vw").Raw("</a></p>\n<p class=\"from\">")
 	if x.session != nil {
 		p.Raw("{From the session} ")
-		p.link(p.session(p.path, x.session.Name), x.session.Title).Raw(" · ")
+		p.quoted(p.session(p.path, x.session.Name), x.session.Title).Raw(" · ")
 	}
 	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">{All pictures}</a></p>\n</article>\n")
 	if len(p.album) == 1 {
@@ -117,5 +117,5 @@ func shotPage(p *leaf, i int, x *shot) {
 }
 
 func neighbourShot(p *leaf, x *shot, w *markup.W, rel, label string) {
-	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", p.Day(x.date), "").Raw("</small> <span>").Text(p.shotWords(x)).Raw("</span></a>\n")
+	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", p.Day(x.date), "").Raw("</small> <span>").Quote("", p.shotWords(x), "").Raw("</span></a>\n")
 }

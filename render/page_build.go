@@ -1,6 +1,8 @@
 package render
 
 import (
+	"strings"
+
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
@@ -12,7 +14,7 @@ import (
 const outstandingShown = 6
 
 func buildSheets(s *site) []sheet {
-	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), main: func(p *leaf) { buildLeaf{p}.buildPage() }}}
+	return []sheet{{path: buildFront, heading: s.v.Name, description: bare(s.v.About), typed: true, main: func(p *leaf) { buildLeaf{p}.buildPage() }}}
 }
 
 type buildLeaf struct{ *leaf }
@@ -21,7 +23,7 @@ func (p buildLeaf) buildPage() {
 	st := statusOf(p.leaf.site)
 	p.Raw(`<div class="hero">
 `).With(`<p class="eyebrow">`, leadOf(p.leaf.site), "</p>\n")
-	typedHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Raw("</b>")
+	typedHeading(p.W, p.heading).With(`<p class="took">`, took(p.leaf.site), "</p>\n").Raw(`<p class="status `).Text(st.state).Raw(`"><b>`).Text(st.words).Quote(": ", st.stage, "").Raw("</b>")
 	if p.v.AsOf != 0 {
 		writeTime(p.Raw(" <span>{as on} "), p.v.AsOf, p.Day(p.v.AsOf)).Raw("</span>")
 	}
@@ -79,7 +81,7 @@ func (p buildLeaf) outstanding() {
 		markup.Each(p.W, g[:min(len(g), outstandingShown)], "</h3>\n<ul class=\"short\">\n", func(x *view.SnagView) {
 			p.Raw(`<li class="`).Text(x.Severity.String()).With(" ", kindOf(x), "").Raw(`">`)
 			p.severity(x).Raw(" ")
-			p.leading(p.snag(p.path, x), p.wordsOf(x))
+			p.leading(x, p.wordsOf(x))
 			p.snagID(x).If(x.Overdue, ` <strong class="late">{overdue}</strong>`).Raw("</li>\n")
 		}, "</ul>\n")
 		if more := len(g) - outstandingShown; more > 0 {
@@ -99,9 +101,9 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 			writeImage(p.W, "", p.inTurn(list[0]), "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
-	p.Raw("<h3").Typed().Raw("><a").Href(p.session(p.path, x.Name)).Raw(">").Text(x.Title).Raw(`</a></h3>
+	p.Raw("<h3").Typed().Raw("><a").Href(p.session(p.path, x.Name)).Raw(">").Quote("", x.Title, "").Raw(`</a></h3>
 <p class="eyebrow">`)
-	p.date("", x.Date).With(" · ", title(x.Stage), "").Raw("</p>\n").With("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
+	p.date("", x.Date).Quote(" · ", title(x.Stage), "").Raw("</p>\n").Quote("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
 }
 
 // stages tell how far each stage has come of which the view tells something.
@@ -124,7 +126,7 @@ func (p buildLeaf) stages() {
 <ol class="stages">
 `, func(x view.StageProgress) {
 		c, done := costs[x.Stage], ""
-		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Text(p.stageName(x.Stage)).Raw("</span>\n")
+		p.Raw("<li").If(x.Done == x.All, ` class="finished"`).Raw(`><span class="stage">`).Named(x.Stage, p.stageName(x.Stage)).Raw("</span>\n")
 		if x.All > 0 {
 			done = p.Say("%d of %d", x.Done, x.All)
 			p.Raw(`<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect width="`).Text(number(float64(x.Done) / float64(x.All) * 100)).Raw(`" height="10"/></svg>`)
@@ -189,6 +191,7 @@ func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
 
 type status struct {
 	state, words string // sold, open or clear; and the same for people
+	stage        string // of the newest session
 	points       []Link // what that rests on
 }
 
@@ -202,7 +205,7 @@ func statusOf(s *site) status {
 	default:
 		st.words = s.Say("In progress")
 		if stage := v.Sessions[len(v.Sessions)-1].Stage; stage != "" {
-			st.words += ": " + stage
+			st.stage = stage
 		}
 	}
 	st.points = warningsOf(s)
@@ -268,11 +271,20 @@ func buildPlates(s *site) []Plate {
 	add(v.Minutes > 0 && ahead != nil, work)
 	add(len(v.Parts) > 0, Plate{"Parts fitted", s.Grouped(fittedParts(s)), s.Say("of %d", len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
-		readings := ""
-		if m > 0 {
-			readings = s.Say("and %d readings", m)
+		failed := 0
+		for _, c := range v.Checks {
+			if c.Result == "failed" {
+				failed++
+			}
 		}
-		add(true, Plate{"Checks done", s.Grouped(n), readings, s.measured.to("index.html", "_h-checks")})
+		var besides []string
+		if failed > 0 {
+			besides = append(besides, s.Say("%d failed besides", failed))
+		}
+		if m > 0 {
+			besides = append(besides, s.Say("and %d readings", m))
+		}
+		add(true, Plate{"Checks done", s.Grouped(n - failed), strings.Join(besides, ", "), s.measured.to("index.html", "_h-checks")})
 	} else {
 		add(m > 0, Plate{"Readings", s.Grouped(m), "", "measured.html"})
 	}

@@ -53,7 +53,7 @@ func (p buildLeaf) cured(list ...*shot) {
 	for _, x := range list {
 		pic := p.shot(p.path, x)
 		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
-		writeTime(p.W, x.date, p.Day(x.date)).Raw("</span> ").Text(pic.Alt).Raw("</figcaption></figure>\n")
+		writeTime(p.W, x.date, p.Day(x.date)).Raw("</span> ").Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
 	}
 	p.Raw("</div>\n")
 }

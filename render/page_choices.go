@@ -14,7 +14,7 @@ func (p moneyLeaf) choices() {
 		return
 	}
 	p.Raw(`<section aria-labelledby="_h-choices"><h2 id="_h-choices">{Go on or stop}</h2>
-<p class="key">What is spent is spent. Only what is still to come counts, on average.</p>
+<p class="key">What is spent is spent. Only what is still to come counts, money and hours on average: best, likely and worst weighed.</p>
 <div class="scroll" role="region" aria-label="Table of choices" tabindex="0">
 <table class="matrix"><thead><tr><th scope="col">Way</th><th scope="col" class="sum">Brings</th><th scope="col" class="sum">Hours</th><th scope="col" class="sum">Per hour</th><th scope="col" class="sum">Finishing brings more</th><th scope="col" class="sum">Better from</th></tr></thead><tbody>
 `)

@@ -25,7 +25,7 @@ func (p moneyLeaf) budgets() {
 <table class="matrix budgets"><thead><tr><th scope="col">{Stage}</th><th scope="col" class="sum">{Net}</th><th scope="col">{Net, against best to worst}</th><th scope="col" class="sum">{Budget: best · likely · worst}</th>`).
 		If(some, `<th scope="col" class="sum">{Still needs}</th>`).Raw("<th scope=\"col\" class=\"sum\">{Over worst case}</th></tr></thead><tbody>\n")
 	for _, st := range list {
-		p.Raw(`<tr><th scope="row">`).Text(title(st.Name)).Raw(`</th><td class="sum net">`).Text(p.sum(st.Net)).Raw(`</td><td class="draw">`)
+		p.Raw(`<tr><th scope="row">`).Quote("", title(st.Name), "").Raw(`</th><td class="sum net">`).Text(p.sum(st.Net)).Raw(`</td><td class="draw">`)
 		p.budgetBar(st.Net, *st.Budget)
 		p.Raw(`</td><td class="sum">`).Text(p.three(*st.Budget)).Raw("</td>").If(some, `<td class="sum">`)
 		if needs(st) {

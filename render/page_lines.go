@@ -35,11 +35,11 @@ func (p moneyLeaf) category(x fact.NamedSum) {
 		if d.IsZero() {
 			continue
 		}
-		if p.If(first, "<p>").If(!first, " + "); p.listed[[2]string{st.Name, name}] {
-			p.link(p.ledger.to(moneyFront, groupID(st.Name, name)), p.stageName(st.Name)+" "+p.sum(d))
-		} else {
-			p.Text(p.stageName(st.Name) + " " + p.sum(d))
+		listed := p.listed[[2]string{st.Name, name}]
+		if p.If(first, "<p>").If(!first, " + "); listed {
+			p.Raw("<a").Href(p.ledger.to(moneyFront, groupID(st.Name, name))).Raw(">")
 		}
+		p.Named(st.Name, p.stageName(st.Name)).Raw(" ").Text(p.sum(d)).If(listed, "</a>")
 		first = false
 	}
 	p.If(!first, "</p>").Raw("</li>\n")
@@ -49,7 +49,7 @@ func (p moneyLeaf) category(x fact.NamedSum) {
 const supplierLines = 12
 
 func (p moneyLeaf) supplier(e ledgerEntry) {
-	p.Raw("<li><b>").Text(e.supplier.Name).Raw(`</b> <b class="sum">`).Text(p.sum(e.supplier.Sum)).Raw("</b>")
+	p.Raw("<li><b>").Quote("", e.supplier.Name, "").Raw(`</b> <b class="sum">`).Text(p.sum(e.supplier.Sum)).Raw("</b>")
 	of := p.bySupplier[e.supplier.Name]
 	for i, l := range of {
 		p.If(i == 0, "<p>").If(i > 0, " + ")
@@ -117,7 +117,7 @@ func ledgerEntries(s *site) []ledgerEntry {
 }
 
 // credits is what stands for the category of money that came back.
-const credits = "credits"
+const credits = "Money back"
 
 func anchorOfLine(s *site, l *view.MoneyLine) string { return s.lines[lineKey{l.Note, l.Line}] }
 
@@ -136,7 +136,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
 		id := block[0].id
-		p.Raw(`<section id="`).Text(id).Raw(`" aria-labelledby="_h`).Text(id).Raw(`"><h3 id="_h`).Text(id).Raw(`">`).Text(p.stageName(st.Name)).Raw(" <b>").Text(p.sum(st.Net)).Raw("</b></h3>\n")
+		p.Raw(`<details class="fold" id="`).Text(id).Raw(`"><summary><h3>`).Named(st.Name, p.stageName(st.Name)).Raw("</h3> <b>").Text(p.sum(st.Net)).Raw("</b></summary>\n")
 		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
 			sum := p.sum(st.Category(g[0].category))
 			if g[0].category == credits {
@@ -145,7 +145,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(p.Word(g[0].category))).Raw(" <b>").Text(sum)
 			markup.Each(p.W, g, "</b></caption><tbody>\n", p.line, "</tbody></table>\n")
 		}
-		p.Raw("</section>\n")
+		p.Raw("</details>\n")
 	}
 	p.Raw("</section>\n")
 }
@@ -153,12 +153,12 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 func (p moneyLeaf) line(e ledgerEntry) {
 	l := e.line
 	p.Raw(`<tr id="`).Text(anchorOfLine(p.leaf.site, l)).Raw(`"><td class="date">`)
-	p.shortDate(l.Session, l.Date).Raw("</td><td>").Text(p.lineWords(l))
+	p.shortDate(l.Session, l.Date).Raw("</td><td>").Quote("", p.lineWords(l), "")
 	if l.Part != "" {
 		p.Raw(" <small>{for} ")
-		p.link(p.id(p.path, l.Part), p.named(l.Part)).Raw("</small>")
+		p.quoted(p.id(p.path, l.Part), p.named(l.Part)).Raw("</small>")
 	}
-	p.With(" <small>", l.Supplier, "</small>")
+	p.Quote(" <small>", l.Supplier, "</small>")
 	p.lineReceipt(l)
 	p.With(" <small>", workedOut(p.leaf.site, l), "</small>")
 	p.private(l.Private).Raw(`</td><td class="sum">`).Text(p.signed(l)).Raw("</td></tr>\n")

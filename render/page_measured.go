@@ -114,14 +114,14 @@ func cutWhile[T any](list *[]T, so func(T) bool) []T {
 // series writes the readings of one name, with the gauge where that begins.
 func (p measuredLeaf) series(list []measuredEntry) {
 	x := list[0].series
-	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h4>`).Text(title(p.Name(x.Name))).Raw("</h4>\n")
+	p.Raw(`<li id="`).Text(seriesID(x.Name)).Raw(`"><h4>`).Named(x.Name, title(p.Name(x.Name))).Raw("</h4>\n")
 	p.gauge(x, p.twins(x)...).write(p.W)
 	p.Raw("\n<ol class=\"steps\">\n")
 	for _, e := range list {
 		r := x.Readings[e.nth]
 		p.Raw("<li>")
 		p.date(r.Session, r.Date).Raw(" ")
-		p.value(p.quantity(r.Value), r.Outside.Some()).With(` <span class="verdict">`, p.verdict(r), "</span>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+		p.value(p.quantity(r.Value), r.Outside.Some()).With(` <span class="verdict">`, p.verdict(r), "</span>").Quote(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}
 	p.Raw("</ol></li>\n")
 }
@@ -129,7 +129,7 @@ func (p measuredLeaf) series(list []measuredEntry) {
 // scans writes the scans of one unit: how it stands, and below it each scan.
 func (p measuredLeaf) scans(list []measuredEntry) {
 	last := list[len(list)-1].scan
-	p.Raw(`<details class="unit" id="`).Text(unitID(last.Unit)).Raw(`"`).If(!last.NoFaults, " open").Raw("><summary><b>").Text(title(p.Name(last.Unit))).Raw("</b>: ")
+	p.Raw(`<details class="unit" id="`).Text(unitID(last.Unit)).Raw(`"`).If(!last.NoFaults, " open").Raw("><summary><b>").Named(last.Unit, title(p.Name(last.Unit))).Raw("</b>: ")
 	p.Text(p.scanned(last)).Raw(" <small>")
 	writeTime(p.W, last.Date, p.Day(last.Date)).If(len(list) > 1, ", {before:} ")
 	for i, e := range list[:len(list)-1] {
@@ -153,7 +153,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 
 // code writes a fault code, leading to its snag, and its words.
 func (p *leaf) code(sc *view.ScanView, c note.Code) *markup.W {
-	return p.link(p.id(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Text(c.Words)
+	return p.link(p.id(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Quote("", c.Words, "")
 }
 
 // decode says what the structure of a fault code tells: "chassis, generic".
@@ -171,7 +171,7 @@ func (s *voice) scanned(sc *view.ScanView) string {
 }
 
 func (p *leaf) check(c *view.CheckView) {
-	p.Raw("<b>").Text(title(p.Name(c.Name))).Raw(`</b> <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").With(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").With(" · {by} ", c.By, "").With(" · {certificate until} ", p.Day(c.Until), "")
+	p.Raw("<b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b> <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").Quote(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").Quote(" · {by} ", c.By, "").With(" · {certificate until} ", p.Day(c.Until), "")
 	if c.Receipt != "" {
 		p.Raw(" · {receipt} ")
 		p.receipt(p.paths.noteOf[c.Session], c.Receipt)

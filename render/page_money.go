@@ -63,12 +63,12 @@ func (p moneyLeaf) moneyPage(v volume) {
 	if budgets {
 		p.budgets()
 	}
-	markup.Each(p.W, categories, `<section aria-labelledby="_h-categories"><h2 id="_h-categories">{By category}</h2>
+	markup.Each(p.W, categories, `<section aria-labelledby="_h-categories"><details class="fold"><summary><h2 id="_h-categories">{By category}</h2></summary>
 <ul class="sums">
-`, p.category, "</ul></section>\n")
-	markup.Each(p.W, suppliers, `<section aria-labelledby="_h-suppliers"><h2 id="_h-suppliers">{By supplier}</h2>
+`, p.category, "</ul></details></section>\n")
+	markup.Each(p.W, suppliers, `<section aria-labelledby="_h-suppliers"><details class="fold"><summary><h2 id="_h-suppliers">{By supplier}</h2></summary>
 <ul class="sums">
-`, p.supplier, "</ul></section>\n")
+`, p.supplier, "</ul></details></section>\n")
 	if len(lines) > 0 {
 		p.lines(lines)
 	}
@@ -126,7 +126,7 @@ func (p moneyLeaf) matrix() {
 		if st.Spent.IsZero() && st.Credits.IsZero() && st.Minutes == 0 {
 			continue
 		}
-		p.Raw(`<tr><th scope="row">`).Text(p.stageName(st.Name)).Raw("</th>")
+		p.Raw(`<tr><th scope="row">`).Named(st.Name, p.stageName(st.Name)).Raw("</th>")
 		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}])
 		for _, x := range c.Categories {
 			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])

@@ -13,7 +13,7 @@ func extraSheets(s *site) []sheet {
 		if i >= mostPages {
 			nav = ""
 		}
-		list = append(list, sheet{path: s.paths.pages[x.Path], nav: nav, heading: x.Title, description: bare(x.Body), main: func(p *leaf) {
+		list = append(list, sheet{path: s.paths.pages[x.Path], nav: nav, heading: x.Title, description: bare(x.Body), typed: true, main: func(p *leaf) {
 			p.Raw(`<article>
 <header class="head">`)
 			typedHeading(p.W, p.heading).Raw(`</header>
@@ -46,7 +46,7 @@ func pagesSheets(s *site) []sheet {
 			p.volumes(p.extra.book)
 			markup.Each(p.W, p.extra.in(v), "</header>\n<ul class=\"notes\">\n", func(x *view.PageView) {
 				p.Raw("<li>")
-				p.link(root(p.path)+p.paths.pages[x.Path], x.Title).Raw("</li>\n")
+				p.quoted(root(p.path)+p.paths.pages[x.Path], x.Title).Raw("</li>\n")
 			}, "</ul>\n")
 		}}
 	})

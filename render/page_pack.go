@@ -31,7 +31,7 @@ func (p packLeaf) packPage(v volume) {
 	p.Raw(`<header class="head">
 <p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
 `)
-	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(p.v.Name).Raw("</p>\n")
+	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Quote("", p.v.Name, "").Raw("</p>\n")
 	p.volumes(p.pack.book)
 	p.Raw("</header>\n")
 	if v.front {
@@ -47,8 +47,8 @@ func (p packLeaf) section(list []packEntry) {
 	x, folded := list[0].section, !list[0].must
 	p.Raw(`<section aria-labelledby="`).Text(x.id).Raw(`">`).If(folded, "<details class=\"fold\"><summary>").Raw(`<h2 id="`).Text(x.id).Raw(`">`).Text(p.Called(x.name)).Raw("</h2>")
 	if folded {
-		if list[0].in != nil {
-			p.Raw(" <small>").Text(p.Grouped(len(list))).Raw("</small>")
+		if n := listed(list); n > 0 {
+			p.Raw(" <small>").Text(p.Grouped(n)).Raw("</small>")
 		}
 		p.Raw("</summary>")
 	}
@@ -69,6 +69,16 @@ func (p packLeaf) section(list []packEntry) {
 		}
 	}
 	p.If(folded, "</details>").Raw("</section>\n")
+}
+
+// listed is how many things a section has in its lists and tables, besides pictures.
+func listed(list []packEntry) (n int) {
+	for _, e := range list {
+		if e.in != nil && e.in != packAlbumList {
+			n++
+		}
+	}
+	return n
 }
 
 // grade writes what evidence there is of a thing; nothing for none.
@@ -130,7 +140,7 @@ func (p packLeaf) stop(stop view.StopView) {
 		href, id = p.id(p.path, stop.Part.ID), stop.Part.ID
 	}
 	p.Raw("<li>")
-	p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))).With(" <code>", id, "</code>").Raw("</li>\n")
+	p.worded(stop.Said, stop.Words, func() { p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))) }).With(" <code>", id, "</code>").Raw("</li>\n")
 }
 
 // workers tells who did what besides the builder, in the order of their coming.
@@ -140,35 +150,39 @@ func (p packLeaf) workers() {
 		did  []Link
 	}
 	var list []worker
-	did := func(name, what, session string) {
+	did := func(name string, what Link) {
 		i := slices.IndexFunc(list, func(w worker) bool { return w.name == name })
 		if i < 0 {
 			i, list = len(list), append(list, worker{name: name})
 		}
-		if !slices.ContainsFunc(list[i].did, func(l Link) bool { return l.Text == what }) {
-			list[i].did = append(list[i].did, Link{Text: what, Href: p.session(p.path, session)})
+		if !slices.ContainsFunc(list[i].did, func(l Link) bool { return l.Text == what.Text }) {
+			list[i].did = append(list[i].did, what)
 		}
 	}
 	if p.v.Money != nil {
 		for _, l := range p.v.Money.Lines {
 			if l.Category == "labour" && !l.Credit && l.Supplier != "" {
-				did(l.Supplier, l.Description, l.Session)
+				did(l.Supplier, Link{Text: l.Description, Href: p.session(p.path, l.Session), Typed: true})
 			}
 		}
 	}
 	for _, c := range p.v.Checks {
 		if c.By != "" {
-			did(c.By, p.Name(c.Name), c.Session)
+			did(c.By, Link{Text: p.Name(c.Name), Href: p.session(p.path, c.Session)})
 		}
 	}
 	p.If(list == nil, "<p>{The builder did what is in this record; it names nobody else.}</p>\n")
 	markup.Each(p.W, list, `<p>{The builder did what is in this record, but for:}</p>
 <ul class="plain">
 `, func(x worker) {
-		p.Raw("<li><b>").Text(x.name).Raw("</b>: ")
+		p.Raw("<li><b>").Quote("", x.name, "").Raw("</b>: ")
 		for i, d := range x.did {
 			p.If(i > 0, "; ")
-			p.link(d.Href, d.Text)
+			if d.Typed {
+				p.quoted(d.Href, d.Text)
+			} else {
+				p.link(d.Href, d.Text)
+			}
 		}
 		p.Raw("</li>\n")
 	}, "</ul>\n")

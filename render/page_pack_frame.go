@@ -38,7 +38,7 @@ func (p packLeaf) frame() {
 		most = frameMore
 	}
 	markup.Each(p.W, shown, "<h3>{Damage}</h3>\n<ul class=\"plain\">\n", func(d *view.DamageView) {
-		p.Raw("<li><b>").Text(title(d.Place)).Raw("</b>").With(": ", shorten(d.Words, most), "").If(d.Flood, " · {flooded}").With(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
+		p.Raw("<li><b>").Quote("", title(d.Place), "").Raw("</b>").Quote(": ", shorten(d.Words, most), "").If(d.Flood, " · {flooded}").Quote(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
 		if d == shown[len(shown)-1] {
 			p.more(len(p.v.Damage) - len(shown))
 		}
@@ -69,7 +69,7 @@ func (p packLeaf) pictured(x *shot) {
 	if x.date != 0 {
 		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
 	}
-	p.Text(pic.Alt).Raw("</figcaption></figure>\n")
+	p.Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
 }
 
 // frameFacts tell what it is, how far it has gone, and what the official inspection said.
@@ -79,7 +79,7 @@ func (p packLeaf) frameFacts() {
 		return slices.ContainsFunc(p.v.Vehicle, func(d view.Detail) bool { return d.Contact && d.Value == f.Value })
 	})
 	for _, f := range facts[:min(len(facts), frameFacts)] {
-		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Text(shorten(f.Value, frameWords)).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Words(f.Typed, shorten(f.Value, frameWords)).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
 	}
 	if len(facts) > frameFacts {
 		p.Raw("<div><dt>{And more}</dt><dd><a").Href(root(p.path) + buildFront + "#_h-vehicle").Raw(">{on the front page}</a></dd></div>\n")
@@ -88,8 +88,8 @@ func (p packLeaf) frameFacts() {
 	if c := p.v.Inspection(); c == nil {
 		p.Raw("{none in this record}")
 	} else {
-		p.Raw("<a").Href(p.pack.to(p.path, "_h-certificates")).Raw("><b>").Text(p.Word(c.Result)).Raw("</b></a>").With(", ", shorten(c.Words, frameWords), "").Raw(", ")
-		p.date(c.Session, c.Date).With(", {by} ", c.By, "").With(", {at} ", p.Distance(c.At), "").With(", {certificate until} ", p.Day(c.Until), "").Raw(" ")
+		p.Raw("<a").Href(p.pack.to(p.path, "_h-certificates")).Raw("><b>").Text(p.Word(c.Result)).Raw("</b></a>").Quote(", ", shorten(c.Words, frameWords), "").Raw(", ")
+		p.date(c.Session, c.Date).Quote(", {by} ", c.By, "").With(", {at} ", p.Distance(c.At), "").With(", {certificate until} ", p.Day(c.Until), "").Raw(" ")
 		p.grade(c.Evidence)
 	}
 	p.Raw("</dd></div>\n").With("<div><dt>{Whom to ask}</dt><dd>", contactOf(p.leaf.site), "</dd></div>\n").Raw("</dl>\n")
@@ -118,7 +118,9 @@ func (p packLeaf) frameLeft() {
 				p.severity(x)
 			}
 			p.Raw(" ").If(isTemporary(x), "{temporary:} ")
-			p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords))).Raw("</li>\n")
+			p.worded(x.Said, x.Words, func() {
+				p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords)))
+			}).Raw("</li>\n")
 		}
 		p.more(len(open) - frameLeft)
 		p.Raw("</ul>\n")

@@ -125,10 +125,11 @@ func (p packLeaf) packOpen(x *view.SnagView) {
 	p.severity(x).With(` <span class="kind">`, p.Word(kindOf(x)), "</span>")
 	p.snagID(x).Raw(`</p>
 <p class="words"`)
-	p.wording(x.Said).Raw(`>`)
+	p.wording(x.Said, x.Words).Raw(`>`)
 	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`<p class="about">{since} `)
-	p.date(x.Session, x.Opened).With(" · ", p.whereOf(x), "").With(" · ", p.sourceOf(x), "").Raw("</p>\n")
+	p.date(x.Session, x.Opened)
+	p.where(x).With(" · ", p.sourceOf(x), "").Raw("</p>\n")
 	p.packStory(x)
 	p.Raw("</li>\n")
 }
@@ -153,7 +154,7 @@ func packReadings(s *site, _ map[string]bool) []packEntry {
 // packReading writes the first reading of a name and the last.
 func (p packLeaf) packReading(x *view.ReadingSeries) {
 	first, last := x.Readings[0], x.Newest()
-	p.Raw("<tr><td><b>").Text(title(p.Name(x.Name))).Raw("</b></td><td>")
+	p.Raw("<tr><td><b>").Named(x.Name, title(p.Name(x.Name))).Raw("</b></td><td>")
 	if len(x.Readings) > 1 {
 		p.packValue(first)
 	}
@@ -175,7 +176,7 @@ func packChecks(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
 	for _, c := range s.v.Checks {
 		list = append(list, packEntry{weight: 1, in: checksTable, write: func(p packLeaf) {
-			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Text(title(p.Name(c.Name))).Raw("</b>").With(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").With(" · {by} ", c.By, "")
+			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>").Quote(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").Quote(" · {by} ", c.By, "")
 			if c.Receipt != "" {
 				p.Raw(" · {receipt} ")
 				p.receipt(p.paths.noteOf[c.Session], c.Receipt)
@@ -193,7 +194,7 @@ func packScans(s *site, _ map[string]bool) []packEntry {
 	for _, x := range s.v.ScansByUnit() {
 		first, last := x[0], x[len(x)-1]
 		list = append(list, packEntry{weight: 1 + len(first.Codes) + len(last.Codes), in: scansTable, write: func(p packLeaf) {
-			p.Raw("<tr><td><b>").Text(title(p.Name(last.Unit))).Raw("</b></td><td>")
+			p.Raw("<tr><td><b>").Named(last.Unit, title(p.Name(last.Unit))).Raw("</b></td><td>")
 			if first == last {
 				p.Raw("{the only one}")
 			} else {
@@ -225,7 +226,7 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 	for _, c := range s.v.Checks {
 		if c.Inspection {
 			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>").Text(title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").With(" ", c.Words, "").With(" · {by} ", c.By, "")
+				p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").Quote(" ", c.Words, "").Quote(" · {by} ", c.By, "")
 				if c.Receipt != "" {
 					p.Raw(" · {receipt} ")
 					p.receipt(p.paths.noteOf[c.Session], c.Receipt)
@@ -239,7 +240,7 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 	for _, x := range s.v.Parts {
 		if x.Warranty != 0 && fitted(x) {
 			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>{Warranty}</b>: ").Text(x.Description).With(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
+				p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
 				p.date(since(x).Session, since(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
 				p.grade(x.Evidence).Raw("</td></tr>\n")
 			})

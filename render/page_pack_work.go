@@ -74,7 +74,7 @@ func damagePair(s *site, d *view.DamageView, c repair, paired map[*shot]bool) []
 
 // packDamage tells of what was hit in one place, and what is on the vehicle for it now.
 func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
-	p.Raw("<div class=\"hit\"><h3>").Text(title(d.Place)).Raw("</h3>\n<p>").Text(title(d.Words)).If(d.Flood, " · {flooded}")
+	p.Raw("<div class=\"hit\"><h3>").Quote("", title(d.Place), "").Raw("</h3>\n<p>").Quote("", title(d.Words), "").If(d.Flood, " · {flooded}")
 	for _, f := range d.Fired {
 		p.Raw(" · ").Text(f).Raw(" {had fired}")
 	}
@@ -86,7 +86,7 @@ func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
 	}
 	switch {
 	case names != nil:
-		p.Raw("<p><b>{Put right with:}</b> ").Text(strings.Join(names, "; ")).Raw(".</p>")
+		p.Raw("<p><b>{Put right with:}</b> ").Quote("", strings.Join(names, "; "), "").Raw(".</p>")
 	case d.Systems != nil:
 		p.Raw("<p><b>{No part and no fix is recorded for it.}</b></p>")
 	}
@@ -98,7 +98,7 @@ func packHappened(s *site, shown map[string]bool) []packEntry {
 	var list []packEntry
 	if tells(s.v.About) {
 		list = append(list, packEntry{weight: 4, write: func(p packLeaf) {
-			p.Raw("<div class=\"prose\">\n")
+			p.Raw("<div class=\"prose\"").Typed().Raw(">\n")
 			p.body(p.v.About, opening(p.v.About), p.album...).Raw("\n</div>\n")
 		}})
 		list = append(list, packAlbum(packEntry{}, bodyPictures(s, packFront, s.v.About), shown)...)
@@ -124,7 +124,7 @@ func packAlbum(of packEntry, pictures []*Picture, shown map[string]bool) []packE
 		shown[x.File] = true
 		of.weight, of.in, of.write = 2, packAlbumList, func(p packLeaf) {
 			x := x.from(p.path)
-			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", p.inTurn(x), "(min-width: 40em) 14rem, 45vw").Raw("</a>").With(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
+			writeImage(p.Raw("<li><figure><a").Href(x.Href).Raw(">"), "", p.inTurn(x), "(min-width: 40em) 14rem, 45vw").Raw("</a>").Quote(`<figcaption aria-hidden="true">`, x.Alt, "</figcaption>").Raw("</figure></li>\n")
 		}
 		list = append(list, of)
 	}
@@ -187,7 +187,7 @@ func packFixes(s *site, _ map[string]bool) []packEntry {
 func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
 		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td><p class="words"`)
-		p.wording(x.Said).Raw("><b>")
+		p.wording(x.Said, x.Words).Raw("><b>")
 		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
 		p.how(x)
 		p.packStory(x)
@@ -242,8 +242,8 @@ func (s *voice) origin(x *view.PartView) string {
 
 func (p packLeaf) packPart(x *view.PartView) {
 	now := since(x)
-	p.Raw("<tr><td><b>").Text(title(x.Description)).Raw("</b>").With(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
-		With(" · {from} ", x.Supplier, "").With(" · {donor} ", p.donor(x.Donor), "")
+	p.Raw("<tr><td><b>").Quote("", title(x.Description), "").Raw("</b>").Quote(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
+		Quote(" · {from} ", x.Supplier, "").Quote(" · {donor} ", p.donor(x.Donor), "")
 	first := true
 	markup.Each(p.W, receiptsOf(p.leaf.site, p.path, func(l *view.MoneyLine) bool { return l.Part == x.ID }), " · {receipt} ", func(l Link) {
 		p.If(!first, ", ")
@@ -271,7 +271,7 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 	}
 	if bare != nil {
 		list = append(list, packEntry{weight: 1 + len(bare)/3, write: func(p packLeaf) {
-			p.Raw("<p>{Of these parts none was listed:} ").Text(strings.Join(bare, "; ")).Raw(".</p>\n")
+			p.Raw("<p>{Of these parts none was listed:} ").Quote("", strings.Join(bare, "; "), "").Raw(".</p>\n")
 		}})
 	}
 	return list
@@ -279,8 +279,8 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 
 // packFastener writes what was asked for and what was done last.
 func (p packLeaf) packFastener(f *view.FastenerView) {
-	p.Raw("<tr><td><b>").Text(title(p.Name(f.ID))).Raw("</b>").With(": ", p.Figure(f.Asked), "").If(f.Asked == "", ": {not listed on the job card}").If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").
-		With(" · ", f.PartName, "").With(" · ", f.Words, "").Raw("</td><td>")
+	p.Raw("<tr><td><b>").Named(f.ID, title(p.Name(f.ID))).Raw("</b>").With(": ", p.Figure(f.Asked), "").If(f.Asked == "", ": {not listed on the job card}").If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").
+		Quote(" · ", f.PartName, "").Quote(" · ", f.Words, "").Raw("</td><td>")
 	if n := len(f.Tightened); n > 0 {
 		t := f.Tightened[n-1]
 		putTightening(p.leaf, t)

@@ -127,14 +127,14 @@ func (p *leaf) part(x *view.PartView) {
 	now := since(x)
 	p.Raw(`<tr class="part" id="`).Text(x.ID).Raw(`"><td>`)
 	loose := slices.ContainsFunc(p.v.FastenersOf(x.ID), func(f *view.FastenerView) bool { return f.Loose })
-	p.Raw("<details").If(loose, " open").Raw("><summary><b>").Text(title(x.Description)).Raw("</b>").With(" <small>", strings.Join(nonEmpty(p.Word(x.Condition), p.Word(x.Origin)), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
+	p.Raw("<details").If(loose, " open").Raw("><summary><b>").Quote("", title(x.Description), "").Raw("</b>").With(" <small>", strings.Join(nonEmpty(p.Word(x.Condition), p.Word(x.Origin)), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
 	for _, e := range x.Events {
 		p.Raw("<li>")
-		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(p.Word(e.State)).Raw("</b>").With(" <small>", p.remark(e), "</small>").Raw("</li>\n")
+		p.shortDate(e.Session, e.Date).Raw(" <b>").Text(p.Word(e.State)).Raw("</b>").Quote(" <small>", p.remark(e), "</small>").Raw("</li>\n")
 	}
 	p.Raw("</ol>\n")
 	markup.Each(p.W, facts, `<dl class="inline">`, func(f Fact) {
-		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Text(f.Value).Raw("</dd></div>")
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Words(f.Typed, f.Value).Raw("</dd></div>")
 	}, "</dl>")
 	p.fasteners(x)
 	p.Raw("</details>")
@@ -162,13 +162,18 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 			facts = append(facts, s.plainFact(name, value))
 		}
 	}
-	fact("Called", x.ID)
+	typed := func(name, value string) {
+		if fact(name, value); value != "" {
+			facts[len(facts)-1].Typed = true
+		}
+	}
+	typed("Called", x.ID)
 	fact("Asked", s.asked(x.ID))
-	fact("Stage", x.Stage)
+	typed("Stage", x.Stage)
 	fact("System", s.Name(x.System))
-	fact("From", x.Supplier)
-	fact("Number", x.Number)
-	fact("Donor", s.donor(x.Donor))
+	typed("From", x.Supplier)
+	typed("Number", x.Number)
+	typed("Donor", s.donor(x.Donor))
 	fact("Warranty until", s.Day(x.Warranty))
 	switch {
 	case x.Paid != nil && !x.Paid.IsZero():

@@ -15,7 +15,7 @@ func hasSessions(s *site) bool { return len(s.v.Sessions) > 0 }
 func sessionSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.sessions {
-		list = append(list, sheet{path: s.paths.sessions[x.Name], heading: x.Title, description: bare(x.Body), calm: !x.Safety, main: func(p *leaf) { sessionLeaf{p}.sessionPage(i, x) }})
+		list = append(list, sheet{path: s.paths.sessions[x.Name], heading: x.Title, description: bare(x.Body), typed: true, calm: !x.Safety, main: func(p *leaf) { sessionLeaf{p}.sessionPage(i, x) }})
 	}
 	return list
 }
@@ -43,13 +43,13 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 	p.Raw(`<article>
 <header class="head">
 <p class="eyebrow">`)
-	p.date("", x.Date).With(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">{private}</span>`).Raw(`</p>
+	p.date("", x.Date).Quote(" · ", title(x.Stage), "").If(x.Private, ` · <span class="private">{private}</span>`).Raw(`</p>
 `)
 	typedHeading(p.W, p.heading).Raw(`</header>
 `)
 	for _, in := range lead {
 		pic := p.picture(p.path, in.file, in.alt)
-		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", p.inTurn(pic), "94vw").Raw("</a>").With("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
+		writeImage(p.Raw(`<figure class="lead-picture"><a`).Href(pic.Href).Raw(">"), "", p.inTurn(pic), "94vw").Raw("</a>").Quote("<figcaption>", pic.Alt, "</figcaption>").Raw("</figure>\n")
 	}
 	p.Raw(`<div class="sheet">
 <div class="prose"`).Typed().Raw(`>
@@ -82,7 +82,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 
 func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
 	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
-	p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Text(x.Title).Raw("</span></a>\n")
+	p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Quote("", x.Title, "").Raw("</span></a>\n")
 }
 
 // sessionMargin tells what was worked, spent and fitted.
@@ -100,14 +100,14 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 	writePlates(p.W, plates)
 	p.Raw("\n")
 	markup.Each(p.W, x.Work, "<section><h2>{Time}</h2>\n<table class=\"lines\"><tbody>\n", func(l view.WorkView) {
-		p.Raw(`<tr><th scope="row">`).Text(p.Minutes(l.Minutes)).Raw("</th><td>").Text(l.Words)
+		p.Raw(`<tr><th scope="row">`).Text(p.Minutes(l.Minutes)).Raw("</th><td>").Quote("", l.Words, "")
 		if l.Stage != x.Stage {
-			p.With(" <small>", l.Stage, "</small>")
+			p.Quote(" <small>", l.Stage, "</small>")
 		}
 		p.private(l.Private).Raw("</td></tr>\n")
 	}, "</tbody></table></section>\n")
 	markup.Each(p.W, x.Money, "<section><h2>{Money}</h2>\n<table class=\"lines money\"><tbody>\n", func(l *view.MoneyLine) {
-		p.Raw("<tr><td>").Text(p.lineWords(l)).With(" <small>", l.Supplier, "</small>").With(" <small>", workedOut(p.leaf.site, l), "</small>")
+		p.Raw("<tr><td>").Quote("", p.lineWords(l), "").Quote(" <small>", l.Supplier, "</small>").With(" <small>", workedOut(p.leaf.site, l), "</small>")
 		p.lineReceipt(l)
 		p.private(l.Private).Raw(`</td><td class="sum">`)
 		p.link(p.ledger.to(p.path, anchorOfLine(p.leaf.site, l)), p.signed(l)).Raw("</td></tr>\n")
@@ -115,7 +115,7 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 	markup.Each(p.W, x.Parts, "<section><h2>{Parts}</h2>\n<ul class=\"plain\">\n", func(e view.PartEvent) {
 		p.Raw("<li>")
 		p.state(e.State).Raw(" ")
-		p.link(p.id(p.path, e.ID), e.Description).With(" <small>", p.remark(e), "</small>").Raw("</li>\n")
+		p.quoted(p.id(p.path, e.ID), e.Description).Quote(" <small>", p.remark(e), "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	if to := p.paths.notes[x.Path]; to != "" {
 		p.Raw(`<p class="more">`)
@@ -127,8 +127,8 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	markup.Each(p.W, x.Readings, "<section><h2>{Measured}</h2>\n<ul class=\"plain\">\n", func(r *view.ReadingView) {
 		p.Raw("<li>")
-		p.link(p.measured.to(p.path, seriesID(r.Name)), title(p.Name(r.Name))).Raw(" ")
-		p.value(p.quantity(r.Value), r.Limits.Outside(r.Value).Some()).With(" <small>", p.limits(r.Limits), "</small>").With(" <small>", r.Words, "</small>").Raw("</li>\n")
+		p.Raw("<a").Href(p.measured.to(p.path, seriesID(r.Name))).Raw(">").Named(r.Name, title(p.Name(r.Name))).Raw("</a>").Raw(" ")
+		p.value(p.quantity(r.Value), r.Limits.Outside(r.Value).Some()).With(" <small>", p.limits(r.Limits), "</small>").Quote(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Checks, "<section><h2>{Checked}</h2>\n<ul class=\"plain\">\n", func(c *view.CheckView) {
 		p.Raw(`<li class="check`).If(c.Result == "failed", " failed").Raw(`">`)
@@ -136,25 +136,25 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 		p.prints(c.Photos, title(p.Name(c.Name))).Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Fasteners, "<section><h2>{Fasteners}</h2>\n<ul class=\"plain\">\n", func(t view.TighteningView) {
-		p.Raw("<li><b>").Text(title(p.Name(t.ID))).Raw("</b> ")
+		p.Raw("<li><b>").Named(t.ID, title(p.Name(t.ID))).Raw("</b> ")
 		putTightening(p.leaf, t)
 		p.Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Scans, "<section><h2>{Fault scans}</h2>\n<ul class=\"plain\">\n", func(sc *view.ScanView) {
 		p.Raw("<li>")
-		p.link(p.measured.to(p.path, unitID(sc.Unit)), title(p.Name(sc.Unit))).Raw(" ")
+		p.Raw("<a").Href(p.measured.to(p.path, unitID(sc.Unit))).Raw(">").Named(sc.Unit, title(p.Name(sc.Unit))).Raw("</a>").Raw(" ")
 		p.value(p.scanned(sc), !sc.NoFaults).Raw("</li>\n")
 	}, "</ul></section>\n")
 	opened, cleared := besidesStory(x)
 	markup.Each(p.W, opened, "<section><h2>{Opened}</h2>\n<ul class=\"short\">\n", func(o *view.SnagView) {
 		p.Raw(`<li class="`).Text(o.Severity.String()).Raw(`">`)
 		p.severity(o).Raw(" ")
-		p.leading(p.snag(p.path, o), p.wordsOn(o, x.Name))
+		p.leading(o, p.wordsOn(o, x.Name))
 		p.snagID(o).If(slices.Contains(x.Cleared, o) && !o.Undated, " <small>{cleared the same day}</small>").If(o.Undated, " <small>{ticked off, day not recorded}</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, cleared, "<section><h2>{Cleared}</h2>\n<ul class=\"short cleared\">\n", func(o *view.SnagView) {
 		p.Raw("<li>")
-		p.leading(p.snag(p.path, o), p.wordsOn(o, x.Name))
+		p.leading(o, p.wordsOn(o, x.Name))
 		p.snagID(o).Raw("</li>\n")
 	}, "</ul></section>\n")
 }
@@ -177,7 +177,8 @@ func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
 		}
 		return out
 	}
-	return untold(x.Opened), untold(x.Cleared)
+	opened = untold(x.Opened) // fault codes stand in the story, in the table of their scan
+	return slices.DeleteFunc(opened, func(o *view.SnagView) bool { return x.Body != nil && o.Source == fact.FromScan }), untold(x.Cleared)
 }
 
 // wordsOn are a snag's words as they were on that day.

@@ -65,7 +65,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(p.Weekday(x.Date)).Raw(`</time>
 <div><h3`).Typed().Raw(`>`)
 		p.link(p.session(p.path, x.Name), x.Title).Raw(`</h3>
-<p class="about">`).Text(title(x.Stage))
+<p class="about">`).Quote("", title(x.Stage), "")
 		p.private(x.Private)
 		if n := len(x.Opened); n > 0 {
 			p.Raw(" · ").Text(p.Say("%d opened", n))

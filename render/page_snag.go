@@ -25,11 +25,12 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	p.snagID(x)
 	p.private(x.Private).Raw(`</p>
 <p class="words"`)
-	p.wording(x.Said).Raw(`>`)
+	p.wording(x.Said, x.Words).Raw(`>`)
 	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`
 <p class="about">{since} `)
-	p.date(x.Session, x.Opened).With(" · ", p.whereOf(x), "").With(" · ", p.sourceOf(x), "").With(" · {takes} ", p.some(x.Takes), "").With(" · {due} ", p.dueOf(x), "").If(x.Overdue, ` <strong class="late">{overdue}</strong>`)
+	p.date(x.Session, x.Opened)
+	p.where(x).With(" · ", p.sourceOf(x), "").With(" · {takes} ", p.some(x.Takes), "").With(" · {due} ", p.dueOf(x), "").If(x.Overdue, ` <strong class="late">{overdue}</strong>`)
 	if len(x.WaitsFor) > 0 {
 		if p.Raw(" · "); x.Doable {
 			p.Raw("{what it waits for is here:} ")
@@ -38,7 +39,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 		}
 		for i, id := range x.WaitsFor {
 			p.If(i > 0, ", ")
-			p.link(p.id(p.path, id), p.named(id))
+			p.quoted(p.id(p.path, id), p.named(id))
 		}
 		p.If(x.Doable, "; {can be done now}")
 	}
@@ -49,7 +50,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
 <p class="words"`)
-	p.wording(x.Said).Raw(`>`)
+	p.wording(x.Said, x.Words).Raw(`>`)
 	p.words(x, p.wordsOf(x)).Raw("</p>\n")
 	p.how(x).Raw("\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw("\n<p class=\"about\">")
@@ -88,7 +89,7 @@ func (p *leaf) words(x *view.SnagView, words string) *markup.W {
 func (p *leaf) how(x *view.SnagView) *markup.W {
 	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && !strings.HasSuffix(x.Words, x.Events[n-1].Words) {
 		p.Raw(`<p class="how"`)
-		p.wording(x.Events[n-1].Said).Raw(`>`)
+		p.wording(x.Events[n-1].Said, x.Events[n-1].Words).Raw(`>`)
 		p.words(x, p.eventWords(x.Events[n-1])).Raw("</p>")
 	}
 	return p.W
@@ -120,7 +121,7 @@ func (p *leaf) events(x *view.SnagView, list []view.EventView) {
 		p.date(e.Session, e.Date)
 		if e.Words != "" {
 			p.Raw(": ")
-			p.words(x, p.eventWords(e))
+			p.worded(e.Said, e.Words, func() { p.words(x, p.eventWords(e)) })
 		}
 		p.Raw("</li>\n")
 	}, "</ol>")
@@ -134,16 +135,13 @@ func kindOf(x *view.SnagView) string {
 	return x.Kind
 }
 
-// whereOf names the stage and the system.
-func (s *voice) whereOf(x *view.SnagView) string {
-	switch system := s.Name(x.System); {
-	case x.System == x.Stage || system == "":
-		return x.Stage
-	case x.Stage == "":
-		return system
-	default:
-		return x.Stage + ", " + system
+// where names the stage and the system.
+func (p *leaf) where(x *view.SnagView) *markup.W {
+	p.Quote(" · ", x.Stage, "")
+	if x.System == x.Stage || x.System == "" {
+		return p.W
 	}
+	return p.If(x.Stage != "", ", ").If(x.Stage == "", " · ").Named(x.System, p.Name(x.System))
 }
 
 // sourceOf says where a snag comes from that nobody wrote down as one.

@@ -156,8 +156,8 @@ func snagsPage(p *leaf, v volume, count string) {
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		markup.Each(p.W, runs(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {
-			p.Raw("<h3>").Text(p.systemName(same[0])).Raw(" <small>").Text(p.Grouped(len(same)))
-			markup.Each(p.W, same, "</small></h3>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul>\n")
+			p.Raw("<details class=\"fold\"><summary><h3>").Text(p.systemName(same[0])).Raw("</h3> <small>").Text(p.Grouped(len(same)))
+			markup.Each(p.W, same, "</small></summary>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul></details>\n")
 		}, "</section>\n")
 	}
 }

@@ -33,7 +33,7 @@ func (p *leaf) volumes(b *book) {
 }
 
 func writeLink(w *markup.W, l Link) *markup.W {
-	return w.Raw("<a").Href(l.Href).With(` aria-current="`, l.Current, `"`).Raw(">").Text(l.Text).Raw("</a>")
+	return w.Raw("<a").Href(l.Href).With(` aria-current="`, l.Current, `"`).Raw(">").Words(l.Typed, l.Text).Raw("</a>")
 }
 
 func (p *leaf) jump(list []Link) {
@@ -44,12 +44,13 @@ func (p *leaf) jump(list []Link) {
 type Fact struct {
 	Name, Value string
 	Note        string // what the name means, where few will know it
+	Typed       bool   // the value is of the notes
 }
 
 func (p *leaf) facts(list []Fact) *markup.W {
 	p.Raw("<dl class=\"facts\">\n")
 	for _, f := range list {
-		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Text(f.Value).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Words(f.Typed, f.Value).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
 	}
 	return p.Raw("</dl>")
 }
@@ -60,7 +61,7 @@ func writeImage(w *markup.W, class string, p *Picture, sizes string) *markup.W {
 	if p.Srcset != "" {
 		w.Raw(` srcset="`).Text(p.Srcset).Raw(`" sizes="`).Text(sizes).Raw(`"`)
 	}
-	return w.Raw(` width="`).Int(p.Width).Raw(`" height="`).Int(p.Height).Raw(`" alt="`).Text(p.Alt).Raw(`"`).
+	return w.Raw(` width="`).Int(p.Width).Raw(`" height="`).Int(p.Height).Raw(`" alt="`).Text(p.Alt).Raw(`"`).InTyped().
 		If(p.Eager, ` loading="eager" fetchpriority="high">`).If(!p.Eager, ` loading="lazy" decoding="async">`)
 }
 

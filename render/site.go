@@ -69,6 +69,7 @@ type sheet struct {
 	path                 string
 	heading, description string
 	nav                  string // what the navigation calls it; "" for not at all
+	typed                bool   // its heading and description are words of the notes
 	calm                 bool   // it tells of no work that is a matter of safety
 	main                 func(*leaf)
 }
@@ -199,7 +200,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 				sh.nav = s.Word(p.nav)
 			}
 			if sh.nav != "" {
-				s.nav = append(s.nav, Link{Text: sh.nav, Href: sh.path})
+				s.nav = append(s.nav, Link{Text: sh.nav, Href: sh.path, Typed: p.name == "extra" && sh.path != pagesFront})
 			}
 			s.todo, s.sheets = append(s.todo, task{sh, p.name}), append(s.sheets, sh.path)
 		}

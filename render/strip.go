@@ -97,7 +97,7 @@ func (p *leaf) strip() {
 	}
 	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
 		p.Raw(`<tr><th scope="row">`)
-		p.link(p.snag(p.path, f.snag), f.words()).Raw(" <small>")
+		p.quoted(p.snag(p.path, f.snag), f.words()).Raw(" <small>")
 		last := f.last()
 		p.Text(p.ShortDay(f.spells[0].From, p.inYears)).Raw(" {to} ").Text(p.ShortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">{now}</strong>`).Raw(", ").Text(p.Say("%d days", f.days)).
 			Raw(`</small></th><td><svg class="on-tape" aria-hidden="true">`)

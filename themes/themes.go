@@ -47,12 +47,12 @@ func Names() []string {
 }
 
 // What is in a style for whoever works on it. No string of a style of ours looks like it.
-var comments, spaces = regexp.MustCompile(`(?s)/\*.*?\*/`), regexp.MustCompile(`;\n?[ \t]+`)
+var comments, spaces = regexp.MustCompile(`(?s)/\*.*?\*/`), regexp.MustCompile(`([;{},:])\s+|\s+({)`)
 
 // forPages leaves that out.
 func forPages(style []byte) []byte {
 	head, rest, _ := bytes.Cut(style, []byte("*/")) // the first says what the theme is
-	return slices.Concat(head, []byte("*/"), spaces.ReplaceAll(comments.ReplaceAll(rest, nil), []byte(";")))
+	return slices.Concat(head, []byte("*/"), spaces.ReplaceAll(comments.ReplaceAll(rest, nil), []byte("$1$2")))
 }
 
 // Load returns a theme with the builder's own folder over it. What is wrong with that comes as [Faults].

@@ -126,7 +126,7 @@ func (s choiceScreen) difference(o *fact.Offered) string {
 func upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 func (s choiceScreen) footnote() string {
-	said := []string{fmt.Sprintf("What is spent, %s, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent)), onAverage}
+	said := []string{fmt.Sprintf("What is spent, %s net, is spent whatever you choose, and counts nowhere here.", s.show(s.choices.Spent)), onAverage, "The hours are on average, too; \"guidecoat costs\" tells the likely ones."}
 	if s.choices.Finish.PerHour != nil {
 		said = append(said, "An hour here is money still to come by hours still to come; \"guidecoat costs\" divides the whole profit by all hours, worked and to come.")
 	}

@@ -86,7 +86,7 @@ func (s costsScreen) headline(name string) string {
 		name += " on " + day.String()
 	}
 	f := s.c.Forecast
-	text := fmt.Sprintf("%s: spent %s; ", name, show(s.c.Net))
+	text := fmt.Sprintf("%s: %s net; ", name, show(s.c.Net))
 	if f.Cost[0].Equal(f.Cost[2]) {
 		text += show(f.Cost[1]) + " in the end"
 	} else {

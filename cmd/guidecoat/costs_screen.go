@@ -80,7 +80,7 @@ func (s costsScreen) ends(t fact.Three) string {
 // stages shows what is still to come, or once sold how good the first budget was.
 func (s costsScreen) stages() {
 	t := table{columns: []column{
-		{head: "stage", least: 10}, {head: "spent", right: true}, {head: "credits", right: true}, {head: "net", right: true},
+		{head: "stage", least: 10}, {head: "paid", right: true}, {head: "money back", right: true}, {head: "net", right: true},
 		{head: "to come", right: true}, {head: "in the end", right: true},
 		{head: "budget", right: true}, {head: "off by", right: true}, {head: "over", right: true},
 	}}
@@ -133,7 +133,7 @@ func (s costsScreen) sums(head string, sums []fact.NamedSum) {
 	if len(sums) == 0 {
 		return
 	}
-	t := table{columns: []column{{head: head, least: 20}, {head: "spent", right: true}}}
+	t := table{columns: []column{{head: head, least: 20}, {head: "paid", right: true}}}
 	for _, sum := range sums {
 		t.add(sum.Name, s.figure(sum.Sum))
 	}
@@ -251,7 +251,7 @@ func (s costsScreen) footnote() string {
 func (s costsScreen) overWords() []string {
 	for _, st := range s.c.Stages {
 		if !st.Overrun.IsZero() {
-			return []string{`"over" is what was spent beyond the worst budget.`}
+			return []string{`"over" is the net cost beyond the worst budget.`}
 		}
 	}
 	return nil

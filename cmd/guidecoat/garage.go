@@ -17,7 +17,7 @@ type garageScreen struct {
 
 func showGarage(s *screen, c *fact.Garage) {
 	g, others := garageScreen{s, c}, c.Others()
-	s.say("", fmt.Sprintf("%s: %s, %s spent net in %s of person time.", cmp.Or(c.Name, "This garage"), count(len(c.Builds)-len(others), "build"), g.sum(c.Totals.Net), c.Totals.Minutes))
+	s.say("", fmt.Sprintf("%s: %s, %s net in %s of person time.", cmp.Or(c.Name, "This garage"), count(len(c.Builds)-len(others), "build"), g.sum(c.Totals.Net), c.Totals.Minutes))
 	s.gap()
 	g.builds()
 	for _, b := range others {

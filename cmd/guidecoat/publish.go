@@ -232,7 +232,7 @@ func rawNotes(p *place, i int, v *view.View) []render.RawNote {
 		list = append(list, render.RawNote{File: f, Problems: byFile[f], Read: read[f.Path]})
 	}
 	add(b.Card.Note.File)
-	for _, s := range b.Sessions {
+	for _, s := range p.states[i].Sessions { // those after the day that is told of are not shown
 		add(s.Note.File)
 	}
 	for _, pg := range b.Pages {

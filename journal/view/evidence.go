@@ -28,7 +28,7 @@ var Grades = []struct {
 	{Said, "said", "the builder wrote it down, and nothing else here shows it"},
 	{Photographed, "photographed", "a picture stands with it"},
 	{Measured, "measured", "a value with its unit, a tightening torque, or what a control unit said"},
-	{Papered, "somebody else’s paper", "a certificate, an invoice, a receipt or another file that is attached; of a part it shows that it was bought"},
+	{Papered, "somebody else’s paper", "a certificate, an invoice, a receipt or another file that is attached"},
 }
 
 // Name is what people read; "" where there is nothing to show.
@@ -56,11 +56,11 @@ func Grade(picture, value, paper bool) Evidence {
 
 // grade settles the evidence of every check, part and fix, by what is shown with it.
 func (v *View) grade() {
-	bought, invoiced := map[string]bool{}, map[[2]string]bool{}
+	invoiced := map[[2]string]bool{}
 	if v.Money != nil {
 		for _, l := range v.Money.Lines {
 			if l.Receipt != "" && !l.Credit {
-				bought[l.Part], invoiced[[2]string{l.Session, l.Supplier}] = true, true
+				invoiced[[2]string{l.Session, l.Supplier}] = true
 			}
 		}
 	}
@@ -75,8 +75,8 @@ func (v *View) grade() {
 		}
 	}
 	for _, p := range v.Parts {
-		if p.Fitted() {
-			p.Evidence = Grade(slices.ContainsFunc(p.Events, func(e PartEvent) bool { return fact.Reached(e.State, "fitted") && len(e.Photos) > 0 }), false, bought[p.ID])
+		if p.Fitted() { // a receipt shows that it was bought, not what was done with it
+			p.Evidence = Grade(slices.ContainsFunc(p.Events, func(e PartEvent) bool { return fact.Reached(e.State, "fitted") && len(e.Photos) > 0 }), false, false)
 		}
 	}
 	for _, x := range v.Snags {

@@ -103,7 +103,7 @@ func TestEvidence(t *testing.T) {
 		}
 	}
 	trial.WantList(t, "evidence", got, []string{"alignment paper", "road-test said", "lamp-aim photographed", "brake-test paper", "fuel-leak-check said", "official-inspection said", "fuel-leak-check photographed", "official-inspection paper", "official-inspection paper",
-		"curtain-left photographed", "hose-left paper", "seal-left photographed", "clip-left said", "tank-left said", "lamp-left ",
+		"curtain-left photographed", "hose-left said", "seal-left photographed", "clip-left said", "tank-left said", "lamp-left ",
 		"brake-test paper", "fired-curtain-left photographed", "fuel-leak-check photographed", "beam-high paper", "reading-disc measured", "scan-abs-C0035 measured", "before-a said", "drawn-a photographed", "gone-a said", "paper-a paper",
 		"seat-loose said", "shown-a photographed", "told-a said"})
 	for _, c := range Of(state.At(b, 0, trial.Today), ForPublic).Checks {

@@ -62,8 +62,11 @@ func (w *W) If(so bool, html constant) *W {
 
 // Typed writes that an element holds words of the notes, in their direction and language.
 func (w *W) Typed() *W {
-	return w.Raw(` dir="auto"`).With(` lang="`, w.typed, `"`)
+	return w.Raw(` dir="auto"`).InTyped()
 }
+
+// InTyped writes that an element's words are in the language of the notes.
+func (w *W) InTyped() *W { return w.With(` lang="`, w.typed, `"`) }
 
 // references are what stands for characters that mean something in HTML.
 var references = [256]string{0: "\uFFFD", '"': "&#34;", '&': "&amp;", '\'': "&#39;", '<': "&lt;", '>': "&gt;"}
@@ -87,6 +90,27 @@ func (w *W) With(before constant, s string, after constant) *W {
 		return w
 	}
 	return w.Raw(before).Text(s).Raw(after)
+}
+
+// Quote does as With for words of the notes, and says what language they are in.
+func (w *W) Quote(before constant, s string, after constant) *W {
+	if s == "" || w.typed == "" {
+		return w.With(before, s, after)
+	}
+	return w.Raw(before).Raw("<span").Typed().Raw(">").Text(s).Raw("</span>").Raw(after)
+}
+
+// Words writes words of ours, or of the notes.
+func (w *W) Words(typed bool, s string) *W {
+	if typed {
+		return w.Quote("", s, "")
+	}
+	return w.Text(s)
+}
+
+// Named writes what a name of the notes is called; it is theirs where no table knows it.
+func (w *W) Named(name, called string) *W {
+	return w.Words(strings.EqualFold(called, strings.ReplaceAll(name, "-", " ")), called)
 }
 
 // Int writes a number.

@@ -30,10 +30,10 @@ type walk struct {
 }
 
 // speakers are the functions whose arguments are said, and which argument it is.
-var speakers = map[string]int{"Say": 0, "Of": 0, "Word": 0, "Term": 0, "Called": 0, "plainFact": 0, "heading": 1, "add": 1, "fact": 0, "list": 0, "neighbour": 3, "neighbourShot": 4}
+var speakers = map[string]int{"Say": 0, "Of": 0, "Word": 0, "Term": 0, "Called": 0, "plainFact": 0, "heading": 1, "add": 1, "fact": 0, "typed": 0, "list": 0, "neighbour": 3, "neighbourShot": 4}
 
 // writers are the functions of package markup that take markup.
-var writers = map[string]bool{"Raw": true, "If": true, "With": true, "Each": true, "Around": true}
+var writers = map[string]bool{"Raw": true, "If": true, "With": true, "Quote": true, "Each": true, "Around": true}
 
 var (
 	inBraces = regexp.MustCompile(`\{([^{}]+)\}`)
@@ -190,7 +190,7 @@ func speaks(f *ast.File) bool {
 // terms are the words of the note language and of its tables that pages say.
 func terms() []string {
 	list := slices.Concat(note.Systems, note.Categories, note.Credits, note.Kinds, note.States, note.Results, note.Conditions, note.Origins,
-		[]string{"dangerous", "major", "minor", "unclear", "credits", "official-inspection", journal.RoadworthinessTest, "powertrain", "chassis", "network", "generic", "maker's own", "open", "cleared", "remark", "opened again", "done"})
+		[]string{"dangerous", "major", "minor", "unclear", "official-inspection", journal.RoadworthinessTest, "powertrain", "chassis", "network", "generic", "maker's own", "open", "cleared", "remark", "opened again", "done"})
 	for i, term := range list {
 		list[i] = strings.ReplaceAll(term, "-", " ")
 	}
