@@ -44,6 +44,13 @@ func TestHover(t *testing.T) {
 	if h.Contents.Value != "14.97 · consumables · no stage · from Tidewell Dismantlers" {
 		t.Errorf("hover says %q", h.Contents.Value)
 	}
+	// Whatever is said of a place, it says of what stands there.
+	for at, want := range map[string]string{"co|st:": "cost", "; a|s cons": "as", "\n|  - 3 x": "  - 3 x 4.99 grease; as consumables; from Tidewell Dismantlers", "Tide|well": "Tidewell Dismantlers"} {
+		e.ask("textDocument/hover", e.at("2026-04-11.md", at), &h)
+		if got := e.in("2026-04-11.md", h.Range); got != want {
+			t.Errorf("at %q it says something of %q, want %q", at, got, want)
+		}
+	}
 }
 
 const beam = `-- 2026-04-11.md --
@@ -104,6 +111,8 @@ func TestCompletion(t *testing.T) {
 		{"[x] ", "[x] swe", "[x] swe|", "sweep the floor"},
 		{"[x] ", "[ ] temp", "[ ] temp|", "temporary"},
 		{"; waits for reading-disc-left", "; waits for be", "waits for be|", "beam-in"},
+		{"; waits for reading-disc-left", "; waits for rear-be", "waits for rear-be|", "rear-beam"},
+		{"rear-beam: ordered", "rear-beam: fitted", "waits for re|", "rear-beam"}, // what is here, too
 		{"; waits for reading-disc-left", "; ta", "; ta|", "takes"},
 		{"stage: rear axle", "stage: b", "stage: b|", "body"},
 	} {

@@ -17,6 +17,13 @@ func (v shown) lineAt(at position) *aloud.Line {
 	return nil
 }
 
+// rows are the whole lines that a range is on.
+func (l *lines) rows(r textRange) textRange {
+	start, _ := l.line(int(r.Start.Line))
+	_, end := l.line(int(r.End.Line))
+	return l.between(start, end)
+}
+
 // hover says what the line was understood to say, and the history of what is named there.
 func (s *server) hover(p placeParams) (any, error) {
 	v, ok := s.see(p.Document.URI)
@@ -26,12 +33,12 @@ func (s *server) hover(p placeParams) (any, error) {
 	var said []string
 	var at textRange
 	if l := v.lineAt(p.Position); l != nil {
-		at, said = v.span(l.Span), append(said, escaped(l.Words))
+		at, said = v.rows(v.span(l.Span)), append(said, escaped(l.Words))
 	}
 	if m := v.mentionAt(p.Position); m != nil {
 		at, said = v.span(m.span), append(said, v.history(m.thing))
-	} else if about := v.lines.about(v.name, p.Position); about != "" {
-		said = append(said, escaped(about))
+	} else if about, word := v.about(v.name, p.Position); about != "" {
+		at, said = word, append(said, escaped(about))
 	}
 	if said == nil {
 		return nil, nil
