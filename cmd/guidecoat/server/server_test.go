@@ -132,7 +132,7 @@ func TestInlayHints(t *testing.T) {
 	var hints []inlayHint
 	e.ask("textDocument/inlayHint", map[string]any{"textDocument": map[string]any{"uri": e.uri("2026-04-11.md")}, "range": map[string]any{
 		"start": map[string]any{"line": 0, "character": 0}, "end": map[string]any{"line": 5, "character": 0}}}, &hints)
-	if len(hints) != 2 || hints[1].Position.Line != 4 || hints[1].Label != "14.97 · consumables · no stage · from Tidewell Dismantlers" {
+	if len(hints) != 2 || hints[1].Position.Line != 4 || hints[1].Label != "14.97 · consumables · no stage" { // whence is typed behind it
 		t.Errorf("hints %v", hints)
 	}
 }
