@@ -247,7 +247,7 @@ func TestFirstTellingIsWhole(t *testing.T) {
 		{"on wire", "on wire; waits for exhaust-hanger", "unknown-part waits-in-circle private-words"},
 	} {
 		e.replace("2026-04-11.md", step.old, step.new)
-		time.Sleep(2 * restful)
+		time.Sleep(4 * restful)
 		e.mu.Lock()
 		var told []string
 		for _, p := range e.all {
