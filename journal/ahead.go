@@ -33,7 +33,7 @@ type Quote struct {
 
 func (b *Build) addQuote(s *Session, l *note.Line) {
 	if !b.isPart(l.Name) {
-		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.NameSpan(), Word: l.Name, Near: oneOrNone(b.near.parts.Nearest(l.Name))})
+		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.NameSpan(), Word: l.Name, Near: b.near.parts.Meant(l.Name)})
 		return
 	}
 	q := &Quote{Session: s, Line: l, Part: l.Name, From: said(l, "from"), Private: s.Private || l.Has("private")}

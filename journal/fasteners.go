@@ -59,7 +59,7 @@ func checkFasteners(b *Build) {
 		other := b.ids[f.ID]
 		switch {
 		case len(b.Sessions) > 0 && !b.isPart(f.Part): // without notes nobody can name a part
-			b.reject(f.Line, source.Fault{Flaw: UnknownPart, Span: f.Line.Clause("of").Arg.Whole(), Word: f.Part, Near: oneOrNone(b.near.parts.Nearest(f.Part))})
+			b.reject(f.Line, source.Fault{Flaw: UnknownPart, Span: f.Line.Clause("of").Arg.Whole(), Word: f.Part, Near: b.near.parts.Meant(f.Part)})
 		case other != nil:
 			b.reject(f.Line, source.Fault{Flaw: IDTaken, Span: f.Line.NameSpan(), Word: f.ID, Why: other.sort, Other: other.span})
 		default:

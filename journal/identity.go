@@ -86,12 +86,12 @@ func ReadingID(name string) string { return "reading-" + name }
 // isCode tells whether an id is that of a fault code but for its capitals.
 func (b *Build) isCode(id string) bool { return b.ids[id] == nil && b.near.known.Nearest(id) == id }
 
-// nearAny is nearID over all that is opened anywhere as well, as a list of one or none.
+// nearAny is nearID over all that is opened anywhere as well, with those of which it is the beginning.
 func (b *Build) nearAny(word string) []string {
-	if like := b.near.known.Nearest(word); like != "" {
-		return []string{like}
+	if like := b.near.known.Meant(word); like != nil {
+		return like
 	}
-	return oneOrNone(b.near.openings.Nearest(word))
+	return b.near.openings.Meant(word)
 }
 
 func oneOrNone(word string) []string {

@@ -94,7 +94,7 @@ func checkNames(b *Build, l *note.Line) {
 		b.reject(l, unknownStage(b, c.Arg.S, c.Arg.Whole()))
 	}
 	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) && b.donor(part) == nil {
-		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: oneOrNone(b.near.parts.Nearest(part))})
+		b.reject(l, source.Fault{Flaw: UnknownPart, Span: l.Clause("for").Arg.Whole(), Word: part, Near: b.near.parts.Meant(part)})
 	}
 }
 

@@ -232,6 +232,28 @@ func (x *Index) Nearest(word string) string {
 	return Nearest(word, candidates)
 }
 
+// Meant are the words that may be meant: the nearest, or else those that only go on behind
+// it, as tail-lamp-left does behind tail-lamp. Of more than a few it says nothing.
+func (x *Index) Meant(word string) []string {
+	const few = 4
+	if like := x.Nearest(word); like != "" {
+		return []string{like}
+	}
+	var longer []string
+	for _, f := range x.forms {
+		for _, w := range f.words {
+			if strings.HasPrefix(w, word+"-") {
+				longer = append(longer, w)
+			}
+		}
+		if x.work += len(f.words); x.work > mostWork || len(longer) > few {
+			return nil
+		}
+	}
+	slices.Sort(longer)
+	return longer
+}
+
 // Slip takes a word in, and returns the earlier one of which it is probably a slip, or "".
 func (x *Index) Slip(word string) string {
 	x.settle()

@@ -71,7 +71,7 @@ var (
 // countInWords takes in how many the price is of; where it may be the price of one or of all, it asks.
 func countInWords(w *money.Written, s string) *source.Malformed {
 	rest := s[w.End:]
-	if !strings.ContainsAny(rest, "0123456789") && !strings.Contains(rest, "ea") && !strings.Contains(rest, "apiece") {
+	if !strings.ContainsAny(rest, "0123456789") && !strings.Contains(","+rest, ",ea") && !strings.Contains(rest, " ea") && !strings.Contains(rest, "apiece") {
 		return nil // none of the patterns, which take longer to tell
 	}
 	if m := eachCounted.FindStringSubmatchIndex(rest); m != nil {

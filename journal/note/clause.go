@@ -196,7 +196,29 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 			end = two
 		}
 	}
+	if fits := l.Kind.meantBy(c, t.S[:end], t.S[end:]); len(fits) > 0 && help == "" && fix == nil {
+		if help = "Write \"" + strings.Join(fits, "\" or \"") + "\", or a comma if this is description."; len(fits) == 1 {
+			help = "Nearest: \"" + fits[0] + "\". Write a comma if this is description."
+		}
+	}
 	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help, Fix: fix, Why: t.S})
+}
+
+// meantBy are the keywords that a word may be meant for, where it is near to several: those that take what follows it.
+// One as long as the word is, since swapped letters are the commonest slip; `fr` may be for or from.
+func (k *Kind) meantBy(c context, word, rest string) []string {
+	like := pick.Where(k.keywords(), func(w string) bool {
+		begun := len(word) > 1 && strings.HasPrefix(w, strings.ToLower(word)) && !strings.Contains(w, " ")
+		return begun || near.Nearest(word, []string{w}) != ""
+	})
+	if len(like) < 2 {
+		return nil
+	}
+	fits := pick.Where(like, func(w string) bool { return k.takes(c, w+rest) })
+	if alike := pick.Where(fits, func(w string) bool { return len(w) == len(word) }); len(alike) == 1 {
+		return alike
+	}
+	return fits
 }
 
 // withKeyword is help for a clause whose keyword is missing, or has a colon behind it.

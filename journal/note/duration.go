@@ -41,7 +41,10 @@ func readDuration(_ context, s string) (any, int, *source.Malformed) {
 		}
 		return nil, 0, bad
 	}
-	rest := s[end:]
+	rest, clock := s[end:], clockTimes.MatchString(s[:end])
+	if first := strings.TrimLeft(rest, ", ("); !clock && (first == "" || strings.IndexByte("bBtTeElLmMwWnN-\xe2", first[0]) < 0) {
+		return m, end, nil // none of the patterns, which take longer to tell
+	}
 	if p := people.FindStringSubmatchIndex(rest); p != nil {
 		words := strings.TrimRight(" "+strings.TrimLeft(rest[p[3]:], " ,.)"), " ")
 		help := fmt.Sprintf("Write \"%s%s; hands 2\" if two people worked as long each.", s[:end], words)
@@ -51,7 +54,7 @@ func readDuration(_ context, s string) (any, int, *source.Malformed) {
 		return nil, 0, &source.Malformed{End: len(s), Why: "it does not say how long in all", Help: help}
 	}
 	off := takenOff.FindStringSubmatchIndex(rest)
-	if off == nil && clockTimes.MatchString(s[:end]) {
+	if off == nil && clock {
 		off = breakIn.FindStringSubmatchIndex(rest)
 	}
 	switch {

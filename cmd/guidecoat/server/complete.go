@@ -126,7 +126,7 @@ func (s spot) names(r *reading) []offer {
 	var list []offer
 	switch s.kind.Key {
 	case "parts":
-		list = r.parts()
+		list = r.parts(nil)
 	case "checks":
 		list = r.checks()
 	case "readings":
@@ -151,9 +151,9 @@ func values(v *note.Value, r *reading, today string) []offer {
 	case "SUPPLIER":
 		return r.namesOf(aSupplier)
 	case "PART":
-		return r.parts()
+		return r.parts(nil)
 	case "ID":
-		return append(r.waitedFor(), r.open(false)...)
+		return slices.Concat(r.parts((*state.Part).Waited), r.open(false), r.parts(func(p *state.Part) bool { return !p.Waited() }))
 	case "nothing or CHECK, CHECK":
 		return append(r.checks(), offer{"nothing", completeKeyword, "asks for no check", ""})
 	case "FILE", "REF-OR-FILE":
@@ -202,20 +202,11 @@ func (r *reading) stages() []offer {
 	return list
 }
 
-// parts are all, the newest first.
-func (r *reading) parts() []offer {
+// parts are those that are wanted, all for nil, the newest first.
+func (r *reading) parts(wanted func(*state.Part) bool) []offer {
 	var list []offer
 	for _, p := range slices.Backward(r.known().Parts) {
-		list = append(list, offer{p.ID, completeReference, p.State + " · " + p.Description, ""})
-	}
-	return list
-}
-
-// waitedFor are the parts that are still to come.
-func (r *reading) waitedFor() []offer {
-	var list []offer
-	for _, p := range r.known().Parts {
-		if p.Waited() {
+		if wanted == nil || wanted(p) {
 			list = append(list, offer{p.ID, completeReference, p.State + " · " + p.Description, ""})
 		}
 	}

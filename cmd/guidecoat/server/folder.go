@@ -58,7 +58,7 @@ type reading struct {
 }
 
 // restful is how long the keys rest before all is looked at.
-const restful = 300 * time.Millisecond
+var restful = 300 * time.Millisecond
 
 func newFolder(root string, garage bool) *folder {
 	return &folder{root: root, garage: garage, files: newFiles(os.DirFS(root)), touched: map[string]bool{}, told: map[string]string{}, poked: make(chan struct{}, 1)}

@@ -20,6 +20,12 @@ import (
 
 var today = measure.NewDate(2026, 11, 25)
 
+// Tests press keys faster than people do, and rest for less.
+func TestMain(m *testing.M) {
+	restful /= 5
+	m.Run()
+}
+
 // An editor is a client for tests. It keeps the texts it has open, and what it was told of
 // problems.
 type editor struct {

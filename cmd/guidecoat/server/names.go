@@ -73,12 +73,17 @@ func (r *reading) noteMentions(n *note.Note, s *journal.Session) {
 	clauses := func(l *note.Line) {
 		for i := range l.Clauses {
 			c := &l.Clauses[i]
-			if c.Clause.Value == nil || sortOfClause[c.Clause.Value.Name] == "" && c.Word != "donor" {
+			if c.Clause.Value == nil {
 				continue
 			}
-			sort, names := cmp.Or(sortOfClause[c.Clause.Value.Name], anID), []string{c.Arg.S}
-			if sort == anID {
+			sort, names := sortOfClause[c.Clause.Value.Name], []string{c.Arg.S}
+			switch {
+			case c.Word == "asks for":
 				names = strings.Split(c.Arg.S, ",")
+			case c.Word == "donor" && slices.ContainsFunc(r.state.Build.Donors, func(d *journal.Donor) bool { return d.Name == c.Arg.S }):
+				sort = anID // otherwise it is described in words
+			case sort == "":
+				continue
 			}
 			at := 0
 			for _, name := range names {

@@ -90,6 +90,21 @@ func TestNames(t *testing.T) {
 	}
 }
 
+// A donor is a name where the card keeps account of it; otherwise its words are none.
+func TestDonors(t *testing.T) {
+	const parts = "-- 2026-04-11.md --\n---\nstage: body\nparts:\n  wing-left: arrived left wing; donor lark-17; worth 20\n  wing-right: arrived right wing; donor same model, 2016\n---\n"
+	e := start(t, parts+"-- build.md --\n"+strings.TrimSuffix(card, "---\n")+"donors:\n  lark-17: 580.00 hatchback; worth 400\n---\n", "")
+	e.open("2026-04-11.md")
+	var list []location
+	e.ask("textDocument/definition", e.at("2026-04-11.md", "donor lark|-17"), &list)
+	want(t, "where a donor is kept", e.places(list), "build.md:10 lark-17")
+	for _, at := range []string{"same mo|del", "20|16"} {
+		if e.ask("textDocument/definition", e.at("2026-04-11.md", at), &list); len(list) > 0 {
+			t.Errorf("at %q it finds %q", at, e.places(list))
+		}
+	}
+}
+
 func TestOutline(t *testing.T) {
 	e := start(t, beam, "")
 	e.open("2026-04-11.md")

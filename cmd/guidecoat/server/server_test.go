@@ -44,6 +44,13 @@ func TestHover(t *testing.T) {
 	if h.Contents.Value != "14.97 · consumables · no stage · from Tidewell Dismantlers" {
 		t.Errorf("hover says %q", h.Contents.Value)
 	}
+	// Whatever is said of a place, it says of what stands there.
+	for at, want := range map[string]string{"co|st:": "cost", "; a|s cons": "as", "\n|  - 3 x": "  - 3 x 4.99 grease; as consumables; from Tidewell Dismantlers", "Tide|well": "Tidewell Dismantlers"} {
+		e.ask("textDocument/hover", e.at("2026-04-11.md", at), &h)
+		if got := e.in("2026-04-11.md", h.Range); got != want {
+			t.Errorf("at %q it says something of %q, want %q", at, got, want)
+		}
+	}
 }
 
 const beam = `-- 2026-04-11.md --
@@ -104,6 +111,8 @@ func TestCompletion(t *testing.T) {
 		{"[x] ", "[x] swe", "[x] swe|", "sweep the floor"},
 		{"[x] ", "[ ] temp", "[ ] temp|", "temporary"},
 		{"; waits for reading-disc-left", "; waits for be", "waits for be|", "beam-in"},
+		{"; waits for reading-disc-left", "; waits for rear-be", "waits for rear-be|", "rear-beam"},
+		{"rear-beam: ordered", "rear-beam: fitted", "waits for re|", "rear-beam"}, // what is here, too
 		{"; waits for reading-disc-left", "; ta", "; ta|", "takes"},
 		{"stage: rear axle", "stage: b", "stage: b|", "body"},
 	} {
@@ -123,7 +132,7 @@ func TestInlayHints(t *testing.T) {
 	var hints []inlayHint
 	e.ask("textDocument/inlayHint", map[string]any{"textDocument": map[string]any{"uri": e.uri("2026-04-11.md")}, "range": map[string]any{
 		"start": map[string]any{"line": 0, "character": 0}, "end": map[string]any{"line": 5, "character": 0}}}, &hints)
-	if len(hints) != 2 || hints[1].Position.Line != 4 || hints[1].Label != "14.97 · consumables · no stage · from Tidewell Dismantlers" {
+	if len(hints) != 2 || hints[1].Position.Line != 4 || hints[1].Label != "14.97 · consumables · no stage" { // whence is typed behind it
 		t.Errorf("hints %v", hints)
 	}
 }
@@ -238,7 +247,7 @@ func TestFirstTellingIsWhole(t *testing.T) {
 		{"on wire", "on wire; waits for exhaust-hanger", "unknown-part waits-in-circle private-words"},
 	} {
 		e.replace("2026-04-11.md", step.old, step.new)
-		time.Sleep(2 * restful)
+		time.Sleep(4 * restful)
 		e.mu.Lock()
 		var told []string
 		for _, p := range e.all {

@@ -2,9 +2,11 @@ package server
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/aloud"
+	"guidecoat/journal/pick"
 )
 
 // lineAt is the line of a note that a place is on, nil for none.
@@ -17,6 +19,13 @@ func (v shown) lineAt(at position) *aloud.Line {
 	return nil
 }
 
+// rows are the whole lines that a range is on.
+func (l *lines) rows(r textRange) textRange {
+	start, _ := l.line(int(r.Start.Line))
+	_, end := l.line(int(r.End.Line))
+	return l.between(start, end)
+}
+
 // hover says what the line was understood to say, and the history of what is named there.
 func (s *server) hover(p placeParams) (any, error) {
 	v, ok := s.see(p.Document.URI)
@@ -26,12 +35,12 @@ func (s *server) hover(p placeParams) (any, error) {
 	var said []string
 	var at textRange
 	if l := v.lineAt(p.Position); l != nil {
-		at, said = v.span(l.Span), append(said, escaped(l.Words))
+		at, said = v.rows(v.span(l.Span)), append(said, escaped(l.Words))
 	}
 	if m := v.mentionAt(p.Position); m != nil {
 		at, said = v.span(m.span), append(said, v.history(m.thing))
-	} else if about := v.lines.about(v.name, p.Position); about != "" {
-		said = append(said, escaped(about))
+	} else if about, word := v.about(v.name, p.Position); about != "" {
+		at, said = word, append(said, escaped(about))
 	}
 	if said == nil {
 		return nil, nil
@@ -90,8 +99,8 @@ func (r *reading) standing(t thing) string {
 	return ""
 }
 
-// inlayHints say behind each line what it was understood to say, where that is more than
-// what is typed.
+// inlayHints say behind each line what it was understood to say, but for what is typed
+// there in the same words.
 func (s *server) inlayHints(p rangeParams) (any, error) {
 	hints := []inlayHint{}
 	v, ok := s.see(p.Document.URI)
@@ -100,13 +109,27 @@ func (s *server) inlayHints(p rangeParams) (any, error) {
 	}
 	for _, l := range v.aloud(v.name) {
 		at := v.span(l.Span)
-		if l.Same() || l.LeftOut || at.End.Line < p.Range.Start.Line || at.Start.Line > p.Range.End.Line {
+		more := notTyped(l)
+		if more == "" || l.LeftOut || at.End.Line < p.Range.Start.Line || at.Start.Line > p.Range.End.Line {
 			continue
 		}
 		_, end := v.line(int(at.End.Line))
-		hints = append(hints, inlayHint{v.position(end), l.Words, true})
+		hints = append(hints, inlayHint{v.position(end), more, true})
 	}
 	return hints, nil
+}
+
+// notTyped is what a line was understood to say without its clauses that say the same; ""
+// where nothing is left but how it begins.
+func notTyped(l *aloud.Line) string {
+	typed := strings.TrimPrefix(l.Typed(), l.Name+": ")
+	clauses := pick.Map(strings.Split(typed, ";"), strings.TrimSpace)
+	said := strings.Split(l.Words, aloud.Between)
+	said = append(said[:1], pick.Where(said[1:], func(piece string) bool { return !slices.Contains(clauses, piece) })...)
+	if len(said) == 1 && strings.HasPrefix(typed, said[0]) {
+		return ""
+	}
+	return strings.Join(said, aloud.Between)
 }
 
 // escaped makes Markdown that shows words as they are.

@@ -204,8 +204,9 @@ func (s *spot) inClause() {
 	}
 }
 
-// about is what the key or the keyword at a place is for, "" where there is none.
-func (l *lines) about(name string, pos position) string {
+// about is what the key or the keyword at a place is for, and where that stands; "" where
+// there is none.
+func (l *lines) about(name string, pos position) (string, textRange) {
 	at := l.offset(pos)
 	_, end := l.line(int(l.position(at).Line))
 	for at < end && strings.IndexByte(" \t;:", l.text[at]) < 0 {
@@ -215,12 +216,12 @@ func (l *lines) about(name string, pos position) string {
 	switch {
 	case s.part == atKey:
 		if k := kindOf(s.kinds, strings.TrimSpace(s.typed)); k != nil {
-			return k.Key + ": " + k.About
+			return k.Key + ": " + k.About, l.between(s.start, s.start+len(k.Key))
 		}
 	case s.part == atClause:
 		if c := s.kind.Begun(strings.SplitN(s.line, ";", 2)[0]); c != nil {
-			return c.Word + ": " + c.About
+			return c.Word + ": " + c.About, l.between(s.start, s.start+len(c.Word))
 		}
 	}
-	return ""
+	return "", textRange{}
 }
