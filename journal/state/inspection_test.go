@@ -139,6 +139,7 @@ func TestNotRecorded(t *testing.T) {
 		{"a tick that asks for nothing", "stages:\n  - hubs: system brakes", day("01", tested+"\nstage: hubs", "- [x] wiped; asks for nothing"), ""},
 		{"given up, of no system", "", part("lamp: needed lamp") + day("02", "parts:\n  lamp: cancelled", ""), ""},
 		{"private, of no system", "", day("01", tested+"\nparts:\n  lamp: needed lamp; private", "- [x] job mat-dry: dried; private"), ""},
+		{"a part of no system that touched nothing", "", part("trim: fitted trim; asks for nothing"), ""},
 		{"more than five", "", day("01", tested+"\nreadings:\n  a: 1 mm\n  b: 1 mm\n  c: 1 mm\n  d: 1 mm\n  e: 1 mm\n  f: 1 mm\n  g: 1 mm", ""), "the limits of a, b, c, d, e and 2 more"},
 		{"a lamp given up", "", part("lamp: needed lamp; system lighting") + day("02", "parts:\n  lamp: cancelled", ""), ""},
 		{"a private hose given up", "", part("hose: needed hose; system brakes; private") + day("02", "parts:\n  hose: cancelled", ""), ""},
