@@ -179,6 +179,8 @@ func TestNotRecorded(t *testing.T) {
 		{"and in the right ones", "vehicle:\n  equipment: hybrid, high-voltage", job(""), ""},
 		{"behind the bumper", "vehicle:\n  equipment: radar, tyre sensors", part("bumper: fitted bumper; system body"), "no radar-calibration since the work on body"},
 		{"behind the bumper, looked at", "vehicle:\n  equipment: radar", day("01", tested+"\nchecks:\n  radar-calibration: passed\nparts:\n  bumper: fitted bumper; system body", ""), ""},
+		{"nobody behind the bumper", "vehicle:\n  equipment: radar", part("seat: fitted seat; system interior"), ""},
+		{"a check of the card's own", "due checks:\n  tint-test: after visibility; minor", part("wing: fitted wing; system body"), ""},
 		{"a note dated ahead", "", job("") + trial.Session("2027-01-01.md", "", "") + trial.Session("2027-01-02.md", "", ""), "whether it has happened what is noted for after today (notes: 2)"},
 	} {
 		card := trial.Card(c.card)
