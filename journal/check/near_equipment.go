@@ -40,7 +40,7 @@ right|  equipment: stability control, tyre sensors, sun roof
 			plain := strings.Join(strings.Fields(strings.ToLower(typed)), " ")
 			meant := journal.EquipmentIn(plain)
 			for _, known := range journal.KnownEquipment {
-				if near.IsSlip(plain, known) || near.IsSlip(strings.TrimSuffix(plain, "s"), known) {
+				if near.IsSlip(plain, known) {
 					meant = known
 				}
 			}

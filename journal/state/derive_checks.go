@@ -27,6 +27,7 @@ type checkItem struct {
 type dueWork struct {
 	*deed
 	rule journal.DueRule
+	from *measure.Quantity // what a distance counts from; nil where no odometer tells
 }
 
 // A checkFollower follows work and checks in the order of the sessions.
@@ -72,6 +73,9 @@ func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 		}
 	}
 	for _, s := range st.Sessions {
+		if l := s.Note.Line("odometer"); l != nil && l.Has("new cluster") {
+			f.newCluster(s.Odometer)
+		}
 		for _, w := range works[s] {
 			f.work(w)
 		}
@@ -133,7 +137,7 @@ func (f *checkFollower) work(w *deed) {
 					continue
 				}
 				asked[r] = true
-				due := &dueWork{w, *r}
+				due := &dueWork{deed: w, rule: *r}
 				if w.damage {
 					due.rule.Far = nil
 				}
@@ -154,12 +158,22 @@ func (f *checkFollower) work(w *deed) {
 			rules = []journal.DueRule{{Name: name, Systems: w.systems, Severity: note.Major}}
 		}
 		for _, r := range rules {
-			f.due(&dueWork{w, r})
+			f.due(&dueWork{deed: w, rule: r})
+		}
+	}
+}
+
+// newCluster counts distances from what a new cluster reads: at least so much was driven since.
+func (f *checkFollower) newCluster(at *measure.Quantity) {
+	for _, it := range f.list {
+		for _, w := range it.pending {
+			w.from = at
 		}
 	}
 }
 
 func (f *checkFollower) due(w *dueWork) {
+	w.from = w.session.Running
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
 	if events := it.snag.Events; it.snag.Open && len(events) > 0 && events[len(events)-1].Span == w.span {
@@ -253,7 +267,7 @@ func (w *dueWork) judge(c *journal.CheckLine) (why speech.Phrase, settles bool) 
 	if w.rule.Far == nil {
 		return why, true
 	}
-	from := w.session.Running
+	from := w.from
 	switch {
 	case c.At == nil:
 		return speech.Of("it does not say at what odometer it was done"), false
@@ -274,7 +288,7 @@ func (w *dueWork) judge(c *journal.CheckLine) (why speech.Phrase, settles bool) 
 
 // between are the odometer readings from which and until which the check should settle the work, where any tell.
 func (w *dueWork) between() (from, until *measure.Quantity) {
-	at := w.session.Running
+	at := w.from
 	if w.rule.Far == nil || at == nil {
 		return nil, nil
 	}

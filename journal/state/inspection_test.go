@@ -131,6 +131,25 @@ func TestNotRecorded(t *testing.T) {
 		{"work on nobody knows what", "stages:\n  - odds\n  - shell: system body", day("01", tested+"\nstage: odds\nparts:\n  caliper: fitted caliper\n  wing: fitted wing; stage shell\n  hose: arrived hose",
 			"- [x] job bleed: bled\n- [x] job lamp: swapped; system lighting\n- [x] job trim: clipped; asks for nothing\n- [ ] job mat: dry it"), "which system it is of: caliper, hose, “bleed: bled”; the fitting of hose"},
 		{"category S without structure", "vehicle:\n  category: S\ndamage:\n  front: bent leg", job(""), "what of the structure was hit, as category S says; which system it is of: front"},
+		{"category N", "vehicle:\n  category: N", job(""), ""},
+		{"category S, and the structure was hit", "damage:\n  front: bent leg; system structure\nvehicle:\n  category: S", job(""), ""},
+		{"category S, and the structure was mended", "vehicle:\n  category: S\n  equipment: none", day("01", tested+"\nchecks:\n  weld-ready: done\nparts:\n  leg: refitted leg; system structure", ""), "no fasteners for the work on structure"},
+		{"hit, and nobody worked on it", "damage:\n  front: x; system brakes", job(""), ""},
+		{"a flood is of no system", "damage:\n  water: to the seats; flood", job(""), ""},
+		{"a tick that asks for nothing", "stages:\n  - hubs: system brakes", day("01", tested+"\nstage: hubs", "- [x] wiped; asks for nothing"), ""},
+		{"given up, of no system", "", part("lamp: needed lamp") + day("02", "parts:\n  lamp: cancelled", ""), ""},
+		{"private, of no system", "", day("01", tested+"\nparts:\n  lamp: needed lamp; private", "- [x] job mat-dry: dried; private"), ""},
+		{"a part of no system that touched nothing", "", part("trim: fitted trim; asks for nothing"), ""},
+		{"more than five", "", day("01", tested+"\nreadings:\n  a: 1 mm\n  b: 1 mm\n  c: 1 mm\n  d: 1 mm\n  e: 1 mm\n  f: 1 mm\n  g: 1 mm", ""), "the limits of a, b, c, d, e and 2 more"},
+		{"a lamp given up", "", part("lamp: needed lamp; system lighting") + day("02", "parts:\n  lamp: cancelled", ""), ""},
+		{"a private hose given up", "", part("hose: needed hose; system brakes; private") + day("02", "parts:\n  hose: cancelled", ""), ""},
+		{"a hose that was sold off the vehicle", "", part("hose: fitted hose; system brakes") + day("02", tested+"\nparts:\n  hose: sold", ""), "no fasteners for the work on brakes; what was done instead of hose"},
+		{"a result that is taken back", "", check("brake-test: done tomorrow"), ""},
+		{"talked down, and mended", "", job("- [ ] job brake-pipe: rusty; dangerous; system lighting\n- [ ] brake-pipe: brushed; minor\n- [x] brake-pipe: new one"), ""},
+		{"a private bodge that is ticked", "", job("- [x] temporary brake-pipe: hose and clips; system body; private"), ""},
+		{"a scan of the radio", "", day("01", tested+"\nchecks:\n  restraint-wait: done\nparts:\n  belt: fitted belt; system restraints", "```scan radio\nno faults\n```"), "no fasteners for the work on restraints; no fault scan after the work on restraints"},
+		{"twice without a wait", "", day("01", "parts:\n  belt: fitted belt; system restraints", "") + day("02", tested+"\nparts:\n  belt: refitted", "```scan srs\nno faults\n```"), "no fasteners for the work on restraints; no restraint-wait before work on restraints"},
+		{"a note of today", "", job("") + trial.Session("2026-07-01.md", "", ""), ""},
 		{"a ball joint given up", "", part("ball-joint: needed ball joint; system suspension") + day("02", "parts:\n  ball-joint: cancelled too dear", ""), "what was done instead of ball-joint"},
 		{"a hose that came off again", "", day("01", "parts:\n  hose: fitted hose; system brakes", "") + day("02", tested+"\nparts:\n  hose: returned weeps", ""), "no fasteners for the work on brakes; what was done instead of hose"},
 		{"a spare that was sold", "", part("hose: arrived hose; system brakes") + day("02", "parts:\n  hose: sold", ""), ""},
@@ -160,6 +179,8 @@ func TestNotRecorded(t *testing.T) {
 		{"and in the right ones", "vehicle:\n  equipment: hybrid, high-voltage", job(""), ""},
 		{"behind the bumper", "vehicle:\n  equipment: radar, tyre sensors", part("bumper: fitted bumper; system body"), "no radar-calibration since the work on body"},
 		{"behind the bumper, looked at", "vehicle:\n  equipment: radar", day("01", tested+"\nchecks:\n  radar-calibration: passed\nparts:\n  bumper: fitted bumper; system body", ""), ""},
+		{"nobody behind the bumper", "vehicle:\n  equipment: radar", part("seat: fitted seat; system interior"), ""},
+		{"a check of the card's own", "due checks:\n  tint-test: after visibility; minor", part("wing: fitted wing; system body"), ""},
 		{"a note dated ahead", "", job("") + trial.Session("2027-01-01.md", "", "") + trial.Session("2027-01-02.md", "", ""), "whether it has happened what is noted for after today (notes: 2)"},
 	} {
 		card := trial.Card(c.card)
@@ -173,4 +194,6 @@ func TestNotRecorded(t *testing.T) {
 		}
 		trial.WantEqual(t, c.name, strings.Join(speech.All(At(trial.Compile(t, card+c.notes), 0, trial.Today).NotRecorded()), "; "), c.want)
 	}
+	later := At(trial.Compile(t, trial.Card("")+day("01", tested, "")+day("03", "checks:\n  brake-test: done\nparts:\n  belt: fitted belt; system restraints", "```scan srs\nno faults\n```")), trial.Day("2026-04-02"), trial.Today)
+	trial.WantEqual(t, "the day before", strings.Join(speech.All(later.NotRecorded()), "; "), "")
 }

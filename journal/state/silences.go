@@ -33,7 +33,7 @@ func (st *State) NotRecorded() []speech.Phrase {
 			if nothing := d.asks != nil && len(d.asks) == 0; d.damage || nothing {
 				continue
 			}
-			if s.began == nil || session.Place < s.began.Place {
+			if s.began == nil {
 				s.began = session
 			}
 			fasteners := len(st.Build.Card.FastenersOf(d.part)) > 0
