@@ -54,13 +54,13 @@ func (s *voice) stripWords(list []fix) string {
 	case on > 0:
 		return s.Say("%s, %d still on.", fixes, on)
 	case most == 0:
-		return s.Say("%s, all taken off again the same day.", fixes)
+		return s.Say("%s, taken off again the same day.", fixes)
 	case least == 0:
-		return s.Say("%s, all taken off again within %d days.", fixes, most)
+		return s.Say("%s, taken off again within %d days.", fixes, most)
 	case least < most:
-		return s.Say("%s, all taken off again after %s to %d days.", fixes, s.Grouped(least), most)
+		return s.Say("%s, taken off again after %s to %d days.", fixes, s.Grouped(least), most)
 	}
-	return s.Say("%s, all taken off again after %d days.", fixes, most)
+	return s.Say("%s, taken off again after %d days.", fixes, most)
 }
 
 // How many fixes a strip has room for, the newest, and about how many names of months.

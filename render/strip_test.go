@@ -135,7 +135,7 @@ func TestPreviews(t *testing.T) {
 		if len(found) != 10 {
 			t.Fatalf("%s: %q", path, found)
 		}
-		for i, want := range []struct{ kind, alt string }{{"png", "The bent door"}, {"png", "1 temporary fix, all taken off again after 9 days."}} {
+		for i, want := range []struct{ kind, alt string }{{"png", "The bent door"}, {"png", "1 temporary fix, taken off again after 9 days."}} {
 			m := found[i*5 : i*5+5]
 			file, ok := strings.CutPrefix(m[0][2], somewhere)
 			size, kind, err := image.DecodeConfig(bytes.NewReader(site[file]))
