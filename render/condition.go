@@ -11,7 +11,7 @@ import (
 
 // What was hit, and how fasteners were tightened.
 
-func (p *leaf) damage() {
+func writeDamage(p *leaf) {
 	markup.Each(p.W, p.v.Damage, `<section aria-labelledby="_h-damage"><h2 id="_h-damage">{Damage}</h2>
 <ul class="plain">
 `, func(d *view.DamageView) {

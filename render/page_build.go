@@ -55,7 +55,7 @@ func (p buildLeaf) buildPage() {
 `)
 		p.facts(facts).Raw("\n</section>\n")
 	}
-	p.damage()
+	writeDamage(p.leaf)
 	p.Raw("</div>\n")
 }
 

@@ -6,10 +6,10 @@ import "github.com/shopspring/decimal"
 
 func sellingSheets(s *site) []sheet {
 	return []sheet{{path: sellingFront, heading: s.Word("Selling"), description: "What to ask for " + s.v.Name + ", and an advert from its record.", calm: true,
-		main: func(p *leaf) { p.selling() }}}
+		main: sellingPage}}
 }
 
-func (p *leaf) selling() {
+func sellingPage(p *leaf) {
 	x := p.v.Selling
 	p.begin().Raw(`<p class="lead">What it takes to earn nothing, what you ask, and the words of an advert, put together from the record.</p>
 </header>

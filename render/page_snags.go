@@ -129,7 +129,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>{This counts what the notes say is to be done, checks due or failed, readings outside their limits, fault codes and surcharges to come back.}</small>").Raw("</p>\n")
 	if jump := snagJump(p.site, groups, chart); len(jump) > 1 {
 		p.Raw(`<p class="jump">`)
-		p.jump(jump)
+		markup.Each(p.W, jump, "", func(l Link) { writeLink(p.W, l).Raw(" ") }, "")
 		p.Raw("</p>\n")
 	}
 	p.volumes(p.snags.book)

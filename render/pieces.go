@@ -36,10 +36,6 @@ func writeLink(w *markup.W, l Link) *markup.W {
 	return w.Raw("<a").Href(l.Href).With(` aria-current="`, l.Current, `"`).Raw(">").Words(l.Typed, l.Text).Raw("</a>")
 }
 
-func (p *leaf) jump(list []Link) {
-	markup.Each(p.W, list, "", func(l Link) { writeLink(p.W, l).Raw(" ") }, "")
-}
-
 // A Fact is a name and what is known under it.
 type Fact struct {
 	Name, Value string
