@@ -142,8 +142,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		return
 	}
 	if vStart == vEnd && !k.Bare {
-		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
-		n.Lost++
+		n.lose(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
 		return
 	}
 	first, twice := names[name.S]
@@ -151,8 +150,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		names[name.S] = i
 	} else if !entries[i].Dash || !entries[first].Dash {
 		o := entries[first].Text
-		n.fault(source.Fault{Flaw: RepeatedName, Span: name.Whole(), Word: name.S, Other: o.Span(0, len(name.S))})
-		n.Lost++
+		n.lose(source.Fault{Flaw: RepeatedName, Span: name.Whole(), Word: name.S, Other: o.Span(0, len(name.S))})
 		return
 	}
 	l := n.readLine(k, n.context(), t.Slice(vStart, vEnd))

@@ -117,15 +117,13 @@ func readFrontLine(n *Note, line []byte, begin int, seen map[string]int) {
 		return
 	}
 	if len(n.Fields) == 0 {
-		n.fault(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop], Why: "no key stands above it"})
-		n.Lost++
+		n.lose(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop], Why: "no key stands above it"})
 		return
 	}
 	field := &n.Fields[len(n.Fields)-1]
 	if field.Value.S != "" {
-		n.fault(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop],
+		n.lose(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop],
 			Why: "\"" + field.Key + "\" already has its value on its own line, and one value is one line"})
-		n.Lost++
 		return
 	}
 	if mark := otherDash(s[lead:stop]); mark != "" {

@@ -79,8 +79,7 @@ type Ref struct {
 
 func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	if at, tangled := tangledLine(n, frontEnd); tangled {
-		n.fault(source.Fault{Flaw: TooTangled, Span: at})
-		n.Lost++
+		n.lose(source.Fault{Flaw: TooTangled, Span: at})
 		return
 	}
 	n.hasBody = true

@@ -178,6 +178,12 @@ func (n *Note) sessionDay() measure.Date {
 
 func (n *Note) fault(f source.Fault) { n.Faults = append(n.Faults, f) }
 
+// lose reports a line that cannot be read at all.
+func (n *Note) lose(f source.Fault) {
+	n.fault(f)
+	n.Lost++
+}
+
 // fix says what puts right the fault that was recorded last.
 func (n *Note) fix(at source.Span, text string) {
 	n.Faults[len(n.Faults)-1].Fix = &source.Fix{Span: at, Text: text}
