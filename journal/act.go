@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -105,10 +106,7 @@ func (s *standing) settle(b *Build) {
 
 // defaultSeverity is major for a temporary fix and for safety systems.
 func defaultSeverity(kind, system string) note.Severity {
-	if kind == "temporary" || note.IsSafety(system) {
-		return note.Major
-	}
-	return note.Minor
+	return pick.Either(kind == "temporary" || note.IsSafety(system), note.Major, note.Minor)
 }
 
 func countLeftOut(b *Build) {

@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -144,10 +145,7 @@ func (d Detail) Kind() string {
 			return kind
 		}
 	}
-	if near.Distance(name, Registration, 2) <= 2 {
-		return Registration
-	}
-	return ""
+	return pick.Either(near.Distance(name, Registration, 2) <= 2, Registration, "")
 }
 
 func newCard(b *Build, n *note.Note, exists bool) *Card {

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"path"
@@ -153,8 +154,5 @@ func (g *Garage) addTool(b *Build, l *note.Line) {
 
 // Title is the name to call a build by: its card's, else its folder's.
 func (b *Build) Title() string {
-	if b.Card.Name != "" {
-		return b.Card.Name
-	}
-	return path.Base(b.Path)
+	return cmp.Or(b.Card.Name, path.Base(b.Path))
 }

@@ -301,8 +301,5 @@ func (ask snagsAsked) what() string {
 }
 
 func one(yes bool) int {
-	if yes {
-		return 1
-	}
-	return 0
+	return pick.Either(yes, 1, 0)
 }

@@ -7,6 +7,7 @@ import (
 
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -17,12 +18,7 @@ import (
 func helpOf(cmd *cobra.Command) string { return "See: " + cmd.CommandPath() + " --help" }
 
 func unknownCommand(root *cobra.Command, name string) error {
-	var names []string
-	for _, c := range root.Commands() {
-		if c.IsAvailableCommand() {
-			names = append(names, c.Name())
-		}
-	}
+	names := pick.Map(pick.Where(root.Commands(), (*cobra.Command).IsAvailableCommand), (*cobra.Command).Name)
 	return wrongUsage(check.Nearest(name, names, helpOf(root)), "there is no command called %q", name)
 }
 

@@ -269,10 +269,7 @@ func (m mark) at(text string, word []byte, end int) int {
 		rest, ok = strings.CutPrefix(rest, string(appendLower(nil, text[from:to])))
 		end = to
 	}
-	if !ok {
-		return 0
-	}
-	return end
+	return pick.Either(!ok, 0, end)
 }
 
 // together tells whether what stands between two words lets them be read as one name.

@@ -154,10 +154,7 @@ func readFrontLine(n *Note, line []byte, begin int, seen map[string]int) {
 // otherDash returns the mark of a list in other programs that begins a line, or "".
 func otherDash(s string) string {
 	mark, _, _ := strings.Cut(s, " ")
-	if len(mark) < len(s) && slices.Contains([]string{"–", "—", "−", "‐", "‑", "•", "·", "*", "+"}, mark) {
-		return mark
-	}
-	return ""
+	return pick.Either(len(mark) < len(s) && slices.Contains([]string{"–", "—", "−", "‐", "‑", "•", "·", "*", "+"}, mark), mark, "")
 }
 
 // unusable keeps the place of a reported line: it counts as left out and its key does not look empty.

@@ -3,6 +3,7 @@ package note
 import (
 	"strings"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/yuin/goldmark"
@@ -54,10 +55,7 @@ func (p *frontParser) Continue(node ast.Node, reader gtext.Reader, pc parser.Con
 }
 
 func endOfLine(line []byte) int {
-	if len(line) > 0 && line[len(line)-1] == '\n' {
-		return 1
-	}
-	return 0
+	return pick.Either(len(line) > 0 && line[len(line)-1] == '\n', 1, 0)
 }
 
 func (p *frontParser) Close(node ast.Node, reader gtext.Reader, pc parser.Context) {

@@ -1,6 +1,7 @@
 package note
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -96,10 +97,7 @@ func reportNearScan(n *Note, node *ast.FencedCodeBlock, info Text) {
 	if codes, _ := codesIn(n, node); !meant || codes == 0 {
 		return
 	}
-	name := SuggestID(strings.Join(unit, "-"))
-	if name == "" {
-		name = "engine"
-	}
+	name := cmp.Or(SuggestID(strings.Join(unit, "-")), "engine")
 	n.lose(source.Fault{Flaw: NearScan, Span: info.Whole(), Word: info.S, Near: []string{name}, Fix: instead(info.Whole(), "scan "+name)})
 }
 

@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -143,10 +144,7 @@ func id(name string) *Value {
 
 func withoutArticle(s string) string {
 	first, rest, _ := strings.Cut(s, " ")
-	if rest != "" && slices.Contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)) {
-		return rest
-	}
-	return s
+	return pick.Either(rest != "" && slices.Contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)), rest, s)
 }
 
 // disguised is the complaint about an id that looks right and is not.

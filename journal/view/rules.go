@@ -84,13 +84,7 @@ func (r rights) with(p journal.Public) rights {
 }
 
 func KeptFrom() []string {
-	var kept []string
-	for _, c := range table {
-		if !c.private {
-			kept = append(kept, string(c.Audience))
-		}
-	}
-	return kept
+	return pick.Map(pick.Where(table, func(c Copy) bool { return !c.private }), func(c Copy) string { return string(c.Audience) })
 }
 
 // ofPurchase tells whether a stage is one of buying, of which the audience sees nothing.
@@ -225,12 +219,7 @@ func (v *viewer) shows(l *note.Line, texts ...note.Text) {
 	if v.shown == nil {
 		return
 	}
-	var places []source.Span
-	for _, t := range texts {
-		if t.S != "" {
-			places = append(places, t.Whole())
-		}
-	}
+	places := pick.Map(pick.Where(texts, func(t note.Text) bool { return t.S != "" }), note.Text.Whole)
 	v.shown.Lines[l] = places
 }
 
