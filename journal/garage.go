@@ -43,10 +43,7 @@ type Tool struct {
 }
 
 // IsGarage tells whether the root of fsys is a garage.
-func IsGarage(fsys fs.FS) bool {
-	_, err := fs.Stat(fsys, GarageName)
-	return err == nil
-}
+func IsGarage(fsys fs.FS) bool { return exists(fsys, GarageName) }
 
 // ReadGarage reads garage.md and every build below it; each has the Faults of its notes.
 func ReadGarage(fsys fs.FS) (*Garage, error) { return (*Reader)(nil).ReadGarage(fsys) }
@@ -114,13 +111,7 @@ func (g *Garage) readCard() {
 			g.Name = l.Text.S
 		}
 	}
-	top := g.Note.File.Span(0, 0)
-	if g.Note.Field("garage") == nil {
-		b.fault(source.Fault{Flaw: MissingName, Span: top})
-	}
-	if g.Note.Field("currency") == nil {
-		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
-	}
+	requireKeys(b, g.Note, "garage")
 	readDonors(b)
 	g.Donors = b.Donors
 	for _, l := range g.Note.Lines {

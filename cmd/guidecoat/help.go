@@ -134,10 +134,7 @@ func newCompletion(*world) *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s := shells[slices.Index(names, args[0])]
-			if err := s.script(cmd.Root(), cmd.OutOrStdout()); err != nil {
-				return cannotPrint(err)
-			}
-			return nil
+			return cannotPrint(s.script(cmd.Root(), cmd.OutOrStdout()))
 		},
 	}
 }

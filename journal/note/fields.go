@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -43,11 +44,7 @@ func outdented(kinds []*Kind, f *Field) bool {
 }
 
 func keysOf(kinds []*Kind) []string {
-	keys := make([]string, len(kinds))
-	for i, k := range kinds {
-		keys[i] = k.Key
-	}
-	return keys
+	return pick.Map(kinds, func(k *Kind) string { return k.Key })
 }
 
 func (n *Note) readField(k *Kind, f *Field) {

@@ -71,7 +71,7 @@ func frontEnd(data []byte) (opened, closed bool, end int) {
 
 // isFence tells whether a line is `---` alone from its first column; unseen white space may follow.
 func isFence(line []byte) bool {
-	return bytes.HasPrefix(line, []byte("---")) && len(bytes.TrimRight(line, " \t\r")) == 3
+	return bytes.HasPrefix(line, []byte("---")) && len(bytes.TrimRight(line, " \t\r\n")) == 3
 }
 
 // cutLine returns the line that begins at offset without its ending, and where the next begins.

@@ -3,7 +3,6 @@ package note
 import (
 	"strings"
 
-	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/yuin/goldmark"
@@ -47,15 +46,11 @@ func (p *frontParser) Open(parent ast.Node, reader gtext.Reader, pc parser.Conte
 
 func (p *frontParser) Continue(node ast.Node, reader gtext.Reader, pc parser.Context) parser.State {
 	line, segment := reader.PeekLine()
-	if isFence(line[:len(line)-endOfLine(line)]) {
+	if isFence(line) {
 		return p.BlockParser.Continue(node, reader, pc)
 	}
 	node.Lines().Append(segment)
 	return parser.Continue | parser.NoChildren
-}
-
-func endOfLine(line []byte) int {
-	return pick.Either(len(line) > 0 && line[len(line)-1] == '\n', 1, 0)
 }
 
 func (p *frontParser) Close(node ast.Node, reader gtext.Reader, pc parser.Context) {
