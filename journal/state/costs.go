@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -106,12 +107,7 @@ func (st *State) sold(c *fact.Costs) *fact.Sold {
 
 // begunBy are the builds with a session, as it stood on asOf (0: all), by the day of the first, ties by path.
 func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
-	var begun []*journal.Build
-	for _, b := range g.Builds {
-		if len(b.Sessions) > 0 && (asOf == 0 || b.Sessions[0].Date <= asOf) {
-			begun = append(begun, b)
-		}
-	}
+	begun := pick.Where(g.Builds, func(b *journal.Build) bool { return len(b.Sessions) > 0 && (asOf == 0 || b.Sessions[0].Date <= asOf) })
 	slices.SortStableFunc(begun, func(x, y *journal.Build) int { return cmp.Compare(x.Sessions[0].Date, y.Sessions[0].Date) })
 	return begun
 }

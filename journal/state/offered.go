@@ -114,10 +114,7 @@ func (st *State) Quotes() []fact.Quote {
 		list = append(list, pick.Map(of, st.quote)...)
 		quotes := list[first:]
 		slices.SortStableFunc(quotes, func(a, b fact.Quote) int {
-			if a.Expired != b.Expired {
-				return cmp.Compare(map[bool]int{true: 1}[a.Expired], map[bool]int{true: 1}[b.Expired])
-			}
-			return a.Together().Cmp(b.Together())
+			return cmp.Or(pick.Either(a.Expired, 1, 0)-pick.Either(b.Expired, 1, 0), a.Together().Cmp(b.Together()))
 		})
 		if len(quotes) > 0 {
 			quotes[0].Best = !quotes[0].Expired
@@ -130,8 +127,7 @@ func (st *State) quote(q *journal.Quote) fact.Quote {
 	out := fact.Quote{Part: q.Part, From: q.From, Words: q.Line.Words().S, Price: q.Price, Freight: q.Freight, Duty: q.Duty, Tax: q.Tax,
 		Clearance: q.Clearance, Landed: q.Landed, Wait: q.Wait, Until: q.Until, Expired: q.Until != 0 && q.Until < st.Today}
 	if weekly := st.Build.Card.Holding; weekly != nil && q.Wait != nil {
-		held := rounded(times(weekly, big.NewRat(int64(*q.Wait), 7)))
-		out.Holding = &held
+		out.Holding = new(rounded(times(weekly, big.NewRat(int64(*q.Wait), 7))))
 	}
 	return out
 }
