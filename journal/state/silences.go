@@ -128,7 +128,9 @@ func (s *silence) fasteners() []speech.Phrase {
 	for _, id := range once(parts) {
 		list = append(list, speech.Part(id))
 	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("no fasteners listed for the work on %s", names) }, list)
+	return of(func(names speech.Phrase) speech.Phrase {
+		return speech.Of("no fasteners listed for the work on %s", names)
+	}, list)
 }
 
 // hours names the safety systems in whose stages somebody worked, and nothing says on what.
