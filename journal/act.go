@@ -5,6 +5,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -58,7 +59,7 @@ func resolveItems(b *Build) {
 		checkNames(b, it.Line)
 		checkWaits(b, it)
 	}
-	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}}
+	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}, plains: plainItems{begins: map[string][]*judged{}}}
 	f.run()
 }
 
@@ -105,10 +106,7 @@ func (s *standing) settle(b *Build) {
 
 // defaultSeverity is major for a temporary fix and for safety systems.
 func defaultSeverity(kind, system string) note.Severity {
-	if kind == "temporary" || note.IsSafety(system) {
-		return note.Major
-	}
-	return note.Minor
+	return pick.Either(kind == "temporary" || note.IsSafety(system), note.Major, note.Minor)
 }
 
 func countLeftOut(b *Build) {

@@ -11,6 +11,7 @@ import (
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -144,10 +145,7 @@ func (d Detail) Kind() string {
 			return kind
 		}
 	}
-	if near.Distance(name, Registration, 2) <= 2 {
-		return Registration
-	}
-	return ""
+	return pick.Either(near.Distance(name, Registration, 2) <= 2, Registration, "")
 }
 
 func newCard(b *Build, n *note.Note, exists bool) *Card {
@@ -173,14 +171,18 @@ func newCard(b *Build, n *note.Note, exists bool) *Card {
 		c.Name = path.Base(b.Path)
 		return c
 	}
-	top := n.File.Span(0, 0)
-	if n.Field("build") == nil {
-		b.fault(source.Fault{Flaw: MissingName, Span: top})
+	requireKeys(b, n, "build")
+	return c
+}
+
+// requireKeys reports a card that lacks its name or its currency.
+func requireKeys(b *Build, n *note.Note, name string) {
+	if n.Field(name) == nil {
+		b.fault(source.Fault{Flaw: MissingName, Span: n.File.Span(0, 0)})
 	}
 	if n.Field("currency") == nil {
-		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
+		b.fault(source.Fault{Flaw: MissingCurrency, Span: n.File.Span(0, 0)})
 	}
-	return c
 }
 
 // rejectRepeats rejects a second line for what can be said only once of a name.
@@ -286,22 +288,16 @@ func cardDueCheck(b *Build, c *Card, l *note.Line) {
 }
 
 func cardPublic(b *Build, c *Card, l *note.Line) {
-	var names []string
-	for _, s := range publicSettings {
-		names = append(names, s.name)
-		if s.name != l.Name {
-			continue
-		}
-		for _, w := range s.words {
-			if w == l.Text.S {
-				s.set(&c.Public, w)
-				return
-			}
-		}
-		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.Text.Whole(), Word: l.Text.S, Near: s.words})
-		return
+	at := slices.IndexFunc(publicSettings, func(s setting) bool { return s.name == l.Name })
+	switch {
+	case at < 0:
+		names := pick.Map(publicSettings, func(s setting) string { return s.name })
+		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan(), Word: l.Name, Near: names})
+	case !slices.Contains(publicSettings[at].words, l.Text.S):
+		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.Text.Whole(), Word: l.Text.S, Near: publicSettings[at].words})
+	default:
+		publicSettings[at].set(&c.Public, l.Text.S)
 	}
-	b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan(), Word: l.Name, Near: names})
 }
 
 // vat is the rate that a clause such as `plus vat` adds, its own or the card's; a line without one is rejected.

@@ -1,6 +1,9 @@
 package journal
 
 import (
+	"bytes"
+	"fmt"
+	"io/fs"
 	"slices"
 	"strings"
 	"sync"
@@ -8,6 +11,7 @@ import (
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/source"
 )
 
 // What the card says wrongly is reported there, and lines that need it are left out: one mistake, one message.
@@ -89,4 +93,78 @@ func supplierIn(words string, names []string) string {
 		}
 	}
 	return ""
+}
+
+// bidKeys are the keys of the card that a bid depends on.
+var bidKeys = []string{"resale", "profit", "confidence", "bid increment", "fees", "vat", "stages", "hourly", "holding", "weeks", "pace", "worst"}
+
+// CountsForBid tells whether a mistake there may change a bid.
+func (c *Card) CountsForBid(at source.Span) bool {
+	if at.File.Path != c.Note.File.Path || c.Exists && int(at.Start) >= c.Note.BodyStart() {
+		return false
+	}
+	key := ""
+	for _, f := range c.Note.Fields {
+		if f.KeySpan.Start <= at.Start {
+			key = f.Key
+		}
+	}
+	known := slices.ContainsFunc(note.Card, func(k *note.Kind) bool { return k.Key == key })
+	return !known || key == "currency" || slices.Contains(bidKeys, key)
+}
+
+type CannotReplace struct {
+	Why, Word string
+	From      []string // what may have been meant
+}
+
+// CardWith reads the card with a line of it replaced, or added: `KEY: VALUE` or `KEY: NAME: VALUE`.
+func (b *Build) CardWith(fsys fs.FS, line string) (card *Build, added bool, bad *CannotReplace) {
+	key, value, ok := strings.Cut(line, ":")
+	key, value = strings.TrimSpace(key), strings.TrimSpace(value)
+	switch {
+	case !ok || value == "" || strings.ContainsAny(line, "\r\n"):
+		return nil, false, &CannotReplace{Why: "it is no line of a job card such as \"resale: 4000 4600 5000\"", Word: line}
+	case !slices.Contains(bidKeys, key):
+		return nil, false, &CannotReplace{Why: fmt.Sprintf("no bid depends on a key called %q", key), Word: key, From: bidKeys}
+	}
+	n := b.Card.Note
+	field, entry := n.Field(key), line
+	at := source.Span{}
+	if i := slices.IndexFunc(note.Card, func(k *note.Kind) bool { return k.Key == key }); note.Card[i].Shape != note.One {
+		name, _, _ := strings.Cut(value, ":")
+		entry = value
+		var names []string
+		for _, t := range field.Lines() {
+			own, _, _ := strings.Cut(t.S, ":")
+			if names = append(names, strings.TrimSpace(own)); names[len(names)-1] == strings.TrimSpace(name) {
+				at = t.Whole()
+			}
+		}
+		if like := near.Nearest(name, names); at.File == nil && like != "" {
+			return nil, false, &CannotReplace{Why: fmt.Sprintf("nothing below %q is called %q", key, name), Word: name, From: names}
+		}
+	} else if field != nil {
+		line, _, _ := bytes.Cut(n.File.Data[field.KeySpan.Start:], []byte("\n"))
+		at = n.File.Span(int(field.KeySpan.Start), int(field.KeySpan.Start)+len(bytes.TrimSuffix(line, []byte("\r"))))
+	}
+	data := n.File.Data
+	if added = at.File == nil; added {
+		lead, begin := "", max(bytes.LastIndex(data[:n.BodyStart()], []byte("---")), 0)
+		switch {
+		case entry == line:
+		case field == nil:
+			lead = key + ":\n  "
+		case field.Value.S != "":
+			return nil, false, &CannotReplace{Why: fmt.Sprintf("%q has its one line beside it, so none can be added", key), Word: line}
+		default:
+			begin = bytes.IndexByte(data[field.KeySpan.End:], '\n') + int(field.KeySpan.End) + 1
+			lead = "  " + map[bool]string{true: "- "}[field.Entries[0].Dash]
+		}
+		data = slices.Concat(data[:begin], []byte(lead+"\n"), data[begin:])
+		at = n.File.Span(begin+len(lead), begin+len(lead))
+	}
+	data = slices.Concat(data[:at.Start], []byte(entry), data[at.End:])
+	card = readCardAlone(fsys, b.Path, func(card *Build) { card.cardOf(source.NewFile(n.File.Path, data), true) })
+	return card, added, nil
 }

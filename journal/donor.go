@@ -65,11 +65,7 @@ func readDonors(b *Build) {
 }
 
 func (b *Build) donor(name string) *Donor {
-	i := slices.IndexFunc(b.Donors, func(d *Donor) bool { return d.Name == name })
-	if i < 0 {
-		return nil
-	}
-	return b.Donors[i]
+	return pick.First(b.Donors, func(d *Donor) bool { return d.Name == name })
 }
 
 // A provenance is what all sound lines of a part say of where it came from.

@@ -7,6 +7,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 )
 
 // A DueRule is a row of the table: work on one of its systems makes the check due, or asks for it beforehand.
@@ -123,10 +124,7 @@ func stretch(text string) *note.Stretch {
 
 // Stretch is the distance asked for; round miles hold where the odometer reads miles.
 func (r DueRule) Stretch(unit measure.Unit) *note.Stretch {
-	if r.Miles != nil && unit == measure.Mile {
-		return r.Miles
-	}
-	return r.Far
+	return pick.Either(r.Miles != nil && unit == measure.Mile, r.Miles, r.Far)
 }
 
 // Later words the distance: "40 to 80 km (25 to 50 mi) later".

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/picture"
 
 	"golang.org/x/text/unicode/norm"
@@ -32,10 +33,7 @@ var errLeadsOut = errors.New("it is a link that leads out of this folder")
 
 // wayOut is help for an error of a file that has help of its own.
 func wayOut(err error) string {
-	if errors.Is(err, errLeadsOut) {
-		return "Put the file itself here, or take the link away."
-	}
-	return ""
+	return pick.Either(errors.Is(err, errLeadsOut), "Put the file itself here, or take the link away.", "")
 }
 
 // readText reads a file that may be a note: of too large a one no more than shows that it is.

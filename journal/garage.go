@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"path"
@@ -42,10 +43,7 @@ type Tool struct {
 }
 
 // IsGarage tells whether the root of fsys is a garage.
-func IsGarage(fsys fs.FS) bool {
-	_, err := fs.Stat(fsys, GarageName)
-	return err == nil
-}
+func IsGarage(fsys fs.FS) bool { return exists(fsys, GarageName) }
 
 // ReadGarage reads garage.md and every build below it; each has the Faults of its notes.
 func ReadGarage(fsys fs.FS) (*Garage, error) { return (*Reader)(nil).ReadGarage(fsys) }
@@ -113,13 +111,7 @@ func (g *Garage) readCard() {
 			g.Name = l.Text.S
 		}
 	}
-	top := g.Note.File.Span(0, 0)
-	if g.Note.Field("garage") == nil {
-		b.fault(source.Fault{Flaw: MissingName, Span: top})
-	}
-	if g.Note.Field("currency") == nil {
-		b.fault(source.Fault{Flaw: MissingCurrency, Span: top})
-	}
+	requireKeys(b, g.Note, "garage")
 	readDonors(b)
 	g.Donors = b.Donors
 	for _, l := range g.Note.Lines {
@@ -153,8 +145,5 @@ func (g *Garage) addTool(b *Build, l *note.Line) {
 
 // Title is the name to call a build by: its card's, else its folder's.
 func (b *Build) Title() string {
-	if b.Card.Name != "" {
-		return b.Card.Name
-	}
-	return path.Base(b.Path)
+	return cmp.Or(b.Card.Name, path.Base(b.Path))
 }

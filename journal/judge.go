@@ -72,14 +72,12 @@ func (f *judge) run() {
 	}
 	for _, fault := range f.inVain {
 		if len(fault.Near) == 0 || f.byID[fault.Near[0]].open {
-			f.warn(fault)
+			f.b.fault(fault)
 		}
 	}
 }
 
 func (f *judge) fault(it *Item, fault source.Fault) { f.b.reject(it.Line, fault) }
-
-func (f *judge) warn(fault source.Fault) { f.b.fault(fault) }
 
 func (f *judge) take(it *Item) {
 	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && (f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort || f.byID[lead] != nil && f.byID[lead].inspected) {
@@ -108,13 +106,13 @@ func (f *judge) take(it *Item) {
 	case known == nil:
 		f.unknown(it)
 	case it.Ticked && !known.open:
-		f.warn(source.Fault{Flaw: ClearedAgain, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
+		f.b.fault(source.Fault{Flaw: ClearedAgain, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
 	case it.Ticked:
 		f.clear(it, known)
 	case known.open:
 		f.remark(it, known)
 	default:
-		f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared, Fix: &source.Fix{Span: it.IDSpan.Part(0, 0), Text: "again "}})
+		f.b.fault(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared, Fix: &source.Fix{Span: it.IDSpan.Part(0, 0), Text: "again "}})
 		f.open(it, known)
 	}
 }
@@ -141,7 +139,7 @@ func (f *judge) plain(it *Item) {
 	}
 	if it.Kind == "temporary" && !it.Ticked {
 		id := suggestID(it.Words().S)
-		f.warn(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{id}, Fix: f.withID(it, id)})
+		f.b.fault(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{id}, Fix: f.withID(it, id)})
 	}
 	if s := f.open(it, nil); s != nil && s.open {
 		f.plains.add(s)
@@ -178,7 +176,7 @@ func (f *judge) opening(it *Item, known *judged) {
 		f.fault(it, source.Fault{Flaw: IDTaken, Span: it.IDSpan, Word: it.ID, Why: other.sort, Other: other.span})
 	default:
 		if known != nil && !known.open && !it.Again {
-			f.warn(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
+			f.b.fault(source.Fault{Flaw: ReopenedByItself, Span: it.IDSpan, Word: it.ID, Other: known.cleared})
 		}
 		f.open(it, known)
 	}
@@ -286,7 +284,7 @@ func (f *judge) clear(it *Item, s *judged) {
 		return
 	}
 	if next.Severity == note.Dangerous && it.Words().S == "" {
-		f.warn(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: it.ID})
+		f.b.fault(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: it.ID})
 	}
 	s.standing, s.open, s.cleared = next, false, it.HeadSpan()
 	if a := f.act(fact.Cleared, it, next); it.ID == "" {
@@ -317,7 +315,7 @@ func (f *judge) clauses(it *Item, s *standing) bool {
 			if from := it.Session.Running; from != nil {
 				s.DueAt = new(measure.AddDistance(*from, due.Distance))
 			} else {
-				f.warn(source.Fault{Flaw: DueWithoutOdometer, Span: it.Clause("due").Span, Word: it.Clause("due").Arg.S})
+				f.b.fault(source.Fault{Flaw: DueWithoutOdometer, Span: it.Clause("due").Span, Word: it.Clause("due").Arg.S})
 			}
 		}
 	}

@@ -89,7 +89,7 @@ func (f *folder) walk(fsys fs.FS, dir string) error {
 		switch {
 		case isNoFile(mode) && p != path.Join(f.path, CardName): // of which readCard tells
 			f.fault(Unreadable, p, errNoFile.Error())
-		case isDir && isBuild(fsys, p):
+		case isDir && exists(fsys, path.Join(p, CardName)):
 			f.children = append(f.children, p)
 		case isDir:
 			if strings.HasSuffix(name, ".md") {
@@ -157,8 +157,8 @@ func reason(err error) string {
 	return err.Error()
 }
 
-func isBuild(fsys fs.FS, dir string) bool {
-	_, err := fs.Stat(fsys, path.Join(dir, CardName))
+func exists(fsys fs.FS, name string) bool {
+	_, err := fs.Stat(fsys, name)
 	return err == nil
 }
 

@@ -114,7 +114,7 @@ func (f *judge) aboutOpen(it *Item) {
 	first, rest, _ := strings.Cut(strings.TrimLeft(it.Words().S, "/ "), " ")
 	id := strings.ToLower(strings.TrimRight(first, ".,;"))
 	if s := f.byID[id]; s != nil && s.open && rest != "" {
-		f.warn(source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Word: rest, Near: []string{id}})
+		f.b.fault(source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Word: rest, Near: []string{id}})
 	}
 }
 

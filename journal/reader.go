@@ -14,8 +14,8 @@ type Reader struct {
 	last map[string]*kept // of the reading before, by path
 	kept map[string]*kept // of this one, so that nothing is kept of notes that are gone
 
-	seen   map[string]sighting // of files that are no notes, by path
-	builds map[string]*Reader  // of a garage, by folder
+	seen   sync.Map           // the sightings of files that are no notes, by path
+	builds map[string]*Reader // of a garage, by folder
 }
 
 // kept is a file as it was read, before it was resolved in any build.
@@ -62,22 +62,15 @@ func (r *Reader) saw(p string) (s sighting, ok bool) {
 	if r == nil {
 		return s, false
 	}
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	s, ok = r.seen[p]
+	v, ok := r.seen.Load(p)
+	s, _ = v.(sighting)
 	return s, ok
 }
 
 func (r *Reader) remember(p string, s sighting) {
-	if r == nil {
-		return
+	if r != nil {
+		r.seen.Store(p, s)
 	}
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	if r.seen == nil {
-		r.seen = map[string]sighting{}
-	}
-	r.seen[p] = s
 }
 
 func (r *Reader) recall(p string, data []byte, home money.Currency) *found {

@@ -91,10 +91,7 @@ func (s *voice) chance(p float64) string {
 func number(f float64) string {
 	s := strconv.FormatFloat(f, 'f', 2, 64)
 	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	if s == "-0" {
-		return "0"
-	}
-	return s
+	return pick.Either(s == "-0", "0", s)
 }
 
 // shorten cuts words off so that about n characters are left.

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"slices"
 
 	"guidecoat/journal/fact"
@@ -65,9 +66,7 @@ func (p moneyLeaf) supplier(e ledgerEntry) {
 // lineGroup says under which stage and category a line is listed.
 func lineGroup(l *view.MoneyLine) (stage, category string) {
 	stage, category = l.Stage, l.Category
-	if stage == "" {
-		stage = fact.Unstaged
-	}
+	stage = cmp.Or(stage, fact.Unstaged)
 	if l.Credit {
 		category = credits
 	}

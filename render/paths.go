@@ -9,6 +9,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -129,10 +130,7 @@ func slug(name string) string {
 		}
 	}
 	out := strings.Trim(b.String(), "-")
-	if out == "" || reserved[out] {
-		return "x" + out
-	}
-	return out
+	return pick.Either(out == "" || reserved[out], "x"+out, out)
 }
 
 // reserved are names that Windows does not give to files, and "index", which is ours.

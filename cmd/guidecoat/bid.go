@@ -48,8 +48,7 @@ func newBid(w *world) *cobra.Command {
 			bids = append(bids, answerBid(other))
 		}
 		if asJSON {
-			answers := []fact.BidAnswer{}
-			answers = append(answers, pick.Map(bids, func(b bidAnswer) fact.BidAnswer { return b.BidAnswer })...)
+			answers := pick.Map(bids, func(b bidAnswer) fact.BidAnswer { return b.BidAnswer })
 			err = export.Write(w.stdout, export.BidsOf(answers[0], answers[1:]...))
 		} else {
 			err = w.showBids(p, bids)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"slices"
 	"strings"
@@ -14,10 +15,7 @@ import (
 func (w *world) help(cmd *cobra.Command, _ []string) {
 	s := newScreen(w.stdout, w.getenv)
 	s.heading(usageLine(cmd))
-	about := cmd.Long
-	if about == "" {
-		about = cmd.Short
-	}
+	about := cmp.Or(cmd.Long, cmd.Short)
 	for paragraph := range strings.SplitSeq(about, "\n\n") {
 		s.gap()
 		s.say("", paragraph)
@@ -136,10 +134,7 @@ func newCompletion(*world) *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s := shells[slices.Index(names, args[0])]
-			if err := s.script(cmd.Root(), cmd.OutOrStdout()); err != nil {
-				return cannotPrint(err)
-			}
-			return nil
+			return cannotPrint(s.script(cmd.Root(), cmd.OutOrStdout()))
 		},
 	}
 }

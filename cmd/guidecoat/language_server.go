@@ -31,10 +31,7 @@ func newLanguageServer(w *world) *cobra.Command {
 				if err == nil {
 					_, err = fmt.Fprintf(w.stdout, "%s\n", text)
 				}
-				if err != nil {
-					return cannotPrint(err)
-				}
-				return nil
+				return cannotPrint(err)
 			}
 			if f, ok := w.stdin.(*os.File); ok {
 				if _, typed := terminal(f); typed {

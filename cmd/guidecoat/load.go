@@ -8,6 +8,7 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -206,14 +207,7 @@ func (p *place) linesLeftOut() int {
 }
 
 func (p *place) leftOut() string {
-	switch n := p.linesLeftOut(); n {
-	case 0:
-		return ""
-	case 1:
-		return "1 line holds a mistake and is left out."
-	default:
-		return fmt.Sprintf("%d lines hold mistakes and are left out.", n)
-	}
+	return sentence(p.linesLeftOut(), "1 line holds a mistake and is left out.", "%d lines hold mistakes and are left out.")
 }
 
 // verdict is how the run ends. A file that could not be read weighs more than a mistake in one that could.
@@ -246,12 +240,20 @@ func (p *place) summary(problems []problem.Problem) string {
 	return strings.Join(said, ", ") + " in " + count(p.notes(problems), "note")
 }
 
+// sentence is what is said of n things: nothing of none, and of one in its own words.
+func sentence(n int, one, many string) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return one
+	}
+	return fmt.Sprintf(many, n)
+}
+
 // count is a number of things: "1 note", "2 notes".
 func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return strconv.Itoa(n) + " " + pick.Either(n == 1, thing, thing+"s")
 }
 
 // tell says on standard error, a line each, what is wrong with the notes, and returns how the run ends.

@@ -16,6 +16,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 
 	"github.com/rivo/uniseg"
 	"github.com/spf13/cobra"
@@ -159,10 +160,7 @@ const longestName, longestBytes = 80, 200
 
 func fileName(title string) string {
 	kept := strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r) {
-			return ' '
-		}
-		return r
+		return pick.Either(strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r), ' ', r)
 	}, strings.ToValidUTF8(title, ""))
 	cut := ""
 	g := uniseg.NewGraphemes(strings.Join(strings.Fields(kept), " "))

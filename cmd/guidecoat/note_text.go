@@ -9,6 +9,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 )
@@ -81,10 +82,7 @@ func checksToDo(v *view.View) string {
 			lines += "#   " + s.ID + ": passed\n"
 		}
 	}
-	if lines == "" {
-		return ""
-	}
-	return "# checks:\n" + lines
+	return pick.Either(lines == "", "", "# checks:\n"+lines)
 }
 
 func scanToFill(v *view.View) string {

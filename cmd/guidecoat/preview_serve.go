@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"crypto/rand"
 	"errors"
 	"fmt"
@@ -164,10 +165,7 @@ var kinds = map[string]string{
 }
 
 func (s *previewServer) send(w http.ResponseWriter, status int, name string, data []byte) {
-	kind := kinds[strings.ToLower(path.Ext(name))]
-	if kind == "" {
-		kind = "application/octet-stream"
-	}
+	kind := cmp.Or(kinds[strings.ToLower(path.Ext(name))], "application/octet-stream")
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
 	w.WriteHeader(status)

@@ -85,10 +85,8 @@ func newProofread(w *world) *cobra.Command {
 
 func (w *world) about(name string) error {
 	text := cmp.Or(check.AboutNamed(name), check.AboutAll())
-	if _, err := fmt.Fprint(w.stdout, text); err != nil {
-		return cannotPrint(err)
-	}
-	return nil
+	_, err := fmt.Fprint(w.stdout, text)
+	return cannotPrint(err)
 }
 
 func rules() []problem.Rule {

@@ -62,10 +62,7 @@ func audienceFlag(cmd *cobra.Command, to *view.Audience) {
 
 // leastFor is the least of the problems that a site shows beside the notes.
 func leastFor(a view.Audience) problem.Severity {
-	if view.CopyFor(a).AsTyped {
-		return problem.Information
-	}
-	return problem.Warning
+	return pick.Either(view.CopyFor(a).AsTyped, problem.Information, problem.Warning)
 }
 
 // refuseErrors says what is wrong with the notes, and ends the run where there are errors.

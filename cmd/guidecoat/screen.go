@@ -64,14 +64,13 @@ func (w *world) photoLine() (photos *render.Progress, rub func()) {
 }
 
 func (s *screen) flush() error {
-	if _, err := s.out.Write(s.b.Bytes()); err != nil {
-		return cannotPrint(err)
-	}
-	return nil
+	_, err := s.out.Write(s.b.Bytes())
+	return cannotPrint(err)
 }
 
+// cannotPrint ends the run for an error in printing, if it is one.
 func cannotPrint(err error) error {
-	if _, ok := errors.AsType[*exit](err); ok { // it says so already
+	if _, ok := errors.AsType[*exit](err); ok || err == nil { // an exit says so already
 		return err
 	}
 	return fileTrouble("", "the result could not be printed: %v", err)

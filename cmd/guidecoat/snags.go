@@ -46,7 +46,7 @@ func newSnags(w *world) *cobra.Command {
 	cmd.Flags().BoolVar(&ask.all, "all", false, "list what is cleared too")
 	word(cmd, &ask.kind, "kind", "list only those of that `KIND`: "+strings.Join(note.Kinds, ", "), "kind", func() []string { return note.Kinds })
 	cmd.Flags().BoolVar(&ask.doable, "doable", false, "list only what can be done now, with the parts in hand")
-	length(cmd, &ask.hours, "hours", "choose what fills a day of that `LENGTH`, such as 6h, from what can be done now")
+	dayOrLength(cmd, &ask.hours, "hours", "choose what fills a day of that `LENGTH`, such as 6h, from what can be done now", measure.ParseDuration)
 	cmd.Flags().BoolVar(&ask.calendar, "calendar", false, "print every day ahead as a calendar (iCalendar), papers and warranties too")
 	cmd.Flags().BoolVar(&ask.json, "json", false, "print the list as JSON")
 	return w.answering(cmd, &ask.day, func(p *place) error {
@@ -301,8 +301,5 @@ func (ask snagsAsked) what() string {
 }
 
 func one(yes bool) int {
-	if yes {
-		return 1
-	}
-	return 0
+	return pick.Either(yes, 1, 0)
 }

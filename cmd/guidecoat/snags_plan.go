@@ -43,12 +43,8 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 
 func later(plan *fact.Plan) string {
 	var said []string
-	switch plan.More {
-	case 0:
-	case 1:
-		said = append(said, "1 snag comes later.")
-	default:
-		said = append(said, fmt.Sprintf("%d snags come later.", plan.More))
+	if plan.More > 0 {
+		said = append(said, sentence(plan.More, "1 snag comes later.", "%d snags come later."))
 	}
 	if plan.Rest > 0 {
 		said = append(said, fmt.Sprintf("The stages' other work, %s, comes on top.", plan.Rest))

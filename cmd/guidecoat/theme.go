@@ -27,7 +27,7 @@ func themeFlag(cmd *cobra.Command, to *string) {
 			return "", &badValue{err.Error(), "For a folder write ./" + text + "."}
 		}
 		return text, nil
-	}, func(s string) string { return s }}, "theme", "give the pages this `THEME`: "+strings.Join(themes.Names(), ", ")+", or ./FOLDER")
+	}}, "theme", "give the pages this `THEME`: "+strings.Join(themes.Names(), ", ")+", or ./FOLDER")
 	must(cmd.RegisterFlagCompletionFunc("theme", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return themes.Names(), cobra.ShellCompDirectiveDefault // files too
 	}))
@@ -43,7 +43,7 @@ func addressFlag(cmd *cobra.Command, to *string) {
 			return "", &badValue{err.Error(), ""}
 		}
 		return text, nil
-	}, func(s string) string { return s }}, "address", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
+	}}, "address", "name the `ADDRESS` where the site will stand, for feeds and previews of links")
 	completeNothing(cmd, "address")
 }
 

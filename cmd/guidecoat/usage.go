@@ -2,11 +2,14 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
+	"guidecoat/journal/source"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -17,12 +20,7 @@ import (
 func helpOf(cmd *cobra.Command) string { return "See: " + cmd.CommandPath() + " --help" }
 
 func unknownCommand(root *cobra.Command, name string) error {
-	var names []string
-	for _, c := range root.Commands() {
-		if c.IsAvailableCommand() {
-			names = append(names, c.Name())
-		}
-	}
+	names := pick.Map(pick.Where(root.Commands(), (*cobra.Command).IsAvailableCommand), (*cobra.Command).Name)
 	return wrongUsage(check.Nearest(name, names, helpOf(root)), "there is no command called %q", name)
 }
 
@@ -117,7 +115,6 @@ func (b *badValue) Error() string { return b.why }
 type parsed[T any] struct {
 	to    *T
 	parse func(string) (T, *badValue)
-	show  func(T) string
 }
 
 func (p parsed[T]) Set(text string) error {
@@ -130,43 +127,30 @@ func (p parsed[T]) Set(text string) error {
 }
 
 func (p parsed[T]) String() string {
-	if p.to == nil || p.show == nil {
+	if p.to == nil {
 		return ""
 	}
-	return p.show(*p.to)
+	return fmt.Sprint(*p.to)
 }
 
 func (p parsed[T]) Type() string { return "value" }
 
-var _ pflag.Value = parsed[string]{}
+// dayOrLength gives a command a flag for a date or a length of time.
+func dayOrLength[T any](cmd *cobra.Command, to *T, name, usage string, parse func(string) (T, *source.Malformed)) {
+	cmd.Flags().Var(parsed[T]{to, func(text string) (T, *badValue) {
+		v, bad := parse(text)
+		if bad != nil {
+			return v, &badValue{bad.Why, bad.Sentence()}
+		}
+		return v, nil
+	}}, name, usage)
+	completeNothing(cmd, name)
+}
 
 const howItStood = "tell how it stood on `DATE`"
 
 func asOf(cmd *cobra.Command, to *measure.Date, usage string) {
-	cmd.Flags().Var(parsed[measure.Date]{to, func(text string) (measure.Date, *badValue) {
-		d, bad := measure.ParseDate(text)
-		if bad != nil {
-			return 0, &badValue{bad.Why, bad.Sentence()}
-		}
-		return d, nil
-	}, measure.Date.String}, "as-of", usage)
-	completeNothing(cmd, "as-of")
-}
-
-func length(cmd *cobra.Command, to *measure.Minutes, name, usage string) {
-	cmd.Flags().Var(parsed[measure.Minutes]{to, func(text string) (measure.Minutes, *badValue) {
-		m, bad := measure.ParseDuration(text)
-		if bad != nil {
-			return 0, &badValue{bad.Why, bad.Sentence()}
-		}
-		return m, nil
-	}, func(m measure.Minutes) string {
-		if m == 0 {
-			return ""
-		}
-		return m.String()
-	}}, name, usage)
-	completeNothing(cmd, name)
+	dayOrLength(cmd, to, "as-of", usage, measure.ParseDate)
 }
 
 // word gives a command a flag that is one of a list of words.
@@ -177,7 +161,7 @@ func word(cmd *cobra.Command, to *string, name, usage, thing string, words func(
 			return text, nil
 		}
 		return "", &badValue{"there is no such " + thing, check.Choose(text, list)}
-	}, func(s string) string { return s }}, name, usage)
+	}}, name, usage)
 	must(cmd.RegisterFlagCompletionFunc(name, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return words(), cobra.ShellCompDirectiveNoFileComp
 	}))

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -238,10 +239,7 @@ func (t *telling) value(v any, typed string) string {
 
 func either(v [3]decimal.Decimal, show func(decimal.Decimal) string) string {
 	best, likely, worst := show(v[0]), show(v[1]), show(v[2])
-	if best == worst {
-		return likely
-	}
-	return best + ", " + likely + " or " + worst
+	return pick.Either(best == worst, likely, best+", "+likely+" or "+worst)
 }
 
 // hidden tells who does not see the line.

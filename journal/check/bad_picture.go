@@ -12,10 +12,8 @@ import (
 )
 
 var badPicture = &Check{
-	Name:     "bad-picture",
-	Severity: problem.Warning,
-	Stops:    true,
-	Summary:  "a picture, video or other file that is never published",
+	Name: "bad-picture", Severity: problem.Warning, Stops: true,
+	Summary: "a picture, video or other file that is never published",
 	Explain: "JPEG, PNG, WebP and GIF are shown, each freed of the place, the camera and all else that is written in it; PDF, TXT, CSV and GPX " +
 		"go out as they are. No other file is ever published, since it may hold more than is seen: `publish` and `handover` stop where a page " +
 		"would lead to one. Only the beginning and the end of a picture are looked at here: damage in its middle stops publishing too.",

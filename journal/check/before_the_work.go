@@ -7,9 +7,8 @@ import (
 )
 
 var beforeTheWork = &Check{
-	Name:     "before-the-work",
-	Severity: problem.Information,
-	Summary:  "a check that was carried out before the work that makes it due",
+	Name: "before-the-work", Severity: problem.Information,
+	Summary: "a check that was carried out before the work that makes it due",
 	Explain: "A check settles only what was done before it, in its own session or an earlier one. One from before the work says nothing of " +
 		"the work: it has to be carried out again. If it was in fact done afterwards, the date of one of the two notes is wrong.",
 	Example: `wrong|-- 2026-04-11.md --

@@ -10,9 +10,8 @@ import (
 )
 
 var boughtElsewhere = &Check{
-	Name:     "bought-elsewhere",
-	Severity: problem.Warning,
-	Summary:  "the price of the vehicle, or what came on top of it, in a stage of the work",
+	Name: "bought-elsewhere", Severity: problem.Warning,
+	Summary: "the price of the vehicle, or what came on top of it, in a stage of the work",
 	Explain: "The forecast adds to what is spent what each stage's budget has left. A price that stands in a stage of the work leaves the budget of buying as it was, so the vehicle counts twice. " +
 		"The same holds for fees and transport in the note of the price, and for a fee called as one of the card's `fees`.",
 	Example: "---\nstage: body\nwrong|cost: 1400.00 hammer price; as vehicle\nright|cost: 1400.00 hammer price; as vehicle; stage buying\n---\n",

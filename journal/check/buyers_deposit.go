@@ -7,9 +7,8 @@ import (
 )
 
 var buyersDeposit = &Check{
-	Name:     "buyers-deposit",
-	Severity: problem.Warning,
-	Summary:  "a credit in the words of what a buyer paid for the vehicle",
+	Name: "buyers-deposit", Severity: problem.Warning,
+	Summary: "a credit in the words of what a buyer paid for the vehicle",
 	Explain: "A credit lowers what the build has cost. A buyer's deposit is part of the price of the vehicle: as a credit it counts twice, " +
 		"and the profit comes out too high.",
 	Example: "---\nstage: body\ncost: 400.00 respray of the doors\nwrong|credit: 300.00 deposit from the buyer\nright|sale: deposit 300.00; from the buyer\n---\n",

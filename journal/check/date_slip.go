@@ -8,9 +8,8 @@ import (
 )
 
 var dateSlip = &Check{
-	Name:     "date-slip",
-	Severity: problem.Warning,
-	Summary:  "a date in a line that does not fit the day of its note",
+	Name: "date-slip", Severity: problem.Warning,
+	Summary: "a date in a line that does not fit the day of its note",
 	Explain: "What is due, or under warranty, ends after the note is written, and what is paid was paid about then. " +
 		"A date far from that is mostly a slip in the year, and the line counts in the wrong year or is overdue at once.",
 	Example: "---\nstage: body\nwrong|cost: 64.00 filler; on 2062-04-10\nright|cost: 64.00 filler; on 2026-04-10\n---\n",

@@ -15,9 +15,8 @@ import (
 )
 
 var deceptiveCharacter = &Check{
-	Name:     "deceptive-character",
-	Severity: problem.Warning,
-	Summary:  "a character that cannot be seen, or a letter that only looks like a Latin one",
+	Name: "deceptive-character", Severity: problem.Warning,
+	Summary: "a character that cannot be seen, or a letter that only looks like a Latin one",
 	Explain: "A name with such a character in it looks like another and is none, so what belongs together is counted apart. " +
 		"One that turns the direction of writing round shows a line otherwise than it is read.",
 	Example: "---\nstage: rear axle\nwrong|cost: 9.00 seals; from Tidewеll\nright|cost: 9.00 seals; from Tidewell\n---\n",

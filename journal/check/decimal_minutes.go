@@ -11,9 +11,8 @@ import (
 )
 
 var decimalMinutes = &Check{
-	Name:     "decimal-minutes",
-	Severity: problem.Warning,
-	Summary:  "hours with two decimals that look like minutes",
+	Name: "decimal-minutes", Severity: problem.Warning,
+	Summary: "hours with two decimals that look like minutes",
 	Explain: "The point in `1.30h` is a decimal one, so that is 1h 18m. " +
 		"Quarters, halves and thirds of an hour are taken as meant.",
 	Example: "---\nstage: body\nwrong|time: 1.30h filler\nright|time: 1h30 filler\n---\n",

@@ -7,9 +7,8 @@ import (
 )
 
 var deniedResult = &Check{
-	Name:     "denied-result",
-	Severity: problem.Warning,
-	Summary:  "a result or a tick whose next words take it back",
+	Name: "denied-result", Severity: problem.Warning,
+	Summary: "a result or a tick whose next words take it back",
 	Explain: "Words such as `no`, `tomorrow`, `result pending` and `on one side only`, right behind the result, take it back: the check settles nothing. " +
 		"A check that found a fault has failed, even where it was carried out.",
 	Example: "---\nchecks:\nwrong|  fume-check: done, weeps at the left union\nright|  fume-check: failed, weeps at the left union\n---\n",

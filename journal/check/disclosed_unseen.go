@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var disclosedUnseen = &Check{
-	Name:     "disclosed-unseen",
-	Severity: problem.Warning,
-	Summary:  "a snag that is to be told to the buyer, but is private",
+	Name: "disclosed-unseen", Severity: problem.Warning,
+	Summary: "a snag that is to be told to the buyer, but is private",
 	Explain: "`disclose` leaves a snag for the buyer, who must be told of it. " +
 		"What is private, or stands in a private note, is shown in the workshop copy only.",
 	Example: "---\nstage: body\nwrong|private: yes\n---\n- [ ] job door-scratch: scratch under the handle; disclose\n",

@@ -7,9 +7,8 @@ import (
 )
 
 var estimateBeforeWork = &Check{
-	Name:     "estimate-before-work",
-	Severity: problem.Information,
-	Summary:  "what a stage still needs, estimated before its work began",
+	Name: "estimate-before-work", Severity: problem.Information,
+	Summary: "what a stage still needs, estimated before its work began",
 	Explain: "The newest estimate of what a stage still needs takes the place of its budget. One from before the stage began knows no more " +
 		"than the budget did, and all that the stage has cost since is taken off it. If it was meant to say what is still left after the " +
 		"work so far, write a fresh one.",

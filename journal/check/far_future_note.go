@@ -8,9 +8,8 @@ import (
 )
 
 var farFutureNote = &Check{
-	Name:     "far-future-note",
-	Severity: problem.Warning,
-	Summary:  "a session dated more than a year later than today",
+	Name: "far-future-note", Severity: problem.Warning,
+	Summary: "a session dated more than a year later than today",
 	Explain: "Nobody plans a day's work that far ahead, so the year is a slip. " +
 		"The session stands after all others and its time and money count already.",
 	Example: "wrong|-- 2126-04-11.md --\nright|-- 2026-04-11.md --\n---\nstage: rear axle\n---\n",

@@ -8,9 +8,8 @@ import (
 )
 
 var fineTolerance = &Check{
-	Name:     "fine-tolerance",
-	Severity: problem.Warning,
-	Summary:  "a torque that is to be held more closely than a torque wrench can",
+	Name: "fine-tolerance", Severity: problem.Warning,
+	Summary: "a torque that is to be held more closely than a torque wrench can",
 	Explain: "ISO 6789-1:2017 lets a torque wrench be off by 4 %, and by 6 % up to 10 N·m (from memory). " +
 		"Within less nobody can tell whether a fastener is right. Write a wider tolerance, or none for the usual 5 %.",
 	Example: `-- 2026-04-11.md --

@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var fittedUnpaid = &Check{
-	Name:     "fitted-unpaid",
-	Severity: problem.Warning,
-	Summary:  "a part that is fitted, with nothing paid for it",
+	Name: "fitted-unpaid", Severity: problem.Warning,
+	Summary: "a part that is fitted, with nothing paid for it",
 	Explain: "A part on the vehicle mostly cost something, and a cost that is missing makes the build look cheaper than it was. " +
 		"Write the cost with `for` and the part's id, or `free` on the part's line if it cost nothing. " +
 		"A part that was taken off and put back is `refitted`.",

@@ -6,9 +6,8 @@ import (
 )
 
 var futureNote = &Check{
-	Name:     "future-note",
-	Severity: problem.Information,
-	Summary:  "a session dated later than today",
+	Name: "future-note", Severity: problem.Information,
+	Summary: "a session dated later than today",
 	Explain: "Its time and money count already. " +
 		"That is right for a plan, but mostly the year or the month is a slip.",
 	Example: "wrong|-- 2027-04-11.md --\nright|-- 2026-04-11.md --\n---\nstage: rear axle\n---\n",

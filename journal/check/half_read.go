@@ -11,9 +11,8 @@ import (
 )
 
 var halfRead = &Check{
-	Name:     "half-read",
-	Severity: problem.Warning,
-	Summary:  "money, tax, time or a limit in a description, where it counts nowhere",
+	Name: "half-read", Severity: problem.Warning,
+	Summary: "money, tax, time or a limit in a description, where it counts nowhere",
 	Explain: "The first value of a line is what counts, and everything behind it is description. " +
 		"A second amount, tax that comes on top, more time and what a reading should be are lost there.",
 	Example: "---\nstage: body\nwrong|cost: 12.00 hose (3.50 postage on top)\nright|cost:\nright|  - 12.00 hose\nright|  - 3.50 postage of the hose\n---\n",

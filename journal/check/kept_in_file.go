@@ -6,10 +6,8 @@ import (
 )
 
 var keptInFile = &Check{
-	Name:     "kept-in-file",
-	Severity: problem.Warning,
-	Privacy:  true,
-	Summary:  "a PDF, text, table or track, which goes out with all that is written in it",
+	Name: "kept-in-file", Severity: problem.Warning, Privacy: true,
+	Summary: "a PDF, text, table or track, which goes out with all that is written in it",
 	Explain: "A picture is made anew, but these are copied as they are: a PDF may name who made it and where, " +
 		"a track shows where you were. Look into it, and write `; sure` on the line if it may be read.",
 	Example: "-- 2026-04-11.md --\n---\nstage: rear axle\nwrong|cost: 138.00 rear axle beam; receipt beam.pdf\nright|cost: 138.00 rear axle beam; receipt beam.pdf; private\n---\n-- beam.pdf --\n%PDF-1.7\n",

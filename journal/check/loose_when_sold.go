@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var looseWhenSold = &Check{
-	Name:     "loose-when-sold",
-	Severity: problem.Warning,
-	Summary:  "a part that was paid for and is not on the vehicle that was sold",
+	Name: "loose-when-sold", Severity: problem.Warning,
+	Summary: "a part that was paid for and is not on the vehicle that was sold",
 	Explain: "The vehicle is sold, and a part bought for it is still somewhere else. " +
 		"Say what became of it: fitted, returned, or sold by itself.",
 	Example: `---

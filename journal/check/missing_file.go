@@ -16,9 +16,8 @@ import (
 )
 
 var missingFile = &Check{
-	Name:     "missing-file",
-	Severity: problem.Warning,
-	Summary:  "a picture, link or receipt whose file is not there",
+	Name: "missing-file", Severity: problem.Warning,
+	Summary: "a picture, link or receipt whose file is not there",
 	Explain: "The page will have a gap where the file should be. " +
 		"Paths go from the note's own folder, or else from the build's, and capitals count.",
 	Example: "-- 2026-04-11.md --\nwrong|[the wiring](papers/rear-wirnig.md)\nright|[the wiring](papers/rear-wiring.md)\n-- papers/rear-wiring.md --\n---\npage: The wiring\n---\n",

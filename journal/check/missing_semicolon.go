@@ -11,9 +11,8 @@ import (
 )
 
 var missingSemicolon = &Check{
-	Name:     "missing-semicolon",
-	Severity: problem.Warning,
-	Summary:  "a clause at the end of other words, where it is none",
+	Name: "missing-semicolon", Severity: problem.Warning,
+	Summary: "a clause at the end of other words, where it is none",
 	Explain: "Without a semicolon a clause is words like any other: the hours count once, the price goes to no part. " +
 		"Only a keyword with a value of its own form, or the name of a known part or stage, is reported, and a severity behind a comma.",
 	Example: "---\nstage: body\nwrong|cost: 144.00 delivery as transport\nright|cost: 144.00 delivery; as transport\n---\n",

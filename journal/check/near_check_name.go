@@ -9,9 +9,8 @@ import (
 )
 
 var nearCheckName = &Check{
-	Name:     "near-check-name",
-	Severity: problem.Warning,
-	Summary:  "a check or fastener whose name is a letter or two from one that is asked for",
+	Name: "near-check-name", Severity: problem.Warning,
+	Summary: "a check or fastener whose name is a letter or two from one that is asked for",
 	Explain: "A check settles what is due or has failed only under its exact name. " +
 		"With a slip in the name that stays outstanding, although the work was done.",
 	Example: "---\nchecks:\nwrong|  wheel-retorqe: done; at 91310 mi\nright|  wheel-retorque: done; at 91310 mi\n---\n",

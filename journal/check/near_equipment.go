@@ -10,9 +10,8 @@ import (
 )
 
 var nearEquipment = &Check{
-	Name:     "near-equipment",
-	Severity: problem.Warning,
-	Summary:  "equipment in other words than the one that turns checks on",
+	Name: "near-equipment", Severity: problem.Warning,
+	Summary: "equipment in other words than the one that turns checks on",
 	Explain: "Work on a vehicle with a camera, radar, stability control, tyre sensors or high-voltage asks for more checks, if `equipment` has exactly that word. " +
 		"With a slip in it, or by another name, they are not asked for, and nobody notices.",
 	Example: `-- 2026-04-11.md --

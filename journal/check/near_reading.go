@@ -6,9 +6,8 @@ import (
 )
 
 var nearReading = &Check{
-	Name:     "near-reading",
-	Severity: problem.Warning,
-	Summary:  "a new reading, or a new control unit, whose name is a letter or two from a known one",
+	Name: "near-reading", Severity: problem.Warning,
+	Summary: "a new reading, or a new control unit, whose name is a letter or two from a known one",
 	Explain: "A later reading or scan settles what an earlier one left outstanding only under its exact name, and only then do its limits hold. " +
 		"With a slip in the name it stands for itself.",
 	Example: "---\nreadings:\n  - gas-pressure: 30 mbar; within 28..37 mbar\nwrong|  - gas-presure: 60 mbar\nright|  - gas-pressure: 31 mbar\n---\n",

@@ -8,9 +8,8 @@ import (
 )
 
 var nearSupplier = &Check{
-	Name:     "near-supplier",
-	Severity: problem.Warning,
-	Summary:  "two suppliers that differ by a letter or two, or in capitals alone",
+	Name: "near-supplier", Severity: problem.Warning,
+	Summary: "two suppliers that differ by a letter or two, or in capitals alone",
 	Explain: "What was paid is added up by supplier as each is spelled, so a slip parts one supplier in two. " +
 		"The rarer spelling is named, or the later one.",
 	Example: "---\nstage: rear axle\ncost:\n  - 9.00 seals; from Tidewell Dismantlers\nwrong|  - 6.49 grease; from Tidewel Dismantlers\nright|  - 6.49 grease; from Tidewell Dismantlers\n---\n",

@@ -10,9 +10,8 @@ import (
 )
 
 var notPortable = &Check{
-	Name:     "not-portable",
-	Severity: problem.Information,
-	Summary:  "front matter that other programs would read differently",
+	Name: "not-portable", Severity: problem.Information,
+	Summary: "front matter that other programs would read differently",
 	Explain: "guidecoat reads every line as you typed it, so nothing is wrong. " +
 		"Other programs that read your notes take front matter as YAML, and would stop here or read something else; quotes around the value mostly settle it.",
 	Example: "---\nwrong|title: Beam out: a long day\nright|title: \"Beam out: a long day\"\nstage: rear axle\n---\n",

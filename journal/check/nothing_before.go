@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var nothingBefore = &Check{
-	Name:     "nothing-before",
-	Severity: problem.Warning,
-	Summary:  "work on high voltage, restraints or structure without what has to come before it",
+	Name: "nothing-before", Severity: problem.Warning,
+	Summary: "work on high voltage, restraints or structure without what has to come before it",
 	Explain: "Some work can kill whoever does it, or others: high voltage is isolated and proved dead first, an airbag's battery is off for as long as its maker " +
 		"says, and before welding the battery is off, the fuel safe and somebody watching for fire. Write that check in the same note or in an earlier one of that day. " +
 		"Where the work touched nothing of the kind, say `asks for nothing` on the part's line, or `sure` on a line of time.",

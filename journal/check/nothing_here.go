@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var nothingHere = &Check{
-	Name:     "nothing-here",
-	Severity: problem.Information,
-	Summary:  "a job card without any session note",
+	Name: "nothing-here", Severity: problem.Information,
+	Summary: "a job card without any session note",
 	Explain: "The build has begun on paper only: there is no dated note yet. " +
 		"`guidecoat note` starts one for today.",
 	Example: `wrong|-- build.md --

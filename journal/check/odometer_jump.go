@@ -8,9 +8,8 @@ import (
 )
 
 var odometerJump = &Check{
-	Name:     "odometer-jump",
-	Severity: problem.Warning,
-	Summary:  "an odometer that is far ahead of the note before",
+	Name: "odometer-jump", Severity: problem.Warning,
+	Summary: "an odometer that is far ahead of the note before",
 	Explain: "No vehicle in the workshop is driven 50,000 miles or kilometres between two notes. " +
 		"A digit too many makes every later reading go backwards, and settles checks that ask for a distance.",
 	Example: "-- 2026-04-11.md --\n---\nodometer: 10010 mi\n---\n-- 2026-04-12.md --\n---\nwrong|odometer: 100100 mi\nright|odometer: 10100 mi\n---\n",

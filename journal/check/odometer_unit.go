@@ -9,9 +9,8 @@ import (
 )
 
 var odometerUnit = &Check{
-	Name:     "odometer-unit",
-	Severity: problem.Warning,
-	Summary:  "an odometer in another unit than before",
+	Name: "odometer-unit", Severity: problem.Warning,
+	Summary: "an odometer in another unit than before",
 	Explain: "A vehicle's instrument counts either miles or kilometres, and a slip moves every distance by more than half. " +
 		"Where the instrument was changed, say so with `new cluster`.",
 	Example: `-- 2026-04-11.md --

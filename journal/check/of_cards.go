@@ -8,11 +8,10 @@ import (
 
 var ofCards = []*Check{
 	{
-		Name:     journal.MissingName,
-		Severity: problem.Error,
-		Summary:  "a job card that does not name the build, or a garage without a name",
-		Explain:  "The name heads every page and list. Write `build` at the top of build.md, or `garage` at the top of garage.md.",
-		Example:  "-- 2026-04-11.md --\nA long day.\n-- build.md --\n---\nright|build: Halden Fjord estate\ncurrency: GBP\n---\n",
+		Name: journal.MissingName, Severity: problem.Error,
+		Summary: "a job card that does not name the build, or a garage without a name",
+		Explain: "The name heads every page and list. Write `build` at the top of build.md, or `garage` at the top of garage.md.",
+		Example: "-- 2026-04-11.md --\nA long day.\n-- build.md --\n---\nright|build: Halden Fjord estate\ncurrency: GBP\n---\n",
 		Say: func(f source.Fault) (string, string) {
 			if f.Span.File.Path == journal.GarageName {
 				return "the garage has no \"garage\"", "Write its name, such as \"garage: The old dairy\"."
@@ -21,9 +20,8 @@ var ofCards = []*Check{
 		},
 	},
 	{
-		Name:     journal.MissingCurrency,
-		Severity: problem.Error,
-		Summary:  "a job card or garage that names no currency",
+		Name: journal.MissingCurrency, Severity: problem.Error,
+		Summary: "a job card or garage that names no currency",
 		Explain: "Every figure is in the currency of the build or garage, and nothing can be added up before it is known. " +
 			"Sums of the notes are not judged until then.",
 		Example: "-- 2026-04-11.md --\nA long day.\n-- build.md --\n---\nbuild: Halden Fjord estate\nright|currency: GBP\n---\n",
@@ -31,9 +29,8 @@ var ofCards = []*Check{
 		Help:    "Write a code of ISO 4217, such as \"currency: GBP\".",
 	},
 	{
-		Name:     journal.UnknownSetting,
-		Severity: problem.Error,
-		Summary:  "a setting of the public page that there is not",
+		Name: journal.UnknownSetting, Severity: problem.Error,
+		Summary: "a setting of the public page that there is not",
 		Explain: "A misspelt setting would show what you meant to hide, so it is never guessed. " +
 			"Until it is put right nothing is published.",
 		Example: `-- 2026-04-11.md --
@@ -52,10 +49,9 @@ right|  money: totals
 		},
 	},
 	{
-		Name:     journal.NoAfter,
-		Severity: problem.Error,
-		Summary:  "a check of the job card that no work makes due",
-		Explain:  "A check under `due checks` falls due when a part of some system is fitted, so it must say of which. Name one or more systems behind `after`.",
+		Name: journal.NoAfter, Severity: problem.Error,
+		Summary: "a check of the job card that no work makes due",
+		Explain: "A check under `due checks` falls due when a part of some system is fitted, so it must say of which. Name one or more systems behind `after`.",
 		Example: `-- 2026-04-11.md --
 A long day.
 -- build.md --
@@ -71,9 +67,8 @@ right|  tow-test: after electrical; major; because the socket feeds the trailer'
 		Help:    "Write \"after SYSTEM\", such as \"after electrical\".",
 	},
 	{
-		Name:     journal.HoldingWithoutTime,
-		Severity: problem.Error,
-		Summary:  "holding that is paid for nobody knows how long",
+		Name: journal.HoldingWithoutTime, Severity: problem.Error,
+		Summary: "holding that is paid for nobody knows how long",
 		Explain: "What it costs to keep the vehicle counts by the week, so the card has to say how many weeks it will take, " +
 			"or how much you work a week. Without either it would count for nothing, and the bid would be too high.",
 		Example: `-- 2026-04-11.md --
@@ -91,9 +86,8 @@ holding:
 		Help:    "Write how much you work, such as \"pace: 6h a week\", or how long it takes, such as \"weeks: 14 18 26\".",
 	},
 	{
-		Name:     journal.BadVIN,
-		Severity: problem.Error,
-		Summary:  "a letter that no vehicle identification number has",
+		Name: journal.BadVIN, Severity: problem.Error,
+		Summary: "a letter that no vehicle identification number has",
 		Explain: "By ISO 3779 the letters I, O and Q never stand in the 17 characters, since they look like 1 and 0. " +
 			"Read the number again from the vehicle. Older vehicles have shorter numbers, which are not judged.",
 		Example: `-- 2026-04-11.md --
@@ -112,10 +106,9 @@ currency: GBP
 	},
 	nearEquipment,
 	{
-		Name:     journal.FastenerAlone,
-		Severity: problem.Error,
-		Summary:  "a fastener of the job card that is of no part",
-		Explain:  "A fastener is outstanding from the fitting of its part on, so the card must say which part it holds. Write `of` and the part's id.",
+		Name: journal.FastenerAlone, Severity: problem.Error,
+		Summary: "a fastener of the job card that is of no part",
+		Explain: "A fastener is outstanding from the fitting of its part on, so the card must say which part it holds. Write `of` and the part's id.",
 		Example: `-- 2026-04-11.md --
 ---
 parts:
@@ -135,9 +128,8 @@ right|  arm-pinch: 60 Nm + 90°; of arm-left; single use
 	},
 	fineTolerance,
 	{
-		Name:     journal.VINCheckDigit,
-		Severity: problem.Information,
-		Summary:  "a vehicle identification number with another check digit",
+		Name: journal.VINCheckDigit, Severity: problem.Information,
+		Summary: "a vehicle identification number with another check digit",
 		Explain: "On vehicles for North America the ninth character is worked out from all others (49 CFR 565.15), so a slip of the pen shows. " +
 			"Elsewhere the ninth character may be anything, and then this means nothing.",
 		Example: `-- 2026-04-11.md --
@@ -155,9 +147,8 @@ currency: GBP
 		Help:    "Read the number again; outside North America the ninth character need not be a check digit.",
 	},
 	{
-		Name:     journal.ToolNeedsOver,
-		Severity: problem.Error,
-		Summary:  "a shared tool that does not say over how many builds",
+		Name: journal.ToolNeedsOver, Severity: problem.Error,
+		Summary: "a shared tool that does not say over how many builds",
 		Explain: "The price of a tool in garage.md is carried in equal parts by the builds it is used for. " +
 			"Say over how many with `over`.",
 		Example: `-- garage.md --
@@ -173,9 +164,8 @@ right|  - 240.00 impact wrench; over 6 builds; on 2026-02-01
 		Help:    "Write \"; over N builds\".",
 	},
 	{
-		Name:     journal.ToolNeedsOn,
-		Severity: problem.Error,
-		Summary:  "a shared tool that does not say when it was bought",
+		Name: journal.ToolNeedsOn, Severity: problem.Error,
+		Summary: "a shared tool that does not say when it was bought",
 		Explain: "A tool is carried by the builds that begin on or after the day it was bought. " +
 			"Say which day with `on`.",
 		Example: `-- garage.md --

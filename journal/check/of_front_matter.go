@@ -12,9 +12,8 @@ import (
 
 var ofFrontMatter = []*Check{
 	{
-		Name:     journal.MissingDate,
-		Severity: problem.Error,
-		Summary:  "a session note without a date",
+		Name: journal.MissingDate, Severity: problem.Error,
+		Summary: "a session note without a date",
 		Explain: "Every session has its day, in the name of its file or in its front matter. " +
 			"Without one nothing in the note can count, so all of it is left out.",
 		Example: "-- axle.md --\n---\nright|date: 2026-04-11\nright|stage: rear axle\ntime: 3h40 beam out\n---\n",
@@ -22,9 +21,8 @@ var ofFrontMatter = []*Check{
 		Help:    "Write \"date: YYYY-MM-DD\", or begin the file's name with the date.",
 	},
 	{
-		Name:     journal.DateDiffers,
-		Severity: problem.Error,
-		Summary:  "a date that differs from the one in the file's name",
+		Name: journal.DateDiffers, Severity: problem.Error,
+		Summary: "a date that differs from the one in the file's name",
 		Explain: "One of the two is a slip, and nobody but you can tell which. " +
 			"The note is left out until they agree; the name alone is enough.",
 		Example: "---\nwrong|date: 2026-04-12\nright|date: 2026-04-11\n---\n",
@@ -32,24 +30,18 @@ var ofFrontMatter = []*Check{
 			return quote(f.Word) + " is not the date in the file's name, " + strings.Join(f.Near, ""), "Correct one of the two, or leave this line out."
 		},
 	},
-	futureNote,
-	farFutureNote,
-	yearSlip,
-	dateSlip,
-	sameNote,
+	futureNote, farFutureNote, yearSlip, dateSlip, sameNote,
 	{
-		Name:     note.MisplacedFrontMatter,
-		Severity: problem.Error,
-		Summary:  "front matter that does not begin with `---` on the first line, or stands below its end",
+		Name: note.MisplacedFrontMatter, Severity: problem.Error,
+		Summary: "front matter that does not begin with `---` on the first line, or stands below its end",
 		Explain: "Read as words of the body its costs would be lost and what is private in it shown, so the note is left out whole; a key with its list further below is left out alone. " +
 			"If these are words after all, put an empty front matter, `---` twice, above them.",
 		Example: "wrong|----\nright|---\nstage: rear axle\ncost: 12.00 hose\nwrong|----\nright|---\n",
 		Message: "front matter stands here, but {why}",
 	},
 	{
-		Name:     note.UnclosedFrontMatter,
-		Severity: problem.Error,
-		Summary:  "front matter that never ends",
+		Name: note.UnclosedFrontMatter, Severity: problem.Error,
+		Summary: "front matter that never ends",
 		Explain: "A note that opens with --- needs a second --- alone on a line, from the first column, where its front matter ends. " +
 			"Without it nobody can tell lines from prose, so the whole note is left out.",
 		Example: "---\nstage: rear axle\ntime: 3h40 beam out\nright|---\n\nA long day.\n",
@@ -57,9 +49,8 @@ var ofFrontMatter = []*Check{
 		Help:    "Write \"---\" alone on a line below its last line.",
 	},
 	{
-		Name:     note.NotALine,
-		Severity: problem.Error,
-		Summary:  "a line of front matter that has no place there",
+		Name: note.NotALine, Severity: problem.Error,
+		Summary: "a line of front matter that has no place there",
 		Explain: "Front matter holds `key: value`, lines below a key, and comments that begin with #. " +
 			"A value is one line; prose belongs below the front matter.",
 		Example: "---\nstage: rear axle\nwrong|beam out today\nright|# beam out today\n---\n",
@@ -67,9 +58,8 @@ var ofFrontMatter = []*Check{
 		Help:    "Write \"key: value\", or \"- LINE\" below a key, or begin the line with \"#\" if it is a comment.",
 	},
 	{
-		Name:     note.RepeatedKey,
-		Severity: problem.Error,
-		Summary:  "a key that stands twice",
+		Name: note.RepeatedKey, Severity: problem.Error,
+		Summary: "a key that stands twice",
 		Explain: "Each key stands once in a note. What belongs to the second one is left out. " +
 			"Put all lines below the first, each with a dash.",
 		Example: "---\nstage: rear axle\nwrong|time: 2h beam out\nwrong|time: 1h30 cleaning\nright|time:\nright|  - 2h beam out\nright|  - 1h30 cleaning\n---\n",
@@ -84,9 +74,8 @@ var ofFrontMatter = []*Check{
 		},
 	},
 	{
-		Name:     note.RepeatedName,
-		Severity: problem.Error,
-		Summary:  "a name that stands twice below one key",
+		Name: note.RepeatedName, Severity: problem.Error,
+		Summary: "a name that stands twice below one key",
 		Explain: "Two lines of one name are often one line too many, so the second is left out. " +
 			"Where both are meant, as a part that was ordered and fitted on one day, begin each with a dash.",
 		Example: "---\nstage: rear axle\nreadings:\nwrong|  disc-left: 8.7 mm\nwrong|  disc-left: 8.9 mm\nright|  - disc-left: 8.7 mm\nright|  - disc-left: 8.9 mm\n---\n",
@@ -99,9 +88,8 @@ var ofFrontMatter = []*Check{
 		},
 	},
 	{
-		Name:     note.TabIndentation,
-		Severity: problem.Error,
-		Summary:  "a tab at the beginning of a line of front matter",
+		Name: note.TabIndentation, Severity: problem.Error,
+		Summary: "a tab at the beginning of a line of front matter",
 		Explain: "A tab looks different in every editor and other programs refuse it in front matter. " +
 			"Indent with spaces.",
 		Example: "---\nstage: rear axle\ntime:\nwrong|\t- 2h beam out\nright|  - 2h beam out\n---\n",
@@ -109,9 +97,8 @@ var ofFrontMatter = []*Check{
 		Help:    "Indent with spaces.",
 	},
 	{
-		Name:     note.EmptyEntry,
-		Severity: problem.Error,
-		Summary:  "a key, name or dash with nothing behind it",
+		Name: note.EmptyEntry, Severity: problem.Error,
+		Summary: "a key, name or dash with nothing behind it",
 		Explain: "Something was going to be written here, and nobody can know what. " +
 			"Write it, leave the line out, or put # in front of it until you know.",
 		Example: "---\nstage: rear axle\nwrong|cost:\nright|# cost:\n---\n",
@@ -119,9 +106,8 @@ var ofFrontMatter = []*Check{
 		Help:    "Write what belongs there, or leave the line out.",
 	},
 	{
-		Name:     note.UnknownKey,
-		Severity: problem.Error,
-		Summary:  "a key that such a file does not have",
+		Name: note.UnknownKey, Severity: problem.Error,
+		Summary: "a key that such a file does not have",
 		Explain: "What stands below an unknown key counts nowhere. " +
 			"Spell it as in the manual; what has no key of its own goes into the prose.",
 		Example: "---\nstage: rear axle\nwrong|costs: 12.00 copper grease\nright|cost: 12.00 copper grease\n---\n",
@@ -133,9 +119,8 @@ var ofFrontMatter = []*Check{
 		},
 	},
 	{
-		Name:     note.WrongShape,
-		Severity: problem.Error,
-		Summary:  "a line written in another shape than its key has",
+		Name: note.WrongShape, Severity: problem.Error,
+		Summary: "a line written in another shape than its key has",
 		Explain: "Some keys have one value behind them, some have a list of lines that begin with a dash, and some have lines that begin with a name. " +
 			"A line in another shape is left out.",
 		Example: "---\nstage: rear axle\nparts:\nwrong|  - fitted rear axle beam\nright|  rear-beam: fitted rear axle beam; free\n---\n",
@@ -158,9 +143,8 @@ var ofFrontMatter = []*Check{
 	},
 	notPortable,
 	{
-		Name:     note.StrayQuotes,
-		Severity: problem.Warning,
-		Summary:  "a value in curly quotes, or in quotes on one side, which stay in it",
+		Name: note.StrayQuotes, Severity: problem.Warning,
+		Summary: "a value in curly quotes, or in quotes on one side, which stay in it",
 		Explain: "A value wholly in straight quotes loses them, as programs that read YAML do. " +
 			"Curly ones, which some editors make of them, and one that has no partner are part of the value.",
 		Example: "---\nwrong|title: “Beam out”\nright|title: Beam out\n---\n",
@@ -171,14 +155,10 @@ var ofFrontMatter = []*Check{
 			return "the quotes of " + quote(f.Word) + " stay in it", "Leave them out, or write straight ones."
 		},
 	},
-	missingSemicolon,
-	halfRead,
-	decimalMinutes,
-	pastMidnight,
+	missingSemicolon, halfRead, decimalMinutes, pastMidnight,
 	{
-		Name:     journal.TickWithoutID,
-		Severity: problem.Warning,
-		Summary:  "an item in plain words that was meant for an open one",
+		Name: journal.TickWithoutID, Severity: problem.Warning,
+		Summary: "an item in plain words that was meant for an open one",
 		Explain: "A tick clears a snag by its id and a colon, or one without an id by the words it begins with. " +
 			"Otherwise it is an item of its own, and what it was meant for stays open.",
 		Example: "---\nstage: body\n---\n- [ ] temporary bonnet-strap: tied down\nwrong|- [x] bonnet-strap latch fitted\nright|- [x] bonnet-strap: latch fitted\n",
@@ -195,9 +175,8 @@ var ofFrontMatter = []*Check{
 	},
 	deceptiveCharacter,
 	{
-		Name:     journal.UnknownStage,
-		Severity: problem.Error,
-		Summary:  "a stage that the job card does not list",
+		Name: journal.UnknownStage, Severity: problem.Error,
+		Summary: "a stage that the job card does not list",
 		Explain: "Time, money and snags are added up by stage, so a stage must be spelled exactly as on the job card. " +
 			"A line that names another is left out; a note whose own stage is unknown keeps its lines, unstaged.",
 		Example: "---\nwrong|stage: rear axel\nright|stage: rear axle\n---\n",
@@ -210,9 +189,8 @@ var ofFrontMatter = []*Check{
 		},
 	},
 	{
-		Name:     journal.SimilarStage,
-		Severity: problem.Warning,
-		Summary:  "two stages that differ by a letter or two",
+		Name: journal.SimilarStage, Severity: problem.Warning,
+		Summary: "two stages that differ by a letter or two",
 		Explain: "Where the job card lists no stages every stage that a note names is taken as it is spelled, and its costs are counted apart. " +
 			"List the stages in build.md, each once, and a slip becomes an error.",
 		Example: `-- 2026-04-11.md --
@@ -238,9 +216,8 @@ currency: GBP
 		},
 	},
 	{
-		Name:     journal.OdometerBackwards,
-		Severity: problem.Warning,
-		Summary:  "an odometer that reads less than before",
+		Name: journal.OdometerBackwards, Severity: problem.Warning,
+		Summary: "an odometer that reads less than before",
 		Explain: "A buyer will ask about a reading that goes backwards. " +
 			"Mostly it is a slip; where the instrument was changed, say so with `new cluster`.",
 		Example: `-- 2026-04-11.md --

@@ -8,27 +8,19 @@ import (
 )
 
 var ofMeasured = []*Check{
-	nearCheckName,
-	deniedResult,
-	nearReading,
-	settlesNothing,
-	settlesLate,
-	nothingBefore,
-	oneSided,
+	nearCheckName, deniedResult, nearReading, settlesNothing, settlesLate, nothingBefore, oneSided,
 	{
-		Name:     journal.FoundAlone,
-		Severity: problem.Error,
-		Summary:  "something found by an inspection that the note does not have",
-		Explain:  "What stands below `found` is what the sheet of an official inspection lists. Write in the same note how that went, or make it an item of the body if you found it yourself.",
-		Example:  "---\nright|inspection: failed; by Marl Test Station\nfound:\n  rear-pads: dangerous 1.1.13 right rear down to the metal\n---\n",
-		Message:  "{word} was found, but the note has no inspection",
-		Help:     "Write \"inspection: failed\" or \"inspection: passed\" above it.",
+		Name: journal.FoundAlone, Severity: problem.Error,
+		Summary: "something found by an inspection that the note does not have",
+		Explain: "What stands below `found` is what the sheet of an official inspection lists. Write in the same note how that went, or make it an item of the body if you found it yourself.",
+		Example: "---\nright|inspection: failed; by Marl Test Station\nfound:\n  rear-pads: dangerous 1.1.13 right rear down to the metal\n---\n",
+		Message: "{word} was found, but the note has no inspection",
+		Help:    "Write \"inspection: failed\" or \"inspection: passed\" above it.",
 	},
 	beforeTheWork,
 	{
-		Name:     journal.LimitsClash,
-		Severity: problem.Error,
-		Summary:  "limits of a reading that contradict each other",
+		Name: journal.LimitsClash, Severity: problem.Error,
+		Summary: "limits of a reading that contradict each other",
 		Explain: "A reading has one least and one most value, and the least is not above the most. " +
 			"Limits come from the maker's data; look them up again.",
 		Example: "---\nstage: rear axle\nreadings:\nwrong|  disc-left: 8.7 mm; min 9.0 mm; max 8.0 mm\nright|  disc-left: 8.7 mm; min 8.0 mm; max 9.4 mm\n---\n",
@@ -38,9 +30,8 @@ var ofMeasured = []*Check{
 	estimateBeforeWork,
 	nearLimit,
 	{
-		Name:     journal.OtherKindOfUnit,
-		Severity: problem.Error,
-		Summary:  "a reading that measures another kind of thing than before",
+		Name: journal.OtherKindOfUnit, Severity: problem.Error,
+		Summary: "a reading that measures another kind of thing than before",
 		Explain: "Readings of one name are held against each other and against the limits that were given first, so they measure one kind of thing. " +
 			"Give the other measurement a name of its own.",
 		Example: `-- 2026-04-11.md --
@@ -60,18 +51,16 @@ right|  disc-left: 0.97 cm
 	},
 	secondScan,
 	{
-		Name:     note.BadScan,
-		Severity: problem.Error,
-		Summary:  "a fault scan without a name or without lines",
+		Name: note.BadScan, Severity: problem.Error,
+		Summary: "a fault scan without a name or without lines",
 		Explain: "A block that begins with the word scan is what one control unit said. " +
 			"It needs the unit's name, so that a later scan of the same unit can clear a code, and a line for each code, or `no faults`.",
 		Example: "wrong|~~~ scan\nright|~~~ scan abs\nC0035 left front wheel speed\n~~~\n",
 		Say:     cannotRead("scan"),
 	},
 	{
-		Name:     note.NearScan,
-		Severity: problem.Error,
-		Summary:  "a block of fault codes whose first line is nearly that of a scan",
+		Name: note.NearScan, Severity: problem.Error,
+		Summary: "a block of fault codes whose first line is nearly that of a scan",
 		Explain: "A scan is a fenced block that begins with the word scan, in small letters, and the name of the control unit. " +
 			"Spelled otherwise it is code like any other, and its faults are outstanding nowhere.",
 		Example: "wrong|~~~ Scan abs\nright|~~~ scan abs\nC0035 left front wheel speed\n~~~\n",
@@ -80,9 +69,8 @@ right|  disc-left: 0.97 cm
 		},
 	},
 	{
-		Name:     note.StrayCodes,
-		Severity: problem.Warning,
-		Summary:  "a block of fault codes that does not say which control unit was read",
+		Name: note.StrayCodes, Severity: problem.Warning,
+		Summary: "a block of fault codes that does not say which control unit was read",
 		Explain: "Fault codes are outstanding only where their block is a scan, so that a later scan of the same control unit can clear them. " +
 			"A list of codes that is none says `text` behind the marks that open its block.",
 		Example: "wrong|~~~\nright|~~~ scan abs\nC0035 left front wheel speed\n~~~\n",
@@ -90,9 +78,8 @@ right|  disc-left: 0.97 cm
 		Help:    "Write \"scan\" and the name of the control unit behind the marks that open the block, or \"text\" if it is no scan.",
 	},
 	{
-		Name:     note.BadCode,
-		Severity: problem.Error,
-		Summary:  "a line of a scan that is no fault code",
+		Name: note.BadCode, Severity: problem.Error,
+		Summary: "a line of a scan that is no fault code",
 		Explain: "A fault code is a letter B, C, P or U, a digit 0 to 3 and three more digits or letters A to F, by SAE J2012 and ISO 15031-6. " +
 			"A code that is misread could hide a fault, so the line is left out.",
 		Example: "~~~ scan abs\nwrong|C035 left front wheel speed\nright|C0035 left front wheel speed\n~~~\n",

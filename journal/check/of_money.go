@@ -9,9 +9,8 @@ import (
 
 var ofMoney = []*Check{
 	{
-		Name:     journal.NoRate,
-		Severity: problem.Error,
-		Summary:  "another currency without a rate of exchange",
+		Name: journal.NoRate, Severity: problem.Error,
+		Summary: "another currency without a rate of exchange",
 		Explain: "Every sum is turned into the build's own currency, at the rate on the line or else on the job card. " +
 			"A word in capitals behind an amount, such as ALL, may happen to be a currency: write it in small letters if it is description.",
 		Example: "---\nstage: rear axle\nwrong|cost: 240 SEK axle nuts\nright|cost: 240 SEK axle nuts; rate 0.077\n---\n",
@@ -24,9 +23,8 @@ var ofMoney = []*Check{
 		},
 	},
 	{
-		Name:     journal.OwnRate,
-		Severity: problem.Error,
-		Summary:  "a rate of exchange for the build's own currency",
+		Name: journal.OwnRate, Severity: problem.Error,
+		Summary: "a rate of exchange for the build's own currency",
 		Explain: "The build's own currency is not exchanged, so a rate says that another currency was meant. " +
 			"Write that currency behind the amount, or leave the rate out.",
 		Example: "---\nstage: rear axle\nwrong|cost: 64.00 brake hoses; rate 0.86\nright|cost: 64.00 EUR brake hoses; rate 0.86\n---\n",
@@ -34,9 +32,8 @@ var ofMoney = []*Check{
 		Help:    "Write the currency that was paid behind the amount, or leave the rate out.",
 	},
 	{
-		Name:     journal.MissingVAT,
-		Severity: problem.Error,
-		Summary:  "tax to be added, but no rate of tax",
+		Name: journal.MissingVAT, Severity: problem.Error,
+		Summary: "tax to be added, but no rate of tax",
 		Explain: "A price `plus vat` needs the rate, from the line itself or from `vat` on the job card. " +
 			"Without it what was paid is not known.",
 		Example: `-- 2026-04-11.md --
@@ -55,18 +52,16 @@ currency: GBP
 		Help:    "Write it behind, such as \"plus vat 20%\", or write \"vat: 20%\" in build.md.",
 	},
 	{
-		Name:     journal.WorksOutToZero,
-		Severity: problem.Error,
-		Summary:  "a line whose money works out to zero",
-		Explain:  "After quantity, tax, exchange and rounding nothing is left of it, which is hardly what was paid. Check the quantity and the price.",
-		Example:  "---\nstage: rear axle\nwrong|cost: 0.1 x 0.04 split pins\nright|cost: 10 x 0.04 split pins\n---\n",
-		Message:  "{word} works out to zero",
-		Help:     "Check the quantity, the price and the rate.",
+		Name: journal.WorksOutToZero, Severity: problem.Error,
+		Summary: "a line whose money works out to zero",
+		Explain: "After quantity, tax, exchange and rounding nothing is left of it, which is hardly what was paid. Check the quantity and the price.",
+		Example: "---\nstage: rear axle\nwrong|cost: 0.1 x 0.04 split pins\nright|cost: 10 x 0.04 split pins\n---\n",
+		Message: "{word} works out to zero",
+		Help:    "Check the quantity, the price and the rate.",
 	},
 	{
-		Name:     journal.UnknownPart,
-		Severity: problem.Error,
-		Summary:  "a cost or credit for a part that no note declares",
+		Name: journal.UnknownPart, Severity: problem.Error,
+		Summary: "a cost or credit for a part that no note declares",
 		Explain: "Behind `for` stands the id of a part, so that what it cost is known. " +
 			"A part is declared by its first line under `parts`, in any note of the build.",
 		Example: "---\nstage: rear axle\nparts:\n  rear-beam: ordered rear axle beam\nwrong|cost: 138.00 rear axle beam; for rear-baem\nright|cost: 138.00 rear axle beam; for rear-beam\n---\n",
@@ -74,22 +69,18 @@ currency: GBP
 		Help:    "{nearest}A part is declared by its first line under \"parts\".",
 	},
 	{
-		Name:     journal.UnstagedMoney,
-		Severity: problem.Warning,
-		Summary:  "money that belongs to no stage",
+		Name: journal.UnstagedMoney, Severity: problem.Warning,
+		Summary: "money that belongs to no stage",
 		Explain: "It counts in the total but in no stage, so budgets look better than they are. " +
 			"Give the note a stage, or the line one of its own. It is said once for each note.",
 		Example: "---\nright|stage: rear axle\ncost: 6.49 copper grease\n---\n",
 		Message: "{word} belongs to no stage",
 		Help:    "Write \"stage: NAME\" in the note, or \"; stage NAME\" on the line.",
 	},
-	boughtElsewhere,
-	nearSupplier,
-	buyersDeposit,
+	boughtElsewhere, nearSupplier, buyersDeposit,
 	{
-		Name:     journal.SoldTwice,
-		Severity: problem.Error,
-		Summary:  "a vehicle that is sold twice",
+		Name: journal.SoldTwice, Severity: problem.Error,
+		Summary: "a vehicle that is sold twice",
 		Explain: "A vehicle that is sold must come back before it can be sold again. The later sale is left out. " +
 			"A sale that fell through ends with `kept` or `returned` below `sale`; a part sold by itself is a `credit`.",
 		Example: `-- 2026-04-11.md --
@@ -106,9 +97,8 @@ sold: 5200.00; to a neighbour
 		Help:    "Leave one of the two out, or write what ended the first below \"sale\": \"returned\", or \"kept\" and the sum.",
 	},
 	{
-		Name:     journal.NotAgreed,
-		Severity: problem.Error,
-		Summary:  "money of a sale whose price nobody wrote down",
+		Name: journal.NotAgreed, Severity: problem.Error,
+		Summary: "money of a sale whose price nobody wrote down",
 		Explain: "What is still owed, and what the sale has earned, is worked out from the price that was agreed. " +
 			"A deposit may come before it; what is paid, taken in part exchange or claimed may not go without it.",
 		Example: "---\nwrong|sale: paid 5,150.00\nright|sale:\nright|  - agreed 5,150.00\nright|  - paid 5,150.00\n---\n",
@@ -116,18 +106,16 @@ sold: 5200.00; to a neighbour
 		Help:    "Write \"agreed\" and the price, below \"sale\" as well.",
 	},
 	{
-		Name:     journal.NotSold,
-		Severity: problem.Error,
-		Summary:  "a vehicle that comes back without having been sold",
-		Explain:  "`returned` ends the sale that stands, so one must have been agreed before it. A part that goes back stands below `parts`.",
-		Example:  "---\nsale:\n  - deposit 300.00\nwrong|  - returned\nright|  - kept 300.00\n---\n",
-		Message:  "the vehicle comes back, but no sale of it stands",
-		Help:     "Write \"agreed\" and the price above it, or \"kept\" for a deposit of a sale that fell through.",
+		Name: journal.NotSold, Severity: problem.Error,
+		Summary: "a vehicle that comes back without having been sold",
+		Explain: "`returned` ends the sale that stands, so one must have been agreed before it. A part that goes back stands below `parts`.",
+		Example: "---\nsale:\n  - deposit 300.00\nwrong|  - returned\nright|  - kept 300.00\n---\n",
+		Message: "the vehicle comes back, but no sale of it stands",
+		Help:    "Write \"agreed\" and the price above it, or \"kept\" for a deposit of a sale that fell through.",
 	},
 	{
-		Name:     journal.SaleOver,
-		Severity: problem.Warning,
-		Summary:  "more paid for a sale than was agreed, or more kept than was paid",
+		Name: journal.SaleOver, Severity: problem.Warning,
+		Summary: "more paid for a sale than was agreed, or more kept than was paid",
 		Explain: "Deposit, part exchange and what is paid come to the price in the end. " +
 			"What goes beyond it is mostly a deposit that was counted again in the rest, or a slip in a figure.",
 		Example: "---\nsale:\n  - deposit 300.00\n  - agreed 5,150.00\nwrong|  - paid 5,150.00\nright|  - paid 4,850.00\n---\n",
@@ -139,9 +127,8 @@ sold: 5200.00; to a neighbour
 		},
 	},
 	{
-		Name:     journal.PartExchange,
-		Severity: problem.Warning,
-		Summary:  "a part exchange that the build it went into tells otherwise, or that went into none",
+		Name: journal.PartExchange, Severity: problem.Warning,
+		Summary: "a part exchange that the build it went into tells otherwise, or that went into none",
 		Explain: "What was taken in part exchange is part of the price here, and the cost of the vehicle in the build that it became. " +
 			"`into` names the folder of that build in the garage; it writes the same sum as a cost, `as vehicle`.",
 		Example: `-- garage.md --

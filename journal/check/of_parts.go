@@ -9,18 +9,16 @@ import (
 
 var ofParts = []*Check{
 	{
-		Name:     journal.NoUntil,
-		Severity: problem.Error,
-		Summary:  "a paper that does not say until when it holds",
-		Explain:  "What never runs out needs no watching. Whatever does, such as insurance, tax or a permit, says `until` and its last day.",
-		Example:  "---\npapers:\nwrong|  insurance: laid up only; road no\nright|  insurance: laid up only; until 2026-07-16; road no\n---\n",
-		Message:  "{word} does not say until when it holds",
-		Help:     "Write \"until\" and its last day.",
+		Name: journal.NoUntil, Severity: problem.Error,
+		Summary: "a paper that does not say until when it holds",
+		Explain: "What never runs out needs no watching. Whatever does, such as insurance, tax or a permit, says `until` and its last day.",
+		Example: "---\npapers:\nwrong|  insurance: laid up only; road no\nright|  insurance: laid up only; until 2026-07-16; road no\n---\n",
+		Message: "{word} does not say until when it holds",
+		Help:    "Write \"until\" and its last day.",
 	},
 	{
-		Name:     journal.UnknownDonor,
-		Severity: problem.Error,
-		Summary:  "a part that is worth something of a donor that nobody tells of",
+		Name: journal.UnknownDonor, Severity: problem.Error,
+		Summary: "a part that is worth something of a donor that nobody tells of",
 		Explain: "A part of a donor bears a share of its price. The donor stands below `donors` on the job card or in garage.md, with its price. " +
 			"Without `worth`, `donor` may hold any words for a vehicle that no account is kept of.",
 		Example: `right|-- build.md --
@@ -45,9 +43,8 @@ parts:
 		},
 	},
 	{
-		Name:     journal.NoWorth,
-		Severity: problem.Error,
-		Summary:  "a part taken from a donor without saying what it is worth",
+		Name: journal.NoWorth, Severity: problem.Error,
+		Summary: "a part taken from a donor without saying what it is worth",
 		Explain: "The price of a donor is spread over the parts that are taken from it by what each is worth. " +
 			"Without its worth the part would cost nothing, and the others too much.",
 		Example: `-- build.md --
@@ -69,9 +66,8 @@ right|  door-left: arrived left door; used; donor lark-17; worth 120
 		Help:    "Write \"worth\" and what such a part would cost used.",
 	},
 	{
-		Name:     journal.DonorRefused,
-		Severity: problem.Error,
-		Summary:  "a part from a donor whose salvage category does not allow for it",
+		Name: journal.DonorRefused, Severity: problem.Error,
+		Summary: "a part from a donor whose salvage category does not allow for it",
 		Explain: "A vehicle of category A is to be crushed whole. Of one of category B parts may be used again, but not its shell, and no airbag or seat belt " +
 			"(ABI Code of Practice for the Categorisation of Motor Vehicle Salvage).",
 		Example: `-- build.md --
@@ -93,9 +89,8 @@ right|  door-left: arrived left door; used; donor lark-17; worth 120
 		Help:    "Get the part elsewhere, or mend the category of the donor.",
 	},
 	{
-		Name:     journal.UndescribedPart,
-		Severity: problem.Error,
-		Summary:  "a part whose first line does not say what it is",
+		Name: journal.UndescribedPart, Severity: problem.Error,
+		Summary: "a part whose first line does not say what it is",
 		Explain: "The first line that names a part describes it for every list and page. " +
 			"That also catches an id that was meant to be another one. Lines about the part count again once it is described.",
 		Example: "---\nstage: rear axle\nparts:\nwrong|  rear-beam: ordered\nright|  rear-beam: ordered rear axle beam\n---\n",
@@ -103,9 +98,8 @@ right|  door-left: arrived left door; used; donor lark-17; worth 120
 		Help:    "{nearest}Write what it is behind the state, such as \"needed reluctor ring, left rear\".",
 	},
 	{
-		Name:     journal.NearPart,
-		Severity: problem.Warning,
-		Summary:  "a new part whose id is a letter or two from a known one",
+		Name: journal.NearPart, Severity: problem.Warning,
+		Summary: "a new part whose id is a letter or two from a known one",
 		Explain: "The first line that names an id declares a part, so a slip in the id opens a second one. " +
 			"What was paid for the first then stays with it, and the first never gets further.",
 		Example: `---
@@ -120,9 +114,8 @@ right|  - radiator: ordered from the coast
 		Help:    "Nearest: {near}. Tell the two apart by more than a letter if they are not one part.",
 	},
 	{
-		Name:     journal.PartBackwards,
-		Severity: problem.Warning,
-		Summary:  "a part that goes back to an earlier state",
+		Name: journal.PartBackwards, Severity: problem.Warning,
+		Summary: "a part that goes back to an earlier state",
 		Explain: "A part goes from needed to ordered, arrived and fitted. " +
 			"If it went back or another one is needed, say first that it was returned, cancelled or sold; then its second round is counted apart.",
 		Example: `-- 2026-04-11.md --
@@ -145,9 +138,8 @@ right|  - rear-beam: ordered
 		},
 	},
 	{
-		Name:     journal.IDTaken,
-		Severity: problem.Error,
-		Summary:  "an id that already names something else",
+		Name: journal.IDTaken, Severity: problem.Error,
+		Summary: "an id that already names something else",
 		Explain: "Parts, snags, checks that fall due, readings, scans and surcharges share their ids, so that `waits for` and a tick mean one thing. " +
 			"Choose another id.",
 		Example: `---
@@ -166,15 +158,11 @@ right|- [ ] job beam-paint: paint it before it goes in; waits for rear-beam
 			return quote(f.Word) + " already names a " + f.Why + at, cmp.Or(f.Help, "Choose another id.")
 		},
 	},
-	fittedUnpaid,
-	refundOver,
-	looseWhenSold,
-	usedSafetyPart,
+	fittedUnpaid, refundOver, looseWhenSold, usedSafetyPart,
 	{
-		Name:     journal.QuoteUnneeded,
-		Severity: problem.Warning,
-		Summary:  "a quote for a part that was here already",
-		Explain:  "Quotes are compared for parts that are needed. This one had come by then, so the quote is for another part, or its id is wrong.",
+		Name: journal.QuoteUnneeded, Severity: problem.Warning,
+		Summary: "a quote for a part that was here already",
+		Explain: "Quotes are compared for parts that are needed. This one had come by then, so the quote is for another part, or its id is wrong.",
 		Example: `---
 stage: rear axle
 parts:

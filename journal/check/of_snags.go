@@ -11,9 +11,8 @@ import (
 
 var ofSnags = []*Check{
 	{
-		Name:     note.NearItem,
-		Severity: problem.Error,
-		Summary:  "a line that is nearly a task-list item",
+		Name: note.NearItem, Severity: problem.Error,
+		Summary: "a line that is nearly a task-list item",
 		Explain: "A task-list item begins with a dash and a box with nothing but a space or an x in it. " +
 			"In Markdown anything else is plain words, and what is outstanding would be forgotten.",
 		Example: "---\nstage: rear axle\n---\nwrong|- TODO tow-socket: rewire it\nright|- [ ] job tow-socket: rewire it\n",
@@ -21,9 +20,8 @@ var ofSnags = []*Check{
 		Help:    "Begin it with \"- [ ] \" if it is open, \"- [x] \" if it is done, or with \"\\[\" if these are plain words.",
 	},
 	{
-		Name:     note.NearKind,
-		Severity: problem.Error,
-		Summary:  "a word a letter or two from a kind of snag",
+		Name: note.NearKind, Severity: problem.Error,
+		Summary: "a word a letter or two from a kind of snag",
 		Explain: "A snag may begin with temporary, job, inspect, decide or recheck, or with again. " +
 			"A slip would make it an ordinary job, and a temporary fix would be forgotten.",
 		Example: "---\nstage: rear axle\n---\nwrong|- [ ] temporay exhaust-hanger: hung on wire\nright|- [ ] temporary exhaust-hanger: hung on wire\n",
@@ -31,9 +29,8 @@ var ofSnags = []*Check{
 		Help:    "Nearest: {near}. Write a comma instead of the colon if these are plain words.",
 	},
 	{
-		Name:     journal.NearID,
-		Severity: problem.Error,
-		Summary:  "an id a letter or two from a known one",
+		Name: journal.NearID, Severity: problem.Error,
+		Summary: "an id a letter or two from a known one",
 		Explain: "Without a kind before it, the item may be a remark on a known snag with a slip in its id, or a new snag. " +
 			"Spell the id as before, or begin with a kind such as `job` if it is new.",
 		Example: "---\nstage: rear axle\n---\n- [ ] temporary exhaust-hanger: hung on wire\nwrong|- [ ] exhaust-hangar: the rubber is ordered\nright|- [ ] exhaust-hanger: the rubber is ordered\n",
@@ -41,9 +38,8 @@ var ofSnags = []*Check{
 		Help:    "{nearest}Begin with a kind, such as \"job\", if it is a new one.",
 	},
 	{
-		Name:     journal.UnknownSnag,
-		Severity: problem.Error,
-		Summary:  "a snag that is cleared or opened again, but was never opened",
+		Name: journal.UnknownSnag, Severity: problem.Error,
+		Summary: "a snag that is cleared or opened again, but was never opened",
 		Explain: "What a tick clears must have been opened under the same id before. " +
 			"With a slip in the id the snag itself would stay open.",
 		Example: "---\nstage: rear axle\n---\n- [ ] temporary exhaust-hanger: hung on wire\nwrong|- [x] exhaust-rubber: fitted\nright|- [x] exhaust-hanger: rubber fitted\n",
@@ -55,9 +51,8 @@ var ofSnags = []*Check{
 		},
 	},
 	{
-		Name:     journal.UnknownWaitsFor,
-		Severity: problem.Error,
-		Summary:  "a snag that waits for something that there is not",
+		Name: journal.UnknownWaitsFor, Severity: problem.Error,
+		Summary: "a snag that waits for something that there is not",
 		Explain: "A snag waits for a part or for another snag, named by its id. " +
 			"One that waits for a slip of the pen would wait for ever.",
 		Example: `---
@@ -72,9 +67,8 @@ right|- [ ] temporary exhaust-hanger: hung on wire; waits for exhaust-rubber
 		Help:    "{nearest}Declare the part under \"parts\", or open the snag, in any note.",
 	},
 	{
-		Name:     journal.WaitsInCircle,
-		Severity: problem.Error,
-		Summary:  "snags that wait for each other",
+		Name: journal.WaitsInCircle, Severity: problem.Error,
+		Summary: "snags that wait for each other",
 		Explain: "If each of them waits for the next one round, none can ever be begun. " +
 			"Take out the wait that is not needed.",
 		Example: `---
@@ -94,18 +88,16 @@ right|- [ ] job arch-seal: seal the seam
 		},
 	},
 	{
-		Name:     journal.OpenedTwice,
-		Severity: problem.Error,
-		Summary:  "a snag that is opened while it is open",
+		Name: journal.OpenedTwice, Severity: problem.Error,
+		Summary: "a snag that is opened while it is open",
 		Explain: "Two snags under one id would be cleared by one tick. " +
 			"Leave the kind out if this is a remark on the first, or choose another id if it is something else.",
 		Example: "---\nstage: rear axle\n---\n- [ ] job arch-seal: seal the seam\nwrong|- [ ] job arch-seal: seal the seam on the right too\nright|- [ ] arch-seal: the seam on the right too\n",
 		Message: "{word} is already open, since {place}",
 	},
 	{
-		Name:     journal.ClearedBeforeOpened,
-		Severity: problem.Error,
-		Summary:  "a snag that is cleared in an earlier session than it is opened",
+		Name: journal.ClearedBeforeOpened, Severity: problem.Error,
+		Summary: "a snag that is cleared in an earlier session than it is opened",
 		Explain: "Sessions follow each other by date, so something was noted in the wrong one, or a date is wrong. " +
 			"The tick is left out.",
 		Example: `-- 2026-04-11.md --
@@ -119,9 +111,8 @@ right|- [x] arch-seal: done
 		Help:    "Check the dates of both notes.",
 	},
 	{
-		Name:     journal.ClearedAgain,
-		Severity: problem.Warning,
-		Summary:  "a tick on a snag that is cleared already",
+		Name: journal.ClearedAgain, Severity: problem.Warning,
+		Summary: "a tick on a snag that is cleared already",
 		Explain: "The second tick changes nothing. " +
 			"If the snag had come back, open it with `again` first, so that the record shows it.",
 		Example: `-- 2026-04-11.md --
@@ -135,9 +126,8 @@ right|- [ ] again arch-seal: cracked overnight
 		Help:    "Open it with \"again\" first if it had come back.",
 	},
 	{
-		Name:     journal.ReopenedByItself,
-		Severity: problem.Warning,
-		Summary:  "a cleared snag that is opened without saying again",
+		Name: journal.ReopenedByItself, Severity: problem.Warning,
+		Summary: "a cleared snag that is opened without saying again",
 		Explain: "The snag is taken as open again. " +
 			"Write `again` before the id if that is meant; if it is another snag, it needs an id of its own.",
 		Example: `-- 2026-04-11.md --
@@ -151,9 +141,8 @@ right|- [ ] again arch-seal: cracked overnight
 		},
 	},
 	{
-		Name:     journal.SilentlyCleared,
-		Severity: problem.Warning,
-		Summary:  "a dangerous snag that is cleared without a word",
+		Name: journal.SilentlyCleared, Severity: problem.Warning,
+		Summary: "a dangerous snag that is cleared without a word",
 		Explain: "A buyer, or you in a year, will want to know what made a danger go away. " +
 			"Say what was done and who looked at it; local rules may ask for somebody licensed.",
 		Example: "---\nstage: rear axle\n---\n- [ ] job hose-chafed: brake hose rubs on the strut; dangerous\nwrong|- [x] hose-chafed\nright|- [x] hose-chafed: clipped clear, checked at full lock\n",
@@ -161,9 +150,8 @@ right|- [ ] again arch-seal: cracked overnight
 		Help:    "Write what was done behind a colon.",
 	},
 	{
-		Name:     journal.TemporaryWithoutID,
-		Severity: problem.Warning,
-		Summary:  "a temporary fix without an id",
+		Name: journal.TemporaryWithoutID, Severity: problem.Warning,
+		Summary: "a temporary fix without an id",
 		Explain: "A later note clears a temporary fix by its id. " +
 			"Without one it can only be ticked here, where nobody looks again.",
 		Example: "---\nstage: rear axle\n---\nwrong|- [ ] temporary: exhaust hung on wire\nright|- [ ] temporary exhaust-hung: exhaust hung on wire\n",
@@ -172,9 +160,8 @@ right|- [ ] again arch-seal: cracked overnight
 		},
 	},
 	{
-		Name:     journal.DiscloseNotMinor,
-		Severity: problem.Error,
-		Summary:  "a snag left for the buyer that is more than minor",
+		Name: journal.DiscloseNotMinor, Severity: problem.Error,
+		Summary: "a snag left for the buyer that is more than minor",
 		Explain: "Only what does not touch safety may be told to the buyer instead of being mended, and a temporary fix never. " +
 			"Snags of safety systems are major unless they say otherwise.",
 		Example: "---\nstage: body\n---\nwrong|- [ ] job rail-end: left rail end still bent; major; disclose\nright|- [ ] job door-scratch: scratch under the handle; minor; disclose\n",
@@ -191,9 +178,8 @@ right|- [ ] again arch-seal: cracked overnight
 	disclosedUnseen,
 	boxOnCard,
 	{
-		Name:     journal.DueWithoutOdometer,
-		Severity: problem.Warning,
-		Summary:  "a distance to count, but no odometer reading to count from",
+		Name: journal.DueWithoutOdometer, Severity: problem.Warning,
+		Summary: "a distance to count, but no odometer reading to count from",
 		Explain: "A snag that is due within a distance counts from what the odometer reads in its own note, or else in the newest one before. " +
 			"With neither it never falls due.",
 		Example: "---\nstage: rear axle\nright|odometer: 146851 km\n---\n- [ ] recheck nuts-torque: torque the wheel nuts again; due 50 km\n",

@@ -8,9 +8,8 @@ import (
 
 var ofSurcharges = []*Check{
 	{
-		Name:     journal.SurchargeNeedsFor,
-		Severity: problem.Error,
-		Summary:  "a surcharge that does not say for which part",
+		Name: journal.SurchargeNeedsFor, Severity: problem.Error,
+		Summary: "a surcharge that does not say for which part",
 		Explain: "A surcharge is money that comes back when the old part is returned, so it belongs to a part. " +
 			"Name it with `for`, on the cost and on the credit.",
 		Example: "---\nstage: rear axle\nwrong|cost: 120.00 caliper, exchange; surcharge 40.00\nright|parts:\nright|  caliper-left: ordered rear caliper, left\nright|cost: 120.00 caliper, exchange; surcharge 40.00; for caliper-left\n---\n",
@@ -18,10 +17,9 @@ var ofSurcharges = []*Check{
 		Help:    "Write \"; for PART\" on the line.",
 	},
 	{
-		Name:     journal.SurchargeShared,
-		Severity: problem.Error,
-		Summary:  "a surcharge on a price that is shared",
-		Explain:  "Whose money comes back cannot be told where the build pays only a part of the price. Write the shared price and the surcharge as two lines.",
+		Name: journal.SurchargeShared, Severity: problem.Error,
+		Summary: "a surcharge on a price that is shared",
+		Explain: "Whose money comes back cannot be told where the build pays only a part of the price. Write the shared price and the surcharge as two lines.",
 		Example: `---
 stage: rear axle
 parts:
@@ -34,9 +32,8 @@ right|cost: 120.00 caliper, exchange; surcharge 40.00; for caliper-left
 		Help:    "Write the shared price and the surcharge as two lines.",
 	},
 	{
-		Name:     journal.SurchargeTooLarge,
-		Severity: problem.Error,
-		Summary:  "a surcharge larger than the price it is part of",
+		Name: journal.SurchargeTooLarge, Severity: problem.Error,
+		Summary: "a surcharge larger than the price it is part of",
 		Explain: "The price on the line is everything that was paid, the surcharge included. " +
 			"Add the two up if the bill shows them apart.",
 		Example: `---
@@ -52,9 +49,8 @@ right|cost: 200.00 caliper, exchange; surcharge 120.00; for caliper-left
 		},
 	},
 	{
-		Name:     journal.DueNeedsSurcharge,
-		Severity: problem.Error,
-		Summary:  "a day to return something by, but no surcharge",
+		Name: journal.DueNeedsSurcharge, Severity: problem.Error,
+		Summary: "a day to return something by, but no surcharge",
 		Explain: "On a cost, `due` is the day by which the old part must be back for its surcharge. " +
 			"When a part should arrive stands on the part's own line.",
 		Example: "---\nstage: rear axle\nwrong|cost: 120.00 caliper; due 2026-05-30\nright|parts:\nright|  caliper-left: ordered rear caliper, left; due 2026-05-30\nright|cost: 120.00 caliper; for caliper-left\n---\n",
@@ -62,9 +58,8 @@ right|cost: 200.00 caliper, exchange; surcharge 120.00; for caliper-left
 		Help:    "Write \"; surcharge AMOUNT\", or put the day on the part's line if it is when the part should arrive.",
 	},
 	{
-		Name:     journal.SurchargeEarly,
-		Severity: problem.Warning,
-		Summary:  "a surcharge that comes back before it was charged",
+		Name: journal.SurchargeEarly, Severity: problem.Warning,
+		Summary: "a surcharge that comes back before it was charged",
 		Explain: "The credit counts, but there is nothing for it to settle. " +
 			"Look for a cost that lacks its `surcharge`, for another part's id, or for a wrong date.",
 		Example: `---
@@ -80,9 +75,8 @@ credit: 40.00 old caliper; as surcharge; for caliper-left
 		Help:    "Write \"; surcharge AMOUNT\" on the cost of the part.",
 	},
 	{
-		Name:     journal.SurchargeOver,
-		Severity: problem.Warning,
-		Summary:  "more surcharge that comes back than was charged",
+		Name: journal.SurchargeOver, Severity: problem.Warning,
+		Summary: "more surcharge that comes back than was charged",
 		Explain: "The credit counts whole. " +
 			"If part of it was a refund of the price, write that as a credit of its own.",
 		Example: `---

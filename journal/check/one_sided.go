@@ -7,9 +7,8 @@ import (
 )
 
 var oneSided = &Check{
-	Name:     "one-sided",
-	Severity: problem.Warning,
-	Summary:  "a value below zero that has a limit on one side only",
+	Name: "one-sided", Severity: problem.Warning,
+	Summary: "a value below zero that has a limit on one side only",
 	Explain: "An angle such as toe or thrust goes both ways: with a most alone, the worst error to the other side passes. " +
 		"Name both limits, with `within A..B`, or with `spec V ±T`.",
 	Example: "---\nstage: rear axle\nreadings:\nwrong|  thrust-angle: -0.9 deg; max 0.15 deg\nright|  thrust-angle: -0.1 deg; within -0.15..0.15 deg\n---\n",

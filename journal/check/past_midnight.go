@@ -10,9 +10,8 @@ import (
 )
 
 var pastMidnight = &Check{
-	Name:     "past-midnight",
-	Severity: problem.Warning,
-	Summary:  "a clock range past midnight of more than twelve hours",
+	Name: "past-midnight", Severity: problem.Warning,
+	Summary: "a clock range past midnight of more than twelve hours",
 	Explain: "Times of day run from 0:00 to 24:00, and an end before the start is on the next day. " +
 		"The afternoon's five o'clock is 17:00. Such a length is written as a duration where it is right.",
 	Example: "---\nstage: body\nwrong|time: 9:00-5:00 filler\nright|time: 9:00-17:00 filler\n---\n",

@@ -19,11 +19,9 @@ import (
 )
 
 var privateUnclear = &Check{
-	Name:     "private-unclear",
-	Severity: problem.Warning,
-	Privacy:  true,
-	Stops:    true,
-	Summary:  "words that ask for privacy, where they hide nothing",
+	Name: "private-unclear", Severity: problem.Warning, Privacy: true,
+	Stops:   true,
+	Summary: "words that ask for privacy, where they hide nothing",
 	Explain: "Only the clause `; private`, a note's own `private: yes` and an HTML comment hide something; said in any other way it is shown. " +
 		"Nothing is published for the public or the buyer until it is made the clause, said otherwise, or settled with `; sure`. " +
 		"Words such as \"a private seller\" are not meant: what counts is `private` alone, at an end, or before words such as \"for now\".",

@@ -20,10 +20,8 @@ import (
 const PrivateWords = "private-words"
 
 var privateWords = &Check{
-	Name:     PrivateWords,
-	Severity: problem.Warning,
-	Privacy:  true,
-	Summary:  "a plate, a full identification number or a supplier in words the public page shows",
+	Name: PrivateWords, Severity: problem.Warning, Privacy: true,
+	Summary: "a plate, a full identification number or a supplier in words the public page shows",
 	Explain: "The job card keeps it off the public page, but guidecoat never changes your words, and here they tell it. " +
 		"Say it in other words, mark the line or note `private`, put it into an HTML comment, or allow it under `public` on the job card.",
 	Example: "---\nstage: rear axle\ncost: 138.00 rear axle beam; from Tidewell Dismantlers\n---\nwrong|Drove to Tidewell Dismantlers for the beam.\nright|Drove to the coast for the beam.\n",

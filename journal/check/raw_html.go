@@ -8,9 +8,8 @@ import (
 )
 
 var rawHTML = &Check{
-	Name:     "raw-html",
-	Severity: problem.Information,
-	Summary:  "markup in HTML, which pages show as text",
+	Name: "raw-html", Severity: problem.Information,
+	Summary: "markup in HTML, which pages show as text",
 	Explain: "Pages are made of Markdown alone, so that no note can break or change them. " +
 		"HTML is shown as it was typed; only comments are left out.",
 	Example: "wrong|Torque the nuts <b>again</b>.\nright|Torque the nuts **again**. <!-- ask what the figure is -->\n",

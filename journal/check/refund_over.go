@@ -9,9 +9,8 @@ import (
 )
 
 var refundOver = &Check{
-	Name:     "refund-over",
-	Severity: problem.Warning,
-	Summary:  "more refunded for a part, or in a stage, than was paid",
+	Name: "refund-over", Severity: problem.Warning,
+	Summary: "more refunded for a part, or in a stage, than was paid",
 	Explain: "A refund is money that comes back of what was paid. Beyond that, a cost is missing, the part or the stage is another one, " +
 		"or the money is for something sold: `as spares` or `as scrap`.",
 	Example: `---

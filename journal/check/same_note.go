@@ -11,9 +11,8 @@ import (
 )
 
 var sameNote = &Check{
-	Name:     "same-note",
-	Severity: problem.Warning,
-	Summary:  "two notes of one day and the same words",
+	Name: "same-note", Severity: problem.Warning,
+	Summary: "two notes of one day and the same words",
 	Explain: "A copy of a note that was left beside it counts like any other. " +
 		"Its time and costs are then counted twice.",
 	Example: "-- 2026-04-11.md --\n---\nstage: body\ncost: 64.00 filler\n---\nwrong|-- 2026-04-11 copy.md --\nright|-- 2026-04-11 later.md --\n---\nstage: body\nwrong|cost: 64.00 filler\nright|cost: 12.00 paper\n---\n",

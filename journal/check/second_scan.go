@@ -7,9 +7,8 @@ import (
 )
 
 var secondScan = &Check{
-	Name:     "second-scan",
-	Severity: problem.Information,
-	Summary:  "a second fault scan of one control unit on one day",
+	Name: "second-scan", Severity: problem.Information,
+	Summary: "a second fault scan of one control unit on one day",
 	Explain: "Both are kept, and the later one tells what is outstanding. Later is the one further down in the note, or in the note " +
 		"that comes later by its path: see that this is the one that was read last.",
 	Example: "---\nstage: body\n---\nwrong|```scan abs\nwrong|C0035 left front wheel speed\nwrong|```\nwrong|\nwrong|Cleared, driven round the block, read again:\nright|Before: C0035, left front wheel speed. Cleared, driven round the block, read again:\n\n```scan abs\nno faults\n```\n",

@@ -9,9 +9,8 @@ import (
 )
 
 var secondState = &Check{
-	Name:     "second-state",
-	Severity: problem.Warning,
-	Summary:  "a line of a part with a second state in its words",
+	Name: "second-state", Severity: problem.Warning,
+	Summary: "a line of a part with a second state in its words",
 	Explain: "A line takes a part to one state, its first word. " +
 		"A part that came and was fitted on one day is fitted.",
 	Example: "---\nstage: body\nparts:\n  - door-seal: needed door seal; free\nwrong|  - door-seal: arrived and fitted\nright|  - door-seal: fitted on the day it arrived\n---\n",

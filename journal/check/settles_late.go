@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var settlesLate = &Check{
-	Name:     "settles-late",
-	Severity: problem.Information,
-	Summary:  "a check that settles what was due, but after more distance than it should",
+	Name: "settles-late", Severity: problem.Information,
+	Summary: "a check that settles what was due, but after more distance than it should",
 	Explain: "Some checks are to be carried out between two distances: sooner they tell nothing, and later the vehicle was driven on what nobody " +
 		"had looked at. A late one counts; the record tells that it was late.",
 	Example: `---

@@ -3,9 +3,8 @@ package check
 import "guidecoat/journal/problem"
 
 var settlesNothing = &Check{
-	Name:     "settles-nothing",
-	Severity: problem.Warning,
-	Summary:  "a check that settles nothing: too soon, or only done after it failed",
+	Name: "settles-nothing", Severity: problem.Warning,
+	Summary: "a check that settles nothing: too soon, or only done after it failed",
 	Explain: "Wheel fixings, for one, are torqued again only after some distance, since they settle as they are driven. " +
 		"A check before that distance, or one for which nobody can tell, stays outstanding. So does one that failed, until it has passed.",
 	Example: `---

@@ -9,9 +9,8 @@ import (
 )
 
 var surchargeAsRefund = &Check{
-	Name:     "surcharge-as-refund",
-	Severity: problem.Warning,
-	Summary:  "a credit in the words of a surcharge that is still open, counted as a refund",
+	Name: "surcharge-as-refund", Severity: problem.Warning,
+	Summary: "a credit in the words of a surcharge that is still open, counted as a refund",
 	Explain: "A credit without `as` is a refund of the price, and leaves the surcharge of the part outstanding. " +
 		"`as surcharge` settles it.",
 	Example: `---

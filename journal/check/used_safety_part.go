@@ -12,9 +12,8 @@ import (
 var usedInWords = regexp.MustCompile(`(?i)^(?:used|second-?hand)\b`)
 
 var usedSafetyPart = &Check{
-	Name:     "used-safety-part",
-	Severity: problem.Warning,
-	Summary:  "a used part in steering, suspension, brakes or restraints",
+	Name: "used-safety-part", Severity: problem.Warning,
+	Summary: "a used part in steering, suspension, brakes or restraints",
 	Explain: "Common practice is not to fit used parts here: bushes and joints wear where nobody sees it, and belts and airbags work once. " +
 		"Some countries forbid it for some parts; follow local rules and the maker's data, and have it looked at by somebody licensed.",
 	Example: "---\nstage: body\nparts:\nwrong|  rack: needed steering rack; used; system steering\nright|  rack: needed steering rack; reconditioned; system steering\n---\n",

@@ -8,9 +8,8 @@ import (
 )
 
 var yearSlip = &Check{
-	Name:     "year-slip",
-	Severity: problem.Warning,
-	Summary:  "a session years from all others, or one that a year later would follow one of them",
+	Name: "year-slip", Severity: problem.Warning,
+	Summary: "a session years from all others, or one that a year later would follow one of them",
 	Explain: "In January the old year is easily written on. " +
 		"The session then stands before the work it belongs to, and what it clears was not open yet.",
 	Example: "-- 2026-01-03.md --\n---\nstage: body\n---\n-- 2026-01-05.md --\n---\nstage: body\n---\nwrong|-- 2025-01-09.md --\nright|-- 2026-01-09.md --\n---\nstage: body\n---\n",

@@ -35,18 +35,12 @@ func costsOf(h head, c *fact.Costs) Object {
 	return f.object(Object{
 		{"build", text(h.name)},
 		{"path", h.path}, // the build's folder, from the one that was named
-		{"currency", text(h.currency.Code)},
-		{"as_of", h.asOf},
+		{"currency", text(h.currency.Code)}, {"as_of", h.asOf},
 		{"whole", h.whole}, // whether the vehicle itself and the fees count
 		{"spent", c.Spent}, // before credits
-		{"credits", c.Credits},
-		{"net", c.Net},
-		{"to_garage", c.ToGarage},
-		{"minutes", f.minutes(c.Minutes)},
-		{"surcharge_due", f.ofWhole(c.SurchargeDue)},
-		{"lines_left_out", h.leftOut},
-		{"stages", objectsOf(c.Stages, f.stage)},
-		{"categories", f.named("category", c.Categories)},
+		{"credits", c.Credits}, {"net", c.Net}, {"to_garage", c.ToGarage}, {"minutes", f.minutes(c.Minutes)},
+		{"surcharge_due", f.ofWhole(c.SurchargeDue)}, {"lines_left_out", h.leftOut},
+		{"stages", objectsOf(c.Stages, f.stage)}, {"categories", f.named("category", c.Categories)},
 		{"suppliers", f.named("supplier", c.Suppliers)},
 		{"forecast", f.forecast(c.Forecast)}, // null once sold
 		{"sold", f.sold(c.Sold)},             // null while it is not sold
@@ -58,14 +52,10 @@ func costsOf(h head, c *fact.Costs) Object {
 
 func (f figures) stage(s fact.Stage) Object {
 	return f.object(Object{
-		{"stage", s.Name},
-		{"spent", s.Spent},
-		{"credits", s.Credits},
-		{"net", s.Net},
+		{"stage", s.Name}, {"spent", s.Spent}, {"credits", s.Credits}, {"net", s.Net},
 		{"minutes", f.minutes(s.Minutes)},
 		{"budget", s.Budget}, // best, likely, worst
-		{"remaining", f.ofWhole(s.Remaining)},
-		{"overrun", f.ofWhole(s.Overrun)},
+		{"remaining", f.ofWhole(s.Remaining)}, {"overrun", f.ofWhole(s.Overrun)},
 		{"minutes_to_come", s.HoursLeft}, // best, likely and worst; null where no re-estimate says hours
 		{"off_budget", s.OffBudget()},    // net less the likely budget
 	}...)
@@ -157,9 +147,7 @@ func BidOf(a fact.BidAnswer) Object {
 
 // BidsOf is the answer for a card and, where there is one, for the same with other lines on it.
 func BidsOf(card fact.BidAnswer, others ...fact.BidAnswer) Object {
-	out := BidOf(card)
-	out = append(out, pick.Map(others, func(o fact.BidAnswer) field { return field{"if", BidOf(o)} })...)
-	return out
+	return append(BidOf(card), pick.Map(others, func(o fact.BidAnswer) field { return field{"if", BidOf(o)} })...)
 }
 
 // ChoicesOf is what `choices --json` prints; null once sold, or without a resale.
@@ -173,8 +161,7 @@ func ChoicesOf(currency money.Currency, c *fact.Choices) Object {
 		finish = f.object(way(c.Finish)...)
 		offers = objectsOf(c.Offers, func(o fact.Offered) Object { // those that stand
 			return f.object(append(append(Object{{"offer", o.Name}}, way(o.Brings)...), Object{
-				{"until", o.Until},
-				{"gain_of_finishing", o.Gain},
+				{"until", o.Until}, {"gain_of_finishing", o.Gain},
 				{"gain_per_hour", o.GainPerHour}, // null where finishing takes no more hours
 				{"turns_at", o.TurnsAt},
 				{"more_minutes", o.MoreMinutes()}, // that finishing takes

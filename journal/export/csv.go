@@ -48,10 +48,7 @@ func cell(value any) string {
 
 // safe puts an apostrophe before what a spreadsheet would run as a formula.
 func safe(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
+	return pick.Either(s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])), "'"+s, s)
 }
 
 // WriteCSV writes the lines of money as CSV. Its error is the writer's.

@@ -13,25 +13,17 @@ func SeenOf(v *view.View, page func(session string) string) Object {
 		withheld[severity.String()] = n
 	}
 	return f.object(Object{
-		{"build", v.Name},
-		{"audience", string(v.Audience)},
-		{"currency", text(v.Currency.Code)},
-		{"as_of", v.AsOf},
+		{"build", v.Name}, {"audience", string(v.Audience)}, {"currency", text(v.Currency.Code)}, {"as_of", v.AsOf},
 		{"newest", v.Newest}, // the date of the newest session
 		{"sold", v.SoldOn},   // the date of the sale
-		{"odometer", text(v.Odometer)},
-		{"ready", readyOf(v.Ready)},
-		{"minutes", f.minutes(v.Minutes)},
+		{"odometer", text(v.Odometer)}, {"ready", readyOf(v.Ready)}, {"minutes", f.minutes(v.Minutes)},
 		{"vehicle", objectsOf(v.Vehicle, func(d view.Detail) Object { return Object{{"name", d.Name}, {"value", d.Value}} })},
 		{"sessions", objectsOf(v.Sessions, func(s *view.SessionView) Object {
 			return f.object(Object{
 				{"session", s.Name},
 				{"page", text(page(s.Name))}, // null where nothing of it is shown
-				{"date", s.Date.String()},
-				{"title", s.Title},
-				{"stage", text(s.Stage)},
-				{"minutes", f.minutes(s.Minutes)},
-				{"net", s.Spent},
+				{"date", s.Date.String()}, {"title", s.Title}, {"stage", text(s.Stage)},
+				{"minutes", f.minutes(s.Minutes)}, {"net", s.Spent},
 			}...)
 		})},
 		{"costs", CostsOf(v)},
@@ -63,9 +55,7 @@ func GarageOf(g *fact.Garage) Object {
 	}
 	leftOut = append(leftOut, pick.Map(g.Others(), func(b fact.Housed) string { return b.Path })...)
 	return f.object(Object{
-		{"garage", text(g.Name)},
-		{"currency", text(g.Currency.Code)},
-		{"as_of", g.AsOf},
+		{"garage", text(g.Name)}, {"currency", text(g.Currency.Code)}, {"as_of", g.AsOf},
 		{"lines_left_out", g.LinesLeftOut}, // of garage.md; each build has its own
 		{"builds", builds},
 		{"tools", objectsOf(g.Tools, func(t fact.Tool) Object {

@@ -35,22 +35,15 @@ func SnagOf(s *view.SnagView, folder string) Object {
 		{"kind", text(s.Kind)}, // null but for notes
 		{"severity", s.Severity.String()},
 		{"text", note.PlainWords(cmp.Or(s.Typed, s.Text))}, // without markup
-		{"stage", text(s.Stage)},
-		{"system", text(s.System)},
-		{"source", string(s.Source)},
-		{"state", state},
+		{"stage", text(s.Stage)}, {"system", text(s.System)}, {"source", string(s.Source)}, {"state", state},
 		{"opened", s.Opened.String()},
 		{"cleared", cleared},       // null while it is open, and where nobody wrote the day
 		{"due", text(s.DueText())}, // a date, or an odometer such as "148330 km"
-		{"overdue", s.Overdue},
-		{"doable", s.Doable},
+		{"overdue", s.Overdue}, {"doable", s.Doable},
 		{"not_before", notBefore}, // the odometer from which it can be done
-		{"waits_for", s.WaitsFor},
-		{"minutes", takes},
-		{"disclose", s.Disclose},
+		{"waits_for", s.WaitsFor}, {"minutes", takes}, {"disclose", s.Disclose},
 		{"session", text(s.Session)}, // the one it was opened in
-		{"file", s.Note},
-		{"line", s.Line},
+		{"file", s.Note}, {"line", s.Line},
 		{"cleared_by", clearedBy}, // the line that settled it
 	}...))
 }
@@ -83,23 +76,13 @@ func NewAloud(lines []*aloud.Line, problems []problem.Problem) Aloud {
 func PartOf(v *view.View, p *view.PartView, folder string) Object {
 	f := figures{v.Currency, true, true}
 	return inFolder(folder, f.object(Object{
-		{"id", p.ID},
-		{"description", p.Description},
-		{"state", p.State},
-		{"system", text(p.System)},
-		{"stage", text(p.Stage)},
-		{"condition", text(p.Condition)},
-		{"origin", text(p.Origin)},
+		{"id", p.ID}, {"description", p.Description}, {"state", p.State}, {"system", text(p.System)},
+		{"stage", text(p.Stage)}, {"condition", text(p.Condition)}, {"origin", text(p.Origin)},
 		{"number", text(p.Number)},
 		{"estimate", p.Estimate}, // best, likely, worst
-		{"paid", p.Paid},
-		{"supplier", text(p.Supplier)},
-		{"donor", text(p.Donor)},
+		{"paid", p.Paid}, {"supplier", text(p.Supplier)}, {"donor", text(p.Donor)},
 		{"worth", p.Worth}, // by which it bears a share of its donor's price
-		{"due", p.Due},
-		{"late", p.Late},
-		{"file", p.Note},
-		{"line", p.Line},
+		{"due", p.Due}, {"late", p.Late}, {"file", p.Note}, {"line", p.Line},
 	}...))
 }
 
@@ -107,8 +90,7 @@ func DonorsOf(v *view.View, folder string) []Object {
 	f := figures{v.Currency, true, true}
 	return objectsOf(v.Donors, func(d fact.Donor) Object {
 		return inFolder(folder, f.object(Object{
-			{"donor", d.Name},
-			{"category", text(d.Category)},
+			{"donor", d.Name}, {"category", text(d.Category)},
 			{"price", d.Price},   // less what came back for it
 			{"parts", d.Parts},   // taken by this build
 			{"spread", d.Spread}, // over parts
@@ -123,19 +105,12 @@ func QuotesOf(v *view.View, folder string) []Object {
 	f := figures{v.Currency, true, true}
 	return objectsOf(v.Quotes, func(q fact.Quote) Object {
 		return inFolder(folder, f.object(Object{
-			{"part", q.Part},
-			{"from", text(q.From)},
-			{"price", q.Price},
-			{"freight", q.Freight},
-			{"duty", q.Duty},
-			{"import_tax", q.Tax},
-			{"clearance", q.Clearance},
+			{"part", q.Part}, {"from", text(q.From)}, {"price", q.Price}, {"freight", q.Freight}, {"duty", q.Duty},
+			{"import_tax", q.Tax}, {"clearance", q.Clearance},
 			{"landed", q.Landed}, // all of them
 			{"wait_days", q.Wait},
 			{"holding", q.Holding}, // what keeping the vehicle costs meanwhile
-			{"until", q.Until},
-			{"expired", q.Expired},
-			{"best", q.Best},
+			{"until", q.Until}, {"expired", q.Expired}, {"best", q.Best},
 		}...))
 	})
 }

@@ -21,10 +21,7 @@ type Quantity struct {
 // String returns the value as written and the unit's symbol: "8.70 mm", "-0.5°".
 func (q Quantity) String() string {
 	value := q.Value.StringFixed(max(0, -q.Value.Exponent()))
-	if q.Unit.Kind == Angle || q.Unit == (Unit{}) {
-		return value + q.Unit.Symbol
-	}
-	return value + " " + q.Unit.Symbol
+	return pick.Either(q.Unit.Kind == Angle || q.Unit == (Unit{}), value+q.Unit.Symbol, value+" "+q.Unit.Symbol)
 }
 
 // Comparable reports whether both are of one known kind.

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/measure/number"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -148,10 +149,7 @@ func (s *scanner) times() int {
 	rest := s.text[after:]
 	sign, _ := number.Sign(rest)
 	alone := s.spaces(after) > after || rest == ""
-	if alone || numeric(rest[sign:]) > 0 || symbolAt(rest) != "" || IsCode(letters(rest)) {
-		return after
-	}
-	return 0
+	return pick.Either(alone || numeric(rest[sign:]) > 0 || symbolAt(rest) != "" || IsCode(letters(rest)), after, 0)
 }
 
 // off is what people write for an x before a price with its pence or its currency.

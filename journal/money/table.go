@@ -1,6 +1,10 @@
 package money
 
-import "strings"
+import (
+	"strings"
+
+	"guidecoat/journal/pick"
+)
 
 // minorDigits maps the codes of ISO 4217 (list one: current currencies and
 // funds) to the decimals of their minor units. Written from memory of that list
@@ -55,10 +59,7 @@ func (s symbol) uses(code string) bool {
 
 // only returns the code of a symbol that stands for one currency everywhere, else "".
 func (s symbol) only() string {
-	if strings.Contains(s.codes, " ") {
-		return ""
-	}
-	return s.codes
+	return pick.Either(strings.Contains(s.codes, " "), "", s.codes)
 }
 
 func symbolNamed(text string) symbol {

@@ -39,8 +39,7 @@ func (n *Note) hideComments() {
 				continue // the whole line is a comment
 			}
 		}
-		n.fault(f)
-		n.Lost++
+		n.lose(f)
 	}
 }
 

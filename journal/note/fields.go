@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -43,11 +44,7 @@ func outdented(kinds []*Kind, f *Field) bool {
 }
 
 func keysOf(kinds []*Kind) []string {
-	keys := make([]string, len(kinds))
-	for i, k := range kinds {
-		keys[i] = k.Key
-	}
-	return keys
+	return pick.Map(kinds, func(k *Kind) string { return k.Key })
 }
 
 func (n *Note) readField(k *Kind, f *Field) {
@@ -142,8 +139,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		return
 	}
 	if vStart == vEnd && !k.Bare {
-		n.fault(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
-		n.Lost++
+		n.lose(source.Fault{Flaw: EmptyEntry, Span: name.Whole(), Word: name.S})
 		return
 	}
 	first, twice := names[name.S]
@@ -151,8 +147,7 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		names[name.S] = i
 	} else if !entries[i].Dash || !entries[first].Dash {
 		o := entries[first].Text
-		n.fault(source.Fault{Flaw: RepeatedName, Span: name.Whole(), Word: name.S, Other: o.Span(0, len(name.S))})
-		n.Lost++
+		n.lose(source.Fault{Flaw: RepeatedName, Span: name.Whole(), Word: name.S, Other: o.Span(0, len(name.S))})
 		return
 	}
 	l := n.readLine(k, n.context(), t.Slice(vStart, vEnd))

@@ -71,7 +71,7 @@ func frontEnd(data []byte) (opened, closed bool, end int) {
 
 // isFence tells whether a line is `---` alone from its first column; unseen white space may follow.
 func isFence(line []byte) bool {
-	return bytes.HasPrefix(line, []byte("---")) && len(bytes.TrimRight(line, " \t\r")) == 3
+	return bytes.HasPrefix(line, []byte("---")) && len(bytes.TrimRight(line, " \t\r\n")) == 3
 }
 
 // cutLine returns the line that begins at offset without its ending, and where the next begins.
@@ -117,15 +117,13 @@ func readFrontLine(n *Note, line []byte, begin int, seen map[string]int) {
 		return
 	}
 	if len(n.Fields) == 0 {
-		n.fault(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop], Why: "no key stands above it"})
-		n.Lost++
+		n.lose(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop], Why: "no key stands above it"})
 		return
 	}
 	field := &n.Fields[len(n.Fields)-1]
 	if field.Value.S != "" {
-		n.fault(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop],
+		n.lose(source.Fault{Flaw: NotALine, Span: span, Word: s[lead:stop],
 			Why: "\"" + field.Key + "\" already has its value on its own line, and one value is one line"})
-		n.Lost++
 		return
 	}
 	if mark := otherDash(s[lead:stop]); mark != "" {
@@ -156,10 +154,7 @@ func readFrontLine(n *Note, line []byte, begin int, seen map[string]int) {
 // otherDash returns the mark of a list in other programs that begins a line, or "".
 func otherDash(s string) string {
 	mark, _, _ := strings.Cut(s, " ")
-	if len(mark) < len(s) && slices.Contains([]string{"–", "—", "−", "‐", "‑", "•", "·", "*", "+"}, mark) {
-		return mark
-	}
-	return ""
+	return pick.Either(len(mark) < len(s) && slices.Contains([]string{"–", "—", "−", "‐", "‑", "•", "·", "*", "+"}, mark), mark, "")
 }
 
 // unusable keeps the place of a reported line: it counts as left out and its key does not look empty.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -197,10 +198,7 @@ func kindOf(w string) string {
 	if short := shortKinds[w]; short != "" {
 		return short
 	}
-	if w == again || slices.Contains(Kinds, w) {
-		return w
-	}
-	return ""
+	return pick.Either(w == again || slices.Contains(Kinds, w), w, "")
 }
 
 // balanced tells whether as many marks stand before a word as behind it.

@@ -46,18 +46,11 @@ func (p *frontParser) Open(parent ast.Node, reader gtext.Reader, pc parser.Conte
 
 func (p *frontParser) Continue(node ast.Node, reader gtext.Reader, pc parser.Context) parser.State {
 	line, segment := reader.PeekLine()
-	if isFence(line[:len(line)-endOfLine(line)]) {
+	if isFence(line) {
 		return p.BlockParser.Continue(node, reader, pc)
 	}
 	node.Lines().Append(segment)
 	return parser.Continue | parser.NoChildren
-}
-
-func endOfLine(line []byte) int {
-	if len(line) > 0 && line[len(line)-1] == '\n' {
-		return 1
-	}
-	return 0
 }
 
 func (p *frontParser) Close(node ast.Node, reader gtext.Reader, pc parser.Context) {
@@ -79,8 +72,7 @@ type Ref struct {
 
 func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	if at, tangled := tangledLine(n, frontEnd); tangled {
-		n.fault(source.Fault{Flaw: TooTangled, Span: at})
-		n.Lost++
+		n.lose(source.Fault{Flaw: TooTangled, Span: at})
 		return
 	}
 	n.hasBody = true

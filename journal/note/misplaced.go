@@ -171,8 +171,7 @@ func findNearItems(n *Note, block ast.Node) {
 		}
 		text := n.File.Data[start:end]
 		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && otherBox.Match(text) {
-			n.fault(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
-			n.Lost++
+			n.lose(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
 		}
 	}
 }
@@ -198,9 +197,8 @@ func (r *bodyReader) findStrayKeys(block ast.Node) {
 		if k == nil || k.Shape == One || !k.listBelow(n.File.Data[next:]) {
 			continue
 		}
-		n.fault(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
+		n.lose(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
 			Help: "Move it with its list above that, or begin it with a capital if these are plain words."})
-		n.Lost++
 	}
 }
 
@@ -216,9 +214,8 @@ func (r *bodyReader) strayLine(start, end int) bool {
 	if k == nil || k.Key == "date" || !k.hasValue(line[colon+1:]) {
 		return false
 	}
-	n.fault(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
+	n.lose(source.Fault{Flaw: MisplacedFrontMatter, Span: n.File.Span(start, end), Why: "it is below the closing \"---\"",
 		Help: "Move it above that, or begin it with a capital if these are plain words."})
-	n.Lost++
 	return true
 }
 

@@ -74,15 +74,9 @@ func Open(f *source.File) *Note {
 		n.readFront(start, end)
 		return n
 	}
-	n.Unread = true
-	reportUnclosed(n, start)
-	return n
-}
-
-func reportUnclosed(n *Note, start int) {
 	keysFrom(n, start)
-	n.Faults = []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
-	n.Lost = 1
+	n.Unread, n.Lost, n.Faults = true, 1, []source.Fault{{Flaw: UnclosedFrontMatter, Span: n.File.Span(0, len("---"))}}
+	return n
 }
 
 // keysFrom keeps the fields before the first line that is none, to tell the file from nobody's note.
@@ -117,8 +111,7 @@ func (n *Note) Read(kinds []*Kind, home money.Currency) {
 
 // DropFields lets go of the fields that have become Lines: a build holds a lot of them.
 func (n *Note) DropFields() {
-	left := pick.Where(n.Fields, func(f Field) bool { return f.Repeated || n.Line(f.Key) == nil })
-	n.Fields = left
+	n.Fields = pick.Where(n.Fields, func(f Field) bool { return f.Repeated || n.Line(f.Key) == nil })
 }
 
 // checkUTF8 records the first bad byte of every line that has one.
@@ -177,6 +170,12 @@ func (n *Note) sessionDay() measure.Date {
 }
 
 func (n *Note) fault(f source.Fault) { n.Faults = append(n.Faults, f) }
+
+// lose reports a line that cannot be read at all.
+func (n *Note) lose(f source.Fault) {
+	n.fault(f)
+	n.Lost++
+}
 
 // fix says what puts right the fault that was recorded last.
 func (n *Note) fix(at source.Span, text string) {

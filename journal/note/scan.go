@@ -1,6 +1,7 @@
 package note
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -58,14 +59,12 @@ func readScan(n *Note, node *ast.FencedCodeBlock) {
 	s := &Scan{Name: info.S[start:end], Span: info.Whole()}
 	switch {
 	case start == end:
-		n.fault(source.Fault{Flaw: BadScan, Span: s.Span, Word: "scan", Why: "it does not say which control unit was read",
+		n.lose(source.Fault{Flaw: BadScan, Span: s.Span, Word: "scan", Why: "it does not say which control unit was read",
 			Help: "Write its name behind the word, such as \"scan engine\"."})
-		n.Lost++
 		return
 	case !IsID(s.Name):
-		n.fault(source.Fault{Flaw: BadScan, Span: info.Span(start, end), Word: s.Name, Why: "the name of a control unit is lower-case words joined by hyphens",
+		n.lose(source.Fault{Flaw: BadScan, Span: info.Span(start, end), Word: s.Name, Why: "the name of a control unit is lower-case words joined by hyphens",
 			Help: "Write \"scan " + SuggestID(s.Name) + "\".", Fix: instead(info.Span(start, end), SuggestID(s.Name))})
-		n.Lost++
 		return
 	}
 	lines := node.Lines()
@@ -76,9 +75,8 @@ func readScan(n *Note, node *ast.FencedCodeBlock) {
 		}
 	}
 	if len(s.Lines) == 0 {
-		n.fault(source.Fault{Flaw: BadScan, Span: s.Span, Word: s.Name, Why: "it lists nothing",
+		n.lose(source.Fault{Flaw: BadScan, Span: s.Span, Word: s.Name, Why: "it lists nothing",
 			Help: "Write a line per code, or \"no faults\"."})
-		n.Lost++
 		return
 	}
 	n.Scans = append(n.Scans, s)
@@ -99,12 +97,8 @@ func reportNearScan(n *Note, node *ast.FencedCodeBlock, info Text) {
 	if codes, _ := codesIn(n, node); !meant || codes == 0 {
 		return
 	}
-	name := SuggestID(strings.Join(unit, "-"))
-	if name == "" {
-		name = "engine"
-	}
-	n.fault(source.Fault{Flaw: NearScan, Span: info.Whole(), Word: info.S, Near: []string{name}, Fix: instead(info.Whole(), "scan "+name)})
-	n.Lost++
+	name := cmp.Or(SuggestID(strings.Join(unit, "-")), "engine")
+	n.lose(source.Fault{Flaw: NearScan, Span: info.Whole(), Word: info.S, Near: []string{name}, Fix: instead(info.Whole(), "scan "+name)})
 }
 
 // reportStrayCodes reports a block of nothing but fault codes, each with its words.
@@ -159,8 +153,7 @@ func readScanLine(n *Note, s *Scan, t Text) {
 }
 
 func scanFault(n *Note, t Text, why, help string) {
-	n.fault(source.Fault{Flaw: BadCode, Span: t.Whole(), Word: t.S, Why: why, Help: help})
-	n.Lost++
+	n.lose(source.Fault{Flaw: BadCode, Span: t.Whole(), Word: t.S, Why: why, Help: help})
 }
 
 // The structure of a fault code by SAE J2012 / ISO 15031-6. What a code means is in lists that are not guessed here.

@@ -144,7 +144,6 @@ func reportTangles(n *Note, pc parser.Context) {
 	found, _ := pc.Get(tangledKey).([]gtext.Segment)
 	for _, seg := range found {
 		line, _ := cutLine(n.File.Data, seg.Start)
-		n.fault(source.Fault{Flaw: TooTangled, Span: n.File.Span(seg.Start, seg.Start+len(line))})
-		n.Lost++
+		n.lose(source.Fault{Flaw: TooTangled, Span: n.File.Span(seg.Start, seg.Start+len(line))})
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/near"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -91,7 +92,7 @@ var (
 	taxed         = &Value{Name: "AMOUNT [plus vat [R%]]", Flaw: BadAmount, Read: readTaxed}
 	percentOrNone = &Value{Name: "PERCENT", Flaw: BadNumber, Read: whole(parsePercentOrNone)}
 	days          = &Value{Name: "N d", Flaw: BadNumber, Read: whole(parseDays)}
-	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(parseHands)}
+	hands         = &Value{Name: "N", Flaw: BadNumber, Read: whole(count(1, 9, "Write how many people worked, such as \"hands 2\", and more than 9 on a line of their own."))}
 	builds        = &Value{Name: "N builds", Flaw: BadNumber, Read: whole(parseBuilds)}
 	sum           = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, true)}
 	plainSum      = &Value{Name: "AMOUNT", Flaw: BadAmount, Read: inMoney(money.ParsePlain, false)}
@@ -143,10 +144,7 @@ func id(name string) *Value {
 
 func withoutArticle(s string) string {
 	first, rest, _ := strings.Cut(s, " ")
-	if rest != "" && slices.Contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)) {
-		return rest
-	}
-	return s
+	return pick.Either(rest != "" && slices.Contains([]string{"the", "a", "an", "my"}, strings.ToLower(first)), rest, s)
 }
 
 // disguised is the complaint about an id that looks right and is not.
@@ -221,11 +219,12 @@ func readSystems(_ context, s string) (any, int, *source.Malformed) {
 	return list, len(s), nil
 }
 
-func count(low, high int) func(string) (int, *source.Malformed) {
+// count makes the reader of a whole number; help says what to write instead.
+func count(low, high int, help string) func(string) (int, *source.Malformed) {
 	return func(s string) (int, *source.Malformed) {
 		n, err := strconv.Atoi(s)
 		if err != nil || n < low || n > high || s != strconv.Itoa(n) {
-			return 0, &source.Malformed{End: len(s), Why: "it is not a whole number from " + strconv.Itoa(low) + " to " + strconv.Itoa(high)}
+			return 0, &source.Malformed{End: len(s), Why: fmt.Sprintf("it is not a whole number from %d to %d", low, high), Help: help}
 		}
 		return n, nil
 	}
@@ -243,7 +242,7 @@ func parsePercentOrNone(s string) (decimal.Decimal, *source.Malformed) {
 func parseDays(s string) (int, *source.Malformed) {
 	number := strings.TrimRight(s, "adeksyw ")
 	unit := strings.TrimSpace(s[len(number):])
-	n, bad := count(0, 1000)(number)
+	n, bad := count(0, 1000, "")(number)
 	switch {
 	case slices.Contains([]string{"w", "week", "weeks"}, unit):
 		n *= 7
@@ -256,21 +255,8 @@ func parseDays(s string) (int, *source.Malformed) {
 	return n, bad
 }
 
-func parseHands(s string) (int, *source.Malformed) {
-	n, bad := count(1, 9)(s)
-	if bad != nil {
-		bad.Help = "Write how many people worked, such as \"hands 2\", and more than 9 on a line of their own."
-	}
-	return n, bad
-}
-
 func parseBuilds(s string) (int, *source.Malformed) {
-	number := strings.TrimSuffix(strings.TrimSuffix(s, " builds"), " build")
-	n, bad := count(1, 1000)(number)
-	if bad != nil {
-		bad.Help = "Write over how many builds the price is spread, such as \"over 6 builds\"."
-	}
-	return n, bad
+	return count(1, 1000, "Write over how many builds the price is spread, such as \"over 6 builds\".")(strings.TrimSuffix(strings.TrimSuffix(s, " builds"), " build"))
 }
 
 func parseConfidence(s string) (decimal.Decimal, *source.Malformed) {

@@ -44,9 +44,7 @@ var Systems = []string{
 const safetySystems = 8
 
 // IsSafety tells whether work on the system can hurt somebody when it is wrong.
-func IsSafety(system string) bool {
-	return slices.ContainsFunc(Systems[:safetySystems], func(s string) bool { return s == system })
-}
+func IsSafety(system string) bool { return slices.Contains(Systems[:safetySystems], system) }
 
 // unitSystems are what control units are called for short; common practice, no source.
 var unitSystems = map[string]string{"abs": "brakes", "brake": "brakes", "srs": "restraints", "airbag": "restraints", "airbags": "restraints"}

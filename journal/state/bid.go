@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -109,11 +110,9 @@ func (b *bidder) matter(name string, better, worse, by *big.Rat) {
 // swings are what moves a profit, the widest first.
 func (b *bidder) swings(profit *big.Rat) []fact.Matter {
 	slices.SortStableFunc(b.matters, func(x, y matter) int { return y.wide.Cmp(x.wide) })
-	list := make([]fact.Matter, len(b.matters))
-	for i, m := range b.matters {
-		list[i] = fact.Matter{Name: m.name, AtBest: rounded(plus(profit, m.better)), AtWorst: rounded(minus(profit, m.worse))}
-	}
-	return list
+	return pick.Map(b.matters, func(m matter) fact.Matter {
+		return fact.Matter{Name: m.name, AtBest: rounded(plus(profit, m.better)), AtWorst: rounded(minus(profit, m.worse))}
+	})
 }
 
 func (b *bidder) bid(step int64) *fact.Bid {

@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 	"guidecoat/journal/speech"
 )
@@ -302,9 +303,6 @@ func (w *dueWork) between() (from, until *measure.Quantity) {
 
 // checksDue are the snags of checks that are due or have failed.
 func checksDue(st *State) []*Snag {
-	var snags []*Snag
-	for _, it := range checkItems(st, func(c CheckToTell) { st.ChecksToTell = append(st.ChecksToTell, c) }) {
-		snags = append(snags, it.snag)
-	}
-	return snags
+	items := checkItems(st, func(c CheckToTell) { st.ChecksToTell = append(st.ChecksToTell, c) })
+	return pick.Map(items, func(it *checkItem) *Snag { return it.snag })
 }

@@ -1,6 +1,7 @@
 package state
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -83,14 +84,6 @@ func newPart(id string) *Part {
 	return &Part{Part: fact.Part{ID: id, Description: strings.ReplaceAll(id, "-", " "), Paid: new(decimal.Decimal)}}
 }
 
-// begin takes in a part's first line, which describes it and may give it a stage.
-func (p *Part) begin(pl *journal.PartLine) {
-	p.Stage = pl.Session.Stage
-	if pl.Description != "" {
-		p.Description = pl.Description
-	}
-}
-
 // Span is the line that says how the part stands.
 func (p *Part) Span() source.Span {
 	if len(p.Lines) == 0 {
@@ -144,8 +137,8 @@ func (p *Part) IsSafety() bool { return slices.ContainsFunc(p.Systems, note.IsSa
 
 func (p *Part) take(pl *journal.PartLine) {
 	l := pl.Line
-	if len(p.Lines) == 0 {
-		p.begin(pl)
+	if len(p.Lines) == 0 { // which describes it, and may give it a stage
+		p.Stage, p.Description = pl.Session.Stage, cmp.Or(pl.Description, p.Description)
 	}
 	if p.State != "" && fact.EndsRound(p.State) && !fact.EndsRound(pl.State) {
 		p.newRound(pl)

@@ -143,14 +143,7 @@ func (s *Snag) say(what fact.EventKind, it *journal.Item) {
 
 // derivations are what follows by itself: each makes snags of one source.
 var derivations = []func(*State) []*Snag{
-	surchargesDue,
-	checksDue,
-	readingItems,
-	scanItems,
-	paperSnags,
-	firedParts,
-	looseFasteners,
-	(*State).flooded,
+	surchargesDue, checksDue, readingItems, scanItems, paperSnags, firedParts, looseFasteners, (*State).flooded,
 }
 
 // ready tells whether what a snag waits for is there: a part in hand, a snag cleared.

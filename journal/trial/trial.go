@@ -2,6 +2,7 @@
 package trial
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"slices"
@@ -11,6 +12,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/rogpeppe/go-internal/txtar"
@@ -63,10 +65,7 @@ func Card(lines string) string {
 
 // Session makes a session note: the lines of its front matter, then its body.
 func Session(name, front, body string) string {
-	front = strings.TrimSpace(front)
-	if front == "" {
-		front = "# nothing"
-	}
+	front = cmp.Or(strings.TrimSpace(front), "# nothing")
 	return "-- " + name + " --\n---\n" + front + "\n---\n" + body + "\n"
 }
 
@@ -85,11 +84,7 @@ var Today = Day("2026-07-01")
 // FaultsOf lists the faults but the mere information, as "flaw file:line:column |text|".
 func FaultsOf(b *journal.Build) []string {
 	list := []string{}
-	for _, f := range b.Faults {
-		if f.Flaw != journal.LeftAlone {
-			list = append(list, FaultLine(f))
-		}
-	}
+	list = append(list, pick.Map(pick.Where(b.Faults, func(f source.Fault) bool { return f.Flaw != journal.LeftAlone }), FaultLine)...)
 	return list
 }
 

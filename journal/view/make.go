@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -34,10 +35,8 @@ func (v *viewer) vehicle() []Detail {
 // maskVIN leaves the first three characters, which name the maker and no vehicle.
 func maskVIN(vin string) string {
 	runes := []rune(vin)
-	for i := min(3, len(runes)); i < len(runes); i++ {
-		runes[i] = '•'
-	}
-	return string(runes)
+	first := min(3, len(runes))
+	return string(runes[:first]) + strings.Repeat("•", len(runes)-first)
 }
 
 // use notes that a file is referred to, and returns its path; "" where the build has no such file.
@@ -68,7 +67,7 @@ func (v *viewer) body(n *note.Note, dir string, snags bool) *Body {
 	if n.Unread {
 		return nil
 	}
-	b := &Body{Doc: n.Doc, Source: n.File.Data, Lead: n.Lead, Snags: snags, Dir: dir}
+	b := &Body{Doc: n.Doc, Source: n.File.Data, Lead: n.Lead, Snags: snags, Dir: dir, Later: map[string]bool{}}
 	if len(n.Items) > 0 {
 		b.Items = make(map[int]*ItemView, len(n.Items))
 	}
@@ -109,7 +108,7 @@ func (v *viewer) useRefs() {
 			switch {
 			case err != nil:
 			case nb.undated && r.Picture && told.mayBeLater(v.find(target, nb.body.Dir)):
-				nb.body.leaveOut(target)
+				nb.body.Later[target] = true
 			default:
 				v.use(target, nb.body.Dir)
 			}
@@ -118,13 +117,8 @@ func (v *viewer) useRefs() {
 }
 
 func (v *viewer) photos(l *note.Line, dir string) []string {
-	var list []string
-	for _, ref := range photosOf(l) {
-		if p := v.use(ref, dir); p != "" {
-			list = append(list, p)
-		}
-	}
-	return list
+	used := pick.Map(photosOf(l), func(ref string) string { return v.use(ref, dir) })
+	return pick.Where(used, func(p string) bool { return p != "" })
 }
 
 func (v *viewer) viewSessions(out *View) {

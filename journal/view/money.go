@@ -6,6 +6,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -15,13 +16,8 @@ func (v *viewer) money() *MoneyView {
 		return nil
 	}
 	seen := *v.st
-	seen.Money = nil
-	for _, m := range v.st.Money {
-		if v.moneySeen(m) {
-			seen.Money = append(seen.Money, m)
-		}
-	}
-	seen.Work = slices.DeleteFunc(slices.Clone(v.st.Work), func(x *journal.Work) bool { return v.ofPurchase(x.Stage) })
+	seen.Money = pick.Where(v.st.Money, v.moneySeen)
+	seen.Work = pick.Where(v.st.Work, func(x *journal.Work) bool { return !v.ofPurchase(x.Stage) })
 	if !v.whole {
 		seen.SurchargeDue = decimal.Zero
 	}
@@ -42,14 +38,12 @@ func (v *viewer) money() *MoneyView {
 	if !v.saleSeen() {
 		costs.Sold = nil
 	}
-	for i := range costs.Stages {
-		s := &costs.Stages[i]
-		if !v.whole {
-			s.Budget, s.Remaining, s.Overrun, s.HoursLeft = nil, fact.Three{}, decimal.Zero, nil
-		}
-	}
 	if !v.whole {
 		costs.Forecast, costs.Sold = nil, nil
+		for i := range costs.Stages {
+			s := &costs.Stages[i]
+			s.Budget, s.Remaining, s.Overrun, s.HoursLeft = nil, fact.Three{}, decimal.Zero, nil
+		}
 	}
 	if costs.Ready = v.ready(); costs.Forecast != nil && !v.business {
 		costs.Forecast.Holding = nil

@@ -65,12 +65,9 @@ func Audiences() []Audience { return pick.Map(table, func(c Copy) Audience { ret
 
 // CopyFor reads the table. An audience that it lacks has the zero row.
 func CopyFor(to Audience) Copy {
-	for _, c := range table {
-		if c.Audience == to {
-			return c
-		}
-	}
-	return Copy{Audience: to}
+	c := pick.First(table, func(c Copy) bool { return c.Audience == to })
+	c.Audience = to
+	return c
 }
 
 func (r rights) with(p journal.Public) rights {
@@ -84,13 +81,7 @@ func (r rights) with(p journal.Public) rights {
 }
 
 func KeptFrom() []string {
-	var kept []string
-	for _, c := range table {
-		if !c.private {
-			kept = append(kept, string(c.Audience))
-		}
-	}
-	return kept
+	return pick.Map(pick.Where(table, func(c Copy) bool { return !c.private }), func(c Copy) string { return string(c.Audience) })
 }
 
 // ofPurchase tells whether a stage is one of buying, of which the audience sees nothing.
@@ -199,20 +190,16 @@ func ShownTo(st *state.State, to Audience, only map[string]bool) *Shown {
 func (v *viewer) narrow() {
 	st := *v.st
 	in := func(s *journal.Session) bool { return v.only[s.Path] }
-	st.Sessions = kept(st.Sessions, in)
-	st.Money = kept(st.Money, func(m *journal.Money) bool { return in(m.Session) })
-	st.Work = kept(st.Work, func(w *journal.Work) bool { return in(w.Session) })
-	st.Parts = kept(st.Parts, func(p *state.Part) bool {
+	st.Sessions = pick.Where(st.Sessions, in)
+	st.Money = pick.Where(st.Money, func(m *journal.Money) bool { return in(m.Session) })
+	st.Work = pick.Where(st.Work, func(w *journal.Work) bool { return in(w.Session) })
+	st.Parts = pick.Where(st.Parts, func(p *state.Part) bool {
 		return slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return in(l.Session) })
 	})
-	st.Snags = kept(st.Snags, func(s *state.Snag) bool {
+	st.Snags = pick.Where(st.Snags, func(s *state.Snag) bool {
 		return slices.ContainsFunc(s.Events, func(e *state.Event) bool { return in(e.Session) })
 	})
 	v.st = &st
-}
-
-func kept[T any](list []T, keep func(T) bool) []T {
-	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return !keep(x) })
 }
 
 // counts tells whether what a session holds is seen at all.
@@ -225,13 +212,7 @@ func (v *viewer) shows(l *note.Line, texts ...note.Text) {
 	if v.shown == nil {
 		return
 	}
-	var places []source.Span
-	for _, t := range texts {
-		if t.S != "" {
-			places = append(places, t.Whole())
-		}
-	}
-	v.shown.Lines[l] = places
+	v.shown.Lines[l] = pick.Map(pick.Where(texts, func(t note.Text) bool { return t.S != "" }), note.Text.Whole)
 }
 
 // showsHead notes the lines that every page made of their note shows.

@@ -8,6 +8,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 )
 
 // mostSteps bounds the ways followed: where each of a thousand parts holds up the same thousand snags, no end comes.
@@ -120,18 +121,5 @@ func pictured(s *journal.Session) []string {
 }
 
 func photosOf(l *note.Line) []string {
-	var list []string
-	for _, c := range l.Clauses {
-		if c.Word == "photo" {
-			list = append(list, c.Arg.S)
-		}
-	}
-	return list
-}
-
-func (b *Body) leaveOut(target string) {
-	if b.Later == nil {
-		b.Later = map[string]bool{}
-	}
-	b.Later[target] = true
+	return pick.Map(pick.Where(l.Clauses, func(c note.Found) bool { return c.Word == "photo" }), func(c note.Found) string { return c.Arg.S })
 }

@@ -1,6 +1,7 @@
 package markdown
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -106,10 +107,7 @@ func putFigure(p *page, s shot) {
 	if a.href != "" {
 		p.put("</a>")
 	}
-	caption := s.title
-	if caption == "" {
-		caption = s.alt
-	}
+	caption := cmp.Or(s.title, s.alt)
 	if caption != "" && s.found {
 		p.put("<figcaption>")
 		p.text(caption)

@@ -59,10 +59,7 @@ func putCheckBox(p *page, n ast.Node, entering bool) ast.WalkStatus {
 }
 
 func box(ticked bool) stance {
-	if ticked {
-		return isDone
-	}
-	return isOpen
+	return pick.Either(ticked, isDone, isOpen)
 }
 
 func putTaskItem(p *page, n ast.Node, ticked bool) {

@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"strings"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -144,10 +145,7 @@ func exponent(text string) int {
 	for at < len(text) && isDigit(text[at]) {
 		at++
 	}
-	if at == first {
-		return 0
-	}
-	return at
+	return pick.Either(at == first, 0, at)
 }
 
 // shorten keeps a hostile number from filling the help.

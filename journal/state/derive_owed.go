@@ -1,0 +1,191 @@
+package state
+
+import (
+	"guidecoat/journal"
+	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
+	"guidecoat/journal/speech"
+
+	"github.com/shopspring/decimal"
+)
+
+type Fastener struct {
+	*journal.Fastener
+	Snag *Snag // nil where its part was never fitted
+}
+
+// looseFasteners are the snags of fasteners whose part was fitted, until each is tightened as asked.
+func looseFasteners(st *State) []*Snag {
+	if len(st.Build.Card.Fasteners) == 0 {
+		return nil
+	}
+	byID, ofPart := map[string]*Fastener{}, map[string][]*Fastener{}
+	for _, f := range st.Build.Card.Fasteners {
+		at := &Fastener{Fastener: f}
+		byID[f.ID], ofPart[f.Part] = at, append(ofPart[f.Part], at)
+		st.Fasteners = append(st.Fasteners, at)
+	}
+	works := st.deeds()
+	tightened := by(st.Build.Tightenings, func(t *journal.Tightening) *journal.Session { return t.Session })
+	var list []*Snag
+	for _, s := range st.Sessions {
+		for _, w := range works[s] {
+			if nothing := w.asks != nil && len(w.asks) == 0; w.part == "" || nothing {
+				continue
+			}
+			for _, f := range ofPart[w.part] {
+				if f.Snag == nil {
+					f.Snag = &Snag{Snag: fact.Snag{ID: f.ID, Source: fact.FromFastener}, Part: w.part}
+					list = append(list, f.Snag)
+				}
+				f.loosened(w)
+			}
+		}
+		for _, t := range tightened[s] {
+			if f := byID[t.ID]; f != nil {
+				f.tighten(t)
+			}
+		}
+	}
+	return list
+}
+
+func (f *Fastener) loosened(w *deed) {
+	s := f.Snag
+	s.Stage, s.System, s.Severity = w.stage, f.System, note.Major
+	for _, system := range w.systems {
+		if s.System == "" || f.System == "" && note.IsSafety(system) {
+			s.System = system
+		}
+	}
+	if note.IsSafety(s.System) {
+		s.Severity = note.Dangerous
+	}
+	words := speech.Of("%s not tightened since %s", speech.Name(f.ID), w.since())
+	s.Tell(speech.Of("%s: %s", words, f.Fastening))
+	s.event(true, w.session, w.span, words, w.private)
+}
+
+// tighten takes in how it was tightened. The newest line counts, also of a tight one: it was undone since.
+func (f *Fastener) tighten(t *journal.Tightening) {
+	if f.Snag == nil {
+		return // its part was never fitted
+	}
+	words := speech.Of("%s", t.Fastening)
+	if t.Words != "" {
+		words = speech.Of("%s %s", t.Fastening, t.Words)
+	}
+	lacks := f.Lacks(t)
+	if lacks.Some() {
+		f.Snag.Tell(speech.Of("%s: asked for %s, tightened to %s on %s: %s", speech.Name(f.ID), f.Fastening, t.Fastening, t.Session.Date, lacks))
+		words = speech.Of("%s: %s", words, lacks)
+	}
+	if !lacks.Some() && !f.Snag.Open {
+		return
+	}
+	f.Snag.event(lacks.Some(), t.Session, t.Line.HeadSpan(), words, t.Private)
+}
+
+// firedParts are the snags of what has fired and was replaced by something not new, or given up.
+func firedParts(st *State) []*Snag {
+	var list []*Snag
+	for _, p := range st.Parts {
+		if p.Fired == nil {
+			continue
+		}
+		s := &Snag{Snag: fact.Snag{ID: journal.FiredID(p.ID), Source: fact.FromDamage}, Part: p.ID}
+		s.Severity, s.Stage, s.System = note.Dangerous, p.Stage, "restraints"
+		var so Part // as the lines so far tell it
+		for _, pl := range p.Lines {
+			so.take(pl)
+			switch {
+			case so.Fitted() && so.Condition == "new":
+				s.event(false, pl.Session, pl.Line.HeadSpan(), speech.Of("%s, new", speech.Term(pl.State)), pl.Private)
+			case so.Fitted():
+				s.Tell(speech.Of("%s has fired, and the one fitted is not recorded as new", speech.Part(p.ID)))
+				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Said, pl.Private)
+			case fact.EndsRound(pl.State):
+				s.Tell(speech.Of("%s has fired, and the part that was to replace it is %s", speech.Part(p.ID), speech.Term(pl.State)))
+				s.event(true, pl.Session, pl.Line.HeadSpan(), s.Said, pl.Private)
+			}
+		}
+		if s.Opened != 0 {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+type surcharge struct {
+	amount decimal.Decimal // charged since it was last opened
+	owed   decimal.Decimal
+	snag   *Snag
+}
+
+// surchargesDue are the snags of what is to be returned, in order of their first charge.
+func surchargesDue(st *State) []*Snag {
+	var list []*surcharge
+	byID := map[string]*surcharge{}
+	for _, m := range st.Build.Moves {
+		if !st.Counts(m.Date) {
+			break
+		}
+		s := byID[m.ID()]
+		if s == nil {
+			s = &surcharge{snag: &Snag{Snag: fact.Snag{ID: m.ID(), Source: fact.FromSurcharge}, Part: m.Money.Part}}
+			s.snag.Severity, s.snag.Stage = note.Minor, m.Money.Stage
+			byID[m.ID()] = s
+			list = append(list, s)
+		}
+		s.take(m)
+	}
+	var snags []*Snag
+	for _, s := range list {
+		c, part := st.Build.Card.Currency, speech.Part(s.snag.Part)
+		s.snag.Tell(speech.Of("surcharge of %s on %s, to come back for the old part", speech.Money(s.amount, c), part))
+		if s.snag.Open && s.owed.LessThan(s.amount) {
+			s.snag.Tell(speech.Of("%s of the surcharge of %s on %s, to come back for the old part", speech.Money(s.owed, c), speech.Money(s.amount, c), part))
+		}
+		if s.snag.Open {
+			st.SurchargeDue = st.SurchargeDue.Add(s.owed)
+		}
+		snags = append(snags, s.snag)
+	}
+	return snags
+}
+
+func (s *surcharge) take(m *journal.Move) {
+	s.owed = m.Owed
+	what := fact.Remarked
+	switch {
+	case m.Money != nil && !m.Money.Credit:
+		what = s.charge(m.Money)
+	case s.snag.Open && !s.owed.IsPositive():
+		s.snag.Open, s.snag.Cleared, what = false, m.Date, fact.Cleared
+	}
+	if m.Item != nil {
+		if what == fact.Cleared || !m.Item.Ticked {
+			s.snag.say(what, m.Item)
+		}
+		return
+	}
+	s.snag.Events = append(s.snag.Events, &Event{What: what, Session: m.Money.Session, Date: m.Date, Words: m.Money.Description(),
+		Span: m.Money.Line.HeadSpan(), Private: m.Money.Private})
+}
+
+func (s *surcharge) charge(m *journal.Money) fact.EventKind {
+	what := fact.Remarked
+	if !s.snag.Open {
+		s.snag.Opened, s.snag.Span, s.snag.Session = m.Date, m.Line.HeadSpan(), m.Session
+		s.snag.Open, s.snag.Cleared, s.snag.Due, s.amount = true, 0, 0, decimal.Zero
+		if what = fact.Opened; len(s.snag.Events) > 0 {
+			what = fact.Reopened
+		}
+	}
+	s.amount = s.amount.Add(m.Surcharge)
+	if m.Due != 0 {
+		s.snag.Due = m.Due
+	}
+	s.snag.Private = s.snag.Private || m.Private
+	return what
+}
