@@ -76,33 +76,31 @@ func (s *site) navigation(at string) []Link {
 
 func (f frame) write(w *markup.W, main func()) {
 	// 'self' is what a page may load from beside itself; Chromium takes it so for file: pages too.
-	of := func(typed bool) *markup.W { // says what language the words are in
-		if typed {
-			w.InTyped()
-		}
-		return w
-	}
 	w.Raw(`<!doctype html>
 <html lang="`).Text(f.lang()).Raw(`">
-<head>
+<head`)
+	if f.typed {
+		w.InTyped()
+	}
+	w.Raw(`>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self'; style-src 'self'; base-uri 'none'; form-action 'none'">
 <meta name="referrer" content="no-referrer">
 <meta name="color-scheme" content="light dark">
 <title`)
-	of(f.typed && f.mark == "").Raw(">").Text(f.title).Raw(`</title>
-<meta name="description"`)
-	of(f.typed).Raw(` content="`).Text(f.description).Raw(`">
+	if f.typed && f.mark != "" { // the title begins with it
+		w.Raw(` lang="`).Text(f.lang()).Raw(`"`)
+	}
+	w.Raw(">").Text(f.title).Raw(`</title>
+<meta name="description" content="`).Text(f.description).Raw(`">
 `).If(f.noIndex, `<meta name="robots" content="noindex, nofollow">
 `)
 	sort := pick.Either(f.kind == "session", "article", "website")
 	w.Raw(`<meta property="og:type" content="`).Text(sort).Raw(`">
 <meta property="og:site_name" content="`).Text(f.site).Raw(`">
-<meta property="og:title"`)
-	of(f.typed).Raw(` content="`).Text(f.heading).Raw(`">
-<meta property="og:description"`)
-	of(f.typed).Raw(` content="`).Text(f.description).Raw(`">
+<meta property="og:title" content="`).Text(f.heading).Raw(`">
+<meta property="og:description" content="`).Text(f.description).Raw(`">
 `)
 	if f.canonical != "" {
 		w.Raw(`<meta property="og:url" content="`).Text(f.canonical).Raw(`">
@@ -116,7 +114,7 @@ func (f frame) write(w *markup.W, main func()) {
 <meta property="og:image:alt" content="`).Text(x.alt).Raw("\">\n")
 	}
 	if f.Feed != "" {
-		w.Raw(`<link rel="alternate" type="application/atom+xml" title="{Sessions}"`).Href(f.Feed).Raw(">\n")
+		w.Raw(`<link rel="alternate" type="application/atom+xml" title="{Sessions}" lang="`).Text(f.lang()).Raw(`"`).Href(f.Feed).Raw(">\n")
 	}
 	w.Raw(`<link rel="icon" type="image/svg+xml"`).Href(f.root + iconName).Raw(">\n")
 	if f.kind == "pack" {

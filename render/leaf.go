@@ -59,22 +59,15 @@ func (p *leaf) worded(own speech.Phrase, typed string, write func()) *markup.W {
 	return p.Raw("</span>")
 }
 
-// link writes words that lead somewhere, or plain words where href is "".
 func link(w *markup.W, href, words string) *markup.W {
-	if href == "" || words == "" {
-		return w.Text(words)
-	}
-	return w.Raw("<a").Href(href).Raw(">").Text(words).Raw("</a>")
+	return writeLink(w, Link{Text: words, Href: href})
 }
 
 func (p *leaf) link(href, words string) *markup.W { return link(p.W, href, words) }
 
-// quoted writes words of the notes that lead somewhere, or plain ones.
+// quoted does as link for words of the notes.
 func (p *leaf) quoted(href, words string) *markup.W {
-	if href == "" || words == "" {
-		return p.Quote("", words, "")
-	}
-	return p.Raw("<a").Href(href).Raw(">").Quote("", words, "").Raw("</a>")
+	return writeLink(p.W, Link{Text: words, Href: href, Typed: true})
 }
 
 // writeTime writes a date for people and machines; nothing for none.

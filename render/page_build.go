@@ -271,12 +271,7 @@ func buildPlates(s *site) []Plate {
 	add(v.Minutes > 0 && ahead != nil, work)
 	add(len(v.Parts) > 0, Plate{"Parts fitted", s.Grouped(fittedParts(s)), s.Say("of %d", len(v.Parts)), "parts.html"})
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
-		failed := 0
-		for _, c := range v.Checks {
-			if c.Result == "failed" {
-				failed++
-			}
-		}
+		failed := pick.Count(v.Checks, func(c *view.CheckView) bool { return c.Result == "failed" })
 		var besides []string
 		if failed > 0 {
 			besides = append(besides, s.Say("%d failed besides", failed))

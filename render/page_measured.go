@@ -171,11 +171,18 @@ func (s *voice) scanned(sc *view.ScanView) string {
 }
 
 func (p *leaf) check(c *view.CheckView) {
-	p.Raw("<b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b> <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").Quote(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").Quote(" · {by} ", c.By, "").With(" · {certificate until} ", p.Day(c.Until), "")
+	p.Raw("<b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b> <span class="result">`).Text(p.Word(c.Result)).Raw("</span>")
+	p.checkWords(c).With(" · {certificate until} ", p.Day(c.Until), "")
+}
+
+// checkWords tell what was said of a check, where it was, by whom and with what receipt.
+func (p *leaf) checkWords(c *view.CheckView) *markup.W {
+	p.Quote(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").Quote(" · {by} ", c.By, "")
 	if c.Receipt != "" {
 		p.Raw(" · {receipt} ")
 		p.receipt(p.paths.noteOf[c.Session], c.Receipt)
 	}
+	return p.W
 }
 
 // checkItem begins a check in the list of all.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -47,7 +48,7 @@ func (p packLeaf) section(list []packEntry) {
 	x, folded := list[0].section, !list[0].must
 	p.Raw(`<section aria-labelledby="`).Text(x.id).Raw(`">`).If(folded, "<details class=\"fold\"><summary>").Raw(`<h2 id="`).Text(x.id).Raw(`">`).Text(p.Called(x.name)).Raw("</h2>")
 	if folded {
-		if n := listed(list); n > 0 {
+		if n := pick.Count(list, func(e packEntry) bool { return e.in != nil && e.in != packAlbumList }); n > 0 {
 			p.Raw(" <small>").Text(p.Grouped(n)).Raw("</small>")
 		}
 		p.Raw("</summary>")
@@ -69,16 +70,6 @@ func (p packLeaf) section(list []packEntry) {
 		}
 	}
 	p.If(folded, "</details>").Raw("</section>\n")
-}
-
-// listed is how many things a section has in its lists and tables, besides pictures.
-func listed(list []packEntry) (n int) {
-	for _, e := range list {
-		if e.in != nil && e.in != packAlbumList {
-			n++
-		}
-	}
-	return n
 }
 
 // grade writes what evidence there is of a thing; nothing for none.
@@ -178,11 +169,7 @@ func (p packLeaf) workers() {
 		p.Raw("<li><b>").Quote("", x.name, "").Raw("</b>: ")
 		for i, d := range x.did {
 			p.If(i > 0, "; ")
-			if d.Typed {
-				p.quoted(d.Href, d.Text)
-			} else {
-				p.link(d.Href, d.Text)
-			}
+			writeLink(p.W, d)
 		}
 		p.Raw("</li>\n")
 	}, "</ul>\n")

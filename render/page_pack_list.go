@@ -108,7 +108,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 			for !packLists[i].is(x) {
 				i++
 			}
-			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2, anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.packOpen(x) }})
+			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2, anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
 		}
 	}
 	list := slices.Concat(lists...)
@@ -118,20 +118,6 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 		}})
 	}
 	return list
-}
-
-func (p packLeaf) packOpen(x *view.SnagView) {
-	p.Raw(`<li class="item `).Text(x.Severity.String()).Raw(`" id="`).Text(p.paths.snags[x]).Raw(`"><p class="labels">`)
-	p.severity(x).With(` <span class="kind">`, p.Word(kindOf(x)), "</span>")
-	p.snagID(x).Raw(`</p>
-<p class="words"`)
-	p.wording(x.Said, x.Words).Raw(`>`)
-	p.words(x, p.wordsOf(x)).Raw("</p>\n")
-	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`<p class="about">{since} `)
-	p.date(x.Session, x.Opened)
-	p.where(x).With(" · ", p.sourceOf(x), "").Raw("</p>\n")
-	p.packStory(x)
-	p.Raw("</li>\n")
 }
 
 // packStory tells of a snag that came back what was done.
@@ -176,12 +162,8 @@ func packChecks(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
 	for _, c := range s.v.Checks {
 		list = append(list, packEntry{weight: 1, in: checksTable, write: func(p packLeaf) {
-			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>").Quote(": ", c.Words, "").With(" · {at} ", p.Distance(c.At), "").Quote(" · {by} ", c.By, "")
-			if c.Receipt != "" {
-				p.Raw(" · {receipt} ")
-				p.receipt(p.paths.noteOf[c.Session], c.Receipt)
-			}
-			p.Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
+			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>")
+			p.checkWords(c).Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
 			p.shortDate(c.Session, c.Date).Raw("</td><td>")
 			p.grade(c.Evidence).Raw("</td></tr>\n")
 		}})
@@ -226,12 +208,8 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 	for _, c := range s.v.Checks {
 		if c.Inspection {
 			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>").Quote(" ", c.Words, "").Quote(" · {by} ", c.By, "")
-				if c.Receipt != "" {
-					p.Raw(" · {receipt} ")
-					p.receipt(p.paths.noteOf[c.Session], c.Receipt)
-				}
-				p.Raw(`</td><td class="date">`)
+				p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>")
+				p.checkWords(c).Raw(`</td><td class="date">`)
 				p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
 				p.grade(c.Evidence).Raw("</td></tr>\n")
 			})

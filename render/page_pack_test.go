@@ -113,7 +113,7 @@ func TestFrameTellsWhatIsDangerous(t *testing.T) {
 	may := packSite(t, 0, nil)["pack.html"]
 	sectionHolds(t, may, "_h-frame", "Nothing dangerous is recorded.", "licensed practice decide", `checked against the builder’s own notes, not against the vehicle`,
 		`<dt>Newest official inspection</dt><dd><a href="#_h-certificates"><b>passed</b></a>, no advice, `, "4 May 2026", "by Mundle Station", `<span class="grade paper">somebody else’s paper</span>`, "no: <b>failed</b>",
-		"<li>No fasteners for the work on brakes</li>")
+		"<li>No fasteners listed for the work on brakes</li>")
 	not := packSite(t, measure.NewDate(2026, 5, 3), nil)["pack.html"]
 	sectionHolds(t, not, "_h-frame", "Not cleared for sale", "Something recorded stands in the way of driving: something dangerous is open; the newest inspection has failed.", `<a href="#brake-test">Brake test not done since`, "<b>failed</b>", "no: Nothing dangerous")
 	sectionHolds(t, not, "_h-requirements", "What stands in the way of driving")

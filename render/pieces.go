@@ -32,7 +32,11 @@ func (p *leaf) volumes(b *book) {
 	}, "</ul></nav>\n")
 }
 
+// writeLink writes words that lead somewhere, or plain words where Href is "".
 func writeLink(w *markup.W, l Link) *markup.W {
+	if l.Href == "" || l.Text == "" {
+		return w.Words(l.Typed, l.Text)
+	}
 	return w.Raw("<a").Href(l.Href).With(` aria-current="`, l.Current, `"`).Raw(">").Words(l.Typed, l.Text).Raw("</a>")
 }
 
