@@ -124,10 +124,17 @@ func TestFrameFitsOneSheet(t *testing.T) {
 		card += fmt.Sprintf("  side %d: %s; system %s\n", i, long, system)
 		snags += fmt.Sprintf("- [x] job mend-%d: mended; system %s\n- [ ] job hole-%d: %s; dangerous; system %s\n- [ ] job hidden-%d: x; dangerous; private\n", i, system, i, long, system, i)
 	}
-	fsys := fstest.MapFS{"build.md": {Data: []byte(card + "---\n")}, "2026-05-01.md": {Data: []byte("---\nstage: all\n---\n![Hit](hit.png)\n\n" + snags)}, "2026-05-02.md": {Data: []byte("---\nstage: all\ninspection: failed " + long + "; by " + long[:60] + "; at 91279 mi; until 2027-07-03\n---\n![Done](done.png)\n")},
+	parts, readings := "parts:\n", "readings:\n"
+	for i := range 9 {
+		id := strings.ReplaceAll(long[:60], " ", "-") + fmt.Sprint(i)
+		parts += fmt.Sprintf("  p-%s: fitted x; used; system brakes\n  q-%s: needed y\n  r-%s: cancelled z; system steering\n", id, id, id)
+		readings += fmt.Sprintf("  m-%s: 1 mm\n  n-%s: 1 mm; min 2 mm; minor\n", id, id)
+	}
+	silent := parts + readings + "checks:\n  fuel-leak-check: done\n"
+	fsys := fstest.MapFS{"build.md": {Data: []byte(card + "---\n- [ ] an open box\n")}, "2026-05-01.md": {Data: []byte("---\nstage: all\n" + silent + "---\n![Hit](hit.png)\n\n" + snags)}, "2026-05-02.md": {Data: []byte("---\nstage: all\ninspection: failed " + long + "; by " + long[:60] + "; at 91279 mi; until 2027-07-03\n---\n![Done](done.png)\n")},
 		"hit.png": {Data: tellingPicture(false, 7)}, "done.png": {Data: tellingPicture(false, 8)}}
 	less := maps.Clone(fsys) // less damage, told at greater length
-	less["build.md"] = &fstest.MapFile{Data: []byte(regexp.MustCompile("  side [4-9].*\n").ReplaceAllString(card, "") + "---\n")}
+	less["build.md"] = &fstest.MapFile{Data: []byte(regexp.MustCompile("  side [3-9].*\n").ReplaceAllString(card, "") + "---\n")}
 	for _, name := range []string{"surfacer", "lacquer"} {
 		for _, files := range []fstest.MapFS{nil, fsys, less} {
 			bottom := asked[float64](ctx, t, recordIn(t, name, files)+packFront, "print", paperWidth, 844, `document.querySelector(".frame").getBoundingClientRect().bottom + scrollY`)

@@ -88,6 +88,8 @@ func (p packLeaf) requirements() {
 	h := p.v.Handover
 	markup.Each(p.W, h.Requirements, "<ul class=\"plain\">\n", p.requirement, "</ul>\n")
 	markup.Each(p.W, unmet(h.ToDrive), "<h3>{What stands in the way of driving}</h3>\n<ul class=\"plain\">\n", p.requirement, "</ul>\n")
+	p.If(h.NotRecorded != nil, "<h3>{Not recorded}</h3>\n")
+	p.notRecorded(len(h.NotRecorded), 1000)
 }
 
 func unmet(list []view.RequirementView) []view.RequirementView {

@@ -16,8 +16,9 @@ import (
 // How much of each list the frame has room for, and of each text.
 const (
 	frameFacts  = 10
-	frameDamage = 5
-	frameLeft   = 5
+	frameDamage = 4
+	frameLeft   = 4
+	frameSilent = 4
 	frameWords  = 66
 	frameMore   = 100 // of damage, where there is less of it than there is room for
 )
@@ -48,7 +49,7 @@ func (p packLeaf) frame() {
 	if h.NotRecorded == nil {
 		p.Raw("<p>{Nothing that this record looks for is missing.}</p>\n")
 	}
-	markup.Each(p.W, h.NotRecorded, "<ul class=\"plain\">\n", func(s speech.Phrase) { p.Raw("<li>").Text(title(p.Tell(s))).Raw("</li>\n") }, "</ul>\n")
+	p.notRecorded(frameSilent, frameWords)
 	p.Raw(`</div>
 <div class="read"><h3>{How to read it}</h3>
 <p><strong>{A record, not an inspection.}</strong> {What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it. The rules of your country, its inspection and licensed practice decide.}</p>
@@ -60,6 +61,15 @@ func (p packLeaf) frame() {
 		p.grade(g.Evidence).Raw("</dt><dd>").Text(p.Word(g.Means)).Raw("</dd></div>\n")
 	}
 	p.Raw("</dl></div>\n</div></section>\n")
+}
+
+// notRecorded lists what the record is silent about, the first so many of it.
+func (p packLeaf) notRecorded(most, words int) {
+	list := p.v.Handover.NotRecorded
+	shown := list[:min(len(list), most)]
+	markup.Each(p.W, shown, "<ul class=\"plain\">\n", func(s speech.Phrase) { p.Raw("<li>").Text(shorten(title(p.Tell(s)), words)).Raw("</li>\n") }, "")
+	p.more(len(list) - len(shown))
+	p.If(len(shown) > 0, "</ul>\n")
 }
 
 // pictured writes a picture with the day it is of on a piece of tape.

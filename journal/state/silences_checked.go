@@ -109,7 +109,7 @@ func (s *silence) gradedDown() []speech.Phrase {
 			worst[a.ID] = max(worst[a.ID], a.Standing.Severity)
 		}
 	}
-	var list []speech.Phrase
+	down := map[[2]note.Severity][]any{}
 	for _, x := range s.Snags {
 		grave := worst[x.ID]
 		switch {
@@ -118,9 +118,15 @@ func (s *silence) gradedDown() []speech.Phrase {
 		case x.Source == fact.FromReading, x.Source == fact.FromNote && note.IsSafety(x.System):
 			grave = max(grave, note.Major) // which it is where nobody says otherwise
 		}
-		if x.Open && !x.Private && grave > x.Severity && grave >= note.Major {
-			list = append(list, speech.Of("why %s is %s, and not %s", x.named(), speech.Term(x.Severity.String()), speech.Term(grave.String())))
+		if x.Open && !x.Private && grave > x.Severity {
+			down[[2]note.Severity{grave, x.Severity}] = append(down[[2]note.Severity{grave, x.Severity}], x.named())
 		}
+	}
+	var list []speech.Phrase
+	for _, pair := range [][2]note.Severity{{note.Dangerous, note.Major}, {note.Dangerous, note.Minor}, {note.Major, note.Minor}} {
+		list = append(list, of(func(names speech.Phrase) speech.Phrase {
+			return speech.Of("why %s, and not %s: %s", speech.Term(pair[1].String()), speech.Term(pair[0].String()), names)
+		}, down[pair])...)
 	}
 	return list
 }
