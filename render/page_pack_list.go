@@ -108,7 +108,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 			for !packLists[i].is(x) {
 				i++
 			}
-			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2, anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
+			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2 + len(told(x)), anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
 		}
 	}
 	list := slices.Concat(lists...)

@@ -132,7 +132,7 @@ func TestFrameHasRoom(t *testing.T) {
 	}
 	page := packSite(t, 0, map[string]string{"build.md": strings.Replace(packNotes["build.md"], "stages:", "vehicle:\n  contact: ring-me\n  make: Orro\ndamage:\n"+damage.String()+"stages:", 1),
 		"2026-05-02.md": "", "2026-05-03.md": snags.String() + "- [ ] job worst-one: worst one; dangerous; system body\n- [ ] job hidden-a: hidden-words; major; private\n", "2026-05-04.md": "", "2026-05-05.md": ""})["pack.html"]
-	sectionHolds(t, page, "_h-frame", "<li><b>Side 4</b>: bent 4</li>\n<li>and 4 more</li>", "no: bent 5", "<dt>Whom to ask</dt><dd>ring-me</dd>", "<dt>Make</dt><dd>Orro</dd>", "no: <dt>Contact</dt>",
+	sectionHolds(t, page, "_h-frame", "<li><b>Side 3</b>: bent 3</li>\n<li>and 5 more</li>", "no: bent 4", "<dt>Whom to ask</dt><dd>ring-me</dd>", "<dt>Make</dt><dd>Orro</dd>", "no: <dt>Contact</dt>",
 		`<li><span class="severity dangerous">dangerous</span> <a href="#worst-one">Worst one</a></li>`+"\n"+`<li><span class="severity">told to you</span> <a href="#hole-a0">Hole 0</a></li>`, "<li>and 5 more</li>",
 		"1 major item not described here", "no: hidden-words", "no: Hole 4")
 }

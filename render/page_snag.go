@@ -57,21 +57,18 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 	if x.Severity > note.Minor {
 		p.severity(x).Raw(" ")
 	}
-	p.fromTo(x).With(" · ", p.Word(kindOf(x)), "").With(" · ", p.sourceOf(x), "")
+	p.date(x.Session, x.Opened)
+	if x.Undated {
+		p.Raw(", {ticked off, day not recorded}")
+	} else {
+		p.Raw(" {to} ")
+		p.date(x.ClearedIn, x.Cleared)
+	}
+	p.With(" · ", p.Word(kindOf(x)), "").With(" · ", p.sourceOf(x), "")
 	p.snagID(x)
 	p.private(x.Private)
 	p.typed(x)
 	p.story(x)
-}
-
-// fromTo tells when a snag was opened and put right, as far as anybody wrote it.
-func (p *leaf) fromTo(x *view.SnagView) *markup.W {
-	p.date(x.Session, x.Opened)
-	if x.Undated {
-		return p.Raw(", {ticked off, day not recorded}")
-	}
-	p.Raw(" {to} ")
-	return p.date(x.ClearedIn, x.Cleared)
 }
 
 func (p *leaf) severity(x *view.SnagView) *markup.W {
