@@ -1,6 +1,9 @@
 package check
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // What somebody new wrote in a first evening, and nothing was said of.
 func TestFirstEvening(t *testing.T) {
@@ -53,6 +56,22 @@ func TestCorrectedOnce(t *testing.T) {
 			if got := data[:p.Fix.Span.Start] + p.Fix.Text + data[p.Fix.Span.End:]; got != "- [ ] "+c.want+"\n" {
 				t.Errorf("%q is corrected to %q, want %q", c.item, got, c.want)
 			}
+		}
+	}
+}
+
+// A digit that was lost is no other unit, and three hours are no "stripped".
+func TestHelpsOfTheFirstEvening(t *testing.T) {
+	for _, c := range []struct{ note, want string }{
+		{"odometer: 9125 mi\n", "A digit may be missing"},
+		{"odometer: 91,000 mi\n", "Write it in km"},
+		{"time: 3 stripped the front\n", "Write 3h for hours or 3m for minutes."},
+		{"time: 35h stripped\n", "or 3.5h if a point was lost"},
+		{"time: 30h stripped\n", "Write one line for each day."},
+	} {
+		found := proofread(t, folder("-- 2026-04-01.md --\n---\nodometer: 146851 km\n---\n-- 2026-04-11.md --\n---\nstage: body\n"+c.note+"---\n"))
+		if len(found) == 0 || !strings.Contains(found[0].Help, c.want) {
+			t.Errorf("%q: %+v, want %q", c.note, found, c.want)
 		}
 	}
 }

@@ -234,7 +234,7 @@ right|odometer: 12 mi; new cluster
 			help := "Write \"; new cluster\" behind it if the instrument was changed."
 			if f.Help != "" {
 				help = f.Help
-			} else if unit := unitOf(f.Why); unit != unitOf(f.Word) {
+			} else if unit := unitOf(f.Why); unit != unitOf(f.Word) && wholeDigits(f.Word)+1 >= wholeDigits(f.Why) {
 				help = "Write it in " + unit + ", or \"; new cluster\" behind it if the instrument was changed."
 			} else if wholeDigits(f.Word) < wholeDigits(f.Why) {
 				help = "A digit may be missing, or else write \"; new cluster\" behind it if the instrument was changed."
