@@ -59,7 +59,7 @@ func resolveItems(b *Build) {
 		checkNames(b, it.Line)
 		checkWaits(b, it)
 	}
-	f := &judge{b: b, byID: map[string]*judged{}, unsure: map[string]bool{}, plains: plainItems{begins: map[string][]*judged{}}}
+	f := &judge{b: b, byID: map[string]*judged{}, begun: map[string][]string{}, unsure: map[string]bool{}, plains: plainItems{begins: map[string][]*judged{}}}
 	f.run()
 }
 

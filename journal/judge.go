@@ -30,6 +30,7 @@ const (
 type judge struct {
 	b       *Build
 	byID    map[string]*judged
+	begun   map[string][]string // the ids of byID, by their first words
 	plains  plainItems
 	earlier int            // how many of plains were open when the session began
 	inVain  []source.Fault // ticks that clear nothing
@@ -138,23 +139,11 @@ func (f *judge) plain(it *Item) {
 		f.aboutOpen(it)
 	}
 	if it.Kind == "temporary" && !it.Ticked {
-		id := suggestID(it.Words().S)
-		f.b.fault(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{id}, Fix: f.withID(it, id)})
+		id, fix := f.withID(it)
+		f.b.fault(source.Fault{Flaw: TemporaryWithoutID, Span: it.HeadSpan(), Word: it.Words().S, Near: []string{id}, Fix: fix})
 	}
 	if s := f.open(it, nil); s != nil && s.open {
 		f.plains.add(s)
-	}
-}
-
-// withID is the fix that gives an item an id, nil where it is that of something else.
-func (f *judge) withID(it *Item, id string) *source.Fix {
-	switch lead, words := it.Lead(), it.Words(); {
-	case f.b.ids[id] != nil || f.b.openings[id] != nil || words.S == "":
-		return nil
-	case it.Colon && words.Whole().Start >= lead.Whole().End:
-		return &source.Fix{Span: lead.Span(len(lead.S), len(lead.S)), Text: " " + id}
-	default:
-		return &source.Fix{Span: words.Span(0, 0), Text: id + ": "}
 	}
 }
 
@@ -254,6 +243,8 @@ func (f *judge) open(it *Item, known *judged) *judged {
 		known = &judged{}
 		if it.ID != "" {
 			f.byID[it.ID] = known
+			first, _, _ := strings.Cut(it.ID, "-")
+			f.begun[first] = append(f.begun[first], it.ID)
 			if f.b.ids[it.ID] == nil {
 				f.b.identify(it.ID, &identity{sort: snagSort, span: it.IDSpan})
 			}

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -92,6 +93,9 @@ func (f *judge) tickInWords(it *Item) bool {
 		return true
 	}
 	id := f.openIDIn(it.Text.S)
+	if id == "" && it.Colon {
+		id = f.openIDBegun(strings.ToLower(it.Lead().S))
+	}
 	if id != "" || f.earlier > 0 && it.Kind == "" {
 		fault := source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Near: oneOrNone(id)}
 		if text := it.Text.S; id != "" && len(text) > len(id) && strings.EqualFold(strings.ReplaceAll(text[:len(id)], " ", "-"), id) {
@@ -104,9 +108,39 @@ func (f *judge) tickInWords(it *Item) bool {
 				fault.Fix = &source.Fix{Span: it.Text.Span(0, len(id)), Text: id + ":"}
 			}
 		}
+		if lead := it.Lead(); it.Colon && strings.HasPrefix(id, strings.ToLower(lead.S)+"-") {
+			fault.Fix = &source.Fix{Span: lead.Whole(), Text: id}
+		}
 		f.inVain = append(f.inVain, fault)
 	}
 	return false
+}
+
+// withID is an id for an item and the fix that writes it, nil where it is that of something else.
+func (f *judge) withID(it *Item) (id string, fix *source.Fix) {
+	lead, words := it.Lead(), it.Words()
+	before, after, colon := strings.Cut(words.S, ":")
+	first, _, _ := strings.Cut(words.S, " ")
+	switch {
+	case it.Colon && words.Whole().Start >= lead.Whole().End: // temporary: hung on wire
+		id = suggestID(words.S)
+		fix = &source.Fix{Span: lead.Span(len(lead.S), len(lead.S)), Text: " " + id}
+	case note.SuggestID(first) == first && strings.Contains(first, "-") && len(first) < len(words.S): // only the colon is missing
+		id = first
+		fix = &source.Fix{Span: words.Span(len(first), len(first)), Text: ":"}
+	case colon && strings.TrimSpace(after) != "": // undertray: cable tie
+		if id = suggestID(before); !strings.Contains(note.SuggestID(before), "-") {
+			id = suggestID(before + " " + after)
+		}
+		fix = &source.Fix{Span: words.Span(0, len(before)), Text: id}
+	default:
+		id = suggestID(words.S)
+		fix = &source.Fix{Span: words.Span(0, 0), Text: id + ": "}
+	}
+	if f.b.ids[id] != nil || f.b.openings[id] != nil || words.S == "" {
+		fix = nil
+	}
+	return id, fix
 }
 
 // aboutOpen warns of an open item in plain words that begins with the id of an open snag.
@@ -116,6 +150,18 @@ func (f *judge) aboutOpen(it *Item) {
 	if s := f.byID[id]; s != nil && s.open && rest != "" {
 		f.b.fault(source.Fault{Flaw: TickWithoutID, Span: it.HeadSpan(), Word: rest, Near: []string{id}})
 	}
+}
+
+// openIDBegun is the newest open id, of a few, that begins with a word.
+func (f *judge) openIDBegun(word string) string {
+	const few = 20
+	ids := f.begun[word]
+	for _, id := range slices.Backward(ids[max(0, len(ids)-few):]) {
+		if f.byID[id].open {
+			return id
+		}
+	}
+	return ""
 }
 
 const longestID = 5

@@ -228,6 +228,9 @@ func (a bidAnswer) footnote() string {
 	if len(a.Table) > 0 {
 		text += " The chance is that of the profit asked for, or more. It counts resale and all stages but the purchase, by their three-point estimates on the card, and that one hidden fault spoils all stages at once."
 	}
+	if len(a.Table) > 0 && !slices.ContainsFunc(a.Table, func(b fact.Bid) bool { return !b.Fees.IsZero() }) {
+		text += " The card lists no fees of the auction, so none are counted."
+	}
 	switch {
 	case a.Holding != nil && a.Weeks.IsZero():
 		text += " No stage says its hours and the card no weeks, so what it costs to keep counts for no time at all."

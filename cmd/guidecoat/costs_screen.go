@@ -241,6 +241,9 @@ func (s costsScreen) footnote() string {
 		said = append(said, "No estimate has any spread, so the chance is 0% or 100%.")
 	default:
 		said = append(said, "The chances assume a normal distribution about three-point estimates; the first that stages vary each on its own, the second that one hidden fault spoils all of them.")
+		if f.ChanceShared > f.Chance {
+			said = append(said, "The second is the better here, since on average less is earned than that: only luck helps, and it has more room for luck.")
+		}
 	}
 	if s.c.Ready != nil || s.hoursKnown() {
 		said = append(said, s.guessed()...)

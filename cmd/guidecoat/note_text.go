@@ -205,8 +205,9 @@ func budgetHint(c *fact.Garage) string {
 
 // newCard: what is not known yet stands behind one #, what is said of it behind two.
 const newCard = `---
-## The job card. Take away "# " from what you know, and change what is not so. What stands
-## behind ## is only said to you.
+## The job card. Take away "# " from what you know, and change what is not so. Lines with two
+## marks, like this one, explain; leave them. More of it: guidecoat manual card, and for the systems
+## and categories manual parts, manual damage.
 build: %s
 currency: %s
 # vat: 20%%
@@ -217,6 +218,9 @@ currency: %s
 #   vin: the number on the frame
 #   registration: the plate
 #   category: S
+## What was hit when you bought it.
+# damage:
+#   front: radiator support bent; system structure, cooling
 ## What it may sell for: low, likely, high; and what it should earn.
 # resale: 4600 5200 5600
 # profit: 800
@@ -235,7 +239,10 @@ currency: %s
 ## The stages of the work. A budget is best, likely, worst, and so are your hours.
 %s# stages:
 #   buying: budget 1500; purchase
-#   rear axle: beam and brakes; budget 260 340 520; hours 20 30 45; system suspension
+#   strip: budget 20 40 80; hours 6 10 16
+#   mechanical: budget 260 340 520; hours 20 30 45
+#   body: budget 150 220 400; hours 15 25 40; system body
+#   paint: budget 120 180 260; hours 10 14 22; system paint
 ---
 <!-- What this build is, in your own words. -->
 `

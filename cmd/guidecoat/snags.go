@@ -22,15 +22,15 @@ type entry struct {
 }
 
 type snagsAsked struct {
-	day           measure.Date
-	all, doable   bool
-	kind          string
-	hours         measure.Minutes
-	json          bool
-	calendar      bool
-	left, untimed int     // by the filling of a day: what no longer fits, what says no time
-	told          int     // what will be told to the buyer, so that nobody does it
-	waiting       []entry // what cannot be done now
+	day         measure.Date
+	all, doable bool
+	kind        string
+	hours       measure.Minutes
+	json        bool
+	calendar    bool
+	left        int     // what no longer fits into the day that is filled
+	told        int     // what will be told to the buyer, so that nobody does it
+	waiting     []entry // what cannot be done now
 }
 
 func newSnags(w *world) *cobra.Command {
@@ -86,7 +86,7 @@ func (ask *snagsAsked) choose(views []*view.View) []entry {
 		}
 	}
 	if ask.hours > 0 {
-		chosen, ask.left, ask.untimed = fill(chosen, ask.hours)
+		chosen, ask.left = fill(chosen, ask.hours)
 	}
 	return chosen
 }
@@ -147,6 +147,12 @@ func chase(v *view.View) string {
 		state += ", from " + p.Supplier
 	}
 	return fmt.Sprintf("Chase %s (%s): %d snags wait for it.", p.ID, state, len(holdups[0].Snags))
+}
+
+// time is how long it is planned to take.
+func (e entry) time() measure.Minutes {
+	time, _ := e.Time()
+	return time
 }
 
 func (e entry) name() string { return cmp.Or(e.ID, note.PlainWords(e.Typed)) }
@@ -225,7 +231,7 @@ func (ask snagsAsked) total(entries []entry) string {
 	if ask.hours > 0 {
 		return ask.filled(entries)
 	}
-	var open, overdue, untimed int
+	var open, overdue int
 	var time measure.Minutes
 	bySeverity := map[note.Severity]int{}
 	for _, e := range entries {
@@ -234,9 +240,8 @@ func (ask snagsAsked) total(entries []entry) string {
 		}
 		open++
 		bySeverity[e.Severity]++
-		time += e.Planned()
+		time += e.time()
 		overdue += one(e.Overdue)
-		untimed += one(e.Planned() == 0)
 	}
 	var parts []string
 	for sev := note.Dangerous; sev >= note.Minor; sev-- {
@@ -259,9 +264,6 @@ func (ask snagsAsked) total(entries []entry) string {
 	}
 	if ask.doable && open > 0 {
 		text += fmt.Sprintf(". They take %s", time)
-		if untimed > 0 {
-			text += fmt.Sprintf(", not counting those without a time: %d", untimed)
-		}
 		text += strings.TrimSuffix("."+hourEach(entries), ".")
 	}
 	if cleared := len(entries) - open; ask.all {

@@ -71,16 +71,15 @@ func toOrder(v *view.View) string {
 // fillRule is how a day is filled, in words.
 const fillRule = "With --hours a day is filled from what can be done now: the worst first, then what is overdue; " +
 	"of what is alike in both, what leaves the least time over, then what most others wait for, then the oldest. " +
-	"What says no time (\"takes 40m\") cannot be planned, but for checks that work makes due, which count an hour."
+	"What says no time (\"takes 40m\") counts an hour."
 
 // fill chooses for a day by that rule out of what can be done, and keeps its order.
-func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed int) {
+func fill(doable []entry, day measure.Minutes) (chosen []entry, left int) {
 	blocking, waiting := map[*view.SnagView]int{}, map[*view.View]*view.Waiting{}
 	var order []entry
 	for _, e := range doable {
-		if e.Planned() == 0 {
-			untimed++
-			continue
+		if e.time() == 0 {
+			continue // a paper to renew
 		}
 		if waiting[e.v] == nil {
 			waiting[e.v] = e.v.Waiting()
@@ -92,6 +91,7 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 		return cmp.Or(byRank(a, b), -cmp.Compare(blocking[a.SnagView], blocking[b.SnagView]))
 	})
 	taken := map[*view.SnagView]bool{}
+	left = len(order)
 	for len(order) > 0 {
 		alike := 1
 		for alike < len(order) && byRank(order[0], order[alike]) == 0 {
@@ -99,12 +99,12 @@ func fill(doable []entry, day measure.Minutes) (chosen []entry, left, untimed in
 		}
 		for _, e := range fullest(order[:alike], day) {
 			taken[e.SnagView] = true
-			day -= e.Planned()
+			day -= e.time()
 		}
 		order = order[alike:]
 	}
 	chosen = pick.Where(doable, func(e entry) bool { return taken[e.SnagView] })
-	return chosen, len(doable) - untimed - len(chosen), untimed
+	return chosen, left - len(chosen)
 }
 
 func byRank(a, b entry) int {
@@ -117,8 +117,8 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 	// for a day of 24 hours some thousands, however many there are.
 	together := map[measure.Minutes]measure.Minutes{}
 	entries = slices.DeleteFunc(slices.Clone(entries), func(e entry) bool {
-		together[e.Planned()] += e.Planned()
-		return together[e.Planned()] > time
+		together[e.time()] += e.time()
+		return together[e.time()] > time
 	})
 	// Bit t of sums[i] tells that some of the entries from i on take just t minutes.
 	sums := make([]*big.Int, len(entries)+1)
@@ -126,12 +126,12 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 	within := new(big.Int).Sub(new(big.Int).Lsh(none, uint(time)+1), none)
 	sums[len(entries)] = none
 	for i := len(entries) - 1; i >= 0; i-- {
-		sum := new(big.Int).Lsh(sums[i+1], uint(entries[i].Planned()))
+		sum := new(big.Int).Lsh(sums[i+1], uint(entries[i].time()))
 		sums[i] = sum.And(sum.Or(sum, sums[i+1]), within)
 	}
 	filled := sums[0].BitLen() - 1
 	for i, e := range entries {
-		if rest := filled - int(e.Planned()); rest >= 0 && sums[i+1].Bit(rest) == 1 {
+		if rest := filled - int(e.time()); rest >= 0 && sums[i+1].Bit(rest) == 1 {
 			chosen, filled = append(chosen, e), rest
 		}
 	}
@@ -141,14 +141,11 @@ func fullest(entries []entry, time measure.Minutes) (chosen []entry) {
 func (ask snagsAsked) filled(entries []entry) string {
 	var time measure.Minutes
 	for _, e := range entries {
-		time += e.Planned()
+		time += e.time()
 	}
 	text := fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours) + hourEach(entries)
 	if ask.left > 0 {
 		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
-	}
-	if ask.untimed > 0 {
-		text += fmt.Sprintf(" Without a time: %d.", ask.untimed)
 	}
 	if ask.told > 0 {
 		text += fmt.Sprintf(" Told to the buyer instead: %d.", ask.told)
@@ -160,10 +157,14 @@ func (ask snagsAsked) filled(entries []entry) string {
 func hourEach(entries []entry) string {
 	n := 0
 	for _, e := range entries {
-		n += one(e.Open && e.Takes == 0 && e.Planned() > 0)
+		_, said := e.Time()
+		n += one(e.Open && !said)
 	}
-	if n == 0 {
+	switch n {
+	case 0:
 		return ""
+	case 1:
+		return " 1 of them says no time and counts an hour."
 	}
-	return fmt.Sprintf(" An hour is taken for each that says no time: %d.", n)
+	return fmt.Sprintf(" %d of them say no time and count an hour each.", n)
 }

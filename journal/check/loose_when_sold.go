@@ -8,11 +8,11 @@ var looseWhenSold = &Check{
 	Explain: "The vehicle is sold, and a part bought for it is still somewhere else. " +
 		"Say what became of it: fitted, returned, or sold by itself.",
 	Example: `---
-stage: rear axle
+stage: body
 parts:
-wrong|  rear-beam: arrived rear axle beam; new
-right|  rear-beam: fitted rear axle beam; new
-cost: 138.00 rear axle beam; for rear-beam
+wrong|  door-left: arrived left door; new
+right|  door-left: fitted left door; new
+cost: 138.00 left door; for door-left
 sold: 5150.00
 ---
 `,

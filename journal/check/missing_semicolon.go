@@ -63,6 +63,9 @@ func (p *Pass) missingSemicolon(n *note.Note, l *note.Line) {
 			end := len(strings.TrimRight(t.S[:end], " .!)"))
 			if at, clause := p.unparted(n, l, t, end); clause != "" {
 				rest := strings.Trim(t.S[end:], " .!)")
+				if at == 0 {
+					rest = strings.TrimLeft(rest, ", ")
+				}
 				p.ReportFix(t.Span(at, end), quote(t.S[at:end])+" is part of other words here, and does nothing", "Write \"; "+clause+"\" if it is meant as a clause.",
 					&source.Fix{Span: t.Span(len(strings.TrimRight(t.S[:at], " \t,(")), len(t.S)), Text: rest + "; " + clause})
 				break
@@ -78,7 +81,7 @@ func (p *Pass) unparted(n *note.Note, l *note.Line, t note.Text, end int) (int, 
 			continue
 		}
 		words, apart := t.S[at:end], at == 0 || strings.HasSuffix(t.S[:at], ", ")
-		if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || p.namesKnown(words) || f.Group == "severity" && apart && at > 0) {
+		if f := n.ClauseIn(l, t, at, end); f != nil && !l.Has(f.Word) && (typed(l, f) || p.namesKnown(words) || f.Group == "severity" && apart && (at > 0 || end < len(t.S) && t.S[end] == ',')) {
 			return at, f.Word + words[len(f.Word):]
 		}
 		if apart && at > 0 && p.State.Build.StageNamed(words) != nil && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {

@@ -3,6 +3,7 @@ package check
 import (
 	"slices"
 
+	"guidecoat/journal"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
@@ -25,7 +26,8 @@ var nearCheckName = &Check{
 				p.Report(t.Line.NameSpan(), "the job card lists no fastener "+quote(t.ID), "Nearest: "+quote(like)+". Only that name settles what is outstanding.")
 			}
 		}
-		due := map[string]bool{}
+		due := map[string]bool{journal.RoadworthinessTest: true}
+		known.Add(journal.RoadworthinessTest)
 		for _, r := range p.State.Build.DueRules() {
 			known.Add(r.Name)
 			due[r.Name] = true

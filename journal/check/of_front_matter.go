@@ -30,7 +30,7 @@ var ofFrontMatter = []*Check{
 			return quote(f.Word) + " is not the date in the file's name, " + strings.Join(f.Near, ""), "Correct one of the two, or leave this line out."
 		},
 	},
-	futureNote, farFutureNote, yearSlip, dateSlip, sameNote,
+	futureNote, farFutureNote, yearSlip, dateSlip, sameNote, sameLine,
 	{
 		Name: note.MisplacedFrontMatter, Severity: problem.Error,
 		Summary: "front matter that does not begin with `---` on the first line, or stands below its end",
@@ -234,9 +234,9 @@ right|odometer: 12 mi; new cluster
 			help := "Write \"; new cluster\" behind it if the instrument was changed."
 			if f.Help != "" {
 				help = f.Help
-			} else if unit := unitOf(f.Why); unit != unitOf(f.Word) {
+			} else if unit := unitOf(f.Why); unit != unitOf(f.Word) && wholeDigits(f.Word)+1 >= wholeDigits(f.Why) {
 				help = "Write it in " + unit + ", or \"; new cluster\" behind it if the instrument was changed."
-			} else if wholeDigits(f.Word)+1 == wholeDigits(f.Why) {
+			} else if wholeDigits(f.Word) < wholeDigits(f.Why) {
 				help = "A digit may be missing, or else write \"; new cluster\" behind it if the instrument was changed."
 			}
 			return quote(f.Word) + " is less than " + f.Why + " at " + place(f.Other), help

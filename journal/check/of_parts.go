@@ -158,7 +158,7 @@ right|- [ ] job beam-paint: paint it before it goes in; waits for rear-beam
 			return quote(f.Word) + " already names a " + f.Why + at, cmp.Or(f.Help, "Choose another id.")
 		},
 	},
-	fittedUnpaid, refundOver, looseWhenSold, usedSafetyPart,
+	fittedUnpaid, refundOver, looseWhenSold, unsafeWhenSold, usedSafetyPart,
 	{
 		Name: journal.QuoteUnneeded, Severity: problem.Warning,
 		Summary: "a quote for a part that was here already",

@@ -175,6 +175,7 @@ right|- [ ] again arch-seal: cracked overnight
 			return "\"disclose\" on a snag that is " + f.Why, "Mend it, or write \"minor\" if it does not touch safety."
 		},
 	},
+	temporaryInWords,
 	disclosedUnseen,
 	boxOnCard,
 	{

@@ -16,6 +16,7 @@ func TestTickWithoutID(t *testing.T) {
 		{"- [x] bonnet-strap: latch fitted\n", 0},
 		{"- [x] bonnet-strap latch fitted\n- [x] bonnet-strap: done\n", 0}, // it is closed after all
 		{"- [ ] bonnet-strap latch to fit\n", 1}, {"- [ ] the bonnet-strap latch to fit\n", 0},
+		{"- [x] bonnet: latch fitted\n", 1}, {"- [x] strap: off\n", 0},
 		{"- [x] bonnet polished\n", 0},
 		{"- [x] strap off the bonnet\n", 0},
 	} {

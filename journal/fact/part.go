@@ -140,14 +140,6 @@ func (s *Snag) Time() (time measure.Minutes, said bool) {
 	return s.Takes, true
 }
 
-// Planned is how long it is planned to take: what its lines say, or a guess for what follows from work.
-func (s *Snag) Planned() measure.Minutes {
-	if s.Takes == 0 && s.FromWork() {
-		return guessedTime
-	}
-	return s.Takes
-}
-
 // FromWork tells whether it follows from work.
 func (s *Snag) FromWork() bool {
 	return s.Source == FromDue || s.Source == FromCheck || s.Source == FromFastener

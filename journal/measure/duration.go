@@ -62,7 +62,7 @@ func ScanDuration(text string) (Minutes, int, *source.Malformed) {
 	case m == 0:
 		return 0, 0, malformed(0, end, "it is no time at all", "write how long it took, or leave the line out")
 	case m > Day:
-		return 0, 0, malformed(0, end, "it is over 24 hours", "write one line for each day")
+		return 0, 0, malformed(0, end, "it is over 24 hours", overADay(text[:end]))
 	}
 	if bad := asProduct(text, m, end); bad != nil {
 		return 0, 0, bad
@@ -174,6 +174,15 @@ func scanMinutesAfter(text string, at int, hours Minutes) (Minutes, int, *source
 	return Minutes(atoi(text[start:end])), end, nil
 }
 
+// overADay helps with a length of over 24 hours: 35h may have been 3.5h.
+func overADay(length string) string {
+	const help = "write one line for each day"
+	if digits := digitsAt(length); digits == 2 && slices.Contains(hourWords, strings.TrimSpace(length[digits:])) && length[1] != '0' {
+		return fmt.Sprintf("%s, or %s.%s if a point was lost", help, length[:1], length[1:])
+	}
+	return help
+}
+
 // unknownTime is the complaint about what follows a number that has no unit of time.
 func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	unit := word(text[unitStart:])
@@ -187,6 +196,9 @@ func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 		return malformed(0, unitStart+len(unit), "it is a time of day", "write how long it took, or when it began and ended, as in 19:30-21:15")
 	}
 	bad := malformed(unitStart, unitStart+len(unit), fmt.Sprintf("%q is not a unit of time", unit), durationHelp)
+	if n := text[:numberEnd]; unitStart > numberEnd && len(n) < 5 {
+		bad.Help = fmt.Sprintf("write %sh for hours or %sm for minutes", n, n)
+	}
 	if bad.Instead = near.Nearest(unit, timeWords); bad.Instead != "" {
 		bad.Help = fmt.Sprintf("the nearest unit is %q", bad.Instead)
 	}

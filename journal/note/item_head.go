@@ -72,7 +72,7 @@ func readMarked(n *Note, it *Item, words []word) bool {
 			slot = &kind
 		case severityIn(w.S) != "" || SeverityOf(strings.ToLower(strings.Trim(w.S, ","))) != NoSeverity:
 			slot = &severity
-		case isSnagID(latin):
+		case isSnagID(latin), isSnagID(strings.ReplaceAll(latin, "_", "-")):
 			slot = &id
 		}
 		if *slot != nil {
@@ -92,7 +92,7 @@ func readMarked(n *Note, it *Item, words []word) bool {
 	}
 	switch {
 	case id == nil && (!it.Colon || kind == nil && severity == nil || kind != nil && kindOf(kind.S) == again),
-		id != nil && kind == nil && !IsID(id.S):
+		id != nil && kind == nil && !IsID(id.S) && (!it.Colon || !IsID(strings.ReplaceAll(id.S, "_", "-"))):
 		return false
 	}
 	if like != "" {
@@ -107,7 +107,7 @@ func readMarked(n *Note, it *Item, words []word) bool {
 		it.grade(*severity)
 	}
 	if id != nil {
-		it.ID, _ = near.Latin(strings.ToLower(id.S))
+		it.ID, _ = near.Latin(strings.ReplaceAll(strings.ToLower(id.S), "_", "-"))
 		it.IDSpan, it.BareID = id.Whole(), kind == nil && !it.Colon
 		if it.ID != id.S {
 			badItemID(n, it, id.S)
@@ -130,7 +130,7 @@ func readBegun(n *Note, it *Item, words []word) (at int) {
 			it.grade(w)
 		default:
 			like := near.Nearest(strings.ToLower(w.S), []string{temporary})
-			if slices.Contains(makeshift, strings.ToLower(strings.TrimRight(w.S, ":,"))) {
+			if isMakeshift(w.S) {
 				like = temporary
 			}
 			if i == 0 && like != "" {
@@ -187,6 +187,19 @@ var shortKinds = map[string]string{"temp": temporary, "tmp": temporary}
 
 // makeshift are other words for a temporary fix, which ask what is meant.
 var makeshift = []string{"temporarily", "provisional", "provisionally", "makeshift", "stopgap", "bodge", "bodged"}
+
+func isMakeshift(w string) bool {
+	return slices.Contains(makeshift, strings.ToLower(strings.TrimRight(w, ":,")))
+}
+
+// SaysTemporary returns the first of some words if it is one for a temporary fix.
+func SaysTemporary(t Text) Text {
+	words := wordsOf(t)
+	if len(words) > 0 && (kindOf(words[0].S) == temporary && !ofTemperature(words) || isMakeshift(words[0].S)) {
+		return words[0].Text
+	}
+	return Text{}
+}
 
 // kindOf returns the kind, or `again`, that a word says, "" for none.
 func kindOf(w string) string {

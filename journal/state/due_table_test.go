@@ -293,23 +293,23 @@ func TestItemsOnChecks(t *testing.T) {
 		if s.DueAt != nil {
 			due = s.DueAt.String()
 		}
-		return strings.TrimSpace(fmt.Sprintf("%s %d %s %v %v %v %s", s.Severity, int(s.Planned()), due, s.Disclose, s.WaitsFor, s.Doable, strings.Join(trial.FaultsOf(b), " ")))
+		return strings.TrimSpace(fmt.Sprintf("%s %d %s %v %v %v %s", s.Severity, int(s.Takes), due, s.Disclose, s.WaitsFor, s.Doable, strings.Join(trial.FaultsOf(b), " ")))
 	}
 	on := func(words string) string { return trial.Session("2026-04-02.md", "", "- [ ] "+words) }
-	trial.WantEqual(t, "nothing said", show(fit, "coolant-leak-check"), "minor 60  false [] true")
+	trial.WantEqual(t, "nothing said", show(fit, "coolant-leak-check"), "minor 0  false [] true")
 	trial.WantEqual(t, "all of it", show(fit+on("coolant-leak-check: cold morning; takes 20m; due 2026-04-09; disclose"), "coolant-leak-check"), "minor 20 2026-04-09 true [] true")
 	trial.WantEqual(t, "before it is due", show(trial.Session("2026-03-31.md", "", "- [ ] coolant-leak-check: cold morning; takes 20m")+fit, "coolant-leak-check"), "minor 20  false [] true")
-	trial.WantEqual(t, "what it waits for", show(fit+trial.Session("2026-04-02.md", "", "- [ ] job brake-pedal: stiff\n- [ ] brake-test: then; waits for brake-pedal"), "brake-test"), "dangerous 60  false [brake-pedal] false")
-	trial.WantEqual(t, "a distance by which it is due", show(fit, "wheel-retorque"), "major 60 180 km false [] false")
-	trial.WantEqual(t, "one of its own", show(fit+on("wheel-retorque: soon; due 2026-04-09"), "wheel-retorque"), "major 60 2026-04-09 false [] false")
-	trial.WantEqual(t, "disclosed though it is dangerous", show(fit+on("brake-test: skipped; disclose"), "brake-test"), "dangerous 60  false [] true disclose-not-minor 2026-04-02.md:4:28 |disclose|")
-	trial.WantEqual(t, "made harmless", show(fit+on("brake-test: fine; minor"), "brake-test"), "dangerous 60  false [] true unknown-clause 2026-04-02.md:4:25 |minor|")
-	trial.WantEqual(t, "ticked", show(fit+trial.Session("2026-04-02.md", "", "- [x] brake-test: fine"), "brake-test"), "dangerous 60  false [] true unknown-snag 2026-04-02.md:4:7 |brake-test|")
-	trial.WantEqual(t, "said to be opened", show(fit+on("job brake-test: fine"), "brake-test"), "dangerous 60  false [] true id-taken 2026-04-02.md:4:11 |brake-test|")
+	trial.WantEqual(t, "what it waits for", show(fit+trial.Session("2026-04-02.md", "", "- [ ] job brake-pedal: stiff\n- [ ] brake-test: then; waits for brake-pedal"), "brake-test"), "dangerous 0  false [brake-pedal] false")
+	trial.WantEqual(t, "a distance by which it is due", show(fit, "wheel-retorque"), "major 0 180 km false [] false")
+	trial.WantEqual(t, "one of its own", show(fit+on("wheel-retorque: soon; due 2026-04-09"), "wheel-retorque"), "major 0 2026-04-09 false [] false")
+	trial.WantEqual(t, "disclosed though it is dangerous", show(fit+on("brake-test: skipped; disclose"), "brake-test"), "dangerous 0  false [] true disclose-not-minor 2026-04-02.md:4:28 |disclose|")
+	trial.WantEqual(t, "made harmless", show(fit+on("brake-test: fine; minor"), "brake-test"), "dangerous 0  false [] true unknown-clause 2026-04-02.md:4:25 |minor|")
+	trial.WantEqual(t, "ticked", show(fit+trial.Session("2026-04-02.md", "", "- [x] brake-test: fine"), "brake-test"), "dangerous 0  false [] true unknown-snag 2026-04-02.md:4:7 |brake-test|")
+	trial.WantEqual(t, "said to be opened", show(fit+on("job brake-test: fine"), "brake-test"), "dangerous 0  false [] true id-taken 2026-04-02.md:4:11 |brake-test|")
 	done := trial.Session("2026-04-03.md", "checks:\n  coolant-leak-check: passed", "") + trial.Session("2026-04-04.md", "parts:\n  hose: refitted", "")
 	trial.WantEqual(t, "of the next time only how long", show(fit+on("coolant-leak-check: x; takes 20m; due 2026-04-09; disclose")+done, "coolant-leak-check"), "minor 20  false [] true")
 	smoke := trial.Session("2026-04-01.md", "checks:\n  smoke-test: failed; minor", "")
-	trial.WantEqual(t, "one that failed, and is minor", show(smoke+on("smoke-test: a wisp; disclose"), "smoke-test"), "minor 60  true [] true")
+	trial.WantEqual(t, "one that failed, and is minor", show(smoke+on("smoke-test: a wisp; disclose"), "smoke-test"), "minor 0  true [] true")
 	told := At(trial.Compile(t, fit+on("fume-check: soon")), 0, trial.Today).ChecksToTell
 	if len(told) != 1 || told[0].Name != "fume-check" || told[0].Why != "nothing makes it due" {
 		t.Errorf("a check that nothing makes due: %+v", told)
@@ -340,7 +340,7 @@ func TestItemsOnReadings(t *testing.T) {
 	} {
 		b := trial.Compile(t, c.notes)
 		s := At(b, trial.Day("2026-04-05"), trial.Today).Snag("reading-disc")
-		got := fmt.Sprintf("%s %v %d %d", s.Severity, s.Disclose, int(s.Planned()), len(s.Events))
+		got := fmt.Sprintf("%s %v %d %d", s.Severity, s.Disclose, int(s.Takes), len(s.Events))
 		if !s.Open {
 			got = fmt.Sprintf("cleared %d", len(s.Events))
 		}

@@ -1,6 +1,7 @@
 package state
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -87,7 +88,8 @@ func TestFastenersOverTime(t *testing.T) {
 	}
 	st := At(trial.Compile(t, card+parts+fit("02", "arm-left: fitted")), 0, trial.Today)
 	trial.WantEqual(t, "to drive", names(st.ToDrive(nil)), "dangerous")
-	trial.WantEqual(t, "an hour", int(st.Snag("arm-pinch").Planned()), 60)
+	hour, said := st.Snag("arm-pinch").Time()
+	trial.WantEqual(t, "an hour", fmt.Sprint(hour, said), "1h false")
 }
 
 // What is wrong with a fastener of the card.

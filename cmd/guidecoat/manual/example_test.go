@@ -197,7 +197,9 @@ func TestReadmeRows(t *testing.T) {
 		text := m[3]
 		switch m[2] {
 		case "item", "body":
-		case "odometer", "sold":
+		case "sold":
+			text = m[2] + ": " + text + "; sure" // the rows above leave a brake pipe rusty
+		case "odometer":
 			text = m[2] + ": " + text
 		default:
 			text = m[2] + ":\n  " + text

@@ -97,10 +97,20 @@ func TestTopics(t *testing.T) {
 	}
 }
 
+// Headings hold the words that people look for.
+const (
+	neverReal  = "Never real: a snag that was none, seen with hindsight"
+	hide       = "Keeping something private: hide a secret line from the buyer"
+	oldPart    = "The old part goes back: the supplier's deposit back, refunded"
+	aDay       = "What can be done now: a Saturday, a weekend, six hours"
+	otherCar   = "From the shelf, from my other car (another build), in exchange"
+	beforeSold = "Before it may be sold: what stops a sale, what makes it ready to sell"
+)
+
 // What somebody looks for is found at once: the first section is where it is told.
 func TestFind(t *testing.T) {
 	for _, x := range []struct{ asked, topic, title string }{
-		{"old part", "surcharge", "The old part goes back"},
+		{"old part", "surcharge", oldPart},
 		{"cash", "money", "Cash, receipts, and the day it was paid"},
 		{"vat", "money", "Tax: VAT on top"},
 		{"tax", "money", "Tax: VAT on top"},
@@ -138,8 +148,14 @@ func TestFind(t *testing.T) {
 		{"edit", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
 		{"undo", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
 		{"change a note", "files", "A mistake in an old note: correct, edit, amend or undo a typo, a wrong line"},
-		{"secret", "private", "Keeping something private: hide what is secret"},
+		{"secret", "private", hide},
 		{"failed", "checks", "What settles a check: failed, and passed later"},
+		{"hindsight", "snags", neverReal}, {"never real", "snags", neverReal},
+		{"hide from the buyer", "private", hide}, {"keep a line from the buyer", "private", hide},
+		{"supplier deposit", "surcharge", oldPart}, {"deposit back", "surcharge", oldPart}, {"deposit refunded", "surcharge", oldPart}, {"supplier's deposit back", "surcharge", oldPart},
+		{"saturday", "snags", aDay}, {"this Saturday", "snags", aDay}, {"weekend", "snags", aDay}, {"six hours", "snags", aDay},
+		{"my other car", "parts", otherCar}, {"part from my other car", "parts", otherCar},
+		{"before it is sold", "selling", beforeSold}, {"before it may be sold", "selling", beforeSold}, {"what stops a sale", "selling", beforeSold}, {"ready to sell", "selling", beforeSold},
 		{"SOURCE_DATE_EPOCH", "publishing", "The same again"},
 	} {
 		found, telling := Find(x.asked)
