@@ -205,7 +205,7 @@ func TestMeasuresFindSomething(t *testing.T) {
 		"text out of a box": {spacedOut + lostText, `<p style="overflow: hidden; height: 1.25em">one</p><p style="overflow: hidden; width: 7.4em; height: 1.3em">one two three</p>`, "cut off"},
 		"text behind":       {lostText, `<p>one</p><div style="position: relative; height: 2em; margin-top: -2em; background: #fff"></div>`, "hidden behind"},
 		"a page too wide":   {lostText, `<p style="width: 500px">one</p>`, "sideways"},
-		"a page that moves": {moved, `<div id="d" style="height: 0"></div><p>one</p><script>setTimeout(() => d.style.height = "200px", 20)</script>`, "it moves by"},
+		"a page that moves": {moved, `<div id="d" style="height: 0"></div><p>one</p><script>let h = 0; setInterval(() => d.style.height = (h = 200 - h) + "px", 30)</script>`, "it moves by"},
 	} {
 		dir := writeSite(t, []place.File{{Path: "bad.html", Data: fmt.Appendf(nil, bad, c.body)}})
 		opened(ctx, t, "file://"+dir+"/bad.html", 390)
