@@ -40,8 +40,7 @@ func took(s *site) string {
 }
 
 func fittedParts(s *site) int {
-	n := pick.Count(s.v.Parts, fitted)
-	return n
+	return pick.Count(s.v.Parts, fitted)
 }
 
 func (p buildLeaf) cured(list ...*shot) {
