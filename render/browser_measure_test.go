@@ -28,7 +28,7 @@ func eachKind(t *testing.T, do func(name, dir string, f place.File)) {
 		}
 		dir := writeSite(t, files)
 		for kind, f := range kinds(files) {
-			if strings.HasPrefix(name, "buyer") && kind != "pack" || garage && kind != "garage" {
+			if strings.HasPrefix(name, "buyer") && kind != "pack" || garage && kind != "garage" || !toured(name, kind) {
 				continue
 			}
 			seen[kind] = true
