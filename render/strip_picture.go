@@ -5,9 +5,12 @@ import (
 	"cmp"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
+	"maps"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 
 	"golang.org/x/image/font"
@@ -54,7 +57,7 @@ func stripPicture(s *site) ([]byte, error) {
 	}
 	for _, t := range s.monthTicks(first, s.tapedTo.AddDays(-int(days/12)), stripMonths, x) {
 		at, _ := strconv.ParseFloat(t.At, 64)
-		p.fill("line", at, top-22, at+2, top-22, at+2, bottom, at, bottom)
+		p.rect("line", at, top-22, at+2, bottom)
 		p.write(p.fitted(p.plain, 26, t.Words), "soft", at+8, top-4)
 	}
 	pitch := min(110, (bottom-top)/float64(len(list)))
@@ -62,14 +65,14 @@ func stripPicture(s *site) ([]byte, error) {
 		p.fix(s, f, x, s.tapedTo, top+pitch*(float64(i)+.5)-57./2)
 	}
 	var b bytes.Buffer
-	err = cmp.Or(p.err, png.Encode(&b, p.picture))
+	err = cmp.Or(p.err, png.Encode(&b, p.inFewColours()))
 	return b.Bytes(), err
 }
 
 // A poster is a picture that is being drawn in a theme's light colours.
 type poster struct {
 	picture     *image.RGBA
-	colours     map[string]color.Color
+	colours     map[string]color.RGBA
 	plain, bold *opentype.Font
 	err         error
 }
@@ -84,8 +87,37 @@ func newPoster(style string) (*poster, error) {
 		return nil, err
 	}
 	p := &poster{picture: image.NewRGBA(image.Rect(0, 0, stripWidth, stripHeight)), colours: coloursOf(style), plain: plain, bold: bold}
-	p.fill("ground", 0, 0, stripWidth, 0, stripWidth, stripHeight, 0, stripHeight)
+	p.rect("ground", 0, 0, stripWidth, stripHeight)
 	return p, nil
+}
+
+// inFewColours is the picture in the theme's colours, and as they fade into the ground where
+// letters and shapes end. So it is soon written and soon fetched.
+func (p *poster) inFewColours() image.Image {
+	const steps = 16
+	ground := p.colours["ground"]
+	few := color.Palette{ground}
+	for _, token := range slices.Sorted(maps.Keys(p.colours)) {
+		c := p.colours[token]
+		for i := 1; i <= steps && token != "ground"; i++ {
+			mixed := func(from, to uint8) uint8 { return uint8((int(from)*(steps-i) + int(to)*i) / steps) }
+			few = append(few, color.RGBA{mixed(ground.R, c.R), mixed(ground.G, c.G), mixed(ground.B, c.B), 255})
+		}
+	}
+	picture, known := image.NewPaletted(p.picture.Bounds(), few), map[color.RGBA]uint8{ground: 0}
+	last, index := ground, uint8(0) // most are as the one before
+	for i := range picture.Pix {
+		if c := (color.RGBA{p.picture.Pix[4*i], p.picture.Pix[4*i+1], p.picture.Pix[4*i+2], 255}); c != last {
+			last = c
+			var ok bool
+			if index, ok = known[c]; !ok {
+				index = uint8(few.Index(c))
+				known[c] = index
+			}
+		}
+		picture.Pix[i] = index
+	}
+	return picture
 }
 
 // posterColours are what a poster is drawn in where a builder's own style names none.
@@ -94,17 +126,23 @@ var posterColours = map[string]string{"ground": "e3e5e2", "ink": "1b1f22", "soft
 var colourToken = regexp.MustCompile(`--([a-z]+):\s*#([0-9a-f]{6});`)
 
 // coloursOf are the first that a style gives to each token, which are those for light.
-func coloursOf(style string) map[string]color.Color {
+func coloursOf(style string) map[string]color.RGBA {
 	hex := map[string]string{}
 	for _, m := range colourToken.FindAllStringSubmatch(style, -1) {
 		hex[m[1]] = cmp.Or(hex[m[1]], m[2])
 	}
-	colours := map[string]color.Color{}
+	colours := map[string]color.RGBA{}
 	for token, otherwise := range posterColours {
 		n, _ := strconv.ParseUint(cmp.Or(hex[token], otherwise), 16, 32) // both give six digits
 		colours[token] = color.RGBA{uint8(n >> 16), uint8(n >> 8), uint8(n), 255}
 	}
 	return colours
+}
+
+// rect fills a box of whole pixels.
+func (p *poster) rect(token string, left, top, right, bottom float64) {
+	box := image.Rect(int(math.Round(left)), int(math.Round(top)), int(math.Round(right)), int(math.Round(bottom)))
+	draw.Draw(p.picture, box, image.NewUniform(p.colours[token]), image.Point{}, draw.Src)
 }
 
 // fill fills the shape between points, each an x and a y. It works on no more of the picture
@@ -170,8 +208,7 @@ func (p *poster) fitted(f *opentype.Font, size float64, words string, besides ..
 
 // write writes words on their own ground, so that no line runs through them.
 func (p *poster) write(l lettering, token string, x, y float64) {
-	right := x + l.width()
-	p.fill("ground", x, y-24, right, y-24, right, y+7, x, y+7)
+	p.rect("ground", x, y-24, x+l.width(), y+7)
 	d := font.Drawer{Dst: p.picture, Src: image.NewUniform(p.colours[token]), Face: l.face, Dot: fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6(y * 64)}}
 	d.DrawString(l.words)
 }

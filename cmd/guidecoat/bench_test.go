@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"sync"
 	"testing"
 	"time"
@@ -154,9 +155,10 @@ func measured(b *testing.B, notes int, work func()) time.Duration {
 	return cpu
 }
 
-// benchRun runs the program and insists that it is content.
+// benchRun runs the program, with its own setting of the collector, and insists that it is content.
 func benchRun(b *testing.B, cache string, args ...string) {
 	b.Helper()
+	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
 	var out, errs bytes.Buffer
 	w := world{args, bytes.NewReader(nil), &out, &errs, func(string) string { return "" }, func() time.Time { return time.Date(2126, 11, 25, 12, 0, 0, 0, time.UTC) }, cache}
 	if code := run(context.Background(), w); code != exitDone {

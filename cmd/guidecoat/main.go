@@ -15,7 +15,7 @@ import (
 // gcPercent lets the heap grow to three times what is in use before it is searched
 // for garbage. A run is short and keeps most of what it reads, so searching oftener
 // finds little.
-const gcPercent = 200
+const gcPercent = 400
 
 // memoryLimit is where that ends: towards it garbage is searched for as often as it
 // takes. 100,000 notes fit in; the run takes two gigabytes with all that Go does not
