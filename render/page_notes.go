@@ -67,7 +67,7 @@ func notesSheets(s *site) []sheet {
 			p.begin()
 			p.volumes(p.notes.book)
 			markup.Each(p.W, p.notes.in(v), "</header>\n<ul class=\"notes\">\n", func(n RawNote) {
-				errors, warnings := p.counted(n)
+				errors, warnings := p.counted(n.told())
 				p.Raw("<li>")
 				p.link(root(p.path)+p.paths.notes[n.File.Path], n.File.Path).With(` <strong class="late">`, errors, "</strong>").With(` <span class="kind">`, warnings, "</span>").Raw("</li>\n")
 			}, "</ul>\n")
@@ -80,7 +80,8 @@ func noteSheets(s *site) []sheet {
 	for _, n := range s.o.Notes {
 		list = append(list, sheet{path: s.paths.notes[n.File.Path], heading: n.File.Path, description: "The note " + n.File.Path + " as it was typed.", main: func(p *leaf) {
 			p.begin()
-			if errors, warnings := p.counted(n); errors+warnings != "" {
+			told := n.told()
+			if errors, warnings := p.counted(told); errors+warnings != "" {
 				p.Raw(`<p class="labels">`).With(`<strong class="late">`, errors, "</strong> ").With("<span>", warnings, "</span>").Raw("</p>\n")
 			}
 			if to := p.paths.byNote[n.File.Path]; to != "" {
@@ -90,7 +91,7 @@ func noteSheets(s *site) []sheet {
 			p.Raw(`
 </header>
 <div class="typed">
-`).Markdown(p.md.Note(n.File, n.Problems, n.Read)).Raw(`
+`).Markdown(p.md.Note(n.File, told.Problems, told.Read)).Raw(`
 </div>
 `)
 		}})
@@ -99,8 +100,8 @@ func noteSheets(s *site) []sheet {
 }
 
 // counted says how much is wrong with a note; "" for nothing.
-func (s *voice) counted(n RawNote) (errors, warnings string) {
-	e, w := problem.Count(n.Problems)
+func (s *voice) counted(t Told) (errors, warnings string) {
+	e, w := problem.Count(t.Problems)
 	if e > 0 {
 		errors = s.Say("%d errors", e)
 	}

@@ -47,11 +47,23 @@ type Store interface {
 	Put(name string, data []byte)
 }
 
-// A RawNote is a note as typed, with what is wrong with it and, by line, what it was understood to say.
+// A RawNote is a note as typed. What is told of it is asked for when a page is made; nil tells nothing.
 type RawNote struct {
-	File     *source.File
+	File *source.File
+	Told func() Told
+}
+
+// Told is what is wrong with a note and, by line, what it was understood to say.
+type Told struct {
 	Problems []problem.Problem
 	Read     map[int]string
+}
+
+func (n RawNote) told() (t Told) {
+	if n.Told != nil {
+		t = n.Told()
+	}
+	return t
 }
 
 type page struct {

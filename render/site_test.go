@@ -84,7 +84,8 @@ func siteIn(t testing.TB, th *themes.Theme, fsys fs.FS, b *journal.Build, v *vie
 	}
 	if len(o.Notes) > 0 {
 		span := o.Notes[0].File.Span(0, min(3, len(o.Notes[0].File.Data)))
-		o.Notes[0].Problems = []problem.Problem{{Check: "test", Severity: problem.Warning, Span: span, Message: "said of " + span.Text(), Help: "No help."}}
+		told := []problem.Problem{{Check: "test", Severity: problem.Warning, Span: span, Message: "said of " + span.Text(), Help: "No help."}}
+		o.Notes[0].Told = func() Told { return Told{Problems: told} }
 	}
 	files, err := allOf(Site(v, o))
 	if err != nil {

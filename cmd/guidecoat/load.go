@@ -156,17 +156,17 @@ func (p *place) folder(v *view.View) string {
 
 // problems are what the checks say of everything in the place, in order.
 func (p *place) problems() []problem.Problem {
-	p.once.Do(func() { p.found = p.check() })
+	p.once.Do(func() { p.found = p.check(p.least) })
 	return p.found
 }
 
-func (p *place) check() []problem.Problem {
+func (p *place) check(least problem.Severity) []problem.Problem {
 	var found []problem.Problem
 	if p.garage != nil {
-		found = check.RunGarage(p.garage, p.least)
+		found = check.RunGarage(p.garage, least)
 	}
 	for _, st := range p.states {
-		found = append(found, check.Run(st, p.least)...)
+		found = append(found, check.Run(st, least)...)
 	}
 	problem.Sort(found)
 	return found

@@ -71,18 +71,19 @@ func (w *world) preview(ctx context.Context, b *workbench, port uint16) error {
 		listener.Close()
 		return cannotPrint(err)
 	}
-	w.say("%s, for %s: %s. Ctrl-C ends the preview.", b.dir, b.audience, first.summary)
+	said := first.summary()
+	w.say("%s, for %s: %s. Ctrl-C ends the preview.", b.dir, b.audience, said)
 
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	watched := make(chan struct{})
 	go func() {
 		defer close(watched)
-		for said := first.summary; watch.wait(ctx); {
+		for watch.wait(ctx) {
 			e := b.next()
 			s.show(e)
-			if e.summary != said {
-				said = e.summary
+			if now := e.summary(); now != said {
+				said = now
 				w.say("%s", said)
 			}
 		}

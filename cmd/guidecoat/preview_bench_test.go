@@ -1,19 +1,29 @@
 package main
 
 import (
+	"fmt"
 	"net/http"
+	"runtime/debug"
 	"slices"
 	"testing"
 	"time"
 )
 
 // BenchmarkPreview measures from the moment a note is saved to the moment the page
-// made of it is there again, at 1,000 notes: looking, reading, making and sending.
+// made of it is there again: looking, reading, making and sending. GUIDECOAT_BENCH_NOTES
+// says how many notes there are.
 //
 //	go test ./cmd/guidecoat -run '^$' -bench Preview -benchtime 20x
 func BenchmarkPreview(b *testing.B) {
+	for _, n := range sizes(b) {
+		b.Run(fmt.Sprintf("notes=%d", n), func(b *testing.B) { benchPreview(b, n) })
+	}
+}
+
+func benchPreview(b *testing.B, n int) {
+	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
 	dir := b.TempDir()
-	writeBuild(b, dir, 1000)
+	writeBuild(b, dir, n)
 	p := &previewed{t: b, dir: dir}
 	p.write("2126-11-24.md", "# First\n")
 	p = startPreview(b, dir)
@@ -24,7 +34,7 @@ func BenchmarkPreview(b *testing.B) {
 	var took []time.Duration
 	for i := 0; b.Loop(); i++ {
 		b.StopTimer()
-		time.Sleep(time.Duration(i*7%100) * time.Millisecond) // at any moment between two looks
+		time.Sleep(time.Second + time.Duration(i*7%100)*time.Millisecond) // nobody saves oftener; at any moment between two looks
 		b.StartTimer()
 		start := time.Now()
 		p.write("2126-11-24.md", "# First\n\n"+words[i%2]+"\n")

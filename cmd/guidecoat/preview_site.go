@@ -31,7 +31,7 @@ type workbench struct {
 type edition struct {
 	draft   *render.Draft // nil where the notes hold errors
 	trouble *notice       // nil where they hold none
-	summary string        // for the terminal
+	summary func() string // for the terminal; it waits for every check
 }
 
 func (b *workbench) load() (*place, error) {
@@ -56,10 +56,11 @@ func (b *workbench) edition(p *place) edition {
 		}
 	})
 	p.least = leastFor(b.audience)
-	problems := p.problems()
+	summary := func() string { return p.summary(p.problems()) }
+	errs := p.check(problem.Error) // which alone keep a page from being shown
 	viewed.Wait()
-	if errs, _ := problem.Count(problems); errs > 0 {
-		return edition{trouble: explain(problems, errs), summary: p.summary(problems)}
+	if len(errs) > 0 {
+		return edition{trouble: explain(errs), summary: summary}
 	}
 	theme, err := loadTheme(b.dir, b.theme, nil)
 	if err != nil {
@@ -69,19 +70,18 @@ func (b *workbench) edition(p *place) edition {
 	if err != nil {
 		return failed("The site cannot be made.", err)
 	}
-	e := edition{draft: draft, summary: p.summary(problems)}
 	if said := ownSaid(theme, b.theme); said != "" {
-		e.summary += "; " + said
+		return edition{draft: draft, summary: func() string { return summary() + "; " + said }}
 	}
-	return e
+	return edition{draft: draft, summary: summary}
 }
 
 func (b *workbench) draft(p *place, views []*view.View, theme *themes.Theme) (*render.Draft, error) {
 	options := render.Options{Theme: theme, Version: version(), Read: b.read, Look: b.seen.look, Store: b.pictures}
 	if p.garage != nil {
-		return render.NewGarageDraft(garageOf(p, b.audience, views), options)
+		return render.NewGarageDraft(garageOf(p, b.audience, views, true), options)
 	}
-	options.Notes = rawNotes(p, 0, views[0])
+	options.Notes = rawNotes(p, 0, views[0], true)
 	return render.NewDraft(views[0], options)
 }
 
@@ -96,18 +96,15 @@ func (b *workbench) read(name string) ([]byte, error) {
 }
 
 func failed(heading string, err error) edition {
-	return edition{trouble: &notice{Heading: heading, Said: lines(err)}, summary: heading + " " + err.Error()}
+	return edition{trouble: &notice{Heading: heading, Said: lines(err)}, summary: func() string { return heading + " " + err.Error() }}
 }
 
 // explain lists the errors. Warnings stop nothing and are told by `proofread`.
-func explain(problems []problem.Problem, errs int) *notice {
-	n := &notice{Heading: "The notes hold " + count(errs, "error") + "."}
-	for _, p := range problems {
-		if p.Severity != problem.Error {
-			continue
-		}
+func explain(errs []problem.Problem) *notice {
+	n := &notice{Heading: "The notes hold " + count(len(errs), "error") + "."}
+	for _, p := range errs {
 		if len(n.Said) == maxSaid {
-			n.More = fmt.Sprintf("And %d more.", errs-maxSaid)
+			n.More = fmt.Sprintf("And %d more.", len(errs)-maxSaid)
 			break
 		}
 		at := p.Span.Begin()

@@ -23,8 +23,8 @@ const (
 	// Looks at everything may cost this part of the time, and those between half as much:
 	// together, with what tidies up after them, less than 2 % of a core.
 	lookShare   = 100
-	lookSoonest = 40 * time.Millisecond
-	hotMost     = 32 // how many notes and folders are looked at between
+	lookSoonest = 20 * time.Millisecond
+	hotMost     = 16 // how many notes and folders are looked at between
 	// settle is how long nothing may change before the notes are read: editors
 	// write a file in steps. It is longer than the ticks of file times on disks of today.
 	settle     = 10 * time.Millisecond

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
@@ -189,47 +191,55 @@ func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Them
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures, Photos: photos,
 		Read: func(name string) ([]byte, error) { return p.seen.read(root, name) }}
 	if p.garage != nil {
-		return render.GarageSite(garageOf(p, o.audience, views), options)
+		return render.GarageSite(garageOf(p, o.audience, views, false), options)
 	}
-	options.Notes = rawNotes(p, 0, views[0])
+	options.Notes = rawNotes(p, 0, views[0], false)
 	return render.Site(views[0], options)
 }
 
-func garageOf(p *place, to view.Audience, views []*view.View) render.Garage {
+func garageOf(p *place, to view.Audience, views []*view.View, later bool) render.Garage {
 	g := render.Garage{Copy: view.CopyFor(to), Name: p.garage.Name}
 	for i, b := range p.builds {
-		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, i, views[i])})
+		g.Builds = append(g.Builds, render.Build{Path: b.Path, View: views[i], Notes: rawNotes(p, i, views[i], later)})
 	}
 	return g
 }
 
 // rawNotes are the notes as typed, with their problems and what their lines were understood to say, where that is shown.
-func rawNotes(p *place, i int, v *view.View) []render.RawNote {
+// A preview, which shows few of them, finds that out later; until then they keep the whole build.
+func rawNotes(p *place, i int, v *view.View, later bool) []render.RawNote {
 	if !v.AsTyped {
 		return nil
 	}
-	b, read := p.builds[i], map[string]map[int]string{}
-	for _, l := range readingOf(p.states[i]) {
-		if l.Same() {
-			continue
+	b, st := p.builds[i], p.states[i]
+	all := sync.OnceValue(func() map[string]*render.Told {
+		told := map[string]*render.Told{}
+		of := func(path string) *render.Told {
+			if told[path] == nil {
+				told[path] = &render.Told{Read: map[int]string{}}
+			}
+			return told[path]
 		}
-		of := read[l.File()]
-		if of == nil {
-			of = map[int]string{}
-			read[l.File()] = of
+		for _, l := range readingOf(st) {
+			if !l.Same() {
+				of(l.File()).Read[l.Number()] = l.Words
+			}
 		}
-		of[l.Number()] = l.Words
-	}
-	byFile := map[*source.File][]problem.Problem{}
-	for _, pr := range p.problems() {
-		byFile[pr.Span.File] = append(byFile[pr.Span.File], pr)
+		for _, pr := range p.problems() {
+			t := of(pr.Span.File.Path)
+			t.Problems = append(t.Problems, pr)
+		}
+		return told
+	})
+	if !later {
+		all()
 	}
 	var list []render.RawNote
 	add := func(f *source.File) {
-		list = append(list, render.RawNote{File: f, Problems: byFile[f], Read: read[f.Path]})
+		list = append(list, render.RawNote{File: f, Told: func() render.Told { return *cmp.Or(all()[f.Path], &render.Told{}) }})
 	}
 	add(b.Card.Note.File)
-	for _, s := range p.states[i].Sessions { // those after the day that is told of are not shown
+	for _, s := range st.Sessions { // those after the day that is told of are not shown
 		add(s.Note.File)
 	}
 	for _, pg := range b.Pages {
