@@ -61,8 +61,12 @@ func partHeadings(s *site) func(*view.PartView) partHeading {
 // bindParts puts in front what is still to come or in hand.
 func bindParts(s *site) {
 	list, under := slices.Clone(s.v.Parts), partHeadings(s)
+	at, system := make(map[*view.PartView]int, len(list)), make(map[*view.PartView]string, len(list))
+	for _, x := range list {
+		at[x], system[x] = whereabouts(x), under(x).system
+	}
 	slices.SortStableFunc(list, func(a, b *view.PartView) int {
-		return cmp.Or(whereabouts(a)-whereabouts(b), cmp.Compare(under(a).system, under(b).system))
+		return cmp.Or(at[a]-at[b], cmp.Compare(system[a], system[b]))
 	})
 	s.parts = bind(binding{front: partsFront, taken: s.paths.taken}, list, func(x *view.PartView) entry {
 		where := places[whereabouts(x)]

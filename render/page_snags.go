@@ -55,7 +55,7 @@ func bindSnags(s *site) {
 		if a.Open || b.Open {
 			return standing(a) - standing(b)
 		}
-		return cmp.Or(cmp.Compare(year(b.Cleared), year(a.Cleared)), cmp.Compare(systemRank(a), systemRank(b)), cmp.Compare(b.Cleared, a.Cleared))
+		return cmp.Or(b.Cleared.Time().Year()-a.Cleared.Time().Year(), cmp.Compare(systemRank(a), systemRank(b)), cmp.Compare(b.Cleared, a.Cleared))
 	})
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
 		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}

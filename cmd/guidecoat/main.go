@@ -12,7 +12,7 @@ import (
 	"time"
 )
 
-// gcPercent lets the heap grow to three times what is in use before it is searched
+// gcPercent lets the heap grow to five times what is in use before it is searched
 // for garbage. A run is short and keeps most of what it reads, so searching oftener
 // finds little.
 const gcPercent = 400

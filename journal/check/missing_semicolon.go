@@ -77,7 +77,7 @@ func (p *Pass) missingSemicolon(n *note.Note, l *note.Line) {
 // unparted returns the clause that ends there without a semicolon, and where it begins.
 func (p *Pass) unparted(n *note.Note, l *note.Line, t note.Text, end int) (int, string) {
 	for at := max(0, end-searched); at < end; at++ {
-		if at > 0 && strings.IndexByte(" (,", t.S[at-1]) < 0 {
+		if at > 0 && t.S[at-1] != ' ' && t.S[at-1] != '(' && t.S[at-1] != ',' {
 			continue
 		}
 		words, apart := t.S[at:end], at == 0 || strings.HasSuffix(t.S[:at], ", ")

@@ -44,6 +44,9 @@ const (
 
 func (p *Pass) privateUnclear(n *note.Note) {
 	for element := range strings.SplitSeq(strings.TrimSuffix(n.File.Path, ".md"), "/") {
+		if !mayAsk(element) {
+			continue
+		}
 		if _, _, found := askedIn(element, false); found {
 			p.Report(n.File.Span(0, 0), "the file's path asks for privacy, which hides nothing", privatePath)
 		}
@@ -100,32 +103,40 @@ func (p *Pass) privateUnclear(n *note.Note) {
 	})
 }
 
-// mayAsk tells whether a file may hold such words. Every byte of every note comes by here, so it is no pattern.
-func mayAsk(data []byte) bool {
-	for i, c := range data {
-		found := false
-		switch {
-		case c >= utf8.RuneSelf:
-			r, _ := utf8.DecodeRune(data[i:])
-			found = unicode.Is(disguises, r)
-		case c|0x20 == 'p':
-			found = beginsWith(data[i:], "priv") || beginsWith(data[i:], "publi")
-		case c|0x20 == 'c':
-			found = beginsWith(data[i:], "confidential")
-		case c|0x20 == 'b':
-			found = beginsWith(data[i:], "buyer")
+// mayAsk tells whether a text may hold such words. Every byte of every note comes by here, so it is no pattern.
+func mayAsk[T string | []byte](text T) bool {
+	for i := range len(text) {
+		begun := begunBy[text[i]]
+		if begun == nil {
+			continue
 		}
-		if found {
+		if rest := string(text[i:min(len(text), i+longestAsked)]); slices.ContainsFunc(begun, func(word string) bool {
+			return len(rest) >= len(word) && strings.EqualFold(rest[:len(word)], word)
+		}) {
+			return true
+		}
+		if r, _ := utf8.DecodeRuneInString(string(text[i:min(len(text), i+utf8.UTFMax)])); unicode.Is(disguises, r) {
 			return true
 		}
 	}
 	return false
 }
 
-// beginsWith tells whether data begins with the word, in capitals or not.
-func beginsWith(data []byte, word string) bool {
-	return len(data) >= len(word) && strings.EqualFold(string(data[:len(word)]), word)
-}
+// longestAsked is the length of the longest word that is looked for.
+const longestAsked = len("confidential")
+
+// begunBy are the beginnings of words that ask for privacy, by their first byte; what is not ASCII may stand for any.
+var begunBy = func() (table [256][]string) {
+	for _, word := range []string{"priv", "publi", "confidential", "buyer"} {
+		for _, c := range []byte{word[0], word[0] - 'a' + 'A'} {
+			table[c] = append(table[c], word)
+		}
+	}
+	for c := utf8.RuneSelf; c < len(table); c++ {
+		table[c] = []string{}
+	}
+	return table
+}()
 
 // disguises are letters that may stand for plain ones, and marks that may stand among them.
 var disguises = &unicode.RangeTable{

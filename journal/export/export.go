@@ -6,7 +6,6 @@ package export
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"io"
 
 	"guidecoat/journal/fact"
@@ -31,7 +30,8 @@ func WriteCompact(w io.Writer, value any) error {
 	if err := writeValue(&b, newEncoder(&b), value); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintln(w, &b)
+	b.WriteByte('\n')
+	_, err := w.Write(b.Bytes())
 	return err
 }
 

@@ -48,7 +48,7 @@ func findClause(k *Kind, s string) *Clause {
 	var best *Clause
 	for i := range k.Clauses {
 		c := &k.Clauses[i]
-		if strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)]) || isMark(c.Word)) &&
+		if s != "" && s[0] == c.Word[0] && strings.HasPrefix(s, c.Word) && (len(s) == len(c.Word) || isSpace(s[len(c.Word)]) || isMark(c.Word)) &&
 			(best == nil || len(c.Word) > len(best.Word)) {
 			best = c
 		}
