@@ -44,7 +44,7 @@ const (
 
 func (p *Pass) privateUnclear(n *note.Note) {
 	for element := range strings.SplitSeq(strings.TrimSuffix(n.File.Path, ".md"), "/") {
-		if !mayAsk(element) {
+		if !mayAsk([]byte(element)) {
 			continue
 		}
 		if _, _, found := askedIn(element, false); found {
@@ -103,40 +103,36 @@ func (p *Pass) privateUnclear(n *note.Note) {
 	})
 }
 
-// mayAsk tells whether a text may hold such words. Every byte of every note comes by here, so it is no pattern.
-func mayAsk[T string | []byte](text T) bool {
-	for i := range len(text) {
-		begun := begunBy[text[i]]
-		if begun == nil {
-			continue
+// mayAsk tells whether a text may hold such words. Every byte of every note comes by here, so it is no pattern:
+// of each word its rarest letter is looked for.
+func mayAsk(text []byte) bool {
+	for _, w := range []struct {
+		word string
+		rare int
+	}{{"priv", 3}, {"publi", 2}, {"buyer", 2}, {"confidential", 3}} {
+		for _, letter := range []byte{w.word[w.rare], w.word[w.rare] - 'a' + 'A'} {
+			for from := 0; ; {
+				i := bytes.IndexByte(text[from:], letter)
+				if i < 0 {
+					break
+				}
+				from += i + 1
+				begin := from - 1 - w.rare
+				if end := begin + len(w.word); begin >= 0 && end <= len(text) && bytes.EqualFold(text[begin:end], []byte(w.word)) {
+					return true
+				}
+			}
 		}
-		if rest := string(text[i:min(len(text), i+longestAsked)]); slices.ContainsFunc(begun, func(word string) bool {
-			return len(rest) >= len(word) && strings.EqualFold(rest[:len(word)], word)
-		}) {
-			return true
-		}
-		if r, _ := utf8.DecodeRuneInString(string(text[i:min(len(text), i+utf8.UTFMax)])); unicode.Is(disguises, r) {
-			return true
+	}
+	for i, c := range text {
+		if c >= utf8.RuneSelf {
+			if r, _ := utf8.DecodeRune(text[i:]); unicode.Is(disguises, r) {
+				return true
+			}
 		}
 	}
 	return false
 }
-
-// longestAsked is the length of the longest word that is looked for.
-const longestAsked = len("confidential")
-
-// begunBy are the beginnings of words that ask for privacy, by their first byte; what is not ASCII may stand for any.
-var begunBy = func() (table [256][]string) {
-	for _, word := range []string{"priv", "publi", "confidential", "buyer"} {
-		for _, c := range []byte{word[0], word[0] - 'a' + 'A'} {
-			table[c] = append(table[c], word)
-		}
-	}
-	for c := utf8.RuneSelf; c < len(table); c++ {
-		table[c] = []string{}
-	}
-	return table
-}()
 
 // disguises are letters that may stand for plain ones, and marks that may stand among them.
 var disguises = &unicode.RangeTable{

@@ -19,9 +19,14 @@ var sameLine = &Check{
 	Example: "---\nstage: body\ncost:\n  - 64.00 filler; from Tidewell Dismantlers\nwrong|  - 64.00 filler; from Tidewell Dismantlers\nright|  - 12.00 paper\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes {
+			lines := pick.Where(w.note.Lines, func(l *note.Line) bool { return strings.Contains("cost credit", l.Kind.Key) && !p.leftOut(l) })
+			sums := map[string]int{} // by the head alone, since few are alike
+			for _, l := range lines {
+				sums[sumOf(l)]++
+			}
 			first := map[string]source.Span{}
-			for _, l := range w.note.Lines {
-				if !strings.Contains("cost credit", l.Kind.Key) || p.leftOut(l) {
+			for _, l := range lines {
+				if sums[sumOf(l)] == 1 {
 					continue
 				}
 				said := alike(l)
@@ -35,10 +40,12 @@ var sameLine = &Check{
 	},
 }
 
+func sumOf(l *note.Line) string { return strings.ToLower(l.HeadSpan().Text()) }
+
 // alike is what a line says, whatever the order of its clauses, its spaces and its capitals.
 func alike(l *note.Line) string {
 	said := pick.Map(pick.Where(l.Clauses, func(c note.Found) bool { return c.Word != "sure" }), func(c note.Found) string { return c.Word + " " + c.Arg.S })
 	slices.Sort(said)
-	said = append(said, l.Kind.Key, l.HeadSpan().Text(), l.Words().S)
+	said = append(said, l.Kind.Key, sumOf(l), l.Words().S)
 	return strings.ToLower(strings.Join(strings.Fields(strings.Join(said, "; ")), " "))
 }
