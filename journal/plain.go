@@ -130,7 +130,8 @@ func (f *judge) withID(it *Item) (id string, fix *source.Fix) {
 		fix = &source.Fix{Span: words.Span(len(first), len(first)), Text: ":"}
 	case colon && strings.TrimSpace(after) != "": // undertray: cable tie
 		if id = suggestID(before); !strings.Contains(note.SuggestID(before), "-") {
-			id = suggestID(before + " " + after)
+			others := slices.DeleteFunc(strings.Fields(after), func(w string) bool { return strings.EqualFold(w, before) })
+			id = suggestID(before + " " + strings.Join(others, " "))
 		}
 		fix = &source.Fix{Span: words.Span(0, len(before)), Text: id}
 	default:

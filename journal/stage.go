@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"strings"
+
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
@@ -15,7 +17,7 @@ func resolveStages(b *Build) {
 	for _, s := range b.Card.Stages {
 		b.addStage(s)
 	}
-	if len(b.Card.Note.Lines) == 0 || b.Card.Note.Field("stages") == nil {
+	if !listsStages(b) {
 		collectStages(b)
 	}
 	for _, s := range b.Sessions {
@@ -33,6 +35,11 @@ func resolveStages(b *Build) {
 	}
 }
 
+// listsStages tells whether the job card says which stages there are; otherwise the notes do.
+func listsStages(b *Build) bool {
+	return len(b.Card.Note.Lines) > 0 && b.Card.Note.Field("stages") != nil
+}
+
 func collectStages(b *Build) {
 	add := func(name string, at source.Span) {
 		if b.StageNamed(name) != nil {
@@ -44,9 +51,16 @@ func collectStages(b *Build) {
 		b.addStage(&Stage{Name: name})
 	}
 	clause := func(l *note.Line) {
-		if c := l.Clause("stage"); c != nil && !b.LeftOut(l) {
-			add(c.Arg.S, c.Arg.Whole())
+		c := l.Clause("stage")
+		if c == nil || b.LeftOut(l) {
+			return
 		}
+		if comma := strings.IndexByte(c.Arg.S, ','); comma > 0 { // a stage that nobody lists may be called anything, but hardly this
+			more := c.Arg.Slice(comma, len(c.Arg.S))
+			b.reject(l, source.Fault{Flaw: note.ExtraWords, Span: more.Whole(), Word: more.S})
+			return
+		}
+		add(c.Arg.S, c.Arg.Whole())
 	}
 	for _, s := range b.Sessions {
 		if l := s.Note.Line("stage"); l != nil {
@@ -90,7 +104,7 @@ func unknownStage(b *Build, name string, at source.Span) source.Fault {
 
 // checkNames rejects a line that names an unknown stage or part, be it bad already: all is told at once.
 func checkNames(b *Build, l *note.Line) {
-	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil {
+	if c := l.Clause("stage"); c != nil && c.Arg.S != "" && b.StageNamed(c.Arg.S) == nil && (listsStages(b) || !b.LeftOut(l)) {
 		b.reject(l, unknownStage(b, c.Arg.S, c.Arg.Whole()))
 	}
 	if part, ok := note.Arg[string](l, "for"); ok && part != "" && !b.isPart(part) && b.donor(part) == nil {

@@ -53,8 +53,8 @@ func misfit(key, clause string, day measure.Date, s *journal.Session, before []*
 			return "before the note, " + s.Date.String()
 		}
 	case clause != "on":
-	case s.Date.DaysUntil(day) > year:
-		return "more than a year after the note, " + s.Date.String()
+	case s.Date.DaysUntil(day) > halfYear:
+		return "more than half a year after the note, " + s.Date.String()
 	case day.DaysUntil(first.Date) > 2*year:
 		return "more than two years before the first note, " + first.Date.String()
 	case (key == "sold" || key == "sale") && len(before) > 0:

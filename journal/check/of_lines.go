@@ -1,8 +1,8 @@
 package check
 
 import (
+	"cmp"
 	"guidecoat/journal/note"
-	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"slices"
@@ -20,7 +20,10 @@ var ofLines = []*Check{
 			if f.Help != "" {
 				return "no clause begins with " + quote(f.Word), f.Help
 			}
-			const help = "Write a comma if this is description"
+			help := "Write a comma if this is description"
+			if f.Other.File != nil { // a comma would make it part of the clause before
+				help = "If this is description, put it before the first semicolon, behind a comma"
+			}
 			if strings.HasPrefix(strings.ToLower(f.Word), "priv") || mostLikely(f.Word, f.Near) == "private" { // a comma would show it
 				hide := "This line cannot be hidden by itself: mark the note with \"private: yes\"."
 				if slices.Contains(f.Near, "private") {
@@ -66,7 +69,7 @@ var ofLines = []*Check{
 			"More words there may hide a missing semicolon, so the line is left out.",
 		Example: "---\nstage: body\nparts:\nwrong|  hose: needed brake hose; system brakes front\nright|  hose: needed brake hose, front; system brakes\n---\n",
 		Say: func(f source.Fault) (string, string) {
-			help := pick.Either(f.Help != "", f.Help, "Leave it out, or write a semicolon before it if it is a clause.")
+			help := cmp.Or(f.Help, "Put it before the first semicolon if it is description, or leave it out.")
 			return "nothing may follow here, but " + quote(f.Word) + " does", help
 		},
 	},

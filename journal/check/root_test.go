@@ -19,6 +19,7 @@ cost:
 ---
 - [ ] job arch-seal: seal the seam
 `, "unknown-stage"},
+		{"a stage that only a bad line names, where no card lists any", "-- build.md --\n---\nbuild: A van\ncurrency: GBP\n---\n-- 2026-04-11.md --\n---\nstage: strip\ncost: 1850 van; as vehicle; stage buying; a bargain\n---\n", "unknown-clause"},
 		{"a stage that is empty", "---\nstage:\ncost: 12.00 seals\n---\n", "empty-entry"},
 		{"a part that is not described, with later lines", `-- 2026-04-11.md --
 ---

@@ -201,7 +201,11 @@ func (n *Note) unknownClause(l *Line, c context, t Text) {
 			help = "Nearest: \"" + fits[0] + "\". Write a comma if this is description."
 		}
 	}
-	n.lineFault(l, source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help, Fix: fix, Why: t.S})
+	f := source.Fault{Flaw: UnknownClause, Span: t.Span(0, end), Word: t.S[:end], Near: words, Help: help, Fix: fix, Why: t.S}
+	if len(l.Clauses) > 0 {
+		f.Other = l.Clauses[0].Span // description stands before it
+	}
+	n.lineFault(l, f)
 }
 
 // meantBy are the keywords that a word may be meant for, where it is near to several: those that take what follows it.
