@@ -61,6 +61,8 @@ var helpCases = []struct{ note, want string }{
 	{"---\nstage: body\ncost: 20.00 oil; tidewell\n---\n", `Write a comma if this is description.`},
 	{"---\nstage: body\ncost: 20.00 oil; as consumables; a whole can\n---\n", `If this is description, put it before the first semicolon, behind a comma.`},
 	{"---\nstage: body\ncost: 20.00 oil; as consumables; last week\n---\n", `Another day than the note's is written as "on 2026-04-09".`},
+	{"---\nstage: body\ncost: 65.00 headlamp; from a breaker\nparts:\n  headlamp: ordered headlamp\n---\n", `Write "; for headlamp" if it was paid for it.`},
+	{"---\nstage: body\ncost: 65.00 Headlamp, left\nparts:\n  lamp-left: ordered headlamp, left\n---\n", `Write "; for lamp-left" if it was paid for it.`},
 	{"---\nstage: body\ncost: 20.00 oil; no receipt\n---\n", `leave the semicolon out, as in "12.00 hose, no receipt".`},
 	{"- [ ] job roof-bow: bent; must be mended before the test\n", `How bad it is, is minor, major or dangerous`},
 	{"- [ ] temporary bonnet: bonnet held with a strap\n", `Corrected: - [ ] temporary bonnet-held: bonnet held`},

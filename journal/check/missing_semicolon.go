@@ -18,9 +18,15 @@ var missingSemicolon = &Check{
 	Example: "---\nstage: body\nwrong|cost: 144.00 delivery as transport\nright|cost: 144.00 delivery; as transport\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes {
+			parts := p.partsCalled(w.note)
 			for _, l := range w.note.Lines {
-				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) && !l.Has("from") {
-					p.supplierIn(l.Words())
+				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) {
+					if !l.Has("from") {
+						p.supplierIn(l.Words())
+					}
+					if !l.Has("for") && !l.Has("as") {
+						p.partIn(l.Words(), parts)
+					}
 				}
 				p.missingSemicolon(w.note, l)
 			}
@@ -47,6 +53,27 @@ func (p *Pass) supplierIn(t note.Text) {
 		p.Report(t.Span(at, at+len(first)), "the supplier "+quote(name)+" is named in words, and the line counts for none", "Write \"; from "+name+"\" if it was bought there.")
 		return
 	}
+}
+
+// partIn tells of a price that is called as a part of the same note.
+func (p *Pass) partIn(t note.Text, parts map[string]string) {
+	called, _, _ := strings.Cut(t.S, ",")
+	if id := parts[strings.ToLower(called)]; id != "" {
+		p.Report(t.Span(0, len(called)), "the part "+quote(id)+" is named in words, and the price counts for none", "Write \"; for "+id+"\" if it was paid for it.")
+	}
+}
+
+// partsCalled are the ids of a note's parts by what people call them: the id's words, or those of the line.
+func (p *Pass) partsCalled(n *note.Note) map[string]string {
+	called := map[string]string{}
+	for _, l := range n.Lines {
+		if l.Kind.Key == "parts" && !p.leftOut(l) {
+			words, _, _ := strings.Cut(l.Words().S, ",")
+			called[strings.ReplaceAll(l.Name, "-", " ")], called[strings.ToLower(words)] = l.Name, l.Name
+		}
+	}
+	delete(called, "")
+	return called
 }
 
 // searched is how much before its end is looked at.
