@@ -217,6 +217,7 @@ var sameMeaning = map[string]string{
 	"mileage": "odometer", "milage": "odometer", "miles": "odometer", "odo": "odometer", "km": "odometer", "kilometres": "odometer",
 	"hours": "time", "expenses": "cost", "spent": "cost", "refunds": "credit", "measurements": "readings",
 	"delivered": "arrived", "received": "arrived", "got": "arrived", "bought": "ordered", "installed": "fitted", "mounted": "fitted",
+	"bent": "needed", "broken": "needed", "cracked": "needed", "lights": "lighting", "lamps": "lighting", "lamp": "lighting",
 	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
 }
 

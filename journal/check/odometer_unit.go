@@ -34,7 +34,7 @@ right|odometer: 146,900 km; new cluster
 		}
 		differs := func(q measure.Quantity, at source.Span) {
 			if usual != q.Unit && usual != (measure.Unit{}) && !backwards[at] {
-				p.Report(at, quote(at.Text())+" is in another unit than "+place(first), "Write it in "+usual.Symbol+", or \"; new cluster\" behind the odometer if the instrument was changed.")
+				p.Report(at, quote(at.Text())+" is in another unit than "+place(first), "Write it in "+usual.Symbol+", as "+measure.Quantity{Value: q.In(usual).Round(0), Unit: usual}.String()+", or \"; new cluster\" behind the odometer if the instrument was changed.")
 			}
 		}
 		for _, s := range p.State.Build.Sessions {

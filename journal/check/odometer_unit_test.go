@@ -11,7 +11,7 @@ func TestOdometers(t *testing.T) {
 	first := note("01", "odometer: 91252 mi\n")
 	for _, c := range []struct{ check, notes, want string }{
 		{"odometer-unit", first + note("02", "odometer: 160000 km\n"), `"160000 km" is in another unit than 2026-04-01.md:3:11`},
-		{"odometer-unit", first + note("02", at("146900 km")), "Write it in mi, or"},
+		{"odometer-unit", first + note("02", at("146900 km")), "Write it in mi, as 91279 mi, or"},
 		{"odometer-unit", first + note("02", "odometer: 91260 miles\n"+at("91261 mi")), ""},
 		{"odometer-unit", first + note("02", "odometer: 12 km; new cluster\n") + note("03", "odometer: 15 km\n"), ""},
 		{"odometer-unit", first + note("02", "odometer: 12 km; new cluster\n") + note("03", "odometer: 15 mi\n"), "Write it in km"},

@@ -100,7 +100,13 @@ func TestTopics(t *testing.T) {
 // Headings hold the words that people look for.
 const (
 	neverReal  = "Never real: a snag that was none, seen with hindsight"
-	hide       = "Keeping something private: hide a secret line from the buyer"
+	hide       = "Keeping something private: hide a secret line from the buyer, who must not see it"
+	helpers    = "A helper, or several people: the two of us"
+	odometer   = "The odometer, in miles or kilometres (km)"
+	euros      = "Bought or paid in another currency, such as euros"
+	shared     = "Tools, and what is shared: half a tin of paint, another car"
+	checksDue  = "Checks that work makes due: what is checked after the brakes"
+	oneBuyer   = "The buyer's pack: a site for one buyer"
 	oldPart    = "The old part goes back: the supplier's deposit back, refunded"
 	aDay       = "What can be done now: a Saturday, a weekend, six hours"
 	otherCar   = "From the shelf, from my other car (another build), in exchange"
@@ -115,26 +121,26 @@ func TestFind(t *testing.T) {
 		{"vat", "money", "Tax: VAT on top"},
 		{"tax", "money", "Tax: VAT on top"},
 		{"path", "start", "Install"},
-		{"helper", "time", "A helper, or several people"},
+		{"helper", "time", helpers},
 		{"lunch", "time", "Breaks"},
 		{"purchase", "money", "Bought: purchase price, auction fees, delivery"},
 		{"auction", "money", "Bought: purchase price, auction fees, delivery"},
 		{"torque", "readings", "Torque"},
 		{"mileage", "money", "Categories"},
-		{"odometer", "readings", "The odometer"},
+		{"odometer", "readings", odometer},
 		{"severity", "snags", "How bad it is: severity"},
 		{"temporary", "snags", "A temporary fix, and putting it right"},
 		{"disclose", "snags", "Told to the buyer instead of mended"},
 		{"comment", "private", "Comments"},
 		{"estimate", "parts", "Needed, with an estimate"},
-		{"how do I write a helper", "time", "A helper, or several people"},
+		{"how do I write a helper", "time", helpers},
 		{"refund wibble", "money", "Money back: refunds, spares, scrap"},
 		{"re-torque", "checks", "After some distance: the wheel bolts again"},
 		{"as-of", "commands", "DIR and dates"},
 		{"donor", "parts", "From a donor vehicle: what a part of it has cost"},
 		{"warning", "time", "What gets a warning or an error"},
 		{"gps", "photos", "What is done with it"},
-		{"euro", "money", "A price in another currency, such as euros"},
+		{"euro", "money", euros},
 		{"fault code", "readings", "Fault codes: a scan"},
 		{"exit code", "commands", "Exit codes"},
 		{"theme", "look", "The themes"},
@@ -156,6 +162,10 @@ func TestFind(t *testing.T) {
 		{"saturday", "snags", aDay}, {"this Saturday", "snags", aDay}, {"weekend", "snags", aDay}, {"six hours", "snags", aDay},
 		{"my other car", "parts", otherCar}, {"part from my other car", "parts", otherCar},
 		{"before it is sold", "selling", beforeSold}, {"before it may be sold", "selling", beforeSold}, {"what stops a sale", "selling", beforeSold}, {"ready to sell", "selling", beforeSold},
+		{"paid in euros", "money", euros}, {"bought in euros", "money", euros}, {"two of us", "time", helpers}, {"two people", "time", helpers},
+		{"buyer must not see", "private", hide}, {"half a tin", "money", shared}, {"paint tin", "money", shared}, {"another car", "money", shared},
+		{"brakes checked", "checks", checksDue}, {"after brakes", "checks", checksDue}, {"one buyer", "selling", oneBuyer}, {"buyer site", "selling", oneBuyer},
+		{"kilometres", "readings", odometer}, {"km", "readings", odometer},
 		{"SOURCE_DATE_EPOCH", "publishing", "The same again"},
 	} {
 		found, telling := Find(x.asked)
