@@ -7,10 +7,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"iter"
+	"slices"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 
@@ -80,21 +83,37 @@ func writeValue(b *bytes.Buffer, encoder *json.Encoder, value any) error {
 		}
 		return v.write(b, encoder)
 	case []Object:
-		b.WriteByte('[')
-		for i, o := range v {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			if err := o.write(b, encoder); err != nil {
-				return err
-			}
-		}
-		b.WriteByte(']')
-		return nil
+		return writeList(b, encoder, slices.Values(v))
+	case iter.Seq[Object]:
+		return writeList(b, encoder, v)
 	}
 	err := encoder.Encode(value)
 	b.Truncate(b.Len() - len("\n"))
 	return err
+}
+
+func writeList(b *bytes.Buffer, encoder *json.Encoder, list iter.Seq[Object]) error {
+	between := "["
+	for o := range list {
+		b.WriteString(between)
+		if err := o.write(b, encoder); err != nil {
+			return err
+		}
+		between = ","
+	}
+	b.WriteString(pick.Either(between == "[", "[]", "]"))
+	return nil
+}
+
+// eachOf makes the objects of a long list while they are written, so that never all of them are there.
+func eachOf[T any](list []T, of func(T) Object) iter.Seq[Object] {
+	return func(yield func(Object) bool) {
+		for _, x := range list {
+			if !yield(of(x)) {
+				return
+			}
+		}
+	}
 }
 
 func objectsOf[T any](list []T, of func(T) Object) []Object {

@@ -18,7 +18,7 @@ func SeenOf(v *view.View, page func(session string) string) Object {
 		{"sold", v.SoldOn},   // the date of the sale
 		{"odometer", text(v.Odometer)}, {"ready", readyOf(v.Ready)}, {"minutes", f.minutes(v.Minutes)},
 		{"vehicle", objectsOf(v.Vehicle, func(d view.Detail) Object { return Object{{"name", d.Name}, {"value", d.Value}} })},
-		{"sessions", objectsOf(v.Sessions, func(s *view.SessionView) Object {
+		{"sessions", eachOf(v.Sessions, func(s *view.SessionView) Object {
 			return f.object(Object{
 				{"session", s.Name},
 				{"page", text(page(s.Name))}, // null where nothing of it is shown
@@ -27,13 +27,13 @@ func SeenOf(v *view.View, page func(session string) string) Object {
 			}...)
 		})},
 		{"costs", CostsOf(v)},
-		{"snags", objectsOf(v.Snags, func(s *view.SnagView) Object { return append(SnagOf(s, ""), shows(s.Evidence)) })},
+		{"snags", eachOf(v.Snags, func(s *view.SnagView) Object { return append(SnagOf(s, ""), shows(s.Evidence)) })},
 		{"withheld", withheld}, // private but grave, by severity
-		{"parts", objectsOf(v.Parts, func(p *view.PartView) Object { return append(PartOf(v, p, ""), shows(p.Evidence)) })},
-		{"checks", objectsOf(v.Checks, func(c *view.CheckView) Object {
+		{"parts", eachOf(v.Parts, func(p *view.PartView) Object { return append(PartOf(v, p, ""), shows(p.Evidence)) })},
+		{"checks", eachOf(v.Checks, func(c *view.CheckView) Object {
 			return Object{{"check", c.Name}, {"date", c.Date.String()}, {"result", c.Result}, shows(c.Evidence)}
 		})},
-		{"readings", objectsOf(v.Readings, func(r *view.ReadingView) Object {
+		{"readings", eachOf(v.Readings, func(r *view.ReadingView) Object {
 			return Object{{"reading", r.Name}, {"date", r.Date.String()}, {"value", r.Value.String()}, shows(view.Measured)}
 		})},
 	}...)
