@@ -1,9 +1,12 @@
 package render
 
 import (
+	"cmp"
+	"encoding/json"
 	"errors"
 	"slices"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
@@ -186,4 +189,157 @@ func below(o Options, garage, folder string, notes []RawNote) Options {
 		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
 	}
 	return o
+}
+
+// A garageMachine is a file of a garage's site for programs, besides those of each build.
+type garageMachine struct {
+	path  string
+	words string // of the link to it at the foot of the front page; "" for none
+	make  job
+}
+
+func (s *garageSite) machines() []garageMachine {
+	one := func(path string, content func() ([]byte, error)) job {
+		return func() ([]place.File, error) {
+			data, err := content()
+			return []place.File{{Path: path, Data: data}}, err
+		}
+	}
+	var list []garageMachine
+	if slices.ContainsFunc(s.builds, func(b housed) bool { return hasFeed(b.site) }) {
+		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
+	}
+	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
+	own := &site{v: &view.View{Copy: s.Copy}, o: s.o}
+	if hasSitemap(own) {
+		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
+	}
+	if hasRobots(own) {
+		list = append(list, garageMachine{"robots.txt", "", one("robots.txt", func() ([]byte, error) { return makeRobots(own) })})
+	}
+	return list
+}
+
+// reference is the address of a file of the garage's site, relative where no base is known.
+func (s *garageSite) reference(at string) string { return cmp.Or(addressAt(s.o.BaseURL, at), at) }
+
+// feed is that of the newest sessions of all builds, with the ids that they have in the feed of their build.
+func (s *garageSite) feed() ([]byte, error) {
+	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.tongue(), s.o, s.reference)
+	type told struct {
+		of housed
+		x  *view.SessionView
+	}
+	var list []told
+	for _, b := range s.builds {
+		for _, x := range slices.Backward(b.sessions) {
+			list = append(list, told{b, x})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.x.Date, a.x.Date) })
+	f.Updated = moment(list[0].x.Date.String())
+	for _, l := range list[:min(len(list), feedEntries)] {
+		e := feedEntry(l.of.site, l.x)
+		e.Title = l.of.v.Name + ": " + e.Title
+		e.Link.Href = s.reference(l.of.folder + "/" + l.of.paths.sessions[l.x.Name])
+		f.Entries = append(f.Entries, e)
+	}
+	return xmlIndented(f)
+}
+
+type listedBuild struct {
+	Build  string  `json:"build"`
+	State  string  `json:"state"` // open, clear or sold
+	Newest *string `json:"newest"`
+	Page   string  `json:"page"`
+	Data   string  `json:"data"`
+}
+
+func (s *garageSite) json() ([]byte, error) {
+	list := []listedBuild{}
+	for _, b := range s.builds {
+		l := listedBuild{Build: b.v.Name, State: statusOf(b.site).state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
+		if hasFeed(b.site) {
+			newest := b.v.Newest.String()
+			l.Newest = &newest
+		}
+		list = append(list, l)
+	}
+	out, err := json.MarshalIndent(struct {
+		Garage string        `json:"garage"`
+		Builds []listedBuild `json:"builds"`
+	}{s.Name, list}, "", "  ")
+	return append(out, '\n'), err
+}
+
+// sitemap lists the pages of all builds: a host may well be told of no other.
+func (s *garageSite) sitemap() ([]place.File, error) {
+	list := []siteURL{{Loc: s.reference("index.html")}}
+	for _, b := range s.builds {
+		list = append(list, siteURLs(b.site)...)
+	}
+	return sitemapFiles(list, s.reference)
+}
+
+// A Draft is a site whose files are made as somebody asks for them, byte for byte as Site does. Several may use it.
+type Draft struct {
+	s      *site
+	tasks  map[string]task
+	files  map[string]string // which of the build's files is behind a path of the site
+	common func() ([]place.File, error)
+	below  map[string]*Draft // of a garage, by folder; it has nothing else but common
+}
+
+// NewDraft settles what the pages share. Its errors are those that concern all of them.
+func NewDraft(v *view.View, o Options) (*Draft, error) {
+	s, err := prepare(v, o)
+	if err != nil {
+		return nil, err
+	}
+	return draftOf(s), nil
+}
+
+func NewGarageDraft(g Garage, o Options) (*Draft, error) {
+	s, err := prepareGarage(g, o)
+	if err != nil {
+		return nil, err
+	}
+	d := &Draft{below: map[string]*Draft{}, common: sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.jobs())) })}
+	for _, b := range s.builds {
+		d.below[b.folder] = draftOf(b.site)
+	}
+	return d, nil
+}
+
+func draftOf(s *site) *Draft {
+	d := &Draft{s: s, tasks: map[string]task{}, files: map[string]string{}}
+	for _, t := range s.todo {
+		d.tasks[t.path] = t
+	}
+	for p, f := range s.files {
+		d.files[f.at] = p
+		if f.picture != nil {
+			for _, z := range f.picture.Sizes {
+				d.files[picturePath(z)] = p
+			}
+		}
+	}
+	d.common = sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.commonJobs())) })
+	return d
+}
+
+// Make makes the file at a path, and those that come with it, such as other sizes of a picture.
+func (d *Draft) Make(path string) ([]place.File, error) {
+	folder, rest, _ := strings.Cut(path, "/")
+	if b := d.below[folder]; b != nil {
+		return within(folder, func() ([]place.File, error) { return b.Make(rest) })()
+	}
+	if t, ok := d.tasks[path]; ok {
+		return d.s.make(t)
+	}
+	p, ok := d.files[path]
+	if !ok {
+		return d.common()
+	}
+	return d.s.fileJob(p, d.s.files[p])
 }

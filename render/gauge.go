@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/shopspring/decimal"
+
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
-
-	"github.com/shopspring/decimal"
 )
+
+// Instruments, worked out to the last coordinate. Each has its words beside it.
 
 // A Gauge shows the readings of one name against the limits, in hundredths of its width.
 type Gauge struct {
@@ -251,16 +253,16 @@ func (s *voice) makeDial(done, all int) *Dial {
 	return d
 }
 
-func (p *leaf) dial(d *Dial, around *markup.Wrap) {
+func (d *Dial) write(w *markup.W, around *markup.Wrap) {
 	if d == nil {
 		return
 	}
-	p.Open(around).Raw(`<svg class="dial" viewBox="0 0 200 160" role="img" aria-label="`).Text(d.Words).Raw("\">\n")
-	p.With(`<path class="track" d="`, d.Track, `"/>`).Raw("\n").With(`<path class="arc" d="`, d.Arc, `"/>`).Raw("\n")
+	w.Open(around).Raw(`<svg class="dial" viewBox="0 0 200 160" role="img" aria-label="`).Text(d.Words).Raw("\">\n")
+	w.With(`<path class="track" d="`, d.Track, `"/>`).Raw("\n").With(`<path class="arc" d="`, d.Arc, `"/>`).Raw("\n")
 	for _, t := range d.Ticks {
-		p.Raw(`<line class="tick" x1="`).Text(t.X1).Raw(`" y1="`).Text(t.Y1).Raw(`" x2="`).Text(t.X2).Raw(`" y2="`).Text(t.Y2).Raw(`"/>`)
+		w.Raw(`<line class="tick" x1="`).Text(t.X1).Raw(`" y1="`).Text(t.Y1).Raw(`" x2="`).Text(t.X2).Raw(`" y2="`).Text(t.Y2).Raw(`"/>`)
 	}
-	p.Raw(`
+	w.Raw(`
 <line class="needle" x1="100" y1="100" x2="`).Text(d.X).Raw(`" y2="`).Text(d.Y).Raw(`"/><circle class="hub" cx="100" cy="100" r="6"/>
 <text`).If(d.Long, ` class="long"`).Raw(` x="100" y="140" text-anchor="middle">`).Text(d.Done).Raw(" / ").Text(d.All).Raw(`</text>
 <text class="of" x="100" y="156" text-anchor="middle">{snags cleared}</text>

@@ -9,6 +9,51 @@ import (
 	"guidecoat/render/markup"
 )
 
+// Parts, where they are, and how their fasteners were tightened.
+
+func fitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
+
+// since is the event since which a part is what it is; without one, a date alone.
+func since(x *view.PartView) view.PartEvent {
+	now := view.PartEvent{State: x.State, Date: x.Since}
+	for _, e := range x.Events {
+		if e.State == x.State {
+			now = e
+		}
+	}
+	return now
+}
+
+// origin says of a part where it comes from and in what condition.
+func (s *voice) origin(x *view.PartView) string {
+	if kind := s.List(nonEmpty(s.Word(x.Condition), s.Word(x.Origin))...); kind != "" || x.State != "refitted" {
+		return kind
+	}
+	return s.Say("the vehicle’s own")
+}
+
+func putTightening(p *leaf, t view.TighteningView) {
+	p.value(p.Figure(t.How), t.Lacks.Some()).Quote(" <small>", t.Words, "</small>").Quote(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
+}
+
+// fasteners tells how those of a part were tightened.
+func (p *leaf) fasteners(x *view.PartView) {
+	markup.Each(p.W, p.v.FastenersOf(x.ID), "<ul class=\"plain fasteners\">\n", p.fastener, "</ul>\n")
+}
+
+// fastener writes one of the job card's fasteners, and what was done with it last.
+func (p *leaf) fastener(f *view.FastenerView) {
+	p.Raw("<li>").Named(f.ID, title(p.Name(f.ID))).Raw(", ").Text(p.Figure(f.Asked)).If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Quote(" <small>", f.Words, "</small>").Raw(": ")
+	if n := len(f.Tightened); n > 0 {
+		putTightening(p, f.Tightened[n-1])
+		p.Raw(", ")
+		p.date(f.Tightened[n-1].Session, f.Tightened[n-1].Date)
+	} else {
+		p.Raw("{not recorded as tightened}")
+	}
+	p.If(f.Loose, ` <strong class="late">{still to be tightened}</strong>`).Raw("</li>\n")
+}
+
 // places are where a part can be, in the order of the page, and the states it is then in.
 var places = []partPlace{
 	{"_to-come", "Still to come", []string{"needed", "ordered"}, true},
@@ -156,8 +201,6 @@ func (p *leaf) part(x *view.PartView) {
 	}
 	p.Raw("</td></tr>\n")
 }
-
-func (s *voice) remark(e view.PartEvent) string { return cmp.Or(s.Tell(e.Said), e.Remark) }
 
 // partFacts are what was paid for a part, and what else is known of it.
 func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {

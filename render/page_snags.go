@@ -4,49 +4,11 @@ import (
 	"cmp"
 	"slices"
 
-	"guidecoat/journal/fact"
-	"guidecoat/journal/note"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
 
-// sources say where a snag comes from that nobody wrote down as one.
-var sources = map[fact.Source]string{
-	fact.FromDue:        "check due after work",
-	fact.FromCheck:      "failed check",
-	fact.FromReading:    "reading outside its limits",
-	fact.FromScan:       "fault code",
-	fact.FromSurcharge:  "surcharge to come back",
-	fact.FromInspection: "found by the official inspection",
-	fact.FromFastener:   "fastener to tighten",
-	fact.FromDamage:     "fired or flooded restraint",
-	fact.FromPaper:      "paper that runs out",
-}
-
-// happened words what an event did.
-var happened = map[fact.EventKind]string{
-	fact.Opened: "Opened", fact.Remarked: "Noted", fact.Cleared: "Cleared", fact.Reopened: "Opened again",
-}
-
-// Where a snag stands in the list: temporary fixes first, then what is outstanding, then what was cleared.
-const (
-	atTemporary = iota
-	atOpen
-	atTold
-	atCleared
-)
-
-func standing(x *view.SnagView) int {
-	switch {
-	case !x.Open:
-		return atCleared
-	case isTemporary(x):
-		return atTemporary
-	case x.Disclose:
-		return atTold
-	}
-	return atOpen
-}
+// The page of snags: what is outstanding first, and folded behind it by year and system what was cleared.
 
 // bindSnags puts in front what is outstanding, and behind it by year and system what was cleared.
 func bindSnags(s *site) {
@@ -110,9 +72,6 @@ func snagsOn(s *site) func(volume) string {
 	}
 }
 
-// snagGroups are the headings in the list of all, by where a snag stands.
-var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"}, {"_open", "To be done"}, {"_told", "Told to the buyer"}, {"_cleared", "Cleared"}}
-
 var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
 `, "</section>\n")
 
@@ -139,7 +98,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	p.Raw("</div>\n")
 	if v.front {
 		t := tallyOf(p.site)
-		p.dial(p.makeDial(t.cleared, t.open+t.cleared), snagsDial)
+		p.makeDial(t.cleared, t.open+t.cleared).write(p.W, snagsDial)
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {
@@ -160,24 +119,6 @@ func snagsPage(p *leaf, v volume, count string) {
 			markup.Each(p.W, same, "</small></summary>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul></details>\n")
 		}, "</section>\n")
 	}
-}
-
-// systemOf is the system that a snag is told under. A fault code's is that of its control unit.
-func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
-
-// systemRank is the place of a snag's system in the list of all; of none it is the last.
-func systemRank(x *view.SnagView) int {
-	if at := slices.Index(note.Systems, systemOf(x)); at >= 0 {
-		return at
-	}
-	return len(note.Systems)
-}
-
-func (s *voice) systemName(x *view.SnagView) string {
-	if systemRank(x) == len(note.Systems) {
-		return s.Say("Everything else")
-	}
-	return title(s.Name(systemOf(x)))
 }
 
 func snagJump(s *site, groups [][]*view.SnagView, chart *Chart) []Link {

@@ -3,6 +3,7 @@ package render
 import (
 	"cmp"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,6 +14,117 @@ import (
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
 )
+
+// Snags: how they count, where they stand, and how each is told.
+
+func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
+
+// kindOf leaves out the kind that is taken for granted.
+func kindOf(x *view.SnagView) string {
+	if x.Kind == "job" {
+		return ""
+	}
+	return x.Kind
+}
+
+// told are the events of a snag that are worth telling: opened and cleared are told anyway.
+func told(x *view.SnagView) []view.EventView {
+	if len(x.Events) < 3 {
+		return nil
+	}
+	return x.Events
+}
+
+// Where a snag stands in the list: temporary fixes first, then what is outstanding, then what was cleared.
+const (
+	atTemporary = iota
+	atOpen
+	atTold
+	atCleared
+)
+
+func standing(x *view.SnagView) int {
+	switch {
+	case !x.Open:
+		return atCleared
+	case isTemporary(x):
+		return atTemporary
+	case x.Disclose:
+		return atTold
+	}
+	return atOpen
+}
+
+// snagGroups are the headings in the list of all, by where a snag stands.
+var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"}, {"_open", "To be done"}, {"_told", "Told to the buyer"}, {"_cleared", "Cleared"}}
+
+// systemOf is the system that a snag is told under. A fault code's is that of its control unit.
+func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
+
+// systemRank is the place of a snag's system in the list of all; of none it is the last.
+func systemRank(x *view.SnagView) int {
+	if at := slices.Index(note.Systems, systemOf(x)); at >= 0 {
+		return at
+	}
+	return len(note.Systems)
+}
+
+func (s *voice) systemName(x *view.SnagView) string {
+	if systemRank(x) == len(note.Systems) {
+		return s.Say("Everything else")
+	}
+	return title(s.Name(systemOf(x)))
+}
+
+// countOpen counts the outstanding snags that are so.
+func countOpen(s *site, is func(*view.SnagView) bool) int {
+	n := pick.Count(s.v.Snags, func(x *view.SnagView) bool { return x.Outstanding() && is(x) })
+	return n
+}
+
+// A tally counts the snags, with those that are not shown.
+type tally struct{ open, told, cleared, unseen int } // told to the buyer; open and not shown
+
+func tallyOf(s *site) tally {
+	open := countOpen(s, func(*view.SnagView) bool { return true })
+	t := tally{open + s.v.UnseenOpen, 0, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
+	for _, x := range s.v.Snags {
+		if x.Open && !x.Outstanding() {
+			t.told++
+		}
+	}
+	t.cleared -= t.told
+	return t
+}
+
+// tallied says how many are cleared, and how many that are open are not shown.
+func (s *voice) tallied(t tally) string {
+	words := s.Say("%d cleared", t.cleared)
+	if t.unseen > 0 {
+		words += ", " + s.Say("%d not shown", t.unseen)
+	}
+	return words + s.toldWords(t)
+}
+
+// toldWords are how many are told to the buyer instead of mended, behind a comma.
+func (s *voice) toldWords(t tally) string {
+	if t.told == 0 {
+		return ""
+	}
+	return ", " + s.Say("%d told to the buyer", t.told)
+}
+
+// warningsOf say what is dangerous or held together for now, and lead there.
+func warningsOf(s *site) []Link {
+	var list []Link
+	if n := countOpen(s, func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
+		list = append(list, Link{Text: s.Say("%d dangerous", n), Href: s.snags.to("index.html", "_open")})
+	}
+	if n := countOpen(s, isTemporary); n > 0 {
+		list = append(list, Link{Text: s.Say("%d temporary fixes", n), Href: s.snags.to("index.html", "_temporary")})
+	}
+	return list
+}
 
 func (p *leaf) openSnag(x *view.SnagView) {
 	kind := kindOf(x)
@@ -124,14 +236,6 @@ func (p *leaf) events(x *view.SnagView, list []view.EventView) {
 	}, "</ol>")
 }
 
-// kindOf leaves out the kind that is taken for granted.
-func kindOf(x *view.SnagView) string {
-	if x.Kind == "job" {
-		return ""
-	}
-	return x.Kind
-}
-
 // where names the stage and the system.
 func (p *leaf) where(x *view.SnagView) *markup.W {
 	p.Quote(" · ", x.Stage, "")
@@ -139,35 +243,4 @@ func (p *leaf) where(x *view.SnagView) *markup.W {
 		return p.W
 	}
 	return p.If(x.Stage != "", ", ").If(x.Stage == "", " · ").Named(x.System, p.Name(x.System))
-}
-
-// sourceOf says where a snag comes from that nobody wrote down as one.
-func (s *voice) sourceOf(x *view.SnagView) string {
-	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
-		return s.Say("check due since then, failed on %s", x.Failed)
-	}
-	return s.Word(sources[x.Source])
-}
-
-func (s *voice) dueOf(x *view.SnagView) string {
-	if x.DueAt == nil {
-		return s.Day(x.Due)
-	}
-	return s.List(nonEmpty(s.Day(x.Due), s.Say("at %s", s.Distance(x.DueAt.String())))...)
-}
-
-// wordsOf are a snag's words, and eventWords what was said of it, in the language of the page.
-func (s *voice) wordsOf(x *view.SnagView) string    { return cmp.Or(s.Tell(x.Said), x.Words) }
-func (s *voice) eventWords(e view.EventView) string { return cmp.Or(s.Tell(e.Said), e.Words) }
-
-// told are the events of a snag that are worth telling: opened and cleared are told anyway.
-func told(x *view.SnagView) []view.EventView {
-	if len(x.Events) < 3 {
-		return nil
-	}
-	return x.Events
-}
-
-func nonEmpty(list ...string) []string {
-	return pick.Where(list, func(s string) bool { return s != "" })
 }
