@@ -173,7 +173,7 @@ func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 	p.Raw("</p>\n")
 	p.volumes(b)
 	p.Raw("</header>\n")
-	for _, same := range runs(list, under) {
+	for _, same := range runsOf(list, under) {
 		p.Raw("<section><h2>").Text(under(same[0]))
 		markup.Each(p.W, same, "</h2>\n<ul class=\"album\">\n", func(x *shot) { smallShot(p, p.shot(p.path, x), x) }, "</ul></section>\n")
 	}
@@ -201,7 +201,7 @@ func shotPage(p *leaf, i int, x *shot) {
 	writeImage(p.W, "", p.inTurn(pic), "94vw").Raw("</a></p>\n<p class=\"from\">")
 	if x.session != nil {
 		p.Raw("{From the session} ")
-		p.quoted(p.session(p.path, x.session.Name), x.session.Title).Raw(" · ")
+		p.quoted(p.toSession(p.path, x.session.Name), x.session.Title).Raw(" · ")
 	}
 	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">{All pictures}</a></p>\n</article>\n")
 	if len(p.album) == 1 {

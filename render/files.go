@@ -250,7 +250,7 @@ func linksFrom(s *site, at, dir string) markdown.Links {
 			}
 			return out, true
 		},
-		Snag:   func(id string) string { return s.id(at, id) },
+		Snag:   func(id string) string { return s.toID(at, id) },
 		Tongue: s.Tongue,
 		Lang:   s.spoken(),
 	}

@@ -14,22 +14,22 @@ import (
 
 // A vehicle is described in the vocabulary of Schema.org, as a block of JSON-LD, which is data and never run.
 type vehicle struct {
-	Context     string    `json:"@context"`
-	Type        string    `json:"@type"`
-	Name        string    `json:"name"`
-	Description string    `json:"description,omitempty"`
-	URL         string    `json:"url,omitempty"`
-	Image       string    `json:"image,omitempty"`
-	Brand       *brand    `json:"brand,omitempty"`
-	Model       string    `json:"model,omitempty"`
-	ModelDate   string    `json:"vehicleModelDate,omitempty"`
-	Color       string    `json:"color,omitempty"`
-	Fuel        string    `json:"fuelType,omitempty"`
-	Body        string    `json:"bodyType,omitempty"`
-	VIN         string    `json:"vehicleIdentificationNumber,omitempty"`
-	Condition   string    `json:"itemCondition"`
-	Mileage     *quantity `json:"mileageFromOdometer,omitempty"`
-	Damages     string    `json:"knownVehicleDamages,omitempty"`
+	Context     string         `json:"@context"`
+	Type        string         `json:"@type"`
+	Name        string         `json:"name"`
+	Description string         `json:"description,omitempty"`
+	URL         string         `json:"url,omitempty"`
+	Image       string         `json:"image,omitempty"`
+	Brand       *brand         `json:"brand,omitempty"`
+	Model       string         `json:"model,omitempty"`
+	ModelDate   string         `json:"vehicleModelDate,omitempty"`
+	Color       string         `json:"color,omitempty"`
+	Fuel        string         `json:"fuelType,omitempty"`
+	Body        string         `json:"bodyType,omitempty"`
+	VIN         string         `json:"vehicleIdentificationNumber,omitempty"`
+	Condition   string         `json:"itemCondition"`
+	Mileage     *odometerValue `json:"mileageFromOdometer,omitempty"`
+	Damages     string         `json:"knownVehicleDamages,omitempty"`
 }
 
 type brand struct {
@@ -37,7 +37,7 @@ type brand struct {
 	Name string `json:"name"`
 }
 
-type quantity struct {
+type odometerValue struct {
 	Type  string      `json:"@type"`
 	Value json.Number `json:"value"`
 	Unit  string      `json:"unitCode"`

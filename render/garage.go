@@ -15,18 +15,7 @@ import (
 	"guidecoat/render/tongue"
 )
 
-// A Garage is several builds side by side, as one audience may see them.
-type Garage struct {
-	view.Copy
-	Name   string
-	Builds []Build // in the order in which they are listed
-}
-
-type Build struct {
-	Path  string // its folder in the garage
-	View  *view.View
-	Notes []RawNote
-}
+// A garage is several builds side by side. A draft makes files of a site, or of a garage's, as somebody asks for them.
 
 // A garageSite is a garage with all that its files share.
 type garageSite struct {
@@ -47,9 +36,9 @@ func GarageSite(g Garage, o Options) (Files, error) {
 	if err != nil {
 		return nil, err
 	}
-	jobs := s.jobs()
+	jobs := s.ownJobs()
 	for _, b := range s.builds {
-		jobs = append(jobs, pick.Map(b.site.jobs(), func(j job) job { return within(b.folder, j) })...)
+		jobs = append(jobs, pick.Map(b.site.jobs(), func(j job) job { return underFolder(b.folder, j) })...)
 	}
 	return stream(jobs), nil
 }
@@ -60,7 +49,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 	var errs []error
 	for _, b := range g.Builds {
 		folder := unique(taken, "", slug(b.Path), "")
-		made, err := prepare(b.View, below(o, g.Name, folder, b.Notes))
+		made, err := prepare(b.View, inFolder(o, g.Name, folder, b.Notes))
 		if err != nil {
 			errs = append(errs, err)
 			continue
@@ -70,14 +59,14 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 	return s, errors.Join(errs...)
 }
 
-func (s *garageSite) jobs() []job {
-	jobs := []job{s.front, (&site{voice: &voice{Tongue: s.tongue()}, v: &view.View{}, o: s.o}).style}
+func (s *garageSite) ownJobs() []job {
+	jobs := []job{s.frontPage, (&site{voice: &voice{Tongue: s.commonTongue()}, v: &view.View{}, o: s.o}).style}
 	jobs = append(jobs, pick.Map(s.machines(), func(m garageMachine) job { return m.make })...)
 	return jobs
 }
 
-func (s *garageSite) front() ([]place.File, error) {
-	t := s.tongue()
+func (s *garageSite) frontPage() ([]place.File, error) {
+	t := s.commonTongue()
 	lead := t.Say("%d builds", len(s.builds))
 	f := frame{Tongue: t, kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: t.Say("The builds of %s.", s.Name), noIndex: !s.Indexed,
 		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), banner: t.Word(s.Banner)}
@@ -120,8 +109,8 @@ func (s *garageSite) front() ([]place.File, error) {
 	return []place.File{{Path: "index.html", Data: page}}, nil
 }
 
-// tongue is the language of all builds, and English where they differ.
-func (s *garageSite) tongue() *tongue.Tongue {
+// commonTongue is the language of all builds, and English where they differ.
+func (s *garageSite) commonTongue() *tongue.Tongue {
 	code := ""
 	for i, b := range s.builds {
 		if code = b.Code; i > 0 && code != s.builds[0].Code {
@@ -170,8 +159,8 @@ func (s housed) card(w *markup.W, photos, first bool) {
 	w.Raw("</li>\n")
 }
 
-// within makes what a job makes in a folder of the site.
-func within(folder string, j job) job {
+// underFolder makes what a job makes in a folder of the site.
+func underFolder(folder string, j job) job {
 	return func() ([]place.File, error) {
 		files, err := j()
 		files = slices.Clone(files) // a draft keeps what it made
@@ -182,8 +171,8 @@ func within(folder string, j job) job {
 	}
 }
 
-// below are the options of the site of a build in that folder of the garage's site.
-func below(o Options, garage, folder string, notes []RawNote) Options {
+// inFolder are the options of the site of a build in that folder of the garage's site.
+func inFolder(o Options, garage, folder string, notes []RawNote) Options {
 	o.Notes, o.garage = notes, garage
 	if o.BaseURL != "" {
 		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
@@ -225,7 +214,7 @@ func (s *garageSite) reference(at string) string { return cmp.Or(addressAt(s.o.B
 
 // feed is that of the newest sessions of all builds, with the ids that they have in the feed of their build.
 func (s *garageSite) feed() ([]byte, error) {
-	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.tongue(), s.o, s.reference)
+	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.commonTongue(), s.o, s.reference)
 	type told struct {
 		of housed
 		x  *view.SessionView
@@ -304,7 +293,7 @@ func NewGarageDraft(g Garage, o Options) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Draft{below: map[string]*Draft{}, common: sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.jobs())) })}
+	d := &Draft{below: map[string]*Draft{}, common: sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.ownJobs())) })}
 	for _, b := range s.builds {
 		d.below[b.folder] = draftOf(b.site)
 	}
@@ -332,10 +321,10 @@ func draftOf(s *site) *Draft {
 func (d *Draft) Make(path string) ([]place.File, error) {
 	folder, rest, _ := strings.Cut(path, "/")
 	if b := d.below[folder]; b != nil {
-		return within(folder, func() ([]place.File, error) { return b.Make(rest) })()
+		return underFolder(folder, func() ([]place.File, error) { return b.Make(rest) })()
 	}
 	if t, ok := d.tasks[path]; ok {
-		return d.s.make(t)
+		return d.s.makePage(t)
 	}
 	p, ok := d.files[path]
 	if !ok {

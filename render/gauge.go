@@ -200,10 +200,10 @@ type Dial struct {
 	Track     string // the arc as a path
 	Arc       string // the part of it that is done; "" where nothing is
 	X, Y      string // the tip of the needle
-	Ticks     []Line
+	Ticks     []DialTick
 }
 
-type Line struct{ X1, Y1, X2, Y2 string }
+type DialTick struct{ X1, Y1, X2, Y2 string }
 
 const (
 	dialRadius = 84.0
@@ -212,15 +212,15 @@ const (
 	dialSweep  = 240.0 // degrees from empty to full, open at the bottom
 )
 
-// on returns the point of the dial at a fraction of its sweep.
-func on(fraction, radius float64) (x, y float64) {
+// onDial returns the point of the dial at a fraction of its sweep.
+func onDial(fraction, radius float64) (x, y float64) {
 	a := (-dialSweep/2 + fraction*dialSweep - 90) * math.Pi / 180
 	return dialX + radius*math.Cos(a), dialY + radius*math.Sin(a)
 }
 
 func arc(from, to float64) string {
-	x0, y0 := on(from, dialRadius)
-	x1, y1 := on(to, dialRadius)
+	x0, y0 := onDial(from, dialRadius)
+	x1, y1 := onDial(to, dialRadius)
 	large := pick.Either((to-from)*dialSweep > 180, 1, 0)
 	return fmt.Sprintf("M%s %sA%s %s 0 %d 1 %s %s", number(x0), number(y0), number(dialRadius), number(dialRadius), large, number(x1), number(y1))
 }
@@ -238,7 +238,7 @@ func (s *voice) makeDial(done, all int) *Dial {
 	if done > 0 {
 		d.Arc = arc(0, share)
 	}
-	x, y := on(share, dialRadius-16)
+	x, y := onDial(share, dialRadius-16)
 	d.X, d.Y = number(x), number(y)
 	const ticks = 24
 	for i := range ticks + 1 {
@@ -246,9 +246,9 @@ func (s *voice) makeDial(done, all int) *Dial {
 		if i%6 == 0 {
 			inner -= 5
 		}
-		x1, y1 := on(float64(i)/ticks, inner)
-		x2, y2 := on(float64(i)/ticks, dialRadius-9)
-		d.Ticks = append(d.Ticks, Line{number(x1), number(y1), number(x2), number(y2)})
+		x1, y1 := onDial(float64(i)/ticks, inner)
+		x2, y2 := onDial(float64(i)/ticks, dialRadius-9)
+		d.Ticks = append(d.Ticks, DialTick{number(x1), number(y1), number(x2), number(y2)})
 	}
 	return d
 }

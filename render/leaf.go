@@ -90,7 +90,7 @@ func (p *leaf) shortDate(session string, d measure.Date) *markup.W {
 }
 
 func (p *leaf) dated(session string, d measure.Date, words string) *markup.W {
-	href := p.session(p.path, session)
+	href := p.toSession(p.path, session)
 	if href == "" || d == 0 {
 		return writeTime(p.W, d, words)
 	}
@@ -125,7 +125,7 @@ func (p *leaf) body(b *view.Body, heading string, shown ...*shot) *markup.W {
 
 // leading writes words that were said of a snag, which lead there. Links of their own give way.
 func (p *leaf) leading(x *view.SnagView, words string) *markup.W {
-	href, inline := p.snag(p.path, x), p.md.Inline(words)
+	href, inline := p.toSnag(p.path, x), p.md.Inline(words)
 	return p.worded(x.Said, x.Words, func() {
 		switch {
 		case strings.Contains(inline.String(), "<a"):
@@ -164,8 +164,8 @@ func (p *leaf) value(value string, outside bool) *markup.W {
 	return p.Raw(`<b class="value`).If(outside, " outside").Raw(`">`).Text(value).Raw("</b>")
 }
 
-// runs parts a list where the key changes.
-func runs[T any, K comparable](list []T, key func(T) K) [][]T {
+// runsOf parts a list where the key changes.
+func runsOf[T any, K comparable](list []T, key func(T) K) [][]T {
 	var parts [][]T
 	for begin := 0; begin < len(list); {
 		end := begin + 1

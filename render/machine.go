@@ -16,6 +16,8 @@ import (
 	"guidecoat/render/tongue"
 )
 
+// The files for programs, which are made from the view like the pages.
+
 // A machine is a file for programs. Like a page it is made from the view alone.
 type machine struct {
 	path  string
@@ -25,17 +27,17 @@ type machine struct {
 }
 
 var machines = []machine{
-	{feedName, "Feed", hasFeed, single(makeFeed)},
-	{"build.json", "Data (JSON)", func(*site) bool { return true }, single(buildJSON)},
-	{csvName, "Costs (CSV)", hasCSV, single(costsCSV)},
-	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, single(makeCalendar)},
-	{stripName, "Strip of tape (picture)", hasStrip, single(stripPicture)},
+	{feedName, "Feed", hasFeed, oneFile(makeFeed)},
+	{"build.json", "Data (JSON)", func(*site) bool { return true }, oneFile(buildJSON)},
+	{csvName, "Costs (CSV)", hasCSV, oneFile(costsCSV)},
+	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, oneFile(makeCalendar)},
+	{stripName, "Strip of tape (picture)", hasStrip, oneFile(stripPicture)},
 	{"sitemap.xml", "", hasSitemap, makeSitemap},
-	{"robots.txt", "", hasRobots, single(makeRobots)},
+	{"robots.txt", "", hasRobots, oneFile(makeRobots)},
 }
 
-// single makes the one file of a machine, which goes by its path, out of its content.
-func single(content func(*site) ([]byte, error)) func(*site) ([]place.File, error) {
+// oneFile makes the one file of a machine, which goes by its path, out of its content.
+func oneFile(content func(*site) ([]byte, error)) func(*site) ([]place.File, error) {
 	return func(s *site) ([]place.File, error) {
 		data, err := content(s)
 		return []place.File{{Data: data}}, err

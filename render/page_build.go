@@ -103,7 +103,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 			writeImage(p.W, "", p.inTurn(list[0]), "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
-	p.Raw("<h3").Typed().Raw("><a").Href(p.session(p.path, x.Name)).Raw(">").Quote("", x.Title, "").Raw(`</a></h3>
+	p.Raw("<h3").Typed().Raw("><a").Href(p.toSession(p.path, x.Name)).Raw(">").Quote("", x.Title, "").Raw(`</a></h3>
 <p class="eyebrow">`)
 	p.date("", x.Date).Quote(" · ", title(x.Stage), "").Raw("</p>\n").Quote("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
 }
@@ -282,7 +282,7 @@ func took(s *site) string {
 }
 
 func fittedParts(s *site) int {
-	return pick.Count(s.v.Parts, fitted)
+	return pick.Count(s.v.Parts, isFitted)
 }
 
 func (p buildLeaf) cured(list ...*shot) {

@@ -6,10 +6,12 @@ import (
 	"github.com/shopspring/decimal"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/pick"
 )
 
-// What is told of money to whoever may see all of it: budgets, forecast, sale, and what the workshop weighs up, on its pages alone, which are English.
+// What is told of money to whoever may see all of it: budgets, forecast, sale, and what the
+// workshop weighs up, on its pages alone, which are English.
 
 func hasMoney(s *site) bool {
 	m := s.v.Money
@@ -17,6 +19,13 @@ func hasMoney(s *site) bool {
 }
 
 type moneyLeaf struct{ *leaf }
+
+func (s *voice) lastDay(d measure.Date) string {
+	if d == 0 {
+		return s.Say("no date yet")
+	}
+	return s.Day(d)
+}
 
 func hasBudgets(s *site) bool {
 	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st fact.Stage) bool { return st.Budget != nil })

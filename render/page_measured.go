@@ -142,11 +142,11 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	}
 	p.volumes(p.measured.book)
 	p.Raw("</header>\n")
-	markup.Each(p.W, runs(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
+	markup.Each(p.W, runsOf(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
 `, func(same []measuredEntry) {
 		rank := seriesRank(same[0].series)
 		p.Raw("<h3>").Text(p.seriesHeading(same[0].series)).Raw("</h3>\n<ul class=\"series").If(rank < bySystem, " telling").Raw("\">\n")
-		for _, one := range runs(same, func(e measuredEntry) string { return e.series.Name }) {
+		for _, one := range runsOf(same, func(e measuredEntry) string { return e.series.Name }) {
 			p.series(one)
 		}
 		p.Raw("</ul>\n")
@@ -155,7 +155,7 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 		p.checkItem(e.check)
 		p.prints(e.check.Photos, title(p.Name(e.check.Name))).Raw("</div></li>\n")
 	}, "</ul></section>\n")
-	markup.Each(p.W, runs(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
+	markup.Each(p.W, runsOf(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
 `, p.scans, "</section>\n")
 }
 
@@ -217,7 +217,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 
 // code writes a fault code, leading to its snag, and its words.
 func (p *leaf) code(sc *view.ScanView, c note.Code) *markup.W {
-	return p.link(p.id(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Quote("", c.Words, "")
+	return p.link(p.toID(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Quote("", c.Words, "")
 }
 
 func (p *leaf) check(c *view.CheckView) {

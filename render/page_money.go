@@ -295,11 +295,11 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 		p.Raw(`<p class="lead">`).Text(p.Say("Lines that the builder keeps private come to %s. They count in every sum, and are not listed.", p.sum(rest))).Raw("</p>")
 	}
 	p.Raw("\n")
-	for _, block := range runs(list, func(e ledgerEntry) string { return e.id }) {
+	for _, block := range runsOf(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
 		id := block[0].id
 		p.Raw(`<details class="fold" id="`).Text(id).Raw(`"><summary><h3>`).Named(st.Name, p.stageName(st.Name)).Raw("</h3> <b>").Text(p.sum(st.Net)).Raw("</b></summary>\n")
-		for _, g := range runs(block, func(e ledgerEntry) string { return e.group }) {
+		for _, g := range runsOf(block, func(e ledgerEntry) string { return e.group }) {
 			sum := p.sum(st.Category(g[0].category))
 			if g[0].category == credits {
 				sum = p.sum(st.Credits.Neg())
@@ -318,7 +318,7 @@ func (p moneyLeaf) line(e ledgerEntry) {
 	p.shortDate(l.Session, l.Date).Raw("</td><td>").Quote("", p.lineWords(l), "")
 	if l.Part != "" {
 		p.Raw(" <small>{for} ")
-		p.quoted(p.id(p.path, l.Part), p.named(l.Part)).Raw("</small>")
+		p.quoted(p.toID(p.path, l.Part), p.named(l.Part)).Raw("</small>")
 	}
 	p.Quote(" <small>", l.Supplier, "</small>")
 	p.lineReceipt(l)

@@ -25,7 +25,7 @@ const (
 	frameMore   = 100 // of damage, where there is less of it than there is room for
 )
 
-func (p packLeaf) frame() {
+func (p packLeaf) firstSheet() {
 	h := p.v.Handover
 	p.Raw(`<section class="first" aria-labelledby="_h-frame"><div class="frame">
 <h2 id="_h-frame">`).If(h.Cleared, "{Nothing recorded stands in the way of the sale}").If(!h.Cleared, "{Not cleared for sale}").Raw("</h2>\n<p class=\"drive\">")
@@ -198,7 +198,7 @@ func (p packLeaf) stop(stop view.StopView) {
 			id = stop.Snag.ID
 		}
 	case stop.Part != nil:
-		href, id = p.id(p.path, stop.Part.ID), stop.Part.ID
+		href, id = p.toID(p.path, stop.Part.ID), stop.Part.ID
 	}
 	p.Raw("<li>")
 	p.worded(stop.Said, stop.Words, func() { p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))) }).With(" <code>", id, "</code>").Raw("</li>\n")
@@ -223,13 +223,13 @@ func (p packLeaf) workers() {
 	if p.v.Money != nil {
 		for _, l := range p.v.Money.Lines {
 			if l.Category == "labour" && !l.Credit && l.Supplier != "" {
-				did(l.Supplier, Link{Text: l.Description, Href: p.session(p.path, l.Session), Typed: true})
+				did(l.Supplier, Link{Text: l.Description, Href: p.toSession(p.path, l.Session), Typed: true})
 			}
 		}
 	}
 	for _, c := range p.v.Checks {
 		if c.By != "" {
-			did(c.By, Link{Text: p.Name(c.Name), Href: p.session(p.path, c.Session)})
+			did(c.By, Link{Text: p.Name(c.Name), Href: p.toSession(p.path, c.Session)})
 		}
 	}
 	p.If(list == nil, "<p>{The builder did what is in this record; it names nobody else.}</p>\n")

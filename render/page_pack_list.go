@@ -26,9 +26,9 @@ func (p packLeaf) packPage(v volume) {
 	p.volumes(p.pack.book)
 	p.Raw("</header>\n")
 	if v.front {
-		p.frame()
+		p.firstSheet()
 	}
-	for _, section := range runs(p.pack.in(v), func(e packEntry) *packSection { return e.section }) {
+	for _, section := range runsOf(p.pack.in(v), func(e packEntry) *packSection { return e.section }) {
 		p.section(section)
 	}
 }
@@ -44,9 +44,9 @@ func (p packLeaf) section(list []packEntry) {
 		p.Raw("</summary>")
 	}
 	p.Raw("\n")
-	for _, under := range runs(list, func(e packEntry) string { return e.under }) {
+	for _, under := range runsOf(list, func(e packEntry) string { return e.under }) {
 		p.With("<h3>", p.Called(under[0].under), "</h3>\n")
-		for _, run := range runs(under, func(e packEntry) *markup.Wrap { return e.in }) {
+		for _, run := range runsOf(under, func(e packEntry) *markup.Wrap { return e.in }) {
 			in := run[0].in
 			if in != nil {
 				p.Open(in)
@@ -130,7 +130,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 			for !packLists[i].is(x) {
 				i++
 			}
-			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2 + len(told(x)), anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
+			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2 + len(worthTelling(x)), anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
 		}
 	}
 	list := slices.Concat(lists...)
@@ -229,10 +229,10 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 		}
 	}
 	for _, x := range s.v.Parts {
-		if x.Warranty != 0 && fitted(x) {
+		if x.Warranty != 0 && isFitted(x) {
 			row(func(p packLeaf) {
 				p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
-				p.date(since(x).Session, since(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
+				p.date(sinceEvent(x).Session, sinceEvent(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
 				p.grade(x.Evidence).Raw("</td></tr>\n")
 			})
 		}

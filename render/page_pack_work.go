@@ -30,7 +30,7 @@ var (
 
 // packStory tells of a snag that came back what was done.
 func (p packLeaf) packStory(x *view.SnagView) {
-	events := told(x)
+	events := worthTelling(x)
 	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
 		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
 		p.Raw("\n")
@@ -47,7 +47,7 @@ type repair struct {
 func repairOf(s *site, systems ...string) repair {
 	var c repair
 	for _, x := range s.v.Parts {
-		if fitted(x) && slices.Contains(systems, x.System) {
+		if isFitted(x) && slices.Contains(systems, x.System) {
 			c.parts = append(c.parts, x)
 		}
 	}
@@ -84,7 +84,7 @@ func damagePair(s *site, d *view.DamageView, c repair, paired map[*shot]bool) []
 	}
 	var fittedOn measure.Date
 	for _, x := range c.parts {
-		if on := since(x).Date; fittedOn == 0 || on < fittedOn {
+		if on := sinceEvent(x).Date; fittedOn == 0 || on < fittedOn {
 			fittedOn = on
 		}
 	}
@@ -212,7 +212,7 @@ func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
 		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td><p class="words"`)
 		p.wording(x.Said, x.Words).Raw("><b>")
-		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
+		p.snagWords(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
 		p.how(x)
 		p.packStory(x)
 		p.Raw(`</td><td class="date">`)
@@ -230,7 +230,7 @@ func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 }
 
 func (p packLeaf) packPart(x *view.PartView) {
-	now := since(x)
+	now := sinceEvent(x)
 	p.Raw("<tr><td><b>").Quote("", title(x.Description), "").Raw("</b>").Quote(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
 		Quote(" · {from} ", x.Supplier, "").Quote(" · {donor} ", p.donor(x.Donor), "")
 	first := true
@@ -252,7 +252,7 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 	}
 	var bare []string
 	for _, x := range s.v.Parts {
-		if fitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {
+		if isFitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {
 			bare = append(bare, x.Description)
 		}
 	}

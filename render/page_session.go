@@ -41,7 +41,7 @@ var hoursByWeek = markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-
 `, "</section>\n")
 
 func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
-	months := runs(list, func(x *view.SessionView) string { return monthID(x.Date) })
+	months := runsOf(list, func(x *view.SessionView) string { return monthID(x.Date) })
 	p.Raw(`<header class="head">
 <p class="eyebrow">`).Text(lead).Raw(`</p>
 `)
@@ -69,7 +69,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 	for _, x := range list {
 		p.Raw(`<li><time datetime="`).Text(x.Date.String()).Raw(`"><b>`).Text(x.Date.Time().Format("2")).Raw("</b> ").Text(p.Weekday(x.Date)).Raw(`</time>
 <div><h3`).Typed().Raw(`>`)
-		p.link(p.session(p.path, x.Name), x.Title).Raw(`</h3>
+		p.link(p.toSession(p.path, x.Name), x.Title).Raw(`</h3>
 <p class="about">`).Quote("", title(x.Stage), "")
 		p.private(x.Private)
 		if n := len(x.Opened); n > 0 {
@@ -89,7 +89,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 		}
 		p.Raw("</span></p>")
 		if list := bodyPictures(p.site, p.path, x.Body); len(list) > 0 {
-			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.session(p.path, x.Name)).Raw(">"), "", p.inTurn(list[0]), "9rem").Raw("</a>")
+			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.toSession(p.path, x.Name)).Raw(">"), "", p.inTurn(list[0]), "9rem").Raw("</a>")
 		}
 		p.Raw("</li>\n")
 	}
@@ -181,7 +181,7 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 }
 
 func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
-	w.Href(p.session(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
+	w.Href(p.toSession(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
 	p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Quote("", x.Title, "").Raw("</span></a>\n")
 }
 
@@ -215,7 +215,7 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 	markup.Each(p.W, x.Parts, "<section><h2>{Parts}</h2>\n<ul class=\"plain\">\n", func(e view.PartEvent) {
 		p.Raw("<li>")
 		p.state(e.State).Raw(" ")
-		p.quoted(p.id(p.path, e.ID), e.Description).Quote(" <small>", p.remark(e), "</small>").Raw("</li>\n")
+		p.quoted(p.toID(p.path, e.ID), e.Description).Quote(" <small>", p.remark(e), "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	if to := p.paths.notes[x.Path]; to != "" {
 		p.Raw(`<p class="more">`)

@@ -20,7 +20,7 @@ func bindSnags(s *site) {
 		return cmp.Or(b.Cleared.Time().Year()-a.Cleared.Time().Year(), cmp.Compare(systemRank(a), systemRank(b)), cmp.Compare(b.Cleared, a.Cleared))
 	})
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
-		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
+		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(worthTelling(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
 		if !x.Open {
 			e.shelf, e.name = year(x.Cleared), s.Say("Cleared in %s", year(x.Cleared))
 		}
@@ -78,7 +78,7 @@ var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-
 var snagsDial = markup.Around(`<div class="instrument">`, "</div>")
 
 func snagsPage(p *leaf, v volume, count string) {
-	groups := runs(p.snags.in(v), standing)
+	groups := runsOf(p.snags.in(v), standing)
 	var chart *Chart
 	if v.front {
 		chart = openChart(p.site)
@@ -113,7 +113,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 	p.chart(chart, openOverTime)
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
-		markup.Each(p.W, runs(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
+		markup.Each(p.W, runsOf(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {
 			p.Raw("<details class=\"fold\"><summary><h3>").Text(p.systemName(same[0])).Raw("</h3> <small>").Text(p.Grouped(len(same)))
 			markup.Each(p.W, same, "</small></summary>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul></details>\n")

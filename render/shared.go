@@ -39,6 +39,19 @@ type Options struct {
 	garage string // the garage whose front page stands above the site; "" for none
 }
 
+// A Garage is several builds side by side, as one audience may see them.
+type Garage struct {
+	view.Copy
+	Name   string
+	Builds []Build // in the order in which they are listed
+}
+
+type Build struct {
+	Path  string // its folder in the garage
+	View  *view.View
+	Notes []RawNote
+}
+
 // A Store keeps pictures by their names. It may lose any, and is asked by several at once.
 type Store interface {
 	Get(name string) ([]byte, bool)
@@ -81,7 +94,7 @@ type site struct {
 	files      map[string]*file    // the build's files that are shown, by path
 	spelt      map[string]string   // their paths, by the composed form
 	sessions   []*view.SessionView // those that have a page
-	front      *front              // the picture that stands for the build; nil for none
+	front      *frontPicture       // the picture that stands for the build; nil for none
 	inYears    bool                // what it tells lies in more than one year
 	lines      map[lineKey]string  // the anchors of lines of money
 	bySupplier map[string][]*view.MoneyLine
@@ -107,8 +120,8 @@ type site struct {
 	sheets     []string // the paths of all pages
 }
 
-// A front is the picture that stands for the build in previews, and maybe on its front page.
-type front struct {
+// A frontPicture is the picture that stands for the build in previews, and maybe on its front page.
+type frontPicture struct {
 	picture *Picture          // as seen from the front page
 	session *view.SessionView // it is of; nil for the job card
 }
@@ -260,23 +273,23 @@ func addressAt(base, at string) string {
 	return strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(at, "index.html")
 }
 
-// session leads to a session, "" where it has no page.
-func (s *site) session(at, name string) string {
+// toSession leads to a session, "" where it has no page.
+func (s *site) toSession(at, name string) string {
 	if to := s.paths.sessions[name]; to != "" {
 		return root(at) + to
 	}
 	return ""
 }
 
-func (s *site) snag(at string, x *view.SnagView) string {
+func (s *site) toSnag(at string, x *view.SnagView) string {
 	if a := s.paths.snags[x]; a != "" {
 		return s.snags.to(at, a)
 	}
 	return ""
 }
 
-// id leads to the part or snag of that id, "" where neither is shown.
-func (s *site) id(at, id string) string {
+// toID leads to the part or snag of that id, "" where neither is shown.
+func (s *site) toID(at, id string) string {
 	if to := s.paths.ids[id]; to != "" {
 		return root(at) + to
 	}

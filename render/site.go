@@ -25,7 +25,9 @@ import (
 	"guidecoat/render/tongue"
 )
 
-type page struct {
+// The table of pages, and the site that they and all other files make.
+
+type pageRow struct {
 	name string
 	path string // of the one that the navigation leads to; "" for none
 	nav  string // what the navigation calls it
@@ -35,8 +37,8 @@ type page struct {
 	each func(*site) []sheet
 }
 
-// pages is every sort of page there is, in the order of the navigation.
-var pages = []page{
+// pageTable is every sort of page there is, in the order of the navigation.
+var pageTable = []pageRow{
 	{"build", buildFront, "Build", func(*site) bool { return true }, buildSheets},
 	{"sessions", sessionsFront, "Sessions", hasSessions, sessionsSheets},
 	{"session", "", "", hasSessions, sessionSheets},
@@ -51,6 +53,18 @@ var pages = []page{
 	{"extra", "", "", func(*site) bool { return true }, extraSheets},
 	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, notesSheets},
 	{"note", "", "", func(*site) bool { return true }, noteSheets},
+}
+
+// Labels are the words that a theme may replace. What warns, or stands in the way of the sale, is not among them.
+var Labels = []string{
+	// What the navigation and the headings of pages say.
+	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Selling", "Notes", "The notes as typed",
+	// Headings within pages.
+	"Newest session", "Outstanding", "Temporary fixes", "Temporary fixes over time", "To be done", "Told to the buyer", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
+	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "What matters most", "Go on or stop", "By category", "By supplier", "Every line",
+	"An advert", "Open snags over time", "Readings", "Checks", "Damage", "Fasteners",
+	// Key figures.
+	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "Final cost", "Profit per hour", "Break-even", "Floor", "Asking price", "Surcharge to come",
 }
 
 // uncleared is what every page of a pack says that was written although something stops the sale.
@@ -119,7 +133,7 @@ func Site(v *view.View, o Options) (Files, error) {
 // jobs make every file of the site.
 func (s *site) jobs() []job {
 	jobs := s.commonJobs()
-	jobs = append(jobs, pick.Map(s.todo, func(t task) job { return func() ([]place.File, error) { return s.make(t) } })...)
+	jobs = append(jobs, pick.Map(s.todo, func(t task) job { return func() ([]place.File, error) { return s.makePage(t) } })...)
 	return append(jobs, s.fileJobs()...)
 }
 
@@ -142,7 +156,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 	if o.garage != "" {
 		s.nav = []Link{{Text: o.garage, Href: "../index.html"}}
 	}
-	for _, p := range pages {
+	for _, p := range pageTable {
 		if !p.shown(s) {
 			continue
 		}
@@ -236,28 +250,28 @@ func (s *site) bindLists() {
 }
 
 // findFront takes the job card's first picture, else that of the newest session, else any.
-func findFront(s *site) *front {
+func findFront(s *site) *frontPicture {
 	const at = "index.html"
 	all := s.pictures(at, s.v.Files, "")
 	if all == nil {
 		return nil
 	}
 	if list := bodyPictures(s, at, s.v.About); len(list) > 0 {
-		return &front{list[0], nil}
+		return &frontPicture{list[0], nil}
 	}
 	for i := len(s.sessions) - 1; i >= 0; i-- {
 		if list := bodyPictures(s, at, s.sessions[i].Body); len(list) > 0 {
-			return &front{list[0], s.sessions[i]}
+			return &frontPicture{list[0], s.sessions[i]}
 		}
 	}
-	return &front{all[0], nil}
+	return &frontPicture{all[0], nil}
 }
 
 // commonJobs make the files that are neither pages nor the build's own.
 func (s *site) commonJobs() []job { return append([]job{s.style}, machineJobs(s)...) }
 
-// make makes a page.
-func (s *site) make(t task) ([]place.File, error) {
+// makePage makes a page.
+func (s *site) makePage(t task) ([]place.File, error) {
 	p := leaf{site: s, task: t}
 	page := markup.Page(s.Word, s.typed, func(w *markup.W) {
 		p.W = w
@@ -289,8 +303,8 @@ func (s *site) style() ([]place.File, error) {
 	return files, nil
 }
 
-// ahead is how many files a core makes before they are asked for.
-const ahead = 8
+// madeAhead is how many files a core makes before they are asked for.
+const madeAhead = 8
 
 // stream does the jobs on every core and yields what they make in the order of the jobs.
 func stream(jobs []job) Files {
@@ -300,7 +314,7 @@ func stream(jobs []job) Files {
 	}
 	return func(yield func(place.File, error) bool) {
 		var errs []error
-		for m := range parallel.Ordered(len(jobs), ahead, func(i int) (m made) { m.files, m.err = jobs[i](); return m }) {
+		for m := range parallel.Ordered(len(jobs), madeAhead, func(i int) (m made) { m.files, m.err = jobs[i](); return m }) {
 			if m.err != nil {
 				errs = append(errs, m.err)
 			}

@@ -17,6 +17,52 @@ import (
 
 // Snags: how they count, where they stand, and how each is told.
 
+// sources say where a snag comes from that nobody wrote down as one.
+var sources = map[fact.Source]string{
+	fact.FromDue:        "check due after work",
+	fact.FromCheck:      "failed check",
+	fact.FromReading:    "reading outside its limits",
+	fact.FromScan:       "fault code",
+	fact.FromSurcharge:  "surcharge to come back",
+	fact.FromInspection: "found by the official inspection",
+	fact.FromFastener:   "fastener to tighten",
+	fact.FromDamage:     "fired or flooded restraint",
+	fact.FromPaper:      "paper that runs out",
+}
+
+// happened words what an event did.
+var happened = map[fact.EventKind]string{
+	fact.Opened: "Opened", fact.Remarked: "Noted", fact.Cleared: "Cleared", fact.Reopened: "Opened again",
+}
+
+// sourceOf says where a snag comes from that nobody wrote down as one.
+func (s *voice) sourceOf(x *view.SnagView) string {
+	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
+		return s.Say("check due since then, failed on %s", x.Failed)
+	}
+	return s.Word(sources[x.Source])
+}
+
+func (s *voice) dueOf(x *view.SnagView) string {
+	if x.DueAt == nil {
+		return s.Day(x.Due)
+	}
+	return s.List(nonEmpty(s.Day(x.Due), s.Say("at %s", s.Distance(x.DueAt.String())))...)
+}
+
+// wordsOn are a snag's words as they were on that day.
+func (s *voice) wordsOn(x *view.SnagView, session string) string {
+	words := s.wordsOf(x)
+	for _, e := range x.Events {
+		switch {
+		case e.Session != session || e.What == fact.Cleared:
+		case x.Source == fact.FromReading, x.Source == fact.FromCheck && e.What == fact.Opened && e.Date != x.Failed: // it failed later
+			words = s.eventWords(e)
+		}
+	}
+	return words
+}
+
 func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
 
 // kindOf leaves out the kind that is taken for granted.
@@ -27,8 +73,8 @@ func kindOf(x *view.SnagView) string {
 	return x.Kind
 }
 
-// told are the events of a snag that are worth telling: opened and cleared are told anyway.
-func told(x *view.SnagView) []view.EventView {
+// worthTelling are the events of a snag that are worth telling: opened and cleared are told anyway.
+func worthTelling(x *view.SnagView) []view.EventView {
 	if len(x.Events) < 3 {
 		return nil
 	}
@@ -138,7 +184,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	p.private(x.Private).Raw(`</p>
 <p class="words"`)
 	p.wording(x.Said, x.Words).Raw(`>`)
-	p.words(x, p.wordsOf(x)).Raw("</p>\n")
+	p.snagWords(x, p.wordsOf(x)).Raw("</p>\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw(`
 <p class="about">{since} `)
 	p.date(x.Session, x.Opened)
@@ -151,11 +197,11 @@ func (p *leaf) openSnag(x *view.SnagView) {
 		}
 		for i, id := range x.WaitsFor {
 			p.If(i > 0, ", ")
-			p.quoted(p.id(p.path, id), p.named(id))
+			p.quoted(p.toID(p.path, id), p.named(id))
 		}
 		p.If(x.Doable, "; {can be done now}")
 	}
-	p.typed(x)
+	p.typedLine(x)
 	p.story(x)
 }
 
@@ -163,7 +209,7 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.Raw(`<li class="item"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
 <p class="words"`)
 	p.wording(x.Said, x.Words).Raw(`>`)
-	p.words(x, p.wordsOf(x)).Raw("</p>\n")
+	p.snagWords(x, p.wordsOf(x)).Raw("</p>\n")
 	p.how(x).Raw("\n")
 	p.prints(x.Photos(), note.PlainWords(p.wordsOf(x))).Raw("\n<p class=\"about\">")
 	if x.Severity > note.Minor {
@@ -179,7 +225,7 @@ func (p *leaf) clearedSnag(x *view.SnagView) {
 	p.With(" · ", p.Word(kindOf(x)), "").With(" · ", p.sourceOf(x), "")
 	p.snagID(x)
 	p.private(x.Private)
-	p.typed(x)
+	p.typedLine(x)
 	p.story(x)
 }
 
@@ -189,8 +235,8 @@ func (p *leaf) severity(x *view.SnagView) *markup.W {
 
 func (p *leaf) snagID(x *view.SnagView) *markup.W { return p.With(" <code>", x.ID, "</code>") }
 
-// words writes words that were said of a snag.
-func (p *leaf) words(x *view.SnagView, words string) *markup.W {
+// snagWords writes words that were said of a snag.
+func (p *leaf) snagWords(x *view.SnagView, words string) *markup.W {
 	return p.Markdown(p.md.InlineWith(words, linksFrom(p.site, p.path, path.Dir(x.Note))))
 }
 
@@ -199,13 +245,13 @@ func (p *leaf) how(x *view.SnagView) *markup.W {
 	if n := len(x.Events); n > 0 && x.Events[n-1].What == fact.Cleared && !strings.HasSuffix(x.Words, x.Events[n-1].Words) {
 		p.Raw(`<p class="how"`)
 		p.wording(x.Events[n-1].Said, x.Events[n-1].Words).Raw(`>`)
-		p.words(x, p.eventWords(x.Events[n-1])).Raw("</p>")
+		p.snagWords(x, p.eventWords(x.Events[n-1])).Raw("</p>")
 	}
 	return p.W
 }
 
-// typed leads to the line in the note as typed, and ends what is told in one paragraph.
-func (p *leaf) typed(x *view.SnagView) {
+// typedLine leads to the line in the note as typed, and ends what is told in one paragraph.
+func (p *leaf) typedLine(x *view.SnagView) {
 	if to := p.paths.notes[x.Note]; to != "" {
 		line := strconv.Itoa(x.Line)
 		p.Raw(" · ")
@@ -216,7 +262,7 @@ func (p *leaf) typed(x *view.SnagView) {
 
 // story folds away what was said of a snag, and ends it.
 func (p *leaf) story(x *view.SnagView) {
-	if events := told(x); len(events) > 0 {
+	if events := worthTelling(x); len(events) > 0 {
 		p.Raw("<details><summary>{Its story}</summary>")
 		p.events(x, events)
 		p.Raw("</details>")
@@ -230,7 +276,7 @@ func (p *leaf) events(x *view.SnagView, list []view.EventView) {
 		p.date(e.Session, e.Date)
 		if e.Words != "" {
 			p.Raw(": ")
-			p.worded(e.Said, e.Words, func() { p.words(x, p.eventWords(e)) })
+			p.worded(e.Said, e.Words, func() { p.snagWords(x, p.eventWords(e)) })
 		}
 		p.Raw("</li>\n")
 	}, "</ol>")

@@ -15,7 +15,8 @@ import (
 	"guidecoat/render/markup"
 )
 
-// What changed over time, drawn: money spent, snags open, hours worked, and every temporary fix as masking tape along the months; one that is still on is torn.
+// What changed over time, drawn: money spent, snags open, hours worked, and every temporary
+// fix as masking tape along the months; one that is still on is torn.
 
 // A Chart is something over time: its words, its drawings and its table.
 type Chart struct {
@@ -201,7 +202,7 @@ func (p *leaf) strip() {
 	}
 	markup.Each(p.W, list, "</svg></th></tr></thead><tbody>\n", func(f fix) {
 		p.Raw(`<tr><th scope="row">`)
-		p.quoted(p.snag(p.path, f.snag), f.words()).Raw(" <small>")
+		p.quoted(p.toSnag(p.path, f.snag), f.words()).Raw(" <small>")
 		last := f.last()
 		p.Text(p.ShortDay(f.spells[0].From, p.inYears)).Raw(" {to} ").Text(p.ShortDay(last.To, p.inYears)).If(last.To == 0, `<strong class="late">{now}</strong>`).Raw(", ").Text(p.Say("%d days", f.days)).
 			Raw(`</small></th><td><svg class="on-tape" aria-hidden="true">`)

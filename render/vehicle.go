@@ -94,12 +94,12 @@ func vehicleOf(s *site) *vehicle {
 	return v
 }
 
-func mileage(odometer string) *quantity {
+func mileage(odometer string) *odometerValue {
 	number, unit, _ := strings.Cut(odometer, " ")
 	if _, err := strconv.ParseFloat(number, 64); err != nil || unitCodes[unit] == "" {
 		return nil
 	}
-	return &quantity{"QuantitativeValue", json.Number(number), unitCodes[unit]}
+	return &odometerValue{"QuantitativeValue", json.Number(number), unitCodes[unit]}
 }
 
 // damagesTold is how many snags of a sort are told in words.

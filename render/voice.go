@@ -19,18 +19,6 @@ import (
 
 // What pages tell, in their language: figures, and words for what the view says in terms.
 
-// Labels are the words that a theme may replace. What warns, or stands in the way of the sale, is not among them.
-var Labels = []string{
-	// What the navigation and the headings of pages say.
-	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Selling", "Notes", "The notes as typed",
-	// Headings within pages.
-	"Newest session", "Outstanding", "Temporary fixes", "Temporary fixes over time", "To be done", "Told to the buyer", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
-	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "What matters most", "Go on or stop", "By category", "By supplier", "Every line",
-	"An advert", "Open snags over time", "Readings", "Checks", "Damage", "Fasteners",
-	// Key figures.
-	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "Final cost", "Profit per hour", "Break-even", "Floor", "Asking price", "Surcharge to come",
-}
-
 // A voice says in the language of the pages what they tell.
 type voice struct {
 	*tongue.Tongue
@@ -145,13 +133,6 @@ func (s *voice) stageName(name string) string {
 	return title(name)
 }
 
-func (s *voice) lastDay(d measure.Date) string {
-	if d == 0 {
-		return s.Say("no date yet")
-	}
-	return s.Day(d)
-}
-
 // placeName is what a system of the vehicle is called in the album.
 func (s *voice) placeName(system string) string {
 	return title(cmp.Or(s.Name(system), s.Say("The whole vehicle")))
@@ -192,53 +173,7 @@ func (s *voice) withheldWords(bySeverity map[note.Severity]int) []string {
 	return list
 }
 
-// sources say where a snag comes from that nobody wrote down as one.
-var sources = map[fact.Source]string{
-	fact.FromDue:        "check due after work",
-	fact.FromCheck:      "failed check",
-	fact.FromReading:    "reading outside its limits",
-	fact.FromScan:       "fault code",
-	fact.FromSurcharge:  "surcharge to come back",
-	fact.FromInspection: "found by the official inspection",
-	fact.FromFastener:   "fastener to tighten",
-	fact.FromDamage:     "fired or flooded restraint",
-	fact.FromPaper:      "paper that runs out",
-}
-
-// happened words what an event did.
-var happened = map[fact.EventKind]string{
-	fact.Opened: "Opened", fact.Remarked: "Noted", fact.Cleared: "Cleared", fact.Reopened: "Opened again",
-}
-
 // wordsOf are a snag's words, and eventWords what was said of it, in the language of the page.
 func (s *voice) wordsOf(x *view.SnagView) string { return cmp.Or(s.Tell(x.Said), x.Words) }
 
 func (s *voice) eventWords(e view.EventView) string { return cmp.Or(s.Tell(e.Said), e.Words) }
-
-// wordsOn are a snag's words as they were on that day.
-func (s *voice) wordsOn(x *view.SnagView, session string) string {
-	words := s.wordsOf(x)
-	for _, e := range x.Events {
-		switch {
-		case e.Session != session || e.What == fact.Cleared:
-		case x.Source == fact.FromReading, x.Source == fact.FromCheck && e.What == fact.Opened && e.Date != x.Failed: // it failed later
-			words = s.eventWords(e)
-		}
-	}
-	return words
-}
-
-// sourceOf says where a snag comes from that nobody wrote down as one.
-func (s *voice) sourceOf(x *view.SnagView) string {
-	if x.Source == fact.FromCheck && x.Failed != x.Opened { // the work made it due before it failed
-		return s.Say("check due since then, failed on %s", x.Failed)
-	}
-	return s.Word(sources[x.Source])
-}
-
-func (s *voice) dueOf(x *view.SnagView) string {
-	if x.DueAt == nil {
-		return s.Day(x.Due)
-	}
-	return s.List(nonEmpty(s.Day(x.Due), s.Say("at %s", s.Distance(x.DueAt.String())))...)
-}
