@@ -102,7 +102,7 @@ func BenchmarkPages(b *testing.B) {
 		b.Run(t.kind, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := s.make(t); err != nil {
+				if _, err := s.makePage(t); err != nil {
 					b.Fatal(err)
 				}
 			}

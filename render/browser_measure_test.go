@@ -35,7 +35,7 @@ func eachKind(t *testing.T, do func(name, dir string, f place.File)) {
 			do(name+", "+kind, dir, f)
 		}
 	}
-	for _, p := range pages {
+	for _, p := range pageTable {
 		if !seen[p.name] {
 			t.Errorf("no page of the kind %s", p.name)
 		}

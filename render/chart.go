@@ -9,25 +9,10 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/measure"
-	"guidecoat/journal/view"
 	"guidecoat/render/markup"
-
-	"github.com/shopspring/decimal"
 )
 
-// A Chart is something over time: its words, its drawings and its table.
-type Chart struct {
-	Kind     string // for the theme: running, open, hours
-	Words    string
-	Note     string    // what the drawing leaves out; "" for nothing
-	Drawings []Drawing // the same for broad and for narrow pages
-	Table    string    // what the table is called
-	Head     [2]string
-	Rows     []ChartRow
-}
-
-// A ChartRow is a row of the table that says the same as the chart.
-type ChartRow struct{ When, Value string }
+// Drawings of something over time: planes with their axes, and curves or bars on them.
 
 // A Drawing is a curve or bars on a canvas of one size.
 type Drawing struct {
@@ -76,7 +61,7 @@ type plane struct {
 	y func(float64) float64
 }
 
-func (c canvas) plane(t *site, first, last measure.Date, s scale) *plane {
+func (c canvas) plane(t *voice, first, last measure.Date, s scale) *plane {
 	step := math.Max(niceStep(s.top, c.marks), s.least)
 	ceiling := math.Max(step, math.Ceil(s.top/step)*step)
 	days := math.Max(1, float64(first.DaysUntil(last)))
@@ -172,103 +157,6 @@ func (p *plane) weeks(points []point, base float64) {
 	}
 }
 
-// runningChart draws what had been spent day by day; nil where there are no two days.
-func runningChart(s *site) *Chart {
-	totals := s.v.Money.Running()
-	if len(totals) < 2 {
-		return nil
-	}
-	first, last := totals[0], totals[len(totals)-1]
-	c := &Chart{Kind: "running", Table: s.Say("Running total as a table"), Head: [2]string{s.Say("At the end of"), s.Say("net")},
-		Words: s.Say("Running total from %s on %s to %s on %s.", s.sum(first.Sum), first.Date, s.sum(last.Sum), last.Date)}
-	if rest := s.v.Money.NotListed(); !rest.IsZero() {
-		c.Note = s.Say("Lines that the builder keeps private come to %s and are not in the curve.", s.sum(rest))
-	}
-	points, top := make([]point, len(totals)), decimal.Zero
-	for i, t := range totals {
-		points[i], top = point{t.Date, t.Sum.InexactFloat64()}, decimal.Max(top, t.Sum)
-		if i+1 == len(totals) || monthID(totals[i+1].Date) != monthID(t.Date) {
-			c.Rows = append(c.Rows, ChartRow{s.Month(t.Date), s.sum(t.Sum)})
-		}
-	}
-	var rules []rule
-	if budget, ok := s.v.Money.Budget(); ok {
-		top = decimal.Max(top, budget[1])
-		rules = []rule{{budget[1].InexactFloat64(), s.Say("likely budget %s", s.round(budget[1]))}}
-	}
-	for _, room := range canvases {
-		p := room.plane(s, first.Date, last.Date, scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }})
-		p.stairs(points, s.round(last.Sum), rules...)
-		c.Drawings = append(c.Drawings, p.Drawing)
-	}
-	return c
-}
-
-// rowsByDay is how many days a table of a chart tells of. Of more it tells their months.
-const rowsByDay = 200
-
-// openChart draws how many snags were open day by day; nil where there are no two days.
-func openChart(s *site) *Chart {
-	counts := s.v.OpenSnags()
-	if len(counts) < 2 {
-		return nil
-	}
-	first, last, most := counts[0], counts[len(counts)-1], counts[0]
-	c := &Chart{Kind: "open", Table: s.Say("Open snags as a table"), Head: [2]string{s.Say("At the end of"), s.Word("open")}}
-	points := make([]point, len(counts))
-	for i, n := range counts {
-		points[i] = point{n.Date, float64(n.Open)}
-		if len(counts) <= rowsByDay || i+1 == len(counts) || monthID(counts[i+1].Date) != monthID(n.Date) {
-			c.Rows = append(c.Rows, ChartRow{s.Day(n.Date), s.Grouped(n.Open)})
-		}
-		if n.Open > most.Open {
-			most = n
-		}
-	}
-	c.Words = s.Say("Open snags from %d on %s to %d on %s; the most, %d, were open on %s.", first.Open, first.Date, last.Open, last.Date, most.Open, most.Date)
-	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
-		c.Note = s.Say("%d snags not shown here, open or cleared, and not in the curve.", n)
-	}
-	if told := tallyOf(s).told; told > 0 {
-		c.Note = strings.TrimSpace(s.Say("%d of those still open are told to the buyer instead of mended.", told) + " " + c.Note)
-	}
-	for _, room := range canvases {
-		p := room.plane(s, first.Date, last.Date, scale{float64(most.Open), 1, func(v float64) string { return s.Grouped(int(v)) }})
-		p.stairs(points, s.Say("%d open", last.Open))
-		c.Drawings = append(c.Drawings, p.Drawing)
-	}
-	return c
-}
-
-// hoursChart draws the hours worked week by week; nil where there are no two weeks.
-func hoursChart(s *site, from, to measure.Date) *Chart {
-	weeks := slices.DeleteFunc(s.v.Weeks(), func(w view.WeekOfWork) bool { return w.Monday.AddDays(6) < from || w.Monday > to })
-	if len(weeks) < 2 {
-		return nil
-	}
-	first, last, most := weeks[0], weeks[len(weeks)-1], weeks[0]
-	c := &Chart{Kind: "hours", Table: s.Say("Hours by week as a table"), Head: [2]string{s.Say("Week from Monday"), s.Say("person-hours")}}
-	points, sum := make([]point, len(weeks)), measure.Minutes(0)
-	for i, w := range weeks {
-		points[i] = point{w.Monday, float64(w.Minutes) / 60}
-		c.Rows = append(c.Rows, ChartRow{s.Day(w.Monday), s.Minutes(w.Minutes)})
-		sum += w.Minutes
-		if w.Minutes > most.Minutes {
-			most = w
-		}
-	}
-	c.Words = s.Say("%[2]s of person time in %[1]d weeks; the most, %[3]s, in the week from %[4]s.", len(weeks), sum, most.Minutes, most.Monday)
-	if rest := s.v.NotInWeeks(); rest > 0 {
-		c.Note = s.Say("%s of sessions that are not shown are not in the bars.", rest)
-	}
-	for _, room := range canvases {
-		p := room.plane(s, first.Monday, last.Monday.AddDays(7), scale{float64(most.Minutes) / 60, 1, func(v float64) string { return s.Say("%d h", int(v)) }})
-		p.weeks(points, room.height-room.bottom)
-		c.Drawings = append(c.Drawings, p.Drawing)
-	}
-	return c
-}
-
 // monthTicks marks the first days of months between two dates, about so many.
 func (s *voice) monthTicks(first, last measure.Date, room int, x func(measure.Date) float64) []Tick {
 	var ticks []Tick
@@ -300,24 +188,6 @@ func niceStep(top float64, marks int) float64 {
 		}
 	}
 	return 10 * power
-}
-
-func (p *leaf) chart(c *Chart, section *markup.Wrap) {
-	if c == nil {
-		return
-	}
-	p.Open(section).Raw(`<figure class="chart `).Text(c.Kind).Raw("\">\n")
-	for _, d := range c.Drawings {
-		d.write(p.W, c.Words)
-	}
-	p.Raw("<figcaption>").Text(c.Words).With(" ", c.Note, "").Raw(`</figcaption>
-</figure>
-<details><summary>`).Text(c.Table).Raw(`</summary>
-<table class="lines"><thead><tr><th scope="col">`).Text(c.Head[0]).Raw(`</th><th scope="col" class="sum">`).Text(c.Head[1]).Raw("</th></tr></thead><tbody>\n")
-	for _, r := range c.Rows {
-		p.Raw(`<tr><th scope="row">`).Text(r.When).Raw(`</th><td class="sum">`).Text(r.Value).Raw("</td></tr>\n")
-	}
-	p.Raw("</tbody></table></details>").Close(section)
 }
 
 func (d *Drawing) write(w *markup.W, words string) {

@@ -16,7 +16,7 @@ func TestLongCurve(t *testing.T) {
 		points = append(points, point{first.AddDays(i), float64(i)})
 	}
 	for _, room := range canvases {
-		p := room.plane(english, first, points[4999].on, scale{5000, 0, wholes})
+		p := room.plane(english.voice, first, points[4999].on, scale{5000, 0, wholes})
 		p.stairs(points, "end")
 		steps := strings.Count(p.Line, "H")
 		if most := int(room.width / stepWidth); steps > most || steps < most/4 {
@@ -25,7 +25,7 @@ func TestLongCurve(t *testing.T) {
 		if end := "H" + number(p.x(points[4999].on)) + "V" + number(p.y(4999)); !strings.HasSuffix(p.Line, end) {
 			t.Errorf("%s: it does not end in %s", room.class, end)
 		}
-		few := room.plane(english, first, first.AddDays(9), scale{10, 0, wholes})
+		few := room.plane(english.voice, first, first.AddDays(9), scale{10, 0, wholes})
 		few.stairs(points[:10], "end")
 		if n := strings.Count(few.Line, "H"); n != 9 {
 			t.Errorf("%s: of ten days there are %d steps", room.class, n)

@@ -139,7 +139,7 @@ func TestEndOfCurveIsFree(t *testing.T) {
 					points = append(points, point{on(60 + 8*i), v})
 				}
 				points[0].on = on(0)
-				p, words := room.plane(english, on(0), on(100), scale{100, 1, wholes}), "19 open"
+				p, words := room.plane(english.voice, on(0), on(100), scale{100, 1, wholes}), "19 open"
 				var rules []rule
 				if at > 0 {
 					rules = []rule{{at, "a rule"}}

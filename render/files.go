@@ -1,35 +1,27 @@
 package render
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"net/url"
 	"path"
 	"strings"
-	"sync"
 
+	"github.com/yuin/goldmark/ast"
+	"golang.org/x/text/unicode/norm"
+
+	"guidecoat/journal/note"
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/picture"
+	"guidecoat/journal/view"
+	"guidecoat/render/markdown"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
-
-	"golang.org/x/text/unicode/norm"
 )
 
-type file struct {
-	picture *photo.Plan // nil for any other file
-	at      string      // in the site; of a picture its largest size
-}
-
-type Picture struct {
-	Src, Srcset   string
-	Href          string // its page in the album, else the file
-	File          string // its largest size
-	Width, Height int
-	Alt           string
-	Eager         bool // it is fetched before anybody scrolls to it
-}
+// The files of the build that pages show or lead to, and what the bodies of notes refer to.
 
 // lookAtFiles settles what becomes of each file. A link to a note leads to its page; a picture that is unclean is not shown.
 func (s *site) lookAtFiles() error {
@@ -66,8 +58,6 @@ func (s *site) look(p string) (*photo.Plan, error) {
 	return photo.Look(p, data)
 }
 
-const picturesFolder = "pictures/"
-
 func picturePath(z photo.Size) string { return picturesFolder + z.Name }
 
 func (s *site) fileJobs() []job {
@@ -86,13 +76,6 @@ func (s *site) fileJobs() []job {
 		jobs = append(jobs, job)
 	}
 	return jobs
-}
-
-// A Progress is how many pictures are done, of how many. Tell is called by one at a time.
-type Progress struct {
-	Tell      func(done, all int)
-	mu        sync.Mutex
-	done, all int
 }
 
 // of counts a job, before any is done.
@@ -229,4 +212,102 @@ func unescaped(target string) string {
 		return plain
 	}
 	return target
+}
+
+// from is a picture of the top of the site as seen from a page.
+func (p *Picture) from(at string) *Picture {
+	if root(at) == "" {
+		return p
+	}
+	return p.below(strings.TrimSuffix(root(at), "/"))
+}
+
+// below is the picture as seen from the folder above that one.
+func (p Picture) below(folder string) *Picture {
+	p.Src, p.Href, p.File = folder+"/"+p.Src, folder+"/"+p.Href, folder+"/"+p.File
+	if p.Srcset != "" {
+		p.Srcset = folder + "/" + strings.ReplaceAll(p.Srcset, ", ", ", "+folder+"/")
+	}
+	return &p
+}
+
+// inText is how wide a picture in running text is shown; the theme's layout must agree.
+const inText = "(min-width: 64em) 42rem, 94vw"
+
+// linksFrom says where what a body in dir refers to leads from a page. Pictures shown elsewhere are left out.
+func linksFrom(s *site, at, dir string) markdown.Links {
+	return markdown.Links{
+		Link: func(target string) string { return s.follow(at, dir, target) },
+		Picture: func(target, alt string) (markdown.Picture, bool) {
+			f := s.find(dir, unescaped(target))
+			if f == nil || f.picture == nil {
+				return markdown.Picture{}, false
+			}
+			p := s.picture(at, f, alt)
+			out := markdown.Picture{Src: p.Src, Srcset: p.Srcset, Href: p.Href, Width: p.Width, Height: p.Height}
+			if out.Srcset != "" {
+				out.Sizes = inText
+			}
+			return out, true
+		},
+		Snag:   func(id string) string { return s.toID(at, id) },
+		Tongue: s.Tongue,
+		Lang:   s.spoken(),
+	}
+}
+
+// bodyPictures are the pictures in a body but for those in its items, which may not be shown.
+func bodyPictures(s *site, at string, b *view.Body) []*Picture {
+	return pick.Map(shotsIn(s, b), func(x shot) *Picture { return s.picture(at, x.file, x.alt) })
+}
+
+func shotsIn(s *site, b *view.Body) []shot {
+	if b == nil || b.Doc == nil || !bytes.Contains(b.Source, []byte("![")) { // to parse it takes long
+		return nil
+	}
+	var list []shot
+	_ = ast.Walk(b.Doc(), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		switch n := n.(type) {
+		case *ast.ListItem:
+			return ast.WalkSkipChildren, nil
+		case *ast.Image:
+			target := unescaped(string(n.Destination))
+			if f := s.find(b.Dir, target); entering && f != nil && f.picture != nil && !b.Later[target] {
+				list = append(list, shot{file: f, alt: note.PlainText(n, b.Source), alone: n.Parent().Kind() == ast.KindParagraph && n.Parent().ChildCount() == 1})
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return list
+}
+
+// bare returns the words of the first paragraph of a body, without markup.
+func bare(b *view.Body) string {
+	if b == nil {
+		return ""
+	}
+	return b.Lead
+}
+
+// tells tells whether a body holds more than headings.
+func tells(b *view.Body) bool {
+	if b == nil || b.Doc == nil {
+		return false
+	}
+	for n := b.Doc().FirstChild(); n != nil; n = n.NextSibling() {
+		switch n.(type) {
+		case *ast.Heading, *ast.ThematicBreak:
+		default:
+			return true
+		}
+	}
+	return false
+}
+
+// opening is the heading that a body begins with, "" where it begins with none.
+func opening(b *view.Body) string {
+	if h, ok := b.Doc().FirstChild().(*ast.Heading); ok {
+		return note.PlainText(h, b.Source)
+	}
+	return ""
 }

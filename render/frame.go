@@ -1,9 +1,8 @@
 package render
 
 import (
-	"cmp"
+	"encoding/json"
 	"path"
-	"slices"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/pick"
@@ -11,11 +10,44 @@ import (
 	"guidecoat/render/tongue"
 )
 
-// A Link is words that lead somewhere, or plain words where Href is "".
-type Link struct {
-	Text, Href string
-	Typed      bool   // the words are of the notes
-	Current    string // as aria-current says it: "page" where it leads to the page it stands on
+// What a page has around its own content.
+
+// A vehicle is described in the vocabulary of Schema.org, as a block of JSON-LD, which is data and never run.
+type vehicle struct {
+	Context     string         `json:"@context"`
+	Type        string         `json:"@type"`
+	Name        string         `json:"name"`
+	Description string         `json:"description,omitempty"`
+	URL         string         `json:"url,omitempty"`
+	Image       string         `json:"image,omitempty"`
+	Brand       *brand         `json:"brand,omitempty"`
+	Model       string         `json:"model,omitempty"`
+	ModelDate   string         `json:"vehicleModelDate,omitempty"`
+	Color       string         `json:"color,omitempty"`
+	Fuel        string         `json:"fuelType,omitempty"`
+	Body        string         `json:"bodyType,omitempty"`
+	VIN         string         `json:"vehicleIdentificationNumber,omitempty"`
+	Condition   string         `json:"itemCondition"`
+	Mileage     *odometerValue `json:"mileageFromOdometer,omitempty"`
+	Damages     string         `json:"knownVehicleDamages,omitempty"`
+}
+
+type brand struct {
+	Type string `json:"@type"`
+	Name string `json:"name"`
+}
+
+type odometerValue struct {
+	Type  string      `json:"@type"`
+	Value json.Number `json:"value"`
+	Unit  string      `json:"unitCode"`
+}
+
+// A Machine is what a page holds for programs, and where it leads them.
+type Machine struct {
+	Feed      string // "" where there is none
+	Downloads []Link // for people who come for these files
+	Data      *vehicle
 }
 
 // A frame is what a page has around its own content.
@@ -39,39 +71,6 @@ type frame struct {
 	newest      measure.Date // that of the newest session
 	version     string
 	Machine     // what it holds for programs
-}
-
-func (s *site) frame(t task) frame {
-	f := frame{Tongue: s.Tongue, typed: t.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
-		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
-		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
-	if t.path == buildFront {
-		f.title = s.v.Name
-	}
-	if f.description == "" { // a page may have no words
-		f.description = f.title
-	}
-	if isUncleared(s) { // browsers print the title above each sheet
-		f.title, f.mark = s.Say("Not cleared · %s", f.title), s.Word(uncleared)
-	}
-	f.previews = s.previews()
-	return f
-}
-
-// navigation is that of the page at a path, and says where you are.
-func (s *site) navigation(at string) []Link {
-	nav := slices.Clone(s.nav)
-	here, how := slices.IndexFunc(nav, func(l Link) bool { return l.Href == at }), "page"
-	if here < 0 {
-		here, how = slices.IndexFunc(nav, func(l Link) bool { return slices.Contains(listsOf(at), l.Href) }), "true"
-	}
-	if here >= 0 {
-		nav[here].Current = how
-	}
-	for i := range nav {
-		nav[i].Href = root(at) + nav[i].Href
-	}
-	return nav
 }
 
 func (f frame) write(w *markup.W, main func()) {
@@ -171,22 +170,6 @@ type preview struct {
 }
 
 var imageTypes = map[string]string{".jpg": "image/jpeg", ".png": "image/png"}
-
-// previews are the picture of the build and the strip of its fixes; none without a base for their addresses.
-func (s *site) previews() []preview {
-	var list []preview
-	if s.o.BaseURL == "" {
-		return nil
-	}
-	if s.front != nil {
-		x := s.front.picture
-		list = append(list, preview{s.address(x.File), cmp.Or(x.Alt, s.v.Name), x.Width, x.Height})
-	}
-	if hasStrip(s) {
-		list = append(list, preview{s.address(stripName), s.stripWords(s.taped), stripWidth, stripHeight})
-	}
-	return list
-}
 
 // lang is the language of the page, as HTML says it: the program's own English is British.
 func (f frame) lang() string {

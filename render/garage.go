@@ -1,9 +1,12 @@
 package render
 
 import (
+	"cmp"
+	"encoding/json"
 	"errors"
 	"slices"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
@@ -12,18 +15,7 @@ import (
 	"guidecoat/render/tongue"
 )
 
-// A Garage is several builds side by side, as one audience may see them.
-type Garage struct {
-	view.Copy
-	Name   string
-	Builds []Build // in the order in which they are listed
-}
-
-type Build struct {
-	Path  string // its folder in the garage
-	View  *view.View
-	Notes []RawNote
-}
+// A garage is several builds side by side. A draft makes files of a site, or of a garage's, as somebody asks for them.
 
 // A garageSite is a garage with all that its files share.
 type garageSite struct {
@@ -44,9 +36,9 @@ func GarageSite(g Garage, o Options) (Files, error) {
 	if err != nil {
 		return nil, err
 	}
-	jobs := s.jobs()
+	jobs := s.ownJobs()
 	for _, b := range s.builds {
-		jobs = append(jobs, pick.Map(b.site.jobs(), func(j job) job { return within(b.folder, j) })...)
+		jobs = append(jobs, pick.Map(b.site.jobs(), func(j job) job { return underFolder(b.folder, j) })...)
 	}
 	return stream(jobs), nil
 }
@@ -57,7 +49,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 	var errs []error
 	for _, b := range g.Builds {
 		folder := unique(taken, "", slug(b.Path), "")
-		made, err := prepare(b.View, below(o, g.Name, folder, b.Notes))
+		made, err := prepare(b.View, inFolder(o, g.Name, folder, b.Notes))
 		if err != nil {
 			errs = append(errs, err)
 			continue
@@ -67,14 +59,14 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 	return s, errors.Join(errs...)
 }
 
-func (s *garageSite) jobs() []job {
-	jobs := []job{s.front, (&site{voice: &voice{Tongue: s.tongue()}, v: &view.View{}, o: s.o}).style}
+func (s *garageSite) ownJobs() []job {
+	jobs := []job{s.frontPage, (&site{voice: &voice{Tongue: s.commonTongue()}, v: &view.View{}, o: s.o}).style}
 	jobs = append(jobs, pick.Map(s.machines(), func(m garageMachine) job { return m.make })...)
 	return jobs
 }
 
-func (s *garageSite) front() ([]place.File, error) {
-	t := s.tongue()
+func (s *garageSite) frontPage() ([]place.File, error) {
+	t := s.commonTongue()
 	lead := t.Say("%d builds", len(s.builds))
 	f := frame{Tongue: t, kind: "garage", site: s.Name, title: s.Name, heading: s.Name, description: t.Say("The builds of %s.", s.Name), noIndex: !s.Indexed,
 		version: s.o.Version, canonical: addressAt(s.o.BaseURL, ""), banner: t.Word(s.Banner)}
@@ -117,8 +109,8 @@ func (s *garageSite) front() ([]place.File, error) {
 	return []place.File{{Path: "index.html", Data: page}}, nil
 }
 
-// tongue is the language of all builds, and English where they differ.
-func (s *garageSite) tongue() *tongue.Tongue {
+// commonTongue is the language of all builds, and English where they differ.
+func (s *garageSite) commonTongue() *tongue.Tongue {
 	code := ""
 	for i, b := range s.builds {
 		if code = b.Code; i > 0 && code != s.builds[0].Code {
@@ -167,8 +159,8 @@ func (s housed) card(w *markup.W, photos, first bool) {
 	w.Raw("</li>\n")
 }
 
-// within makes what a job makes in a folder of the site.
-func within(folder string, j job) job {
+// underFolder makes what a job makes in a folder of the site.
+func underFolder(folder string, j job) job {
 	return func() ([]place.File, error) {
 		files, err := j()
 		files = slices.Clone(files) // a draft keeps what it made
@@ -179,11 +171,164 @@ func within(folder string, j job) job {
 	}
 }
 
-// below are the options of the site of a build in that folder of the garage's site.
-func below(o Options, garage, folder string, notes []RawNote) Options {
+// inFolder are the options of the site of a build in that folder of the garage's site.
+func inFolder(o Options, garage, folder string, notes []RawNote) Options {
 	o.Notes, o.garage = notes, garage
 	if o.BaseURL != "" {
 		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
 	}
 	return o
+}
+
+// A garageMachine is a file of a garage's site for programs, besides those of each build.
+type garageMachine struct {
+	path  string
+	words string // of the link to it at the foot of the front page; "" for none
+	make  job
+}
+
+func (s *garageSite) machines() []garageMachine {
+	one := func(path string, content func() ([]byte, error)) job {
+		return func() ([]place.File, error) {
+			data, err := content()
+			return []place.File{{Path: path, Data: data}}, err
+		}
+	}
+	var list []garageMachine
+	if slices.ContainsFunc(s.builds, func(b housed) bool { return hasFeed(b.site) }) {
+		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
+	}
+	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
+	own := &site{v: &view.View{Copy: s.Copy}, o: s.o}
+	if hasSitemap(own) {
+		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
+	}
+	if hasRobots(own) {
+		list = append(list, garageMachine{"robots.txt", "", one("robots.txt", func() ([]byte, error) { return makeRobots(own) })})
+	}
+	return list
+}
+
+// reference is the address of a file of the garage's site, relative where no base is known.
+func (s *garageSite) reference(at string) string { return cmp.Or(addressAt(s.o.BaseURL, at), at) }
+
+// feed is that of the newest sessions of all builds, with the ids that they have in the feed of their build.
+func (s *garageSite) feed() ([]byte, error) {
+	f := newFeed(cmp.Or(addressAt(s.o.BaseURL, ""), uuid("garage\x00"+s.Name)), s.Name, s.commonTongue(), s.o, s.reference)
+	type told struct {
+		of housed
+		x  *view.SessionView
+	}
+	var list []told
+	for _, b := range s.builds {
+		for _, x := range slices.Backward(b.sessions) {
+			list = append(list, told{b, x})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.x.Date, a.x.Date) })
+	f.Updated = moment(list[0].x.Date.String())
+	for _, l := range list[:min(len(list), feedEntries)] {
+		e := feedEntry(l.of.site, l.x)
+		e.Title = l.of.v.Name + ": " + e.Title
+		e.Link.Href = s.reference(l.of.folder + "/" + l.of.paths.sessions[l.x.Name])
+		f.Entries = append(f.Entries, e)
+	}
+	return xmlIndented(f)
+}
+
+type listedBuild struct {
+	Build  string  `json:"build"`
+	State  string  `json:"state"` // open, clear or sold
+	Newest *string `json:"newest"`
+	Page   string  `json:"page"`
+	Data   string  `json:"data"`
+}
+
+func (s *garageSite) json() ([]byte, error) {
+	list := []listedBuild{}
+	for _, b := range s.builds {
+		l := listedBuild{Build: b.v.Name, State: statusOf(b.site).state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
+		if hasFeed(b.site) {
+			newest := b.v.Newest.String()
+			l.Newest = &newest
+		}
+		list = append(list, l)
+	}
+	out, err := json.MarshalIndent(struct {
+		Garage string        `json:"garage"`
+		Builds []listedBuild `json:"builds"`
+	}{s.Name, list}, "", "  ")
+	return append(out, '\n'), err
+}
+
+// sitemap lists the pages of all builds: a host may well be told of no other.
+func (s *garageSite) sitemap() ([]place.File, error) {
+	list := []siteURL{{Loc: s.reference("index.html")}}
+	for _, b := range s.builds {
+		list = append(list, siteURLs(b.site)...)
+	}
+	return sitemapFiles(list, s.reference)
+}
+
+// A Draft is a site whose files are made as somebody asks for them, byte for byte as Site does. Several may use it.
+type Draft struct {
+	s      *site
+	tasks  map[string]task
+	files  map[string]string // which of the build's files is behind a path of the site
+	common func() ([]place.File, error)
+	below  map[string]*Draft // of a garage, by folder; it has nothing else but common
+}
+
+// NewDraft settles what the pages share. Its errors are those that concern all of them.
+func NewDraft(v *view.View, o Options) (*Draft, error) {
+	s, err := prepare(v, o)
+	if err != nil {
+		return nil, err
+	}
+	return draftOf(s), nil
+}
+
+func NewGarageDraft(g Garage, o Options) (*Draft, error) {
+	s, err := prepareGarage(g, o)
+	if err != nil {
+		return nil, err
+	}
+	d := &Draft{below: map[string]*Draft{}, common: sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.ownJobs())) })}
+	for _, b := range s.builds {
+		d.below[b.folder] = draftOf(b.site)
+	}
+	return d, nil
+}
+
+func draftOf(s *site) *Draft {
+	d := &Draft{s: s, tasks: map[string]task{}, files: map[string]string{}}
+	for _, t := range s.todo {
+		d.tasks[t.path] = t
+	}
+	for p, f := range s.files {
+		d.files[f.at] = p
+		if f.picture != nil {
+			for _, z := range f.picture.Sizes {
+				d.files[picturePath(z)] = p
+			}
+		}
+	}
+	d.common = sync.OnceValues(func() ([]place.File, error) { return collect(stream(s.commonJobs())) })
+	return d
+}
+
+// Make makes the file at a path, and those that come with it, such as other sizes of a picture.
+func (d *Draft) Make(path string) ([]place.File, error) {
+	folder, rest, _ := strings.Cut(path, "/")
+	if b := d.below[folder]; b != nil {
+		return underFolder(folder, func() ([]place.File, error) { return b.Make(rest) })()
+	}
+	if t, ok := d.tasks[path]; ok {
+		return d.s.makePage(t)
+	}
+	p, ok := d.files[path]
+	if !ok {
+		return d.common()
+	}
+	return d.s.fileJob(p, d.s.files[p])
 }

@@ -2,17 +2,21 @@ package render
 
 import (
 	"bytes"
+	"crypto/sha1"
+	"encoding/hex"
 	"encoding/xml"
 	"fmt"
 	"net/url"
 	"slices"
-	"strings"
 
 	"guidecoat/journal/export"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/place"
+	"guidecoat/render/tongue"
 )
+
+// The files for programs, which are made from the view like the pages.
 
 // A machine is a file for programs. Like a page it is made from the view alone.
 type machine struct {
@@ -22,20 +26,18 @@ type machine struct {
 	make  func(*site) ([]place.File, error)
 }
 
-const csvName = "costs.csv"
-
 var machines = []machine{
-	{feedName, "Feed", hasFeed, single(makeFeed)},
-	{"build.json", "Data (JSON)", func(*site) bool { return true }, single(buildJSON)},
-	{csvName, "Costs (CSV)", hasCSV, single(costsCSV)},
-	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, single(makeCalendar)},
-	{stripName, "Strip of tape (picture)", hasStrip, single(stripPicture)},
+	{feedName, "Feed", hasFeed, oneFile(makeFeed)},
+	{"build.json", "Data (JSON)", func(*site) bool { return true }, oneFile(buildJSON)},
+	{csvName, "Costs (CSV)", hasCSV, oneFile(costsCSV)},
+	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, oneFile(makeCalendar)},
+	{stripName, "Strip of tape (picture)", hasStrip, oneFile(stripPicture)},
 	{"sitemap.xml", "", hasSitemap, makeSitemap},
-	{"robots.txt", "", hasRobots, single(makeRobots)},
+	{"robots.txt", "", hasRobots, oneFile(makeRobots)},
 }
 
-// single makes the one file of a machine, which goes by its path, out of its content.
-func single(content func(*site) ([]byte, error)) func(*site) ([]place.File, error) {
+// oneFile makes the one file of a machine, which goes by its path, out of its content.
+func oneFile(content func(*site) ([]byte, error)) func(*site) ([]place.File, error) {
 	return func(s *site) ([]place.File, error) {
 		data, err := content(s)
 		return []place.File{{Data: data}}, err
@@ -62,13 +64,6 @@ func machineJobs(s *site) []job {
 	return jobs
 }
 
-// A Machine is what a page holds for programs, and where it leads them.
-type Machine struct {
-	Feed      string // "" where there is none
-	Downloads []Link // for people who come for these files
-	Data      *vehicle
-}
-
 func machineOf(s *site, at string) Machine {
 	var m Machine
 	for _, x := range machines {
@@ -83,16 +78,6 @@ func machineOf(s *site, at string) Machine {
 		m.Data = vehicleOf(s)
 	}
 	return m
-}
-
-// address is where a file will stand, "" without a base. An index.html goes by its folder.
-func (s *site) address(at string) string { return addressAt(s.o.BaseURL, at) }
-
-func addressAt(base, at string) string {
-	if base == "" {
-		return ""
-	}
-	return strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(at, "index.html")
 }
 
 // CheckBaseURL says what is wrong with an address that a site is to stand at.
@@ -118,8 +103,6 @@ func makeCalendar(s *site) ([]byte, error) {
 	err := export.WriteCalendar(&b, s.v)
 	return b.Bytes(), err
 }
-
-func hasCSV(s *site) bool { return s.v.Money != nil && len(s.v.Money.Lines) > 0 }
 
 func costsCSV(s *site) ([]byte, error) {
 	var b bytes.Buffer
@@ -196,4 +179,114 @@ func hasRobots(s *site) bool {
 
 func makeRobots(s *site) ([]byte, error) {
 	return []byte("User-agent: *\nDisallow:\n\nSitemap: " + s.address("sitemap.xml") + "\n"), nil
+}
+
+type atomFeed struct {
+	XMLName  xml.Name `xml:"http://www.w3.org/2005/Atom feed"`
+	Lang     string   `xml:"xml:lang,attr"`
+	ID       string   `xml:"id"`
+	Title    string   `xml:"title"`
+	Subtitle string   `xml:"subtitle,omitempty"`
+	Updated  string   `xml:"updated"`
+	Author   string   `xml:"author>name"`
+	Links    []atomLink
+	Maker    atomMaker `xml:"generator"`
+	Entries  []atomEntry
+}
+
+type atomLink struct {
+	XMLName xml.Name `xml:"link"`
+	Rel     string   `xml:"rel,attr"`
+	Type    string   `xml:"type,attr"`
+	Href    string   `xml:"href,attr"`
+}
+
+type atomMaker struct {
+	Version string `xml:"version,attr,omitempty"`
+	Name    string `xml:",chardata"`
+}
+
+type atomEntry struct {
+	XMLName  xml.Name  `xml:"entry"`
+	ID       string    `xml:"id"`
+	Title    string    `xml:"title"`
+	Updated  string    `xml:"updated"`
+	Link     atomLink  // an entry without content must have one (§4.1.2)
+	Category *atomTerm `xml:"category"`
+	Summary  string    `xml:"summary"`
+}
+
+type atomTerm struct {
+	Term string `xml:"term,attr"`
+}
+
+// feedEntries is how many sessions the feed tells of: who follows wants the newest.
+const feedEntries = 100
+
+const feedName = "feed.xml"
+
+func hasFeed(s *site) bool { return len(s.sessions) > 0 }
+
+func makeFeed(s *site) ([]byte, error) {
+	f := newFeed(feedID(s, "index.html", ""), s.v.Name, s.Tongue, s.o, func(at string) string { return referenceTo(s, at) })
+	f.Subtitle, f.Updated = shorten(bare(s.v.About), 160), moment(s.v.Newest.String())
+	newest := s.sessions[max(0, len(s.sessions)-feedEntries):]
+	for _, x := range slices.Backward(newest) {
+		f.Entries = append(f.Entries, feedEntry(s, x))
+	}
+	return xmlIndented(f)
+}
+
+func newFeed(id, name string, t *tongue.Tongue, o Options, reference func(at string) string) *atomFeed {
+	return &atomFeed{Lang: frame{Tongue: t}.lang(), ID: id, Title: name, Author: t.Say("The builder of %s", name), Maker: atomMaker{o.Version, "guidecoat"},
+		Links: []atomLink{{Rel: "self", Type: "application/atom+xml", Href: reference(feedName)}, {Rel: "alternate", Type: "text/html", Href: reference("index.html")}}}
+}
+
+func xmlIndented(v any) ([]byte, error) {
+	out, err := xml.MarshalIndent(v, "", " ")
+	return append([]byte(xml.Header), append(out, '\n')...), err
+}
+
+func feedEntry(s *site, x *view.SessionView) atomEntry {
+	at := s.paths.sessions[x.Name]
+	e := atomEntry{ID: feedID(s, at, x.Name), Title: x.Title, Updated: moment(x.Date.String()), Link: atomLink{Rel: "alternate", Type: "text/html", Href: referenceTo(s, at)},
+		Summary: shorten(bare(x.Body), 320)}
+	if x.Stage != "" {
+		e.Category = &atomTerm{x.Stage}
+	}
+	if e.Summary == "" {
+		e.Summary = x.Title
+	}
+	return e
+}
+
+// moment is a day as Atom wants it: it begins at midnight somewhere.
+func moment(date string) string { return date + "T00:00:00Z" }
+
+// referenceTo is the address of a file, relative where no base is known.
+func referenceTo(s *site, at string) string {
+	if a := s.address(at); a != "" {
+		return a
+	}
+	return at
+}
+
+// feedID names the feed, or a session by its Name.
+func feedID(s *site, at, session string) string {
+	if a := s.address(at); a != "" {
+		return a
+	}
+	return uuid(s.v.Name + "\x00" + session)
+}
+
+// namespace is that of the ids of guidecoat's feeds. It must never change.
+var namespace = [16]byte{0x5d, 0x0f, 0x4c, 0x3b, 0x9a, 0x1e, 0x4b, 0x62, 0x8c, 0x77, 0x3e, 0x21, 0xd4, 0x90, 0xaf, 0x16}
+
+// uuid makes a name-based UUID, version 5 of RFC 9562 §5.5.
+func uuid(name string) string {
+	sum := sha1.Sum(append(namespace[:], name...))
+	sum[6] = sum[6]&0x0f | 0x50
+	sum[8] = sum[8]&0x3f | 0x80
+	h := hex.EncodeToString(sum[:16])
+	return "urn:uuid:" + h[:8] + "-" + h[8:12] + "-" + h[12:16] + "-" + h[16:20] + "-" + h[20:]
 }

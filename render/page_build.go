@@ -10,6 +10,8 @@ import (
 	"guidecoat/render/markup"
 )
 
+// The front page of a build.
+
 // outstandingShown is how many snags of a group the front page lists.
 const outstandingShown = 6
 
@@ -101,7 +103,7 @@ func (p buildLeaf) teaser(x *view.SessionView) {
 			writeImage(p.W, "", p.inTurn(list[0]), "(min-width: 64em) 24rem, 94vw").Raw("\n")
 		}
 	}
-	p.Raw("<h3").Typed().Raw("><a").Href(p.session(p.path, x.Name)).Raw(">").Quote("", x.Title, "").Raw(`</a></h3>
+	p.Raw("<h3").Typed().Raw("><a").Href(p.toSession(p.path, x.Name)).Raw(">").Quote("", x.Title, "").Raw(`</a></h3>
 <p class="eyebrow">`)
 	p.date("", x.Date).Quote(" · ", title(x.Stage), "").Raw("</p>\n").Quote("<p>", shorten(bare(x.Body), 320), "</p>").Raw("\n</section>\n")
 }
@@ -149,46 +151,6 @@ func writePoints(w *markup.W, list []Link) *markup.W {
 	return w
 }
 
-// countOpen counts the outstanding snags that are so.
-func countOpen(s *site, is func(*view.SnagView) bool) int {
-	n := pick.Count(s.v.Snags, func(x *view.SnagView) bool { return x.Outstanding() && is(x) })
-	return n
-}
-
-// A tally counts the snags, with those that are not shown.
-type tally struct{ open, told, cleared, unseen int } // told to the buyer; open and not shown
-
-func tallyOf(s *site) tally {
-	open := countOpen(s, func(*view.SnagView) bool { return true })
-	t := tally{open + s.v.UnseenOpen, 0, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
-	for _, x := range s.v.Snags {
-		if x.Open && !x.Outstanding() {
-			t.told++
-		}
-	}
-	t.cleared -= t.told
-	return t
-}
-
-// tallied says how many are cleared, and how many that are open are not shown.
-func (s *voice) tallied(t tally) string {
-	words := s.Say("%d cleared", t.cleared)
-	if t.unseen > 0 {
-		words += ", " + s.Say("%d not shown", t.unseen)
-	}
-	return words + s.toldWords(t)
-}
-
-// toldWords are how many are told to the buyer instead of mended, behind a comma.
-func (s *voice) toldWords(t tally) string {
-	if t.told == 0 {
-		return ""
-	}
-	return ", " + s.Say("%d told to the buyer", t.told)
-}
-
-func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
-
 type status struct {
 	state, words string // sold, open or clear; and the same for people
 	stage        string // of the newest session
@@ -228,21 +190,6 @@ func statusOf(s *site) status {
 	point(t.told, s.Say("%d told to the buyer", t.told), s.snags.to(buildFront, snagGroups[atTold].id))
 	return st
 }
-
-// warningsOf say what is dangerous or held together for now, and lead there.
-func warningsOf(s *site) []Link {
-	var list []Link
-	if n := countOpen(s, func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
-		list = append(list, Link{Text: s.Say("%d dangerous", n), Href: s.snags.to("index.html", "_open")})
-	}
-	if n := countOpen(s, isTemporary); n > 0 {
-		list = append(list, Link{Text: s.Say("%d temporary fixes", n), Href: s.snags.to("index.html", "_temporary")})
-	}
-	return list
-}
-
-// withheldFrom tells of what is outstanding but not shown.
-func withheldFrom(s *site) []string { return s.withheldWords(s.v.Withheld) }
 
 func buildPlates(s *site) []Plate {
 	v := s.v
@@ -291,4 +238,63 @@ func buildPlates(s *site) []Plate {
 		add(true, Plate{"Outstanding", s.Grouped(t.open), s.tallied(t), "snags.html"})
 	}
 	return list
+}
+
+func writeDamage(p *leaf) {
+	markup.Each(p.W, p.v.Damage, `<section aria-labelledby="_h-damage"><h2 id="_h-damage">{Damage}</h2>
+<ul class="plain">
+`, func(d *view.DamageView) {
+		p.Raw("<li><b>").Quote("", title(d.Place), "").Raw("</b>").Quote(": ", d.Words, "").If(d.Flood, " · {flooded}").Quote(" · {fired:} ", strings.Join(d.Fired, ", "), "")
+		systems := pick.Map(d.Systems, p.Name)
+		p.With(" <small>", strings.Join(systems, ", "), "</small>")
+		p.prints(d.Photos, note.PlainWords(d.Words)).Raw("</li>\n")
+	}, "</ul></section>\n")
+}
+
+// took says in one sentence what it took, as far as the view tells it.
+func took(s *site) string {
+	var list []string
+	if n := view.DistinctDays(s.v.Sessions); n > 0 {
+		list = append(list, s.Say("%d days", n))
+	}
+	if s.v.Minutes > 0 {
+		list = append(list, s.Say("%s of work", s.v.Minutes))
+	}
+	if n := fittedParts(s); n > 0 {
+		list = append(list, s.Say("%d parts", n))
+	}
+	if hasMoney(s) && !s.v.Money.Costs.Net.IsZero() {
+		list = append(list, s.Say("%s net", s.sum(s.v.Money.Costs.Net)))
+	}
+	if list == nil {
+		return ""
+	}
+	all, right := s.List(list...), tallyOf(s).cleared
+	switch sold := s.v.SoldOn != 0; {
+	case sold && right > 0:
+		return s.Say("It took %[2]s to put %[1]d things right.", right, all)
+	case sold:
+		return s.Say("It took %s.", all)
+	case right > 0:
+		return s.Say("So far it has taken %[2]s to put %[1]d things right.", right, all)
+	}
+	return s.Say("So far it has taken %s.", all)
+}
+
+func fittedParts(s *site) int {
+	return pick.Count(s.v.Parts, isFitted)
+}
+
+func (p buildLeaf) cured(list ...*shot) {
+	list = nonNil(list...)
+	if len(list) == 0 {
+		return
+	}
+	p.Raw("<div class=\"cure\">\n")
+	for _, x := range list {
+		pic := p.shot(p.path, x)
+		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
+		writeTime(p.W, x.date, p.Day(x.date)).Raw("</span> ").Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
+	}
+	p.Raw("</div>\n")
 }

@@ -1,14 +1,31 @@
 package render
 
 import (
-	"guidecoat/journal/fact"
-	"guidecoat/journal/pick"
 	"slices"
 
 	"github.com/shopspring/decimal"
+
+	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 )
 
-// What the page of money tells whoever may see all of it: budgets, forecast, sale.
+// What is told of money to whoever may see all of it: budgets, forecast, sale, and what the
+// workshop weighs up, on its pages alone, which are English.
+
+func hasMoney(s *site) bool {
+	m := s.v.Money
+	return m != nil && (!m.Costs.Spent.IsZero() || !m.Costs.Credits.IsZero() || m.Costs.Sold != nil || m.Costs.Account != nil || len(m.Lines) > 0)
+}
+
+type moneyLeaf struct{ *leaf }
+
+func (s *voice) lastDay(d measure.Date) string {
+	if d == 0 {
+		return s.Say("no date yet")
+	}
+	return s.Day(d)
+}
 
 func hasBudgets(s *site) bool {
 	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st fact.Stage) bool { return st.Budget != nil })
@@ -51,8 +68,6 @@ func (p moneyLeaf) budgetBar(net decimal.Decimal, b fact.Three) {
 		Raw(`" width="`).Text(number(at(b[2]) - at(b[0]))).Raw(`" y="0" height="12"/><rect class="net" width="`).Text(number(at(net))).
 		Raw(`" y="4" height="4"/><rect class="likely" x="`).Text(number(at(b[1]))).Raw(`" width="0.6" y="0" height="12"/></svg>`)
 }
-
-func (s *voice) plainFact(name, value string) Fact { return Fact{Name: s.Word(name), Value: value} }
 
 func (p moneyLeaf) forecast() {
 	f := p.v.Money.Costs.Forecast
@@ -124,4 +139,119 @@ func accountFacts(s *site) []Fact {
 		return nil
 	}
 	return facts
+}
+
+// aheadPlates lead the front page until it is sold: when it is ready, or what it will have cost.
+func aheadPlates(s *site) []Plate {
+	v := s.v
+	var list []Plate
+	if v.TellsPrivate() && v.Money != nil && v.Money.Costs.Forecast != nil {
+		f := v.Money.Costs.Forecast
+		forecast := pick.Either(hasMoney(s), "money.html#_h-forecast", "")
+		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), s.Say("between %s and %s", s.sum(f.Cost[0]), s.sum(f.Cost[2])), forecast})
+		if f.PerHour != nil {
+			list = append(list, Plate{"Profit per hour", s.sum(*f.PerHour), s.Say("over all hours, worked and to come"), forecast})
+		}
+	}
+	if r := v.Ready; r != nil && r.Likely != 0 {
+		note := s.Say("likely")
+		if r.Early != 0 && r.Early != r.Late {
+			note = s.Say("between %s and %s", r.Early, s.lastDay(r.Late))
+		}
+		list = append(list, Plate{Label: "Ready", Value: s.Day(r.Likely), Note: note})
+	}
+	return list
+}
+
+func (p moneyLeaf) choices() {
+	c := p.v.Choices
+	if c == nil || len(c.Offers) == 0 {
+		return
+	}
+	p.Raw(`<section aria-labelledby="_h-choices"><h2 id="_h-choices">{Go on or stop}</h2>
+<p class="key">What is spent is spent. Only what is still to come counts, money and hours on average: best, likely and worst weighed.</p>
+<div class="scroll" role="region" aria-label="Table of choices" tabindex="0">
+<table class="matrix"><thead><tr><th scope="col">Way</th><th scope="col" class="sum">Brings</th><th scope="col" class="sum">Hours</th><th scope="col" class="sum">Per hour</th><th scope="col" class="sum">Finishing brings more</th><th scope="col" class="sum">Better from</th></tr></thead><tbody>
+`)
+	row := func(name string, w fact.Way) {
+		p.Raw(`<tr><th scope="row">`).Text(title(name)).Raw(`</th><td class="sum">`).Text(p.sum(w.Money)).Raw(`</td><td class="sum">`).Text(p.Minutes(w.Minutes())).Raw(`</td><td class="sum">`)
+		if w.PerHour != nil {
+			p.Text(p.sum(*w.PerHour))
+		}
+		p.Raw("</td>")
+	}
+	row("finish it", c.Finish)
+	p.Raw("<td></td><td></td></tr>\n")
+	for _, o := range c.Offers {
+		row(o.Name, o.Brings)
+		p.Raw(`<td class="sum">`).Text(p.sum(o.Gain)).Raw(`</td><td class="sum">`).Text(p.sum(o.TurnsAt)).Raw("</td></tr>\n")
+	}
+	p.Raw("</tbody></table></div></section>\n")
+}
+
+func (p moneyLeaf) bid() {
+	b := p.v.Bid
+	if b == nil || len(b.Matters) == 0 || b.Matters[0].Swing().IsZero() {
+		return
+	}
+	p.Raw(`<section aria-labelledby="_h-matters"><h2 id="_h-matters">{What matters most}</h2>
+`)
+	var plates []Plate
+	add := func(label, note string, bid *fact.Bid) {
+		if bid != nil {
+			plates = append(plates, Plate{Label: label, Value: p.sum(bid.Price), Note: note})
+		}
+	}
+	add("Bid at most", "for the profit you want, as sure as you want it", b.Highest)
+	if b.Pay != nil {
+		add("Bid that pays the hours", p.sum(*b.Pay)+" for each of "+p.Minutes(b.Minutes()), b.Hourly)
+	}
+	add("Bid that loses nothing", "on average", b.BreakEven)
+	writePlates(p.W, plates)
+	low, high := b.Matters[0].AtWorst, b.Matters[0].AtBest
+	for _, m := range b.Matters {
+		low, high = decimal.Min(low, m.AtWorst), decimal.Max(high, m.AtBest)
+	}
+	at := func(d decimal.Decimal) float64 { return d.Sub(low).Div(high.Sub(low)).InexactFloat64() * 100 }
+	p.Raw(`<p class="key">By the job card alone: the average profit at the first bid if one thing turns out worst or best, and all else as expected.</p>
+<div class="scroll" role="region" aria-label="Table of what matters" tabindex="0">
+<table class="matrix budgets"><thead><tr><th scope="col">What</th><th scope="col">From worst to best</th><th scope="col" class="sum">At worst</th><th scope="col" class="sum">At best</th></tr></thead><tbody>
+`)
+	for _, m := range b.Matters {
+		from, to := at(m.AtWorst), at(m.AtBest)
+		p.Raw(`<tr><th scope="row">`).Text(title(m.Name)).Raw(`</th><td class="draw"><svg class="budget" viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true"><rect class="net" x="`).Text(number(from)).
+			Raw(`" width="`).Text(number(max(to-from, .6))).Raw(`" y="2" height="8"/></svg></td><td class="sum">`).Text(p.sum(m.AtWorst)).Raw(`</td><td class="sum">`).Text(p.sum(m.AtBest)).Raw("</td></tr>\n")
+	}
+	p.Raw("</tbody></table></div></section>\n")
+}
+
+func sellingSheets(s *site) []sheet {
+	return []sheet{{path: sellingFront, heading: s.Word("Selling"), description: "What to ask for " + s.v.Name + ", and an advert from its record.", calm: true,
+		main: sellingPage}}
+}
+
+func sellingPage(p *leaf) {
+	x := p.v.Selling
+	p.begin().Raw(`<p class="lead">What it takes to earn nothing, what you ask, and the words of an advert, put together from the record.</p>
+</header>
+`)
+	earned := func(name string, price *decimal.Decimal) Plate {
+		return Plate{Label: name, Value: p.sum(*price), Note: "earns " + p.sum(price.Sub(x.BreakEven))}
+	}
+	list := []Plate{{Label: "Break-even", Value: p.sum(x.BreakEven), Note: "what it will have cost, on average"}}
+	if x.Floor != nil {
+		list = append(list, earned("Floor", x.Floor))
+	}
+	if x.Asked != nil {
+		list = append(list, earned("Asking price", x.Asked))
+	}
+	writePlates(p.W, list)
+	p.Raw(`
+<section aria-labelledby="_h-advert"><h2 id="_h-advert">{An advert}</h2>
+<p class="key">Facts of the record, what is wrong among them; nothing private, no plate, no names. Copy it, and put your own words before it.</p>
+`)
+	if x.Withheld > 0 {
+		p.Raw(`<div class="caution" role="note"><strong>Not in it:</strong> `).Text(p.Say("%d grave snags", x.Withheld)).Raw(" that you keep private. A buyer must be told.</div>\n")
+	}
+	p.Raw(`<div class="prose"><pre class="advert"><code>`).Text(x.Advert).Raw("</code></pre></div>\n</section>\n")
 }

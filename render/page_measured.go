@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -11,15 +12,78 @@ import (
 	"guidecoat/render/markup"
 )
 
-func hasMeasured(s *site) bool { return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0 }
+// The readings stand by what they tell: outside limits, came right, and the rest by system in pairs.
 
-// A measuredEntry is a reading of a series, a check, or a scan with the one before it.
-type measuredEntry struct {
-	series       *view.ReadingSeries
-	nth          int
-	check        *view.CheckView
-	scan, before *view.ScanView
+// Ranks of a series of readings. From bySystem on they are its system's place in the list.
+const (
+	outOfLimits = iota
+	cameRight
+	bySystem
+)
+
+func seriesRank(x *view.ReadingSeries) int {
+	switch {
+	case x.Newest().Outside.Some():
+		return outOfLimits
+	case slices.ContainsFunc(x.Readings, func(r view.JudgedReading) bool { return r.Outside.Some() }):
+		return cameRight
+	}
+	if at := slices.Index(note.Systems, x.Newest().System); at >= 0 {
+		return bySystem + at
+	}
+	return bySystem + len(note.Systems)
 }
+
+func (s *voice) seriesHeading(x *view.ReadingSeries) string {
+	switch rank := seriesRank(x); {
+	case rank == outOfLimits:
+		return s.Say("Outside the limits")
+	case rank == cameRight:
+		return s.Say("Was outside the limits, came right")
+	case rank == bySystem+len(note.Systems):
+		return s.Say("Everything else")
+	}
+	return title(s.Name(x.Newest().System))
+}
+
+// sides are the words in which the names of a pair differ. Common practice, no source.
+var sides = map[string]bool{"left": true, "right": true, "nearside": true, "offside": true, "driver": true, "passenger": true}
+
+// unsided is a name without the side of the vehicle.
+func unsided(name string) string {
+	return strings.Join(slices.DeleteFunc(strings.Split(name, "-"), func(w string) bool { return sides[w] }), "-")
+}
+
+// seriesByRank are the readings as the page tells them; pairs stand together.
+func (s *site) seriesByRank() []*view.ReadingSeries {
+	list := slices.Clone(s.series)
+	first, pairs := map[string]int{}, map[string]int{}
+	for i, x := range list {
+		key := unsided(x.Name)
+		if _, ok := first[key]; !ok {
+			first[key] = i
+		}
+		pairs[key]++
+	}
+	single := func(x *view.ReadingSeries) int { return pairs[unsided(x.Name)] % 2 }
+	slices.SortStableFunc(list, func(a, b *view.ReadingSeries) int {
+		return cmp.Or(cmp.Compare(seriesRank(a), seriesRank(b)), cmp.Compare(single(a), single(b)), cmp.Compare(first[unsided(a.Name)], first[unsided(b.Name)]))
+	})
+	return list
+}
+
+// twins are the other sides of what a series measured, where both have one kind of unit.
+func (s *site) twins(x *view.ReadingSeries) []*view.ReadingSeries {
+	var list []*view.ReadingSeries
+	for _, o := range s.series {
+		if o != x && unsided(o.Name) == unsided(x.Name) && o.Newest().Value.Comparable(x.Newest().Value) {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+func hasMeasured(s *site) bool { return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0 }
 
 func bindMeasured(s *site) {
 	var list []measuredEntry
@@ -78,11 +142,11 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	}
 	p.volumes(p.measured.book)
 	p.Raw("</header>\n")
-	markup.Each(p.W, runs(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
+	markup.Each(p.W, runsOf(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
 `, func(same []measuredEntry) {
 		rank := seriesRank(same[0].series)
 		p.Raw("<h3>").Text(p.seriesHeading(same[0].series)).Raw("</h3>\n<ul class=\"series").If(rank < bySystem, " telling").Raw("\">\n")
-		for _, one := range runs(same, func(e measuredEntry) string { return e.series.Name }) {
+		for _, one := range runsOf(same, func(e measuredEntry) string { return e.series.Name }) {
 			p.series(one)
 		}
 		p.Raw("</ul>\n")
@@ -91,7 +155,7 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 		p.checkItem(e.check)
 		p.prints(e.check.Photos, title(p.Name(e.check.Name))).Raw("</div></li>\n")
 	}, "</ul></section>\n")
-	markup.Each(p.W, runs(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
+	markup.Each(p.W, runsOf(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
 `, p.scans, "</section>\n")
 }
 
@@ -153,21 +217,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 
 // code writes a fault code, leading to its snag, and its words.
 func (p *leaf) code(sc *view.ScanView, c note.Code) *markup.W {
-	return p.link(p.id(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Quote("", c.Words, "")
-}
-
-// decode says what the structure of a fault code tells: "chassis, generic".
-func (s *voice) decode(code string) string {
-	system, owner, _ := strings.Cut(note.Decode(code), ", ")
-	return strings.Join(nonEmpty(s.Word(system), s.Word(owner)), ", ")
-}
-
-// scanned says what a scan found: "no faults", "2 codes".
-func (s *voice) scanned(sc *view.ScanView) string {
-	if sc.NoFaults {
-		return s.Say("no faults")
-	}
-	return s.Say("%d codes", len(sc.Codes))
+	return p.link(p.toID(p.path, fact.ScanID(sc.Unit, c.Code)), c.Code).Raw("</code> ").Quote("", c.Words, "")
 }
 
 func (p *leaf) check(c *view.CheckView) {
@@ -201,19 +251,6 @@ func (s *voice) verdict(r view.JudgedReading) string {
 		return s.Say("OK, but %s", r.Near)
 	case r.Limits.Min != nil || r.Limits.Max != nil:
 		return s.Say("OK, %s", s.limits(r.Limits))
-	}
-	return ""
-}
-
-// limits writes "8.0 to 10.5 mm", "minimum 8.0 mm", "limit 3 mm".
-func (s *voice) limits(l note.Limits) string {
-	switch {
-	case l.Min != nil && l.Max != nil:
-		return s.Say("%s to %s", *l.Min, *l.Max)
-	case l.Min != nil:
-		return s.Say("minimum %s", *l.Min)
-	case l.Max != nil:
-		return s.Say("limit %s", *l.Max)
 	}
 	return ""
 }

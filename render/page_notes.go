@@ -6,6 +6,8 @@ import (
 	"guidecoat/render/markup"
 )
 
+// Pages that are notes: extra ones as the builder wrote them, and for the workshop every note as it was typed.
+
 func extraSheets(s *site) []sheet {
 	var list []sheet
 	for i, x := range s.v.Pages {

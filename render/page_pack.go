@@ -3,73 +3,145 @@ package render
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
+	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
 
-// The handover record begins with all a buyer must know. What stands behind that is folded, and printed open.
+// The handover record begins with all a buyer must know, on one sheet of paper. What does not fit stands below.
 
-// uncleared is what every page of a pack says that was written although something stops the sale.
-const uncleared = "Not cleared for sale: this record has open requirements"
+// How much of each list the frame has room for, and of each text.
+const (
+	frameFacts  = 10
+	frameDamage = 4
+	frameLeft   = 4
+	frameSilent = 4
+	frameWords  = 66
+	frameMore   = 100 // of damage, where there is less of it than there is room for
+)
 
-// recordStyle is the style that the record has besides that of all pages.
-const recordStyle = "record.css"
-
-func isUncleared(s *site) bool { return s.v.Handover != nil && !s.v.Handover.Cleared }
-
-func packSheets(s *site) []sheet {
-	return s.pack.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Handover record"), description: s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name), main: func(p *leaf) { packLeaf{p}.packPage(v) }}
-	})
-}
-
-type packLeaf struct{ *leaf }
-
-func (p packLeaf) packPage(v volume) {
-	p.Raw(`<header class="head">
-<p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
+func (p packLeaf) firstSheet() {
+	h := p.v.Handover
+	p.Raw(`<section class="first" aria-labelledby="_h-frame"><div class="frame">
+<h2 id="_h-frame">`).If(h.Cleared, "{Nothing recorded stands in the way of the sale}").If(!h.Cleared, "{Not cleared for sale}").Raw("</h2>\n<p class=\"drive\">")
+	p.If(h.Drivable, "{Nothing dangerous is recorded.}").If(!h.Drivable, "{Something recorded stands in the way of driving:} ")
+	why := pick.Map(unmet(h.ToDrive), func(r view.RequirementView) string { return p.Tell(r.About) })
+	p.With("", strings.Join(why, "; "), ".").Raw("</p>\n<div class=\"what\">")
+	crash, cured := p.cure()
+	markup.Each(p.W, nonNil(crash, cured), "<div class=\"pair\">", p.pictured, "</div>\n")
+	p.frameFacts()
+	p.Raw("</div>\n<div class=\"stand\">\n")
+	shown, most := p.v.Damage[:min(len(p.v.Damage), frameDamage)], frameWords
+	if len(shown) < frameDamage {
+		most = frameMore
+	}
+	markup.Each(p.W, shown, "<h3>{Damage}</h3>\n<ul class=\"plain\">\n", func(d *view.DamageView) {
+		p.Raw("<li><b>").Quote("", title(d.Place), "").Raw("</b>").Quote(": ", shorten(d.Words, most), "").If(d.Flood, " · {flooded}").Quote(" · {fired:} ", strings.Join(d.Fired, ", "), "").Raw("</li>\n")
+		if d == shown[len(shown)-1] {
+			p.more(len(p.v.Damage) - len(shown))
+		}
+	}, "</ul>\n")
+	p.frameLeft()
+	p.Raw("<h3>{Not recorded}</h3>\n")
+	if h.NotRecorded == nil {
+		p.Raw("<p>{Nothing that this record looks for is missing.}</p>\n")
+	}
+	p.notRecorded(frameSilent, frameWords)
+	p.Raw(`</div>
+<div class="read"><h3>{How to read it}</h3>
+<p><strong>{A record, not an inspection.}</strong> {What is written here was checked against the builder’s own notes, not against the vehicle. Have the vehicle looked at by somebody independent, and by somebody licensed where the law of your country asks for it, before you rely on it. The rules of your country, its inspection and licensed practice decide.}</p>
+<p>{Beside each check, reading and fix stands what shows it besides the builder’s word:}</p>
+<dl class="grades">
 `)
-	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Quote("", p.v.Name, "").Raw("</p>\n")
-	p.volumes(p.pack.book)
-	p.Raw("</header>\n")
-	if v.front {
-		p.frame()
+	for _, g := range view.Grades {
+		p.Raw("<div><dt>")
+		p.grade(g.Evidence).Raw("</dt><dd>").Text(p.Word(g.Means)).Raw("</dd></div>\n")
 	}
-	for _, section := range runs(p.pack.in(v), func(e packEntry) *packSection { return e.section }) {
-		p.section(section)
-	}
+	p.Raw("</dl></div>\n</div></section>\n")
 }
 
-// section writes a section, folded unless it must be read.
-func (p packLeaf) section(list []packEntry) {
-	x, folded := list[0].section, !list[0].must
-	p.Raw(`<section aria-labelledby="`).Text(x.id).Raw(`">`).If(folded, "<details class=\"fold\"><summary>").Raw(`<h2 id="`).Text(x.id).Raw(`">`).Text(p.Called(x.name)).Raw("</h2>")
-	if folded {
-		if n := pick.Count(list, func(e packEntry) bool { return e.in != nil && e.in != packAlbumList }); n > 0 {
-			p.Raw(" <small>").Text(p.Grouped(n)).Raw("</small>")
-		}
-		p.Raw("</summary>")
+// notRecorded lists what the record is silent about, the first so many of it.
+func (p packLeaf) notRecorded(most, words int) {
+	list := p.v.Handover.NotRecorded
+	shown := list[:min(len(list), most)]
+	markup.Each(p.W, shown, "<ul class=\"plain\">\n", func(s speech.Phrase) { p.Raw("<li>").Text(shorten(title(p.Tell(s)), words)).Raw("</li>\n") }, "")
+	p.more(len(list) - len(shown))
+	p.If(len(shown) > 0, "</ul>\n")
+}
+
+// pictured writes a picture with the day it is of on a piece of tape.
+func (p packLeaf) pictured(x *shot) {
+	pic := p.shot(p.path, x)
+	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 24rem, 94vw").Raw("</a><figcaption>")
+	if x.date != 0 {
+		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
 	}
-	p.Raw("\n")
-	for _, under := range runs(list, func(e packEntry) string { return e.under }) {
-		p.With("<h3>", p.Called(under[0].under), "</h3>\n")
-		for _, run := range runs(under, func(e packEntry) *markup.Wrap { return e.in }) {
-			in := run[0].in
-			if in != nil {
-				p.Open(in)
-			}
-			for _, e := range run {
-				e.write(p)
-			}
-			if in != nil {
-				p.Close(in)
-			}
+	p.Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
+}
+
+// frameFacts tell what it is, how far it has gone, and what the official inspection said.
+func (p packLeaf) frameFacts() {
+	p.Raw("<dl class=\"facts\">\n")
+	facts := slices.DeleteFunc(vehicleFacts(p.leaf.site), func(f Fact) bool {
+		return slices.ContainsFunc(p.v.Vehicle, func(d view.Detail) bool { return d.Contact && d.Value == f.Value })
+	})
+	for _, f := range facts[:min(len(facts), frameFacts)] {
+		p.Raw("<div><dt>").Text(f.Name).Raw("</dt><dd>").Words(f.Typed, shorten(f.Value, frameWords)).With("<br><small>", f.Note, "</small>").Raw("</dd></div>\n")
+	}
+	if len(facts) > frameFacts {
+		p.Raw("<div><dt>{And more}</dt><dd><a").Href(root(p.path) + buildFront + "#_h-vehicle").Raw(">{on the front page}</a></dd></div>\n")
+	}
+	p.Raw("<div><dt>{Newest official inspection}</dt><dd>")
+	if c := p.v.Inspection(); c == nil {
+		p.Raw("{none in this record}")
+	} else {
+		p.Raw("<a").Href(p.pack.to(p.path, "_h-certificates")).Raw("><b>").Text(p.Word(c.Result)).Raw("</b></a>").Quote(", ", shorten(c.Words, frameWords), "").Raw(", ")
+		p.date(c.Session, c.Date).Quote(", {by} ", c.By, "").With(", {at} ", p.Distance(c.At), "").With(", {certificate until} ", p.Day(c.Until), "").Raw(" ")
+		p.grade(c.Evidence)
+	}
+	p.Raw("</dd></div>\n").With("<div><dt>{Whom to ask}</dt><dd>", contactOf(p.leaf.site), "</dd></div>\n").Raw("</dl>\n")
+}
+
+func contactOf(s *site) string {
+	var list []string
+	for _, d := range s.v.Vehicle {
+		if d.Contact {
+			list = append(list, d.Value)
 		}
 	}
-	p.If(folded, "</details>").Raw("</section>\n")
+	return strings.Join(list, "; ")
+}
+
+func (p packLeaf) frameLeft() {
+	open := slices.DeleteFunc(slices.Clone(p.v.Snags), func(x *view.SnagView) bool { return !x.Open })
+	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")
+	if len(open) > 0 {
+		p.Raw("<ul class=\"plain\">\n")
+		for _, x := range open[:min(len(open), frameLeft)] {
+			p.Raw("<li>")
+			if x.Disclose {
+				p.Raw(`<span class="severity">{told to you}</span>`)
+			} else {
+				p.severity(x)
+			}
+			p.Raw(" ").If(isTemporary(x), "{temporary:} ")
+			p.worded(x.Said, x.Words, func() {
+				p.link(p.pack.to(p.path, p.paths.snags[x]), title(shorten(note.PlainWords(p.wordsOf(x)), frameWords)))
+			}).Raw("</li>\n")
+		}
+		p.more(len(open) - frameLeft)
+		p.Raw("</ul>\n")
+	}
+	p.writeWithheld()
+}
+
+func unmet(list []view.RequirementView) []view.RequirementView {
+	return slices.DeleteFunc(slices.Clone(list), func(r view.RequirementView) bool { return r.Met })
 }
 
 // grade writes what evidence there is of a thing; nothing for none.
@@ -90,10 +162,6 @@ func (p packLeaf) requirements() {
 	markup.Each(p.W, unmet(h.ToDrive), "<h3>{What stands in the way of driving}</h3>\n<ul class=\"plain\">\n", p.requirement, "</ul>\n")
 	p.If(h.NotRecorded != nil, "<h3>{Not recorded}</h3>\n")
 	p.notRecorded(len(h.NotRecorded), 1000)
-}
-
-func unmet(list []view.RequirementView) []view.RequirementView {
-	return slices.DeleteFunc(slices.Clone(list), func(r view.RequirementView) bool { return r.Met })
 }
 
 func (p packLeaf) requirement(r view.RequirementView) {
@@ -130,7 +198,7 @@ func (p packLeaf) stop(stop view.StopView) {
 			id = stop.Snag.ID
 		}
 	case stop.Part != nil:
-		href, id = p.id(p.path, stop.Part.ID), stop.Part.ID
+		href, id = p.toID(p.path, stop.Part.ID), stop.Part.ID
 	}
 	p.Raw("<li>")
 	p.worded(stop.Said, stop.Words, func() { p.link(href, title(cmp.Or(p.Tell(stop.Said), stop.Words))) }).With(" <code>", id, "</code>").Raw("</li>\n")
@@ -155,13 +223,13 @@ func (p packLeaf) workers() {
 	if p.v.Money != nil {
 		for _, l := range p.v.Money.Lines {
 			if l.Category == "labour" && !l.Credit && l.Supplier != "" {
-				did(l.Supplier, Link{Text: l.Description, Href: p.session(p.path, l.Session), Typed: true})
+				did(l.Supplier, Link{Text: l.Description, Href: p.toSession(p.path, l.Session), Typed: true})
 			}
 		}
 	}
 	for _, c := range p.v.Checks {
 		if c.By != "" {
-			did(c.By, Link{Text: p.Name(c.Name), Href: p.session(p.path, c.Session)})
+			did(c.By, Link{Text: p.Name(c.Name), Href: p.toSession(p.path, c.Session)})
 		}
 	}
 	p.If(list == nil, "<p>{The builder did what is in this record; it names nobody else.}</p>\n")
@@ -178,4 +246,20 @@ func (p packLeaf) workers() {
 	if hasMoney(p.leaf.site) && len(receiptsOf(p.leaf.site, p.path, func(*view.MoneyLine) bool { return true })) > 0 {
 		p.Raw("<p>{The receipts stand with each line of} <a").Href(root(p.path) + moneyFront).Raw(">{the money}</a>.</p>\n")
 	}
+}
+
+// receiptsOf are the receipts of the lines of money that are so, each once.
+func receiptsOf(s *site, at string, is func(*view.MoneyLine) bool) []Link {
+	if s.v.Money == nil {
+		return nil
+	}
+	var list []Link
+	for _, l := range s.v.Money.Lines {
+		if l.Receipt != "" && is(l) {
+			if r := receiptLink(s, at, l.Note, l.Receipt); !slices.Contains(list, r) {
+				list = append(list, r)
+			}
+		}
+	}
+	return list
 }

@@ -4,27 +4,62 @@ import (
 	"slices"
 	"strings"
 
-	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
 
-type packSection struct {
-	id, name string
-	shelf    string // of a long record, what its page is called; "": by its own name
-	gather   func(s *site, shown map[string]bool) []packEntry
+// The handover record in its sections. What stands behind all a buyer must know is folded, and printed open.
+
+func packSheets(s *site) []sheet {
+	return s.pack.sheets(func(v volume) sheet {
+		return sheet{heading: v.heading(s, "Handover record"), description: s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name), main: func(p *leaf) { packLeaf{p}.packPage(v) }}
+	})
 }
 
-// A packEntry is one thing in a section, and how it is written.
-type packEntry struct {
-	section *packSection
-	under   string // the heading within the section; "" for none
-	must    bool   // it must be read, so its section is not folded
-	weight  int
-	anchors []string
-	in      *markup.Wrap // the list or table that it is in; nil for none
-	write   func(packLeaf)
+func (p packLeaf) packPage(v volume) {
+	p.Raw(`<header class="head">
+<p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
+`)
+	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Quote("", p.v.Name, "").Raw("</p>\n")
+	p.volumes(p.pack.book)
+	p.Raw("</header>\n")
+	if v.front {
+		p.firstSheet()
+	}
+	for _, section := range runsOf(p.pack.in(v), func(e packEntry) *packSection { return e.section }) {
+		p.section(section)
+	}
+}
+
+// section writes a section, folded unless it must be read.
+func (p packLeaf) section(list []packEntry) {
+	x, folded := list[0].section, !list[0].must
+	p.Raw(`<section aria-labelledby="`).Text(x.id).Raw(`">`).If(folded, "<details class=\"fold\"><summary>").Raw(`<h2 id="`).Text(x.id).Raw(`">`).Text(p.Called(x.name)).Raw("</h2>")
+	if folded {
+		if n := pick.Count(list, func(e packEntry) bool { return e.in != nil && e.in != packAlbumList }); n > 0 {
+			p.Raw(" <small>").Text(p.Grouped(n)).Raw("</small>")
+		}
+		p.Raw("</summary>")
+	}
+	p.Raw("\n")
+	for _, under := range runsOf(list, func(e packEntry) string { return e.under }) {
+		p.With("<h3>", p.Called(under[0].under), "</h3>\n")
+		for _, run := range runsOf(under, func(e packEntry) *markup.Wrap { return e.in }) {
+			in := run[0].in
+			if in != nil {
+				p.Open(in)
+			}
+			for _, e := range run {
+				e.write(p)
+			}
+			if in != nil {
+				p.Close(in)
+			}
+		}
+	}
+	p.If(folded, "</details>").Raw("</section>\n")
 }
 
 const whatToKnow, theRest = "What to know", "The rest"
@@ -52,19 +87,6 @@ var packSections = []packSection{
 	}},
 	{"_h-sale", "The sale", theRest, packSale},
 }
-
-var (
-	packAlbumList  = markup.Around("<ul class=\"album\">\n", "</ul>\n")
-	damageList     = markup.Around("<div class=\"hits\">\n", "</div>\n")
-	openItems      = markup.Around("<ul class=\"items\">\n", "</ul>\n")
-	partsTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Part on the vehicle}</th><th scope=\"col\">{Since}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	fixesTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{What was wrong, and how it was put right}</th><th scope=\"col\">{From and to}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	fastenersTable = markup.Around("<table class=\"lines record slim wide\"><thead><tr><th scope=\"col\">{Fastener, and what is asked for}</th><th scope=\"col\">{Tightened}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	checksTable    = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Check}</th><th scope=\"col\">{Result}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	readingsTable  = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Reading}</th><th scope=\"col\">{Before}</th><th scope=\"col\">{Last}</th><th scope=\"col\">{Limits}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	scansTable     = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Control unit}</th><th scope=\"col\">{First scan}</th><th scope=\"col\">{Last scan}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-	endsTable      = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Certificate}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Until}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
-)
 
 // bindPack keeps the record on one page, unless it is as long as a book.
 func bindPack(s *site) {
@@ -108,7 +130,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 			for !packLists[i].is(x) {
 				i++
 			}
-			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2 + len(told(x)), anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
+			lists[i] = append(lists[i], packEntry{under: packLists[i].name, weight: 2 + len(worthTelling(x)), anchors: []string{s.paths.snags[x]}, in: openItems, write: func(p packLeaf) { p.openSnag(x) }})
 		}
 	}
 	list := slices.Concat(lists...)
@@ -118,15 +140,6 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 		}})
 	}
 	return list
-}
-
-// packStory tells of a snag that came back what was done.
-func (p packLeaf) packStory(x *view.SnagView) {
-	events := told(x)
-	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
-		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
-		p.Raw("\n")
-	}
 }
 
 func packReadings(s *site, _ map[string]bool) []packEntry {
@@ -216,10 +229,10 @@ func packCertificates(s *site, _ map[string]bool) []packEntry {
 		}
 	}
 	for _, x := range s.v.Parts {
-		if x.Warranty != 0 && fitted(x) {
+		if x.Warranty != 0 && isFitted(x) {
 			row(func(p packLeaf) {
 				p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
-				p.date(since(x).Session, since(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
+				p.date(sinceEvent(x).Session, sinceEvent(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
 				p.grade(x.Evidence).Raw("</td></tr>\n")
 			})
 		}

@@ -13,6 +13,30 @@ import (
 	"guidecoat/render/markup"
 )
 
+// What was done, as the handover record tells it: damage and how it was put right, parts, fixes, fasteners.
+
+var (
+	packAlbumList  = markup.Around("<ul class=\"album\">\n", "</ul>\n")
+	damageList     = markup.Around("<div class=\"hits\">\n", "</div>\n")
+	openItems      = markup.Around("<ul class=\"items\">\n", "</ul>\n")
+	partsTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Part on the vehicle}</th><th scope=\"col\">{Since}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	fixesTable     = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{What was wrong, and how it was put right}</th><th scope=\"col\">{From and to}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	fastenersTable = markup.Around("<table class=\"lines record slim wide\"><thead><tr><th scope=\"col\">{Fastener, and what is asked for}</th><th scope=\"col\">{Tightened}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	checksTable    = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Check}</th><th scope=\"col\">{Result}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	readingsTable  = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Reading}</th><th scope=\"col\">{Before}</th><th scope=\"col\">{Last}</th><th scope=\"col\">{Limits}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	scansTable     = markup.Around("<table class=\"lines record\"><thead><tr><th scope=\"col\">{Control unit}</th><th scope=\"col\">{First scan}</th><th scope=\"col\">{Last scan}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+	endsTable      = markup.Around("<table class=\"lines record slim\"><thead><tr><th scope=\"col\">{Certificate}</th><th scope=\"col\">{On}</th><th scope=\"col\">{Until}</th><th scope=\"col\">{Evidence}</th></tr></thead><tbody>\n", "</tbody></table>\n")
+)
+
+// packStory tells of a snag that came back what was done.
+func (p packLeaf) packStory(x *view.SnagView) {
+	events := worthTelling(x)
+	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
+		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
+		p.Raw("\n")
+	}
+}
+
 // A repair is what is on the vehicle, and what was put right, of some of its systems.
 type repair struct {
 	parts []*view.PartView
@@ -23,7 +47,7 @@ type repair struct {
 func repairOf(s *site, systems ...string) repair {
 	var c repair
 	for _, x := range s.v.Parts {
-		if fitted(x) && slices.Contains(systems, x.System) {
+		if isFitted(x) && slices.Contains(systems, x.System) {
 			c.parts = append(c.parts, x)
 		}
 	}
@@ -60,7 +84,7 @@ func damagePair(s *site, d *view.DamageView, c repair, paired map[*shot]bool) []
 	}
 	var fittedOn measure.Date
 	for _, x := range c.parts {
-		if on := since(x).Date; fittedOn == 0 || on < fittedOn {
+		if on := sinceEvent(x).Date; fittedOn == 0 || on < fittedOn {
 			fittedOn = on
 		}
 	}
@@ -188,7 +212,7 @@ func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	of.weight, of.anchors, of.in, of.write = 2, []string{s.paths.snags[x]}, fixesTable, func(p packLeaf) {
 		p.Raw(`<tr id="`).Text(p.paths.snags[x]).Raw(`"><td><p class="words"`)
 		p.wording(x.Said, x.Words).Raw("><b>")
-		p.words(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
+		p.snagWords(x, p.wordsOf(x)).Raw("</b>").With(" · ", p.sourceOf(x), "").Raw("</p>")
 		p.how(x)
 		p.packStory(x)
 		p.Raw(`</td><td class="date">`)
@@ -205,43 +229,8 @@ func packFix(s *site, of packEntry, x *view.SnagView) packEntry {
 	return of
 }
 
-// receiptsOf are the receipts of the lines of money that are so, each once.
-func receiptsOf(s *site, at string, is func(*view.MoneyLine) bool) []Link {
-	if s.v.Money == nil {
-		return nil
-	}
-	var list []Link
-	for _, l := range s.v.Money.Lines {
-		if l.Receipt != "" && is(l) {
-			if r := receiptLink(s, at, l.Note, l.Receipt); !slices.Contains(list, r) {
-				list = append(list, r)
-			}
-		}
-	}
-	return list
-}
-
-// since is the event since which a part is what it is; without one, a date alone.
-func since(x *view.PartView) view.PartEvent {
-	now := view.PartEvent{State: x.State, Date: x.Since}
-	for _, e := range x.Events {
-		if e.State == x.State {
-			now = e
-		}
-	}
-	return now
-}
-
-// origin says of a part where it comes from and in what condition.
-func (s *voice) origin(x *view.PartView) string {
-	if kind := s.List(nonEmpty(s.Word(x.Condition), s.Word(x.Origin))...); kind != "" || x.State != "refitted" {
-		return kind
-	}
-	return s.Say("the vehicle’s own")
-}
-
 func (p packLeaf) packPart(x *view.PartView) {
-	now := since(x)
+	now := sinceEvent(x)
 	p.Raw("<tr><td><b>").Quote("", title(x.Description), "").Raw("</b>").Quote(": ", p.remark(now), "").With(" · ", p.origin(x), "").With(" · {number} ", x.Number, "").
 		Quote(" · {from} ", x.Supplier, "").Quote(" · {donor} ", p.donor(x.Donor), "")
 	first := true
@@ -255,8 +244,6 @@ func (p packLeaf) packPart(x *view.PartView) {
 	p.grade(x.Evidence).Raw("</td></tr>\n")
 }
 
-func fitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
-
 // packFasteners are the fasteners there are; then parts of safety systems that none was listed for.
 func packFasteners(s *site, _ map[string]bool) []packEntry {
 	var list []packEntry
@@ -265,7 +252,7 @@ func packFasteners(s *site, _ map[string]bool) []packEntry {
 	}
 	var bare []string
 	for _, x := range s.v.Parts {
-		if fitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {
+		if isFitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {
 			bare = append(bare, x.Description)
 		}
 	}

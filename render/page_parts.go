@@ -9,8 +9,53 @@ import (
 	"guidecoat/render/markup"
 )
 
-// places are where a part can be, in the order of the page, and the states it is then in.
-var places = []partPlace{
+// Parts, where they are, and how their fasteners were tightened.
+
+func isFitted(x *view.PartView) bool { return x.State == "fitted" || x.State == "refitted" }
+
+// sinceEvent is the event since which a part is what it is; without one, a date alone.
+func sinceEvent(x *view.PartView) view.PartEvent {
+	now := view.PartEvent{State: x.State, Date: x.Since}
+	for _, e := range x.Events {
+		if e.State == x.State {
+			now = e
+		}
+	}
+	return now
+}
+
+// origin says of a part where it comes from and in what condition.
+func (s *voice) origin(x *view.PartView) string {
+	if kind := s.List(nonEmpty(s.Word(x.Condition), s.Word(x.Origin))...); kind != "" || x.State != "refitted" {
+		return kind
+	}
+	return s.Say("the vehicle’s own")
+}
+
+func putTightening(p *leaf, t view.TighteningView) {
+	p.value(p.Figure(t.How), t.Lacks.Some()).Quote(" <small>", t.Words, "</small>").Quote(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
+}
+
+// fasteners tells how those of a part were tightened.
+func (p *leaf) fasteners(x *view.PartView) {
+	markup.Each(p.W, p.v.FastenersOf(x.ID), "<ul class=\"plain fasteners\">\n", p.fastenerItem, "</ul>\n")
+}
+
+// fastenerItem writes one of the job card's fasteners, and what was done with it last.
+func (p *leaf) fastenerItem(f *view.FastenerView) {
+	p.Raw("<li>").Named(f.ID, title(p.Name(f.ID))).Raw(", ").Text(p.Figure(f.Asked)).If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Quote(" <small>", f.Words, "</small>").Raw(": ")
+	if n := len(f.Tightened); n > 0 {
+		putTightening(p, f.Tightened[n-1])
+		p.Raw(", ")
+		p.date(f.Tightened[n-1].Session, f.Tightened[n-1].Date)
+	} else {
+		p.Raw("{not recorded as tightened}")
+	}
+	p.If(f.Loose, ` <strong class="late">{still to be tightened}</strong>`).Raw("</li>\n")
+}
+
+// partPlaces are where a part can be, in the order of the page, and the states it is then in.
+var partPlaces = []partPlace{
 	{"_to-come", "Still to come", []string{"needed", "ordered"}, true},
 	{"_in-hand", "In hand", []string{"arrived"}, true},
 	{"_fitted", "On the vehicle", []string{"fitted", "refitted"}, false},
@@ -25,7 +70,7 @@ type partPlace struct {
 
 // whereabouts is where a part is, in places.
 func whereabouts(x *view.PartView) int {
-	return slices.IndexFunc(places, func(p partPlace) bool { return slices.Contains(p.states, x.State) })
+	return slices.IndexFunc(partPlaces, func(p partPlace) bool { return slices.Contains(p.states, x.State) })
 }
 
 // manyParts is how many parts in one place are listed by system.
@@ -36,7 +81,7 @@ type partHeading struct {
 	system string // "" where there are few in that place
 }
 
-func (h partHeading) anchor() string {
+func (h partHeading) headingID() string {
 	if h.system == "" {
 		return h.id
 	}
@@ -45,12 +90,12 @@ func (h partHeading) anchor() string {
 
 // partHeadings says of each part what it is listed under.
 func partHeadings(s *site) func(*view.PartView) partHeading {
-	in := make([]int, len(places))
+	in := make([]int, len(partPlaces))
 	for _, x := range s.v.Parts {
 		in[whereabouts(x)]++
 	}
 	return func(x *view.PartView) partHeading {
-		h := partHeading{partPlace: places[whereabouts(x)]}
+		h := partHeading{partPlace: partPlaces[whereabouts(x)]}
 		if in[whereabouts(x)] > manyParts {
 			h.system = cmp.Or(s.Name(x.System), x.Stage, s.Say("other"))
 		}
@@ -69,7 +114,7 @@ func bindParts(s *site) {
 		return cmp.Or(at[a]-at[b], cmp.Compare(system[a], system[b]))
 	})
 	s.parts = bind(binding{front: partsFront, taken: s.paths.taken}, list, func(x *view.PartView) entry {
-		where := places[whereabouts(x)]
+		where := partPlaces[whereabouts(x)]
 		e := entry{shelf: slug(where.name), name: s.Word(where.name), weight: 1 + len(x.Events) + len(x.Photos()), anchors: []string{x.ID}}
 		if where.loose {
 			e.shelf, e.name = "loose", s.Say("To come and in hand")
@@ -86,7 +131,7 @@ func partsSheets(s *site) []sheet {
 
 func partsPage(p *leaf, v volume) {
 	under := partHeadings(p.site)
-	groups := runs(p.parts.in(v), func(x *view.PartView) string { return under(x).anchor() })
+	groups := runsOf(p.parts.in(v), func(x *view.PartView) string { return under(x).headingID() })
 	p.begin().Raw(`<p class="lead">`).Text(p.Say("%d parts", len(p.v.Parts))).Raw(".</p>\n")
 	p.volumes(p.parts.book)
 	place := func(g []*view.PartView) string { // whose systems stand behind its name
@@ -95,21 +140,21 @@ func partsPage(p *leaf, v volume) {
 		}
 		return ""
 	}
-	for _, same := range runs(groups, place) {
+	for _, same := range runsOf(groups, place) {
 		p.Raw(`<p class="jump">`).With("<span>", p.Word(place(same[0])), ":</span> ")
 		for _, g := range same {
 			h := under(g[0])
-			writeLink(p.W, Link{Text: cmp.Or(h.system, p.Word(h.name)), Href: "#" + h.anchor()}).Raw(" ")
+			writeLink(p.W, Link{Text: cmp.Or(h.system, p.Word(h.name)), Href: "#" + h.headingID()}).Raw(" ")
 		}
 		p.Raw("</p>\n")
 	}
 	p.Raw("</header>\n")
-	for _, same := range runs(groups, func(g []*view.PartView) int { return whereabouts(g[0]) }) {
+	for _, same := range runsOf(groups, func(g []*view.PartView) int { return whereabouts(g[0]) }) {
 		h := under(same[0][0])
 		p.Raw(`<section id="`).Text(h.id).Raw(`" aria-labelledby="_h`).Text(h.id).Raw(`"><h2 id="_h`).Text(h.id).Raw(`">`).Text(p.Word(h.name)).Raw("</h2>\n")
 		for _, g := range same {
 			if h := under(g[0]); h.system != "" {
-				p.Raw(`<h3 id="`).Text(h.anchor()).Raw(`">`).Text(title(h.system)).Raw("</h3>\n")
+				p.Raw(`<h3 id="`).Text(h.headingID()).Raw(`">`).Text(title(h.system)).Raw("</h3>\n")
 			}
 			partsIndex(p, g)
 		}
@@ -128,7 +173,7 @@ func partsIndex(p *leaf, list []*view.PartView) {
 
 func (p *leaf) part(x *view.PartView) {
 	paid, facts := partFacts(p.site, x)
-	now := since(x)
+	now := sinceEvent(x)
 	p.Raw(`<tr class="part" id="`).Text(x.ID).Raw(`"><td>`)
 	loose := slices.ContainsFunc(p.v.FastenersOf(x.ID), func(f *view.FastenerView) bool { return f.Loose })
 	p.Raw("<details").If(loose, " open").Raw("><summary><b>").Quote("", title(x.Description), "").Raw("</b>").With(" <small>", strings.Join(nonEmpty(p.Word(x.Condition), p.Word(x.Origin)), ", "), "</small>").Raw("</summary>\n<ol class=\"steps\">\n")
@@ -156,8 +201,6 @@ func (p *leaf) part(x *view.PartView) {
 	}
 	p.Raw("</td></tr>\n")
 }
-
-func (s *voice) remark(e view.PartEvent) string { return cmp.Or(s.Tell(e.Said), e.Remark) }
 
 // partFacts are what was paid for a part, and what else is known of it.
 func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {

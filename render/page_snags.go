@@ -4,49 +4,11 @@ import (
 	"cmp"
 	"slices"
 
-	"guidecoat/journal/fact"
-	"guidecoat/journal/note"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
 
-// sources say where a snag comes from that nobody wrote down as one.
-var sources = map[fact.Source]string{
-	fact.FromDue:        "check due after work",
-	fact.FromCheck:      "failed check",
-	fact.FromReading:    "reading outside its limits",
-	fact.FromScan:       "fault code",
-	fact.FromSurcharge:  "surcharge to come back",
-	fact.FromInspection: "found by the official inspection",
-	fact.FromFastener:   "fastener to tighten",
-	fact.FromDamage:     "fired or flooded restraint",
-	fact.FromPaper:      "paper that runs out",
-}
-
-// happened words what an event did.
-var happened = map[fact.EventKind]string{
-	fact.Opened: "Opened", fact.Remarked: "Noted", fact.Cleared: "Cleared", fact.Reopened: "Opened again",
-}
-
-// Where a snag stands in the list: temporary fixes first, then what is outstanding, then what was cleared.
-const (
-	atTemporary = iota
-	atOpen
-	atTold
-	atCleared
-)
-
-func standing(x *view.SnagView) int {
-	switch {
-	case !x.Open:
-		return atCleared
-	case isTemporary(x):
-		return atTemporary
-	case x.Disclose:
-		return atTold
-	}
-	return atOpen
-}
+// The page of snags: what is outstanding first, and folded behind it by year and system what was cleared.
 
 // bindSnags puts in front what is outstanding, and behind it by year and system what was cleared.
 func bindSnags(s *site) {
@@ -58,7 +20,7 @@ func bindSnags(s *site) {
 		return cmp.Or(b.Cleared.Time().Year()-a.Cleared.Time().Year(), cmp.Compare(systemRank(a), systemRank(b)), cmp.Compare(b.Cleared, a.Cleared))
 	})
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
-		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(told(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
+		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(worthTelling(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
 		if !x.Open {
 			e.shelf, e.name = year(x.Cleared), s.Say("Cleared in %s", year(x.Cleared))
 		}
@@ -110,16 +72,13 @@ func snagsOn(s *site) func(volume) string {
 	}
 }
 
-// snagGroups are the headings in the list of all, by where a snag stands.
-var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"}, {"_open", "To be done"}, {"_told", "Told to the buyer"}, {"_cleared", "Cleared"}}
-
 var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
 `, "</section>\n")
 
 var snagsDial = markup.Around(`<div class="instrument">`, "</div>")
 
 func snagsPage(p *leaf, v volume, count string) {
-	groups := runs(p.snags.in(v), standing)
+	groups := runsOf(p.snags.in(v), standing)
 	var chart *Chart
 	if v.front {
 		chart = openChart(p.site)
@@ -139,7 +98,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	p.Raw("</div>\n")
 	if v.front {
 		t := tallyOf(p.site)
-		p.dial(p.makeDial(t.cleared, t.open+t.cleared), snagsDial)
+		p.makeDial(t.cleared, t.open+t.cleared).write(p.W, snagsDial)
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {
@@ -154,30 +113,12 @@ func snagsPage(p *leaf, v volume, count string) {
 	}
 	p.chart(chart, openOverTime)
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
-		markup.Each(p.W, runs(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
+		markup.Each(p.W, runsOf(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {
 			p.Raw("<details class=\"fold\"><summary><h3>").Text(p.systemName(same[0])).Raw("</h3> <small>").Text(p.Grouped(len(same)))
 			markup.Each(p.W, same, "</small></summary>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul></details>\n")
 		}, "</section>\n")
 	}
-}
-
-// systemOf is the system that a snag is told under. A fault code's is that of its control unit.
-func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
-
-// systemRank is the place of a snag's system in the list of all; of none it is the last.
-func systemRank(x *view.SnagView) int {
-	if at := slices.Index(note.Systems, systemOf(x)); at >= 0 {
-		return at
-	}
-	return len(note.Systems)
-}
-
-func (s *voice) systemName(x *view.SnagView) string {
-	if systemRank(x) == len(note.Systems) {
-		return s.Say("Everything else")
-	}
-	return title(s.Name(systemOf(x)))
 }
 
 func snagJump(s *site, groups [][]*view.SnagView, chart *Chart) []Link {

@@ -8,93 +8,41 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
-	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
-	"guidecoat/journal/view"
 )
 
-// namedLength is how much of a snag's words stands for it where only its id is written.
-const namedLength = 60
+// Where pages stand, and how a list that is too long for one is bound in volumes, by year, stage or sort. Links ask the book where an entry is.
 
-// named is what a part or snag is called for people; its id where neither is shown.
-func (s *site) named(id string) string {
-	if x := s.paths.snagOf[id]; x != nil {
-		return shorten(note.PlainWords(s.wordsOf(x)), namedLength)
-	}
-	if words := s.paths.partOf[id]; words != "" {
-		return words
-	}
-	return id
-}
+// Where the pages stand that the navigation leads to.
+const (
+	buildFront    = "index.html"
+	sessionsFront = "sessions/index.html"
+	moneyFront    = "money.html"
+	snagsFront    = "snags.html"
+	partsFront    = "parts.html"
+	measuredFront = "measured.html"
+	packFront     = "pack.html"
+	sellingFront  = "selling.html"
+	pagesFront    = "pages/index.html"
+	notesFront    = "notes/index.html"
+)
 
-type paths struct {
-	sessions map[string]string         // by the session's Name
-	pages    map[string]string         // by the note's path
-	noteOf   map[string]string         // the note's path, by the session's Name
-	notes    map[string]string         // raw notes, by their path
-	byNote   map[string]string         // the page that is made of a note, by the note's path
-	snags    map[*view.SnagView]string // anchors
-	ids      map[string]string         // of parts and snags, by their id; settled when both are bound
-	snagOf   map[string]*view.SnagView // likewise
-	partOf   map[string]string         // the description of a part, by its id
-	taken    map[string]int            // all paths of pages that are settled; see unique
-}
+const (
+	albumFolder = "album/"
+	albumFront  = albumFolder + "index.html"
+	placesFront = albumFolder + "places.html"
+)
 
-func (s *site) namePaths() {
-	p := &s.paths
-	p.sessions, p.noteOf, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
-	taken := map[string]int{"sessions/index.html": 1, "notes/index.html": 1, pagesFront: 1}
-	p.taken = taken
-	for _, x := range s.v.Sessions {
-		if isEmpty(s, x) { // it stands in the list of sessions, and leads nowhere
-			continue
-		}
-		s.sessions = append(s.sessions, x)
-		at := unique(taken, "sessions/", path.Base(x.Name), ".html")
-		p.sessions[x.Name], p.byNote[x.Path], p.noteOf[x.Name] = at, at, x.Path
-	}
-	for _, x := range s.v.Pages {
-		at := unique(taken, "pages/", x.Title, ".html")
-		p.pages[x.Path], p.byNote[x.Path] = at, at
-	}
-	for _, n := range s.o.Notes {
-		p.notes[n.File.Path] = unique(taken, "notes/", strings.TrimSuffix(n.File.Path, ".md"), ".html")
-	}
-	p.byNote[path.Join(s.v.BuildPath, "build.md")] = "index.html"
-	p.snags, p.ids = map[*view.SnagView]string{}, map[string]string{}
-	p.snagOf, p.partOf = map[string]*view.SnagView{}, map[string]string{}
-	anchors := map[string]int{}
-	for _, x := range s.v.Snags {
-		id := x.ID
-		if id == "" { // ids of the notes hold no underscore
-			id = "_" + slug(strings.TrimSuffix(x.Note, ".md")) + "_" + strconv.Itoa(x.Line)
-		}
-		p.snags[x] = unique(anchors, "", id, "")
-		if x.ID != "" {
-			p.snagOf[x.ID] = x
-		}
-	}
-	for _, x := range s.v.Parts {
-		p.partOf[x.ID] = x.Description
-	}
-	s.bindLists()
-	for id, x := range p.snagOf {
-		p.ids[id] = s.snags.to("", p.snags[x])
-	}
-	for id := range p.partOf {
-		p.ids[id] = s.parts.to("", id)
-	}
-}
+const picturesFolder = "pictures/"
 
-// bindLists binds every list that may be too long for one page.
-func (s *site) bindLists() {
-	bindSessions(s)
-	bindLedger(s)
-	bindSnags(s)
-	bindParts(s)
-	bindMeasured(s)
-	bindNotes(s)
-}
+// recordStyle is the style that the record has besides that of all pages.
+const recordStyle = "record.css"
+
+// The icon beside a page's title: a grey panel with a strip of masking tape.
+const (
+	iconName = "icon.svg"
+	icon     = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 32 32"><rect width="32" height="32" rx="6" fill="#55626b"/><g fill="#1b1f22"><circle cx="7" cy="6" r="1.3"/><circle cx="22" cy="5" r="1"/><circle cx="27" cy="9" r="1.4"/><circle cx="14" cy="9" r=".9"/><circle cx="9" cy="27" r="1.2"/><circle cx="24" cy="26" r="1.1"/></g><path d="M0 21 32 11l0 7-32 10z" fill="#ecdca6"/></svg>`
+)
 
 // unique makes a path out of a name; one that is taken gets a number, the next after the last given.
 func unique(taken map[string]int, before, name, after string) string {
@@ -145,47 +93,183 @@ var reserved = func() map[string]bool {
 // root leads from a page to the top of the site: "", or "../" for each folder.
 func root(at string) string { return strings.Repeat("../", strings.Count(at, "/")) }
 
-// A lineKey is where a line of money is written.
-type lineKey struct {
-	note string
-	line int
+// listsOf are the paths that the list of a page in a folder may have.
+func listsOf(at string) []string {
+	dir := path.Dir(at)
+	if dir == "." {
+		return nil
+	}
+	return []string{dir + "/index.html", dir + ".html"}
 }
 
-// nameLines gives the lines of money their anchors, and finds those of each supplier.
-func (s *site) nameLines() {
-	s.lines, s.bySupplier, s.listed = map[lineKey]string{}, map[string][]*view.MoneyLine{}, map[[2]string]bool{}
-	if s.v.Money == nil {
-		return
+// A Link is words that lead somewhere, or plain words where Href is "".
+type Link struct {
+	Text, Href string
+	Typed      bool   // the words are of the notes
+	Current    string // as aria-current says it: "page" where it leads to the page it stands on
+}
+
+// volumeWeight is how much one page holds: a weight of one is about a line and 300 to 450 bytes.
+const volumeWeight = 600
+
+type entry struct {
+	shelf, name string   // entries of one shelf are bound together; what it is called
+	weight      int      // in lines
+	anchors     []string // its own, and those of the headings it may be the first below
+}
+
+// A volume is a page with the entries from one up to another.
+type volume struct {
+	path     string
+	name     string // of its shelf; "" where it is the only one
+	nth      int    // of those of the shelf, from 1; 0 where there is one
+	front    bool   // it is the page that the navigation leads to
+	from, to int
+}
+
+// A book is a list in its volumes, one as a rule.
+type book struct {
+	volumes []volume
+	where   map[string]string // the page that an anchor is on
+	on      map[string]int    // how many entries are on the shelf of that name
+}
+
+// A binding says how a list is bound.
+type binding struct {
+	front  string         // the path of the page that the navigation leads to
+	taken  map[string]int // paths that its pages may not have, and will have
+	cover  string         // of a long list, the name of a front page without entries; "" for none
+	newest bool           // the front page holds the last entries, not the first
+}
+
+type bound[T any] struct {
+	*book
+	list []T
+}
+
+func bind[T any](how binding, list []T, of func(T) entry) bound[T] {
+	entries := make([]entry, len(list))
+	for i, x := range list {
+		entries[i] = of(x)
 	}
-	for i, l := range s.v.Money.Lines {
-		s.lines[lineKey{l.Note, l.Line}] = "line-" + strconv.Itoa(i+1)
-		stage, category := lineGroup(l)
-		s.listed[[2]string{stage}], s.listed[[2]string{stage, category}] = true, true
-		if l.Supplier != "" && !l.Credit {
-			s.bySupplier[l.Supplier] = append(s.bySupplier[l.Supplier], l)
+	return bound[T]{how.bind(entries), list}
+}
+
+func (b bound[T]) in(v volume) []T { return b.list[v.from:v.to] }
+
+func (how binding) bind(list []entry) *book {
+	all := 0
+	for _, e := range list {
+		all += e.weight
+	}
+	b := &book{where: map[string]string{}, on: map[string]int{}}
+	if all <= volumeWeight {
+		b.volumes = []volume{{path: how.front, to: len(list)}}
+	} else {
+		b.volumes = how.cut(list)
+	}
+	front := 0
+	if how.newest {
+		front = len(b.volumes) - 1
+	}
+	b.volumes[front].path, b.volumes[front].front = how.front, true
+	for _, v := range b.volumes {
+		for _, e := range list[v.from:v.to] {
+			b.on[e.name]++
+			for _, a := range e.anchors {
+				if b.where[a] == "" {
+					b.where[a] = v.path
+				}
+			}
 		}
 	}
+	return b
 }
 
-// session leads to a session, "" where it has no page.
-func (s *site) session(at, name string) string {
-	if to := s.paths.sessions[name]; to != "" {
-		return root(at) + to
+// cut makes the volumes of a long list, and names them.
+func (how binding) cut(list []entry) []volume {
+	var volumes []volume
+	if how.cover != "" {
+		volumes = []volume{{name: how.cover}}
 	}
-	return ""
-}
-
-func (s *site) snag(at string, x *view.SnagView) string {
-	if a := s.paths.snags[x]; a != "" {
-		return s.snags.to(at, a)
+	folder := strings.TrimSuffix(strings.TrimSuffix(how.front, "index.html"), ".html")
+	if !strings.HasSuffix(folder, "/") {
+		folder += "/"
 	}
-	return ""
+	for from, nth := 0, 1; from < len(list); {
+		to, weight := from+1, list[from].weight
+		for to < len(list) && list[to].shelf == list[from].shelf && weight+list[to].weight <= volumeWeight {
+			weight += list[to].weight
+			to++
+		}
+		v := volume{path: list[from].shelf, name: list[from].name, from: from, to: to}
+		goesOn := to < len(list) && list[to].shelf == list[from].shelf
+		if nth > 1 {
+			v.path += "-" + strconv.Itoa(nth)
+		}
+		if nth > 1 || goesOn {
+			v.nth = nth
+		}
+		v.path = unique(how.taken, folder, v.path, ".html")
+		volumes = append(volumes, v)
+		from, nth = to, nth+1
+		if !goesOn {
+			nth = 1
+		}
+	}
+	return volumes
 }
 
-// id leads to the part or snag of that id, "" where neither is shown.
-func (s *site) id(at, id string) string {
-	if to := s.paths.ids[id]; to != "" {
-		return root(at) + to
+// A Shelf leads to the pages bound together: by its name, or by numbers behind it.
+type Shelf struct {
+	Name  string // "" where there is one page
+	Pages []Link
+}
+
+// nav leads from one of its pages to the others; nil where there are none.
+func (b *book) nav(at string) []Shelf {
+	if len(b.volumes) == 1 {
+		return nil
+	}
+	var list []Shelf
+	for _, v := range b.volumes {
+		l := Link{Text: v.name, Href: root(at) + v.path}
+		if v.path == at {
+			l.Current = "page"
+		}
+		if v.nth > 0 {
+			l.Text = strconv.Itoa(v.nth)
+		}
+		switch {
+		case v.nth == 0:
+			list = append(list, Shelf{"", []Link{l}})
+		case v.nth == 1:
+			list = append(list, Shelf{v.name, []Link{l}})
+		default:
+			last := &list[len(list)-1]
+			last.Pages = append(last.Pages, l)
+		}
+	}
+	return list
+}
+
+func (b *book) to(at, anchor string) string {
+	page := b.where[anchor]
+	if page == "" {
+		page = b.front()
+	}
+	if page == at {
+		return "#" + anchor
+	}
+	return root(at) + page + "#" + anchor
+}
+
+// front is the path of the page that the navigation leads to.
+func (b *book) front() string {
+	for _, v := range b.volumes {
+		if v.front {
+			return v.path
+		}
 	}
 	return ""
 }

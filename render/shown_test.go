@@ -177,7 +177,7 @@ func TestCharts(t *testing.T) {
 func TestPlane(t *testing.T) {
 	on := func(day int) measure.Date { return measure.NewDate(2026, 1, 1).AddDays(day) }
 	bare := canvas{class: "bare", width: 100, height: 100, marks: 5, months: 4}
-	p := bare.plane(english, on(0), on(100), scale{100, 1, wholes})
+	p := bare.plane(english.voice, on(0), on(100), scale{100, 1, wholes})
 	p.stairs([]point{{on(0), 10}, {on(50), 40}, {on(100), 25}}, "the end")
 	if want := "M0 100V90H50V60H100V75"; p.Line != want || p.Area != want+"V100Z" || *p.End != (Label{"100", "75", "46", "the end"}) {
 		t.Errorf("stairs: %s, %s, %v", p.Line, p.Area, p.End)
@@ -186,7 +186,7 @@ func TestPlane(t *testing.T) {
 	if want := (Box{"14.98", "50", "5.04", "50"}); p.Bars[0] != want {
 		t.Errorf("a week: %v, want %v", p.Bars[0], want)
 	}
-	if marks := bare.plane(english, on(0), on(9), scale{2, 1, wholes}).Y; len(marks) != 3 {
+	if marks := bare.plane(english.voice, on(0), on(9), scale{2, 1, wholes}).Y; len(marks) != 3 {
 		t.Errorf("marks between whole numbers: %v", marks)
 	}
 }

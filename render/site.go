@@ -6,67 +6,28 @@ package render
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
-	"iter"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/pick"
-	"guidecoat/journal/problem"
-	"guidecoat/journal/source"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
 	"guidecoat/render/photo"
 	"guidecoat/render/place"
-	"guidecoat/themes"
+	"guidecoat/render/tongue"
 )
 
-// Options are what a site depends on besides the view.
-type Options struct {
-	Theme *themes.Theme
-	// Read returns one of the build's files by its path. Only those that the view names are asked for.
-	Read func(path string) ([]byte, error)
-	// Look, if not nil, does as photo.Look, and may remember what it saw.
-	Look func(path string) (*photo.Plan, error)
-	// Store, if it is not nil, keeps pictures that are made, so that none is worked on twice.
-	Store Store
-	// Photos, if it is not nil, is told of each picture of the site.
-	Photos  *Progress
-	Notes   []RawNote // shown to the workshop alone
-	BaseURL string    // where the site will stand; "" where that is not known
-	Version string    // of guidecoat
+// The table of pages, and the site that they and all other files make.
 
-	garage string // the garage whose front page stands above the site; "" for none
-}
-
-// A Store keeps pictures by their names. It may lose any, and is asked by several at once.
-type Store interface {
-	Get(name string) ([]byte, bool)
-	Put(name string, data []byte)
-}
-
-// A RawNote is a note as typed. What is told of it is asked for when a page is made; nil tells nothing.
-type RawNote struct {
-	File *source.File
-	Told func() Told
-}
-
-// Told is what is wrong with a note and, by line, what it was understood to say.
-type Told struct {
-	Problems []problem.Problem
-	Read     map[int]string
-}
-
-func (n RawNote) told() (t Told) {
-	if n.Told != nil {
-		t = n.Told()
-	}
-	return t
-}
-
-type page struct {
+type pageRow struct {
 	name string
 	path string // of the one that the navigation leads to; "" for none
 	nav  string // what the navigation calls it
@@ -76,38 +37,8 @@ type page struct {
 	each func(*site) []sheet
 }
 
-// A sheet is one file to be made as a page.
-type sheet struct {
-	path                 string
-	heading, description string
-	nav                  string // what the navigation calls it; "" for not at all
-	typed                bool   // its heading and description are words of the notes
-	calm                 bool   // it tells of no work that is a matter of safety
-	main                 func(*leaf)
-}
-
-// A task is a sheet with the name of its sort of page.
-type task struct {
-	sheet
-	kind string
-}
-
-// Where the pages stand that the navigation leads to.
-const (
-	buildFront    = "index.html"
-	sessionsFront = "sessions/index.html"
-	moneyFront    = "money.html"
-	snagsFront    = "snags.html"
-	partsFront    = "parts.html"
-	measuredFront = "measured.html"
-	packFront     = "pack.html"
-	sellingFront  = "selling.html"
-	pagesFront    = "pages/index.html"
-	notesFront    = "notes/index.html"
-)
-
-// pages is every sort of page there is, in the order of the navigation.
-var pages = []page{
+// pageTable is every sort of page there is, in the order of the navigation.
+var pageTable = []pageRow{
 	{"build", buildFront, "Build", func(*site) bool { return true }, buildSheets},
 	{"sessions", sessionsFront, "Sessions", hasSessions, sessionsSheets},
 	{"session", "", "", hasSessions, sessionSheets},
@@ -124,49 +55,71 @@ var pages = []page{
 	{"note", "", "", func(*site) bool { return true }, noteSheets},
 }
 
-// A site is a view with all that its pages share, settled before the first is made.
-type site struct {
-	*voice
-	v          *view.View
-	o          Options
-	md         *markdown.Renderer
-	paths      paths
-	files      map[string]*file    // the build's files that are shown, by path
-	spelt      map[string]string   // their paths, by the composed form
-	sessions   []*view.SessionView // those that have a page
-	front      *front              // the picture that stands for the build; nil for none
-	inYears    bool                // what it tells lies in more than one year
-	lines      map[lineKey]string  // the anchors of lines of money
-	bySupplier map[string][]*view.MoneyLine
-	listed     map[[2]string]bool // the stages, and their categories, that lines are listed of
-	list       bound[*view.SessionView]
-	ledger     bound[ledgerEntry]
-	snags      bound[*view.SnagView]
-	parts      bound[*view.PartView]
-	measured   bound[measuredEntry]
-	album      []*shot          // every picture once, by date
-	shots      map[string]*shot // the same, by where they stand in the site
-	months     bound[*shot]
-	places     bound[*shot]
-	taped      []fix // the temporary fixes
-	tapedTo    measure.Date
-	pack       bound[packEntry]
-	notes      bound[RawNote]
-	extra      bound[*view.PageView]
-	nav        []Link
-	progress   []view.StageProgress
-	series     []*view.ReadingSeries
-	todo       []task   // all pages
-	sheets     []string // the paths of all pages
+// Labels are the words that a theme may replace. What warns, or stands in the way of the sale, is not among them.
+var Labels = []string{
+	// What the navigation and the headings of pages say.
+	"Build", "Sessions", "Pictures", "Money", "Snags", "Parts", "Measured", "Measured and checked", "Handover record", "Selling", "Notes", "The notes as typed",
+	// Headings within pages.
+	"Newest session", "Outstanding", "Temporary fixes", "Temporary fixes over time", "To be done", "Told to the buyer", "Stage by stage", "The vehicle", "Hours by week", "Time", "Checked", "Fault scans", "Opened", "Cleared", "Earlier", "Later",
+	"The sale", "Forecast", "Running total", "By stage", "By stage and category", "Budgets", "Against the budgets", "What matters most", "Go on or stop", "By category", "By supplier", "Every line",
+	"An advert", "Open snags over time", "Readings", "Checks", "Damage", "Fasteners",
+	// Key figures.
+	"Work", "Paid", "Net on the work", "Sold for", "Profit", "Parts fitted", "Checks done", "Odometer", "Money back", "Net", "Kept in the garage", "Ready", "Final cost", "Profit per hour", "Break-even", "Floor", "Asking price", "Surcharge to come",
 }
 
-// Files are those of a site, each made shortly before it is asked for. After an
-// error no file follows, but all others are still tried, so that everything that is
-// wrong is said at once: the error comes last.
-type Files = iter.Seq2[place.File, error]
+// uncleared is what every page of a pack says that was written although something stops the sale.
+const uncleared = "Not cleared for sale: this record has open requirements"
 
-// A job makes one file, or several that belong together.
-type job func() ([]place.File, error)
+func isUncleared(s *site) bool { return s.v.Handover != nil && !s.v.Handover.Cleared }
+
+func (s *site) frame(t task) frame {
+	f := frame{Tongue: s.Tongue, typed: t.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
+		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
+		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
+	if t.path == buildFront {
+		f.title = s.v.Name
+	}
+	if f.description == "" { // a page may have no words
+		f.description = f.title
+	}
+	if isUncleared(s) { // browsers print the title above each sheet
+		f.title, f.mark = s.Say("Not cleared · %s", f.title), s.Word(uncleared)
+	}
+	f.previews = s.previews()
+	return f
+}
+
+// navigation is that of the page at a path, and says where you are.
+func (s *site) navigation(at string) []Link {
+	nav := slices.Clone(s.nav)
+	here, how := slices.IndexFunc(nav, func(l Link) bool { return l.Href == at }), "page"
+	if here < 0 {
+		here, how = slices.IndexFunc(nav, func(l Link) bool { return slices.Contains(listsOf(at), l.Href) }), "true"
+	}
+	if here >= 0 {
+		nav[here].Current = how
+	}
+	for i := range nav {
+		nav[i].Href = root(at) + nav[i].Href
+	}
+	return nav
+}
+
+// previews are the picture of the build and the strip of its fixes; none without a base for their addresses.
+func (s *site) previews() []preview {
+	var list []preview
+	if s.o.BaseURL == "" {
+		return nil
+	}
+	if s.front != nil {
+		x := s.front.picture
+		list = append(list, preview{s.address(x.File), cmp.Or(x.Alt, s.v.Name), x.Width, x.Height})
+	}
+	if hasStrip(s) {
+		list = append(list, preview{s.address(stripName), s.stripWords(s.taped), stripWidth, stripHeight})
+	}
+	return list
+}
 
 // Site makes the files of the site. An error is one that concerns all of them.
 func Site(v *view.View, o Options) (Files, error) {
@@ -180,7 +133,7 @@ func Site(v *view.View, o Options) (Files, error) {
 // jobs make every file of the site.
 func (s *site) jobs() []job {
 	jobs := s.commonJobs()
-	jobs = append(jobs, pick.Map(s.todo, func(t task) job { return func() ([]place.File, error) { return s.make(t) } })...)
+	jobs = append(jobs, pick.Map(s.todo, func(t task) job { return func() ([]place.File, error) { return s.makePage(t) } })...)
 	return append(jobs, s.fileJobs()...)
 }
 
@@ -203,7 +156,7 @@ func prepare(v *view.View, o Options) (*site, error) {
 	if o.garage != "" {
 		s.nav = []Link{{Text: o.garage, Href: "../index.html"}}
 	}
-	for _, p := range pages {
+	for _, p := range pageTable {
 		if !p.shown(s) {
 			continue
 		}
@@ -220,11 +173,105 @@ func prepare(v *view.View, o Options) (*site, error) {
 	return s, nil
 }
 
+func voiceOf(v *view.View, o Options) *voice {
+	x := &voice{tongue.Of(v.Language, o.Theme.Words), v.Currency, v.Typed}
+	if x.typed == x.Code {
+		x.typed = ""
+	}
+	return x
+}
+
+// lastsYears tells whether what the view tells lies in more than one year.
+func (s *site) lastsYears() bool {
+	days := pick.Map(s.v.Sessions, func(x *view.SessionView) measure.Date { return x.Date })
+	for _, x := range s.v.Parts {
+		days = append(days, pick.Map(x.Events, func(e view.PartEvent) measure.Date { return e.Date })...)
+	}
+	if s.v.Money != nil {
+		days = append(days, pick.Map(s.v.Money.Lines, func(l *view.MoneyLine) measure.Date { return l.Date })...)
+	}
+	return len(days) > 0 && inYears(slices.Min(days), slices.Max(days))
+}
+
+func (s *site) namePaths() {
+	p := &s.paths
+	p.sessions, p.noteOf, p.pages, p.notes, p.byNote = map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}, map[string]string{}
+	taken := map[string]int{"sessions/index.html": 1, "notes/index.html": 1, pagesFront: 1}
+	p.taken = taken
+	for _, x := range s.v.Sessions {
+		if isEmpty(s, x) { // it stands in the list of sessions, and leads nowhere
+			continue
+		}
+		s.sessions = append(s.sessions, x)
+		at := unique(taken, "sessions/", path.Base(x.Name), ".html")
+		p.sessions[x.Name], p.byNote[x.Path], p.noteOf[x.Name] = at, at, x.Path
+	}
+	for _, x := range s.v.Pages {
+		at := unique(taken, "pages/", x.Title, ".html")
+		p.pages[x.Path], p.byNote[x.Path] = at, at
+	}
+	for _, n := range s.o.Notes {
+		p.notes[n.File.Path] = unique(taken, "notes/", strings.TrimSuffix(n.File.Path, ".md"), ".html")
+	}
+	p.byNote[path.Join(s.v.BuildPath, "build.md")] = "index.html"
+	p.snags, p.ids = map[*view.SnagView]string{}, map[string]string{}
+	p.snagOf, p.partOf = map[string]*view.SnagView{}, map[string]string{}
+	anchors := map[string]int{}
+	for _, x := range s.v.Snags {
+		id := x.ID
+		if id == "" { // ids of the notes hold no underscore
+			id = "_" + slug(strings.TrimSuffix(x.Note, ".md")) + "_" + strconv.Itoa(x.Line)
+		}
+		p.snags[x] = unique(anchors, "", id, "")
+		if x.ID != "" {
+			p.snagOf[x.ID] = x
+		}
+	}
+	for _, x := range s.v.Parts {
+		p.partOf[x.ID] = x.Description
+	}
+	s.bindLists()
+	for id, x := range p.snagOf {
+		p.ids[id] = s.snags.to("", p.snags[x])
+	}
+	for id := range p.partOf {
+		p.ids[id] = s.parts.to("", id)
+	}
+}
+
+// bindLists binds every list that may be too long for one page.
+func (s *site) bindLists() {
+	bindSessions(s)
+	bindLedger(s)
+	bindSnags(s)
+	bindParts(s)
+	bindMeasured(s)
+	bindNotes(s)
+}
+
+// findFront takes the job card's first picture, else that of the newest session, else any.
+func findFront(s *site) *frontPicture {
+	const at = "index.html"
+	all := s.pictures(at, s.v.Files, "")
+	if all == nil {
+		return nil
+	}
+	if list := bodyPictures(s, at, s.v.About); len(list) > 0 {
+		return &frontPicture{list[0], nil}
+	}
+	for i := len(s.sessions) - 1; i >= 0; i-- {
+		if list := bodyPictures(s, at, s.sessions[i].Body); len(list) > 0 {
+			return &frontPicture{list[0], s.sessions[i]}
+		}
+	}
+	return &frontPicture{all[0], nil}
+}
+
 // commonJobs make the files that are neither pages nor the build's own.
 func (s *site) commonJobs() []job { return append([]job{s.style}, machineJobs(s)...) }
 
-// make makes a page.
-func (s *site) make(t task) ([]place.File, error) {
+// makePage makes a page.
+func (s *site) makePage(t task) ([]place.File, error) {
 	p := leaf{site: s, task: t}
 	page := markup.Page(s.Word, s.typed, func(w *markup.W) {
 		p.W = w
@@ -234,14 +281,6 @@ func (s *site) make(t task) ([]place.File, error) {
 		return nil, fmt.Errorf("%s: %w", t.path, p.err)
 	}
 	return []place.File{{Path: t.path, Data: page}}, nil
-}
-
-// spoken is the language of the pages, "" where the notes have it too.
-func (s *voice) spoken() string {
-	if s.typed == "" {
-		return ""
-	}
-	return s.Code
 }
 
 // style makes the style, and beside it the pictures that a theme of one's own has.
@@ -264,8 +303,8 @@ func (s *site) style() ([]place.File, error) {
 	return files, nil
 }
 
-// ahead is how many files a core makes before they are asked for.
-const ahead = 8
+// madeAhead is how many files a core makes before they are asked for.
+const madeAhead = 8
 
 // stream does the jobs on every core and yields what they make in the order of the jobs.
 func stream(jobs []job) Files {
@@ -275,7 +314,7 @@ func stream(jobs []job) Files {
 	}
 	return func(yield func(place.File, error) bool) {
 		var errs []error
-		for m := range parallel.Ordered(len(jobs), ahead, func(i int) (m made) { m.files, m.err = jobs[i](); return m }) {
+		for m := range parallel.Ordered(len(jobs), madeAhead, func(i int) (m made) { m.files, m.err = jobs[i](); return m }) {
 			if m.err != nil {
 				errs = append(errs, m.err)
 			}

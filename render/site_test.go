@@ -174,12 +174,12 @@ func TestExampleMakesEveryPage(t *testing.T) {
 	made := map[string]bool{}
 	for _, files := range exampleSites(t) {
 		for _, f := range files {
-			for _, p := range pages {
+			for _, p := range pageTable {
 				made[p.name] = made[p.name] || bytes.Contains(f.Data, []byte(`<body class="on-`+p.name+`">`))
 			}
 		}
 	}
-	for _, p := range pages {
+	for _, p := range pageTable {
 		if !made[p.name] {
 			t.Errorf("no page %s", p.name)
 		}

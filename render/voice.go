@@ -1,9 +1,11 @@
 package render
 
 import (
-	"slices"
+	"cmp"
 	"strconv"
 	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
@@ -13,9 +15,9 @@ import (
 	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/tongue"
-
-	"github.com/shopspring/decimal"
 )
+
+// What pages tell, in their language: figures, and words for what the view says in terms.
 
 // A voice says in the language of the pages what they tell.
 type voice struct {
@@ -24,12 +26,12 @@ type voice struct {
 	typed    string // the language of the notes; "" where it is that of the pages
 }
 
-func voiceOf(v *view.View, o Options) *voice {
-	x := &voice{tongue.Of(v.Language, o.Theme.Words), v.Currency, v.Typed}
-	if x.typed == x.Code {
-		x.typed = ""
+// spoken is the language of the pages, "" where the notes have it too.
+func (s *voice) spoken() string {
+	if s.typed == "" {
+		return ""
 	}
-	return x
+	return s.Code
 }
 
 // nbsp keeps a number and its unit on one line.
@@ -87,6 +89,19 @@ func (s *voice) chance(p float64) string {
 	}
 }
 
+// limits writes "8.0 to 10.5 mm", "minimum 8.0 mm", "limit 3 mm".
+func (s *voice) limits(l note.Limits) string {
+	switch {
+	case l.Min != nil && l.Max != nil:
+		return s.Say("%s to %s", *l.Min, *l.Max)
+	case l.Min != nil:
+		return s.Say("minimum %s", *l.Min)
+	case l.Max != nil:
+		return s.Say("limit %s", *l.Max)
+	}
+	return ""
+}
+
 // number writes a coordinate of a drawing, rounded to what can be seen.
 func number(f float64) string {
 	s := strconv.FormatFloat(f, 'f', 2, 64)
@@ -107,17 +122,45 @@ func shorten(s string, n int) string {
 	return strings.TrimRight(cut, " ,;:.–-") + "…"
 }
 
-// lastsYears tells whether what the view tells lies in more than one year.
-func (s *site) lastsYears() bool {
-	days := pick.Map(s.v.Sessions, func(x *view.SessionView) measure.Date { return x.Date })
-	for _, x := range s.v.Parts {
-		days = append(days, pick.Map(x.Events, func(e view.PartEvent) measure.Date { return e.Date })...)
-	}
-	if s.v.Money != nil {
-		days = append(days, pick.Map(s.v.Money.Lines, func(l *view.MoneyLine) measure.Date { return l.Date })...)
-	}
-	return len(days) > 0 && inYears(slices.Min(days), slices.Max(days))
+func nonEmpty(list ...string) []string {
+	return pick.Where(list, func(s string) bool { return s != "" })
 }
+
+func (s *voice) stageName(name string) string {
+	if name == fact.Unstaged {
+		return s.Say("No stage")
+	}
+	return title(name)
+}
+
+// placeName is what a system of the vehicle is called in the album.
+func (s *voice) placeName(system string) string {
+	return title(cmp.Or(s.Name(system), s.Say("The whole vehicle")))
+}
+
+// lineWords are what a line is for.
+func (s *voice) lineWords(l *view.MoneyLine) string {
+	if l.Description == "" {
+		return title(s.Word(l.Category))
+	}
+	return l.Description
+}
+
+// scanned says what a scan found: "no faults", "2 codes".
+func (s *voice) scanned(sc *view.ScanView) string {
+	if sc.NoFaults {
+		return s.Say("no faults")
+	}
+	return s.Say("%d codes", len(sc.Codes))
+}
+
+// decode says what the structure of a fault code tells: "chassis, generic".
+func (s *voice) decode(code string) string {
+	system, owner, _ := strings.Cut(note.Decode(code), ", ")
+	return strings.Join(nonEmpty(s.Word(system), s.Word(owner)), ", ")
+}
+
+func (s *voice) remark(e view.PartEvent) string { return cmp.Or(s.Tell(e.Said), e.Remark) }
 
 // withheldWords count what is outstanding and not described, the worst first.
 func (s *voice) withheldWords(bySeverity map[note.Severity]int) []string {
@@ -129,3 +172,8 @@ func (s *voice) withheldWords(bySeverity map[note.Severity]int) []string {
 	}
 	return list
 }
+
+// wordsOf are a snag's words, and eventWords what was said of it, in the language of the page.
+func (s *voice) wordsOf(x *view.SnagView) string { return cmp.Or(s.Tell(x.Said), x.Words) }
+
+func (s *voice) eventWords(e view.EventView) string { return cmp.Or(s.Tell(e.Said), e.Words) }

@@ -11,35 +11,48 @@ import (
 	"guidecoat/journal/view"
 )
 
-// A vehicle is described in the vocabulary of Schema.org, as a block of JSON-LD, which is data and never run.
-type vehicle struct {
-	Context     string    `json:"@context"`
-	Type        string    `json:"@type"`
-	Name        string    `json:"name"`
-	Description string    `json:"description,omitempty"`
-	URL         string    `json:"url,omitempty"`
-	Image       string    `json:"image,omitempty"`
-	Brand       *brand    `json:"brand,omitempty"`
-	Model       string    `json:"model,omitempty"`
-	ModelDate   string    `json:"vehicleModelDate,omitempty"`
-	Color       string    `json:"color,omitempty"`
-	Fuel        string    `json:"fuelType,omitempty"`
-	Body        string    `json:"bodyType,omitempty"`
-	VIN         string    `json:"vehicleIdentificationNumber,omitempty"`
-	Condition   string    `json:"itemCondition"`
-	Mileage     *quantity `json:"mileageFromOdometer,omitempty"`
-	Damages     string    `json:"knownVehicleDamages,omitempty"`
+// What is known of the vehicle: facts for people, and for programs a block of JSON-LD, which is data and never run.
+
+func isOdometer(name string) bool {
+	return strings.EqualFold(name, "odometer") || strings.EqualFold(name, "mileage")
 }
 
-type brand struct {
-	Type string `json:"@type"`
-	Name string `json:"name"`
+// vehicleFacts are what is known of the vehicle.
+func vehicleFacts(s *site) []Fact {
+	var list []Fact
+	now := s.Distance(s.v.Odometer)
+	var odometer []string // what the notes say now, and what the card said once
+	for _, d := range s.v.Vehicle {
+		switch {
+		case now == "" || !isOdometer(d.Name):
+			list = append(list, s.detail(d))
+		case s.Distance(d.Value) != now:
+			odometer = append(odometer, s.Distance(d.Value))
+		}
+	}
+	if now != "" {
+		words := now
+		for _, other := range odometer {
+			words = s.Say("%s; on the job card: %s", words, other)
+		}
+		list = append(list, Fact{Name: s.Word("Odometer"), Value: words})
+	}
+	return list
 }
 
-type quantity struct {
-	Type  string      `json:"@type"`
-	Value json.Number `json:"value"`
-	Unit  string      `json:"unitCode"`
+// details are what few know of a vehicle's details. What follows from a category differs by country, so nothing is said.
+var details = map[string]Fact{
+	"category": {Name: "Salvage category", Note: "how the damaged vehicle was classed before this work, such as by an insurer; what that means differs by country, so ask locally"},
+	"keepers":  {Name: "Keepers", Note: "how many people or firms it has been registered to, as the builder knows it"},
+}
+
+// detail is one detail of the vehicle for people.
+func (s *voice) detail(d view.Detail) Fact {
+	f := details[strings.ToLower(d.Name)]
+	if f.Name == "" {
+		f.Name = s.Name(strings.ToLower(d.Name[:1]) + d.Name[1:])
+	}
+	return Fact{title(s.Word(f.Name)), d.Value, s.Word(f.Note), true}
 }
 
 // unitCodes are those of UN/CEFACT that Schema.org names for mileages.
@@ -81,12 +94,12 @@ func vehicleOf(s *site) *vehicle {
 	return v
 }
 
-func mileage(odometer string) *quantity {
+func mileage(odometer string) *odometerValue {
 	number, unit, _ := strings.Cut(odometer, " ")
 	if _, err := strconv.ParseFloat(number, 64); err != nil || unitCodes[unit] == "" {
 		return nil
 	}
-	return &quantity{"QuantitativeValue", json.Number(number), unitCodes[unit]}
+	return &odometerValue{"QuantitativeValue", json.Number(number), unitCodes[unit]}
 }
 
 // damagesTold is how many snags of a sort are told in words.
@@ -127,8 +140,4 @@ func damagesOf(s *site, category string) string {
 	told = append(told, pick.Map(withheldFrom(s), func(w string) string { return title(w) + "." })...)
 	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })
 	return strings.Join(told, " ")
-}
-
-func isOdometer(name string) bool {
-	return strings.EqualFold(name, "odometer") || strings.EqualFold(name, "mileage")
 }

@@ -1,12 +1,10 @@
 package render
 
 import (
-	"bytes"
 	"cmp"
 	"image"
 	"image/color"
 	"image/draw"
-	"image/png"
 	"maps"
 	"math"
 	"regexp"
@@ -22,9 +20,43 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
+	"guidecoat/journal/view"
 )
 
-// The strip as a picture, for whoever shows a preview of a page.
+// The strip of temporary fixes as a picture, for whoever shows a preview of a page.
+
+type fix struct {
+	snag   *view.SnagView
+	spells []view.Spell
+	days   int
+}
+
+func (f fix) words() string { return title(note.PlainWords(f.snag.Words)) }
+
+func (f fix) last() view.Spell { return f.spells[len(f.spells)-1] }
+
+func (s *voice) stripWords(list []fix) string {
+	on, least, most := 0, list[0].days, list[0].days
+	for _, f := range list {
+		if f.snag.Open {
+			on++
+		}
+		least, most = min(least, f.days), max(most, f.days)
+	}
+	fixes := s.Say("%d temporary fixes", len(list))
+	switch {
+	case on > 0:
+		return s.Say("%s, %d still on.", fixes, on)
+	case most == 0:
+		return s.Say("%s, taken off again the same day.", fixes)
+	case least == 0:
+		return s.Say("%s, taken off again within %d days.", fixes, most)
+	case least < most:
+		return s.Say("%s, taken off again after %s to %d days.", fixes, s.Grouped(least), most)
+	}
+	return s.Say("%s, taken off again after %d days.", fixes, most)
+}
 
 const (
 	stripName = picturesFolder + "strip.png" // pictures of the notes are named by their content, so no two meet
@@ -33,41 +65,6 @@ const (
 	stripMargin             = 60.0
 	stripRows               = 6 // the newest fixes, in letters that can be read in a small preview
 )
-
-func hasStrip(s *site) bool { return len(s.taped) > 0 }
-
-// stripPicture draws what the strip on the pages shows. The same strip gives the same bytes.
-func stripPicture(s *site) ([]byte, error) {
-	p, err := newPoster(string(s.o.Theme.Style))
-	if err != nil {
-		return nil, err
-	}
-	list, words := s.newestFixes(stripRows)
-	y := 88.0
-	if name, ok := p.spelt(s.v.Name); ok {
-		p.write(p.fitted(p.bold, 58, name), "ink", stripMargin, y)
-	}
-	p.write(p.fitted(p.plain, 32, words), "soft", stripMargin, y+52)
-
-	const top, bottom = 206.0, stripHeight - 30.0
-	first := list[0].spells[0].From
-	days := float64(max(1, first.DaysUntil(s.tapedTo)))
-	x := func(d measure.Date) float64 {
-		return stripMargin + float64(first.DaysUntil(d))/days*(stripWidth-2*stripMargin)
-	}
-	for _, t := range s.monthTicks(first, s.tapedTo.AddDays(-int(days/12)), stripMonths, x) {
-		at, _ := strconv.ParseFloat(t.At, 64)
-		p.rect("line", at, top-22, at+2, bottom)
-		p.write(p.fitted(p.plain, 26, t.Words), "soft", at+8, top-4)
-	}
-	pitch := min(110, (bottom-top)/float64(len(list)))
-	for i, f := range list {
-		p.fix(s, f, x, s.tapedTo, top+pitch*(float64(i)+.5)-57./2)
-	}
-	var b bytes.Buffer
-	err = cmp.Or(p.err, png.Encode(&b, p.inFewColours()))
-	return b.Bytes(), err
-}
 
 // A poster is a picture that is being drawn in a theme's light colours.
 type poster struct {
@@ -213,7 +210,7 @@ func (p *poster) write(l lettering, token string, x, y float64) {
 	d.DrawString(l.words)
 }
 
-func (p *poster) fix(s *site, f fix, x func(measure.Date) float64, until measure.Date, y float64) {
+func (p *poster) fix(s *voice, f fix, x func(measure.Date) float64, until measure.Date, y float64) {
 	on := f.last().To == 0
 	days, token := p.fitted(p.plain, 26, s.Say("%d days", f.days)), "soft"
 	if on {
