@@ -28,7 +28,7 @@ type Check struct {
 	Severity problem.Severity
 	Summary  string // one line, no full stop: what it finds
 	Explain  string // why it matters and what to do, in plain sentences
-	// Example is a mistake and the same put right. See example.go.
+	// Example is a mistake and the same put right. See [Check.Examples].
 	Example string
 	// Elsewhere says that the mistake is not in the text of a note, so that no example shows it.
 	Elsewhere bool
@@ -251,4 +251,28 @@ func mostLikely(word string, from []string) string {
 		return n
 	}
 	return best
+}
+
+// All is every check, in the order of the manual.
+var All = slices.Concat(ofFiles, ofFrontMatter, ofCards, ofLines, ofMoney, ofParts, ofSnags, ofSurcharges, ofMeasured, ofWords)
+
+var ofWords = []*Check{missingFile, badPicture, keptInFile, outsideBuild, privateUnclear, privateWords, rawHTML}
+
+// An example is the text of a session note, or an archive of whole files (txtar), in a build with the card exampleCard.
+// A line marked as wrong stands only in the example that raises the check, one marked as right only in the other.
+const wrongLine, rightLine = "wrong|", "right|"
+
+// Examples are the example as it raises the check, and as it is put right.
+func (c *Check) Examples() (bad, good string) {
+	for line := range strings.Lines(c.Example) {
+		wrong, isWrong := strings.CutPrefix(line, wrongLine)
+		right, isRight := strings.CutPrefix(line, rightLine)
+		if !isRight {
+			bad += wrong
+		}
+		if !isWrong {
+			good += right
+		}
+	}
+	return bad, good
 }

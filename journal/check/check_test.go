@@ -70,10 +70,6 @@ func TestChecksAreWhole(t *testing.T) {
 		if Named(string(c.Name)) != c {
 			t.Errorf("%s is not found by its name", c.Name)
 		}
-		file := strings.ReplaceAll(string(c.Name), "-", "_") + ".go"
-		if _, err := os.Stat(file); err != nil && c.Run != nil {
-			t.Errorf("%s has no file of its own: %v", c.Name, err)
-		}
 		if c.Severity < problem.Error || c.Severity > problem.Information {
 			t.Errorf("%s has no severity", c.Name)
 		}
