@@ -20,7 +20,7 @@ func newManual(w *world) *cobra.Command {
 			"else it comes up. Without a word it lists the topics. The name of a check shows what that check finds.",
 		Example: "guidecoat manual\nguidecoat manual start\nguidecoat manual surcharge\nguidecoat manual unknown-stage",
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) (names []string, _ cobra.ShellCompDirective) {
-			for _, t := range manual.Topics {
+			for _, t := range manual.Topics() {
 				if len(args) == 0 {
 					names = append(names, t.Name+"\t"+t.About)
 				}
@@ -50,7 +50,7 @@ func newManual(w *world) *cobra.Command {
 func (s *screen) topics() {
 	s.say("", "The manual, by topic. \"guidecoat manual start\" shows one; any other word finds where it is explained.")
 	s.gap()
-	rows := pick.Map(manual.Topics, func(t manual.Topic) [2]string { return [2]string{t.Name, t.About} })
+	rows := pick.Map(manual.Topics(), func(t manual.Topic) [2]string { return [2]string{t.Name, t.About} })
 	s.list(rows)
 }
 

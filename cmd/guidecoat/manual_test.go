@@ -19,7 +19,7 @@ func TestCommandsOfTheManual(t *testing.T) {
 		t.Fatal(err)
 	}
 	texts := map[string]string{"README": string(data)}
-	for _, topic := range manual.Topics {
+	for _, topic := range manual.Topics() {
 		for _, s := range topic.Sections {
 			texts[topic.Name] += s.Text
 		}

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"guidecoat/journal/source"
 )
@@ -14,14 +15,15 @@ import (
 
 // meant is one such way. In its help "; …" stands for the clause that is right.
 type meant struct {
-	in      string // the keys of the lines that it is of
-	written *regexp.Regexp
-	clause  string // what to write in its place; "" where help says it
+	in      string                // the keys of the lines that it is of
+	written func() *regexp.Regexp // made once it is asked for: few lines need one
+	clause  string                // what to write in its place; "" where help says it
 	help    string
 }
 
 func means(in, written, clause, help string) meant {
-	return meant{in, regexp.MustCompile(`(?i)^(?:` + written + `)$`), clause, help}
+	made := sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)^(?:` + written + `)$`) })
+	return meant{in, made, clause, help}
 }
 
 const moneyLines = "cost credit sold tools"
@@ -60,16 +62,16 @@ func (k *Kind) meaning(c context, s string) string {
 		if !slices.Contains(strings.Fields(m.in), k.Key) {
 			continue
 		}
-		at := m.written.FindStringSubmatchIndex(s)
+		at := m.written().FindStringSubmatchIndex(s)
 		if at == nil {
 			continue
 		}
-		clause := strings.TrimSpace(string(m.written.ExpandString(nil, m.clause, s, at)))
+		clause := strings.TrimSpace(string(m.written().ExpandString(nil, m.clause, s, at)))
 		if clause != "" && !k.takes(c, clause) {
 			continue
 		}
 		if m.help != "" {
-			return strings.Replace(string(m.written.ExpandString(nil, m.help, s, at)), "vat \"", "vat\"", 1) // no rate was written
+			return strings.Replace(string(m.written().ExpandString(nil, m.help, s, at)), "vat \"", "vat\"", 1) // no rate was written
 		}
 		return "Write \"" + clause + "\"."
 	}

@@ -157,7 +157,7 @@ func hold(t *testing.T, list []example) {
 
 func TestExamples(t *testing.T) {
 	n := 0
-	for _, topic := range Topics {
+	for _, topic := range Topics() {
 		for _, s := range topic.Sections {
 			var notes []example
 			for _, e := range examplesOf(t, topic.Name+", "+s.Title, s.Text) {

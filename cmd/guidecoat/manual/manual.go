@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -32,7 +33,8 @@ type Section struct {
 	Text         string // Markdown, with the heading and without what only the generator reads
 }
 
-var Topics = func() (list []Topic) {
+// Topics reads the manual, once it is asked for: most runs never do.
+var Topics = sync.OnceValue(func() (list []Topic) {
 	for _, name := range names {
 		data, err := files.ReadFile(name + ".md")
 		if err != nil {
@@ -41,7 +43,7 @@ var Topics = func() (list []Topic) {
 		list = append(list, topicOf(name, string(data)))
 	}
 	return list
-}()
+})
 
 var marker = regexp.MustCompile(`(?m)^<!-- .* -->\n+`)
 
@@ -77,8 +79,8 @@ func Fence(line string) string {
 // Named returns the topic of that name, be it one or many (part, parts), or nil.
 func Named(name string) *Topic {
 	one := strings.TrimSuffix(strings.ToLower(name), "s")
-	if i := slices.IndexFunc(Topics, func(t Topic) bool { return strings.TrimSuffix(t.Name, "s") == one }); i >= 0 {
-		return &Topics[i]
+	if i := slices.IndexFunc(Topics(), func(t Topic) bool { return strings.TrimSuffix(t.Name, "s") == one }); i >= 0 {
+		return &Topics()[i]
 	}
 	return nil
 }
@@ -94,7 +96,7 @@ func Find(query string) (found []Section, telling int) {
 	if telling := slices.DeleteFunc(slices.Clone(asked), func(w string) bool { return slices.Contains(little, w) }); len(telling) > 0 {
 		asked = telling
 	}
-	for _, t := range Topics {
+	for _, t := range Topics() {
 		for _, s := range t.Sections {
 			x := scored{Section: s}
 			for _, w := range asked {
@@ -198,7 +200,7 @@ func same(asked, word string) bool {
 
 func Words() (list []string) {
 	seen := map[string]bool{}
-	for _, t := range Topics {
+	for _, t := range Topics() {
 		for _, s := range t.Sections {
 			for _, w := range words(s.Text) {
 				if !seen[w] && len(w) > 2 {
