@@ -3,6 +3,7 @@ package render
 import (
 	"cmp"
 	"encoding/json"
+	"encoding/xml"
 	"errors"
 	"slices"
 	"strings"
@@ -233,7 +234,7 @@ func (s *garageSite) feed() ([]byte, error) {
 		e.Link.Href = s.reference(l.of.folder + "/" + l.of.paths.sessions[l.x.Name])
 		f.Entries = append(f.Entries, e)
 	}
-	return xmlIndented(f)
+	return xmlFile(xml.MarshalIndent(f, "", " "))
 }
 
 type listedBuild struct {

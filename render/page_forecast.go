@@ -95,8 +95,7 @@ func (p moneyLeaf) forecast() {
 	}
 	p.Raw(`<section aria-labelledby="_h-forecast"><h2 id="_h-forecast">{Forecast}</h2>
 `)
-	writePlates(p.W, plates)
-	p.Raw("\n")
+	writePlates(p.W, plates).Raw("\n")
 	p.facts(facts).Raw("</section>\n")
 }
 
@@ -245,8 +244,7 @@ func sellingPage(p *leaf) {
 	if x.Asked != nil {
 		list = append(list, earned("Asking price", x.Asked))
 	}
-	writePlates(p.W, list)
-	p.Raw(`
+	writePlates(p.W, list).Raw(`
 <section aria-labelledby="_h-advert"><h2 id="_h-advert">{An advert}</h2>
 <p class="key">Facts of the record, what is wrong among them; nothing private, no plate, no names. Copy it, and put your own words before it.</p>
 `)

@@ -121,9 +121,8 @@ func seriesID(name string) string { return "_" + name }
 func unitID(unit string) string { return "_scan_" + slug(unit) }
 
 func measuredSheets(s *site) []sheet {
-	return s.measured.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Measured and checked"), description: s.Say("What was measured and checked on %s, and what the control units said.", s.v.Name), main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
-	})
+	told := s.Say("What was measured and checked on %s, and what the control units said.", s.v.Name)
+	return s.measured.sheets(s, "Measured and checked", told, func(p *leaf, v volume) { measuredLeaf{p}.measuredPage(p.measured.in(v)) })
 }
 
 type measuredLeaf struct{ *leaf }
@@ -140,8 +139,7 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 		}
 		p.Raw("</p>\n")
 	}
-	p.volumes(p.measured.book)
-	p.Raw("</header>\n")
+	p.volumes(p.measured.book).Raw("</header>\n")
 	markup.Each(p.W, runsOf(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
 `, func(same []measuredEntry) {
 		rank := seriesRank(same[0].series)
@@ -210,8 +208,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 		markup.Each(p.W, e.scan.Codes, "<ul class=\"codes\">\n", func(c note.Code) {
 			p.Raw("<li><code>")
 			p.code(e.scan, c).With(" <small>", p.decode(c.Code), "</small>").Raw("</li>\n")
-		}, "</ul>")
-		p.Raw("</li>\n")
+		}, "</ul>").Raw("</li>\n")
 	}, "</ul></details>\n")
 }
 

@@ -50,9 +50,7 @@ func (s *site) nameLines() {
 }
 
 func moneySheets(s *site) []sheet {
-	return s.ledger.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Money"), description: s.Say("What %s has cost, by stage and by category.", s.v.Name), main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
-	})
+	return s.ledger.sheets(s, "Money", s.Say("What %s has cost, by stage and by category.", s.v.Name), func(p *leaf, v volume) { moneyLeaf{p}.moneyPage(v) })
 }
 
 func (p moneyLeaf) moneyPage(v volume) {
@@ -79,8 +77,7 @@ func (p moneyLeaf) moneyPage(v volume) {
 		p.If(len(lines) > 0, `<a href="#_lines">{Every line}</a>`)
 		p.Raw("</p>\n")
 	}
-	p.volumes(p.ledger.book)
-	p.Raw("</header>\n")
+	p.volumes(p.ledger.book).Raw("</header>\n")
 	if v.front {
 		writePlates(p.W, moneyPlates(p.leaf.site))
 	}

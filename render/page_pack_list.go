@@ -13,9 +13,8 @@ import (
 // The handover record in its sections. What stands behind all a buyer must know is folded, and printed open.
 
 func packSheets(s *site) []sheet {
-	return s.pack.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Handover record"), description: s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name), main: func(p *leaf) { packLeaf{p}.packPage(v) }}
-	})
+	told := s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name)
+	return s.pack.sheets(s, "Handover record", told, func(p *leaf, v volume) { packLeaf{p}.packPage(v) })
 }
 
 func (p packLeaf) packPage(v volume) {
@@ -23,8 +22,7 @@ func (p packLeaf) packPage(v volume) {
 <p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
 `)
 	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Quote("", p.v.Name, "").Raw("</p>\n")
-	p.volumes(p.pack.book)
-	p.Raw("</header>\n")
+	p.volumes(p.pack.book).Raw("</header>\n")
 	if v.front {
 		p.firstSheet()
 	}
@@ -143,11 +141,9 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 }
 
 func packReadings(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	for _, x := range s.seriesByRank() {
-		list = append(list, packEntry{weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }})
-	}
-	return list
+	return pick.Map(s.seriesByRank(), func(x *view.ReadingSeries) packEntry {
+		return packEntry{weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }}
+	})
 }
 
 // packReading writes the first reading of a name and the last.

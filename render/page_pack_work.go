@@ -32,7 +32,7 @@ var (
 func (p packLeaf) packStory(x *view.SnagView) {
 	events := worthTelling(x)
 	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
-		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
+		p.events(x, pick.Where(events, func(e view.EventView) bool { return e.What != fact.Remarked }))
 		p.Raw("\n")
 	}
 }
@@ -238,8 +238,7 @@ func (p packLeaf) packPart(x *view.PartView) {
 		p.If(!first, ", ")
 		p.link(l.Href, l.Text)
 		first = false
-	}, "")
-	p.Raw(`</td><td class="date">`)
+	}, "").Raw(`</td><td class="date">`)
 	p.shortDate(now.Session, now.Date).If(x.State == "refitted", " <small>{refitted}</small>").Raw("</td><td>")
 	p.grade(x.Evidence).Raw("</td></tr>\n")
 }

@@ -124,9 +124,7 @@ func bindParts(s *site) {
 }
 
 func partsSheets(s *site) []sheet {
-	return s.parts.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Parts"), description: s.Say("Every part of %s and where it is.", s.v.Name), main: func(p *leaf) { partsPage(p, v) }}
-	})
+	return s.parts.sheets(s, "Parts", s.Say("Every part of %s and where it is.", s.v.Name), partsPage)
 }
 
 func partsPage(p *leaf, v volume) {

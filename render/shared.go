@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/view"
@@ -241,14 +242,11 @@ type job func() ([]place.File, error)
 // wrong is said at once: the error comes last.
 type Files = iter.Seq2[place.File, error]
 
-func (b *book) sheets(of func(volume) sheet) []sheet {
-	var list []sheet
-	for _, v := range b.volumes {
-		sh := of(v)
-		sh.path = v.path
-		list = append(list, sh)
-	}
-	return list
+// sheets are the pages of a list, one for each volume.
+func (b *book) sheets(s *site, label, description string, main func(*leaf, volume)) []sheet {
+	return pick.Map(b.volumes, func(v volume) sheet {
+		return sheet{path: v.path, heading: v.heading(s, label), description: description, main: func(p *leaf) { main(p, v) }}
+	})
 }
 
 // heading is that of the page of a volume.
