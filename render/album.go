@@ -43,7 +43,8 @@ func (s *site) gatherAlbum() {
 			add(of, x, x.Date, of.place)
 		}
 	}
-	for _, b := range s.undatedBodies() {
+	undated := pick.Map(s.v.Pages, func(x *view.PageView) *view.Body { return x.Body })
+	for _, b := range append([]*view.Body{s.v.About}, undated...) {
 		for _, in := range shotsIn(s, b) {
 			add(in, nil, 0, "")
 		}
@@ -57,12 +58,6 @@ func (s *site) gatherAlbum() {
 		}
 		return cmp.Compare(a.date, b.date)
 	})
-}
-
-func (s *site) undatedBodies() []*view.Body {
-	list := []*view.Body{s.v.About}
-	list = append(list, pick.Map(s.v.Pages, func(x *view.PageView) *view.Body { return x.Body })...)
-	return list
 }
 
 // clauseShots are the pictures of parts, snags and checks by the session that names them.

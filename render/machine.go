@@ -34,7 +34,7 @@ var machines = []machine{
 	{csvName, "Costs (CSV)", hasCSV, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCSV(b, s.v) })},
 	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCalendar(b, s.v) })},
 	{stripName, "Strip of tape (picture)", hasStrip, oneFile(stripPicture)},
-	{"sitemap.xml", "", hasSitemap, makeSitemap},
+	{"sitemap.xml", "", hasSitemap, func(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }},
 	{"robots.txt", "", hasRobots, oneFile(makeRobots)},
 }
 
@@ -124,8 +124,6 @@ type siteURL struct {
 const sitemapURLs = 50_000
 
 func hasSitemap(s *site) bool { return s.o.BaseURL != "" && s.v.Indexed }
-
-func makeSitemap(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }
 
 func siteURLs(s *site) []siteURL {
 	changed := map[string]string{"index.html": s.v.Newest.String(), "sessions/index.html": s.v.Newest.String()}

@@ -116,9 +116,7 @@ func (p moneyLeaf) sale() {
 	}
 	p.Raw(`<section id="_sale" aria-labelledby="_h-sale"><h2 id="_h-sale">{The sale}</h2>
 `)
-	if list != nil {
-		writePlates(p.W, list)
-	}
+	writePlates(p.W, list)
 	if account != nil {
 		p.facts(account)
 	}

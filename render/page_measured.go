@@ -149,18 +149,15 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 		}
 		p.Raw("</ul>\n")
 	}, "</section>\n")
-	markup.Each(p.W, checks, checksOpen, func(e measuredEntry) {
+	markup.Each(p.W, checks, `<section aria-labelledby="_h-checks"><h2 id="_h-checks">{Checks}</h2>
+<ul class="checks">
+`, func(e measuredEntry) {
 		p.checkItem(e.check)
 		p.prints(e.check.Photos, title(p.Name(e.check.Name))).Raw("</div></li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, runsOf(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
 `, p.scans, "</section>\n")
 }
-
-// checksOpen begins the list of all checks.
-const checksOpen = `<section aria-labelledby="_h-checks"><h2 id="_h-checks">{Checks}</h2>
-<ul class="checks">
-`
 
 // cutWhile takes the first of a list that are so.
 func cutWhile[T any](list *[]T, so func(T) bool) []T {

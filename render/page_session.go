@@ -35,9 +35,6 @@ func leadOf(s *site) string {
 	return s.Span(all[0].Date, all[len(all)-1].Date) + ", " + s.Say("%d sessions", len(all))
 }
 
-var hoursByWeek = markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
-`, "</section>\n")
-
 func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	months := runsOf(list, func(x *view.SessionView) string { return monthID(x.Date) })
 	p.Raw(`<header class="head">
@@ -51,7 +48,8 @@ func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	for _, m := range months {
 		sessionMonth(p, m)
 	}
-	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), hoursByWeek)
+	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
+`, "</section>\n"))
 }
 
 func sessionMonth(p *leaf, list []*view.SessionView) {

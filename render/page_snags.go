@@ -73,11 +73,6 @@ func snagsOn(s *site) func(volume) string {
 	}
 }
 
-var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
-`, "</section>\n")
-
-var snagsDial = markup.Around(`<div class="instrument">`, "</div>")
-
 func snagsPage(p *leaf, v volume, count string) {
 	groups := runsOf(p.snags.in(v), standing)
 	var chart *Chart
@@ -98,7 +93,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	p.Raw("</div>\n")
 	if v.front {
 		t := tallyOf(p.site)
-		p.makeDial(t.cleared, t.open+t.cleared).write(p.W, snagsDial)
+		p.makeDial(t.cleared, t.open+t.cleared).write(p.W, markup.Around(`<div class="instrument">`, "</div>"))
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {
@@ -111,7 +106,8 @@ func snagsPage(p *leaf, v volume, count string) {
 	if v.front {
 		p.strip()
 	}
-	p.chart(chart, openOverTime)
+	p.chart(chart, markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
+`, "</section>\n"))
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		markup.Each(p.W, runsOf(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {

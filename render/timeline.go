@@ -172,9 +172,6 @@ const (
 	stripMonths = 5
 )
 
-var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
-`, "</section>\n")
-
 func hasStrip(s *site) bool { return len(s.taped) > 0 }
 
 // newestFixes are as many as there is room for, and what the strip of them says.
@@ -195,7 +192,8 @@ func (p *leaf) strip() {
 	first, until := list[0].spells[0].From, p.tapedTo
 	days := float64(max(1, first.DaysUntil(until)))
 	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
-	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
+	p.Raw(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
+<p class="key">`).Text(words).Raw(`</p>
 <table><thead><tr><th scope="col">{Temporary fix}</th><th scope="col"><svg class="months" role="img" aria-label="`).Text(p.Span(first, until)).Raw(`">`)
 	for _, t := range p.monthTicks(first, until.AddDays(-int(days/12)), stripMonths, x) { // one at the very end has no room for its name
 		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
@@ -214,8 +212,7 @@ func (p *leaf) strip() {
 			}
 		}
 		p.Raw("</svg></td></tr>\n")
-	}, "</tbody></table>")
-	p.Close(stripSection)
+	}, "</tbody></table></section>\n")
 }
 
 // stripPicture draws what the strip on the pages shows. The same strip gives the same bytes.
