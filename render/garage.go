@@ -146,7 +146,7 @@ func (s housed) card(w *markup.W, photos, first bool) {
 	for i := range points {
 		points[i].Href = s.folder + "/" + points[i].Href
 	}
-	points = append(points, pick.Map(withheldFrom(s.site), func(words string) Link { return Link{Text: words} })...)
+	points = append(points, pick.Map(s.withheldWords(s.v.Withheld), func(words string) Link { return Link{Text: words} })...)
 	writePoints(w, points).Raw("</p>\n")
 	plates := buildPlates(s.site)
 	for i := range plates {

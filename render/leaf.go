@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
@@ -178,7 +179,9 @@ func runsOf[T any, K comparable](list []T, key func(T) K) [][]T {
 	return parts
 }
 
+// writePlates writes those that have a value.
 func writePlates(w *markup.W, list []Plate) *markup.W {
+	list = pick.Where(list, func(p Plate) bool { return p.Value != "" })
 	return markup.Each(w, list, "<dl class=\"plates\">\n", func(p Plate) {
 		label := w.Called(p.Label)
 		w.Raw(`<div class="plate"><dt>`).Text(label).Raw("</dt><dd>")
@@ -247,14 +250,11 @@ func (p *leaf) prints(files []string, alt string) *markup.W {
 // writeWithheld tells of what is outstanding but not shown.
 func (p *leaf) writeWithheld() *markup.W {
 	first := true
-	return markup.Each(p.W, withheldFrom(p.site), `<p class="withheld">{Outstanding besides these:} `, func(s string) {
+	return markup.Each(p.W, p.withheldWords(p.v.Withheld), `<p class="withheld">{Outstanding besides these:} `, func(s string) {
 		p.If(!first, "; ").Text(s)
 		first = false
 	}, ". {Ask the builder about it.}</p>")
 }
-
-// withheldFrom tells of what is outstanding but not shown.
-func withheldFrom(s *site) []string { return s.withheldWords(s.v.Withheld) }
 
 func (s *voice) plainFact(name, value string) Fact { return Fact{Name: s.Word(name), Value: value} }
 

@@ -48,11 +48,7 @@ func (p moneyLeaf) budgets() {
 		if needs(st) {
 			p.Text(p.three(st.Remaining))
 		}
-		p.If(some, "</td>").Raw(`<td class="sum over">`)
-		if !st.Overrun.IsZero() {
-			p.Text(p.sum(st.Overrun))
-		}
-		p.Raw("</td></tr>\n")
+		p.If(some, "</td>").Raw(`<td class="sum over">`).Text(p.someSum(&st.Overrun)).Raw("</td></tr>\n")
 	}
 	p.Raw("</tbody></table></div></section>\n")
 }
@@ -233,15 +229,13 @@ func sellingPage(p *leaf) {
 </header>
 `)
 	earned := func(name string, price *decimal.Decimal) Plate {
+		if price == nil {
+			return Plate{}
+		}
 		return Plate{Label: name, Value: p.sum(*price), Note: "earns " + p.sum(price.Sub(x.BreakEven))}
 	}
-	list := []Plate{{Label: "Break-even", Value: p.sum(x.BreakEven), Note: "what it will have cost, on average"}}
-	if x.Floor != nil {
-		list = append(list, earned("Floor", x.Floor))
-	}
-	if x.Asked != nil {
-		list = append(list, earned("Asking price", x.Asked))
-	}
+	even := Plate{Label: "Break-even", Value: p.sum(x.BreakEven), Note: "what it will have cost, on average"}
+	list := []Plate{even, earned("Floor", x.Floor), earned("Asking price", x.Asked)}
 	writePlates(p.W, list).Raw(`
 <section aria-labelledby="_h-advert"><h2 id="_h-advert">{An advert}</h2>
 <p class="key">Facts of the record, what is wrong among them; nothing private, no plate, no names. Copy it, and put your own words before it.</p>

@@ -105,22 +105,16 @@ func (p moneyLeaf) moneyPage(v volume) {
 
 func moneyPlates(s *site) []Plate {
 	c := s.v.Money.Costs
-	list := []Plate{{Label: "Paid", Value: s.sum(c.Spent)}}
-	add := func(d decimal.Decimal, label, note string) {
-		if !d.IsZero() {
-			list = append(list, Plate{Label: label, Value: s.sum(d), Note: s.Word(note)})
-		}
+	back := c.Credits.Neg()
+	net := pick.Either(back.IsZero(), "", s.someSum(&c.Net))
+	return []Plate{
+		{Label: "Paid", Value: s.sum(c.Spent)},
+		{Label: "Money back", Value: s.someSum(&back), Note: s.Word("refunds, surcharges returned, spares and scrap sold")},
+		{Label: "Net", Value: net, Note: s.Word("paid less money back")},
+		{Label: "Kept in the garage", Value: s.someSum(&c.ToGarage), Note: s.Word("tools, and shares of what other builds use too; not in the sums of this build")},
+		{Label: "Surcharge to come", Value: s.someSum(&c.SurchargeDue), Note: s.Word("comes back when the old parts are returned")},
+		{Label: "Work", Value: s.some(c.Minutes)},
 	}
-	add(c.Credits.Neg(), "Money back", "refunds, surcharges returned, spares and scrap sold")
-	if !c.Credits.IsZero() {
-		add(c.Net, "Net", "paid less money back")
-	}
-	add(c.ToGarage, "Kept in the garage", "tools, and shares of what other builds use too; not in the sums of this build")
-	add(c.SurchargeDue, "Surcharge to come", "comes back when the old parts are returned")
-	if c.Minutes > 0 {
-		list = append(list, Plate{Label: "Work", Value: s.Minutes(c.Minutes)})
-	}
-	return list
 }
 
 // Anchors of the page of money. They begin with an underscore, lines do not.

@@ -119,7 +119,7 @@ func contactOf(s *site) string {
 
 func (p packLeaf) frameLeft() {
 	open := pick.Where(p.v.Snags, func(x *view.SnagView) bool { return x.Open })
-	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")
+	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(p.withheldWords(p.v.Withheld)) == 0, "<p>{Nothing that this record names.}</p>\n")
 	if len(open) > 0 {
 		p.Raw("<ul class=\"plain\">\n")
 		for _, x := range open[:min(len(open), frameLeft)] {

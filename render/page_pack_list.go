@@ -132,7 +132,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 		}
 	}
 	list := slices.Concat(lists...)
-	if withheld := len(withheldFrom(s)) > 0; withheld || list == nil {
+	if withheld := len(s.withheldWords(s.v.Withheld)) > 0; withheld || list == nil {
 		list = append(list, packEntry{weight: 2, write: func(p packLeaf) {
 			p.writeWithheld().If(!withheld, "<p>{Nothing that this record names.}</p>\n")
 		}})

@@ -78,11 +78,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 			p.Raw(`<p class="first"`).Typed().Raw(">").Text(first).Raw("</p>\n")
 		}
 		p.Raw(`</div>
-<p class="figures"><span>`).Text(p.some(x.Minutes)).Raw("</span> <span>")
-		if x.Spent != nil && !x.Spent.IsZero() {
-			p.Text(p.sum(*x.Spent))
-		}
-		p.Raw("</span></p>")
+<p class="figures"><span>`).Text(p.some(x.Minutes)).Raw("</span> <span>").Text(p.someSum(x.Spent)).Raw("</span></p>")
 		if list := bodyPictures(p.site, p.path, x.Body); len(list) > 0 {
 			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.toSession(p.path, x.Name)).Raw(">"), "", p.inTurn(list[0]), "9rem").Raw("</a>")
 		}
@@ -172,13 +168,7 @@ var neighbouringSessions = markup.Around("<nav class=\"neighbours\" aria-label=\
 
 // sessionMargin tells what was worked, spent and fitted.
 func (p sessionLeaf) sessionMargin(x *view.SessionView) {
-	var plates []Plate
-	if x.Minutes > 0 {
-		plates = append(plates, Plate{Label: "Work", Value: p.Minutes(x.Minutes)})
-	}
-	if x.Spent != nil && !x.Spent.IsZero() {
-		plates = append(plates, Plate{Label: "Net", Value: p.sum(*x.Spent)})
-	}
+	plates := []Plate{{Label: "Work", Value: p.some(x.Minutes)}, {Label: "Net", Value: p.someSum(x.Spent)}}
 	if x.Odometer != "" {
 		plates = append(plates, Plate{Label: "Odometer", Value: p.Distance(x.Odometer)})
 	}

@@ -93,7 +93,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	p.Raw("</div>\n")
 	if v.front {
 		t := tallyOf(p.site)
-		p.makeDial(t.cleared, t.open+t.cleared).write(p.W, markup.Around(`<div class="instrument">`, "</div>"))
+		p.makeDial(t.cleared, t.open+t.cleared).write(p.W)
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {

@@ -128,7 +128,7 @@ func damagesOf(s *site, category string) string {
 	}
 	grave := func(x *view.SnagView) bool { return x.Severity > note.Minor }
 	list("Not repaired", func(x *view.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
-	told = append(told, pick.Map(withheldFrom(s), func(w string) string { return title(w) + "." })...)
+	told = append(told, pick.Map(s.withheldWords(s.v.Withheld), func(w string) string { return title(w) + "." })...)
 	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })
 	return strings.Join(told, " ")
 }

@@ -59,6 +59,14 @@ func (s *voice) some(m measure.Minutes) string {
 	return s.Minutes(m)
 }
 
+// someSum writes money, nothing for none.
+func (s *voice) someSum(d *decimal.Decimal) string {
+	if d == nil || d.IsZero() {
+		return ""
+	}
+	return s.sum(*d)
+}
+
 // three writes "£260.00 · £340.00 · £520.00", or one sum where all are equal.
 func (s *voice) three(t fact.Three) string {
 	if t[0].Equal(t[2]) {
