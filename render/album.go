@@ -156,7 +156,7 @@ func albumSheets(s *site) []sheet {
 func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 	p.begin().Raw(`<p class="jump">`)
 	for _, l := range []Link{{Text: p.Say("By date"), Href: albumFront}, {Text: p.Say("By place"), Href: placesFront}} {
-		if l.Href == b.front() {
+		if l.Href == b.front {
 			l.Current = "true"
 		}
 		l.Href = root(p.path) + l.Href
@@ -194,7 +194,7 @@ func shotPage(p *leaf, i int, x *shot) {
 		p.Raw("{From the session} ")
 		p.quoted(p.toSession(p.path, x.session.Name), x.session.Title).Raw(" · ")
 	}
-	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">{All pictures}</a></p>\n</article>\n")
+	p.Raw("<a").Href(root(p.path) + p.months.front).Raw(">{All pictures}</a></p>\n</article>\n")
 	neighbours(p, neighbouringShots, p.album, i, func(x *shot) string { return root(p.path) + x.page }, func(x *shot) {
 		p.With(" · ", p.Day(x.date), "").Raw("</small> <span>").Quote("", p.shotWords(x), "")
 	})

@@ -128,13 +128,13 @@ func measuredSheets(s *site) []sheet {
 type measuredLeaf struct{ *leaf }
 
 func (p measuredLeaf) measuredPage(list []measuredEntry) {
-	// The readings come first, then the checks, and the scans last.
-	readings := cutWhile(&list, func(e measuredEntry) bool { return e.series != nil })
-	checks := cutWhile(&list, func(e measuredEntry) bool { return e.check != nil })
+	readings := pick.Where(list, func(e measuredEntry) bool { return e.series != nil })
+	checks := pick.Where(list, func(e measuredEntry) bool { return e.check != nil })
+	scans := pick.Where(list, func(e measuredEntry) bool { return e.scan != nil })
 	p.begin()
 	if len(readings) > 0 && len(checks) > 0 {
 		p.Raw(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `)
-		if len(list) > 0 {
+		if len(scans) > 0 {
 			p.Raw(`<a href="#_scans">{Fault scans}</a>`)
 		}
 		p.Raw("</p>\n")
@@ -155,19 +155,8 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 		p.checkItem(e.check)
 		p.prints(e.check.Photos, title(p.Name(e.check.Name))).Raw("</div></li>\n")
 	}, "</ul></section>\n")
-	markup.Each(p.W, runsOf(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
+	markup.Each(p.W, runsOf(scans, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
 `, p.scans, "</section>\n")
-}
-
-// cutWhile takes the first of a list that are so.
-func cutWhile[T any](list *[]T, so func(T) bool) []T {
-	n := slices.IndexFunc(*list, func(x T) bool { return !so(x) })
-	if n < 0 {
-		n = len(*list)
-	}
-	first := (*list)[:n]
-	*list = (*list)[n:]
-	return first
 }
 
 // series writes the readings of one name, with the gauge where that begins.

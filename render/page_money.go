@@ -54,8 +54,8 @@ func moneySheets(s *site) []sheet {
 }
 
 func (p moneyLeaf) moneyPage(v volume) {
-	lines := p.ledger.in(v)
-	suppliers := cutWhile(&lines, func(e ledgerEntry) bool { return e.supplier != nil })
+	suppliers := pick.Where(p.ledger.in(v), func(e ledgerEntry) bool { return e.supplier != nil })
+	lines := pick.Where(p.ledger.in(v), func(e ledgerEntry) bool { return e.line != nil })
 	m := p.v.Money
 	counts := p.Say("Every sum is in %s and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out.", p.v.Currency.Code)
 	if m.Whole {

@@ -271,13 +271,11 @@ func addressAt(base, at string) string {
 	return strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(at, "index.html")
 }
 
+// leading is the way from a page to another, "" to none.
+func leading(at, to string) string { return pick.Either(to == "", "", root(at)+to) }
+
 // toSession leads to a session, "" where it has no page.
-func (s *site) toSession(at, name string) string {
-	if to := s.paths.sessions[name]; to != "" {
-		return root(at) + to
-	}
-	return ""
-}
+func (s *site) toSession(at, name string) string { return leading(at, s.paths.sessions[name]) }
 
 func (s *site) toSnag(at string, x *view.SnagView) string {
 	if a := s.paths.snags[x]; a != "" {
@@ -287,12 +285,7 @@ func (s *site) toSnag(at string, x *view.SnagView) string {
 }
 
 // toID leads to the part or snag of that id, "" where neither is shown.
-func (s *site) toID(at, id string) string {
-	if to := s.paths.ids[id]; to != "" {
-		return root(at) + to
-	}
-	return ""
-}
+func (s *site) toID(at, id string) string { return leading(at, s.paths.ids[id]) }
 
 // namedLength is how much of a snag's words stands for it where only its id is written.
 const namedLength = 60
