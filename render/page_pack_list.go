@@ -141,9 +141,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 }
 
 func packReadings(s *site, _ map[string]bool) []packEntry {
-	return pick.Map(s.seriesByRank(), func(x *view.ReadingSeries) packEntry {
-		return packEntry{weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }}
-	})
+	return packRows(s.seriesByRank(), readingsTable, packLeaf.packReading)
 }
 
 // packReading writes the first reading of a name and the last.
@@ -168,16 +166,14 @@ func (p packLeaf) packValue(r view.JudgedReading) *markup.W {
 }
 
 func packChecks(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	for _, c := range s.v.Checks {
-		list = append(list, packEntry{weight: 1, in: checksTable, write: func(p packLeaf) {
-			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>")
-			p.checkWords(c).Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
-			p.shortDate(c.Session, c.Date).Raw("</td><td>")
-			p.grade(c.Evidence).Raw("</td></tr>\n")
-		}})
-	}
-	return list
+	return packRows(s.v.Checks, checksTable, packLeaf.packCheck)
+}
+
+func (p packLeaf) packCheck(c *view.CheckView) {
+	p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>")
+	p.checkWords(c).Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
+	p.shortDate(c.Session, c.Date).Raw("</td><td>")
+	p.grade(c.Evidence).Raw("</td></tr>\n")
 }
 
 func packScans(s *site, _ map[string]bool) []packEntry {
@@ -210,30 +206,22 @@ func (p packLeaf) packScan(sc *view.ScanView) {
 
 // packCertificates are what somebody vouches for up to a day: inspections, and warranties.
 func packCertificates(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	row := func(write func(packLeaf)) {
-		list = append(list, packEntry{weight: 1, in: endsTable, write: write})
-	}
-	for _, c := range s.v.Checks {
-		if c.Inspection {
-			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>")
-				p.checkWords(c).Raw(`</td><td class="date">`)
-				p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
-				p.grade(c.Evidence).Raw("</td></tr>\n")
-			})
-		}
-	}
-	for _, x := range s.v.Parts {
-		if x.Warranty != 0 && isFitted(x) {
-			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
-				p.date(sinceEvent(x).Session, sinceEvent(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
-				p.grade(x.Evidence).Raw("</td></tr>\n")
-			})
-		}
-	}
-	return list
+	inspections := pick.Where(s.v.Checks, func(c *view.CheckView) bool { return c.Inspection })
+	warranties := pick.Where(s.v.Parts, func(x *view.PartView) bool { return x.Warranty != 0 && isFitted(x) })
+	return append(packRows(inspections, endsTable, packLeaf.packInspection), packRows(warranties, endsTable, packLeaf.packWarranty)...)
+}
+
+func (p packLeaf) packInspection(c *view.CheckView) {
+	p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>")
+	p.checkWords(c).Raw(`</td><td class="date">`)
+	p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
+	p.grade(c.Evidence).Raw("</td></tr>\n")
+}
+
+func (p packLeaf) packWarranty(x *view.PartView) {
+	p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
+	p.date(sinceEvent(x).Session, sinceEvent(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
+	p.grade(x.Evidence).Raw("</td></tr>\n")
 }
 
 func packUnopened(s *site, _ map[string]bool) []packEntry {
