@@ -43,7 +43,8 @@ func (s *site) gatherAlbum() {
 			add(of, x, x.Date, of.place)
 		}
 	}
-	for _, b := range s.undatedBodies() {
+	undated := pick.Map(s.v.Pages, func(x *view.PageView) *view.Body { return x.Body })
+	for _, b := range append([]*view.Body{s.v.About}, undated...) {
 		for _, in := range shotsIn(s, b) {
 			add(in, nil, 0, "")
 		}
@@ -57,12 +58,6 @@ func (s *site) gatherAlbum() {
 		}
 		return cmp.Compare(a.date, b.date)
 	})
-}
-
-func (s *site) undatedBodies() []*view.Body {
-	list := []*view.Body{s.v.About}
-	list = append(list, pick.Map(s.v.Pages, func(x *view.PageView) *view.Body { return x.Body })...)
-	return list
 }
 
 // clauseShots are the pictures of parts, snags and checks by the session that names them.
@@ -97,7 +92,7 @@ func (s *site) clauseShots() map[string][]shot {
 
 // cure are the two pictures that tell the whole: the earliest, and the job card's once sold, else the newest.
 func (s *site) cure() (crash, cured *shot) {
-	list := slices.DeleteFunc(slices.Clone(s.album), func(x *shot) bool { return x.date == 0 || !x.told })
+	list := pick.Where(s.album, func(x *shot) bool { return x.date != 0 && x.told })
 	if len(list) == 0 {
 		return nil, nil
 	}
@@ -118,14 +113,14 @@ func (s *site) cure() (crash, cured *shot) {
 func (s *site) shot(at string, x *shot) *Picture { return s.picture(at, x.file, s.shotWords(x)) }
 
 func nonNil(list ...*shot) []*shot {
-	return slices.DeleteFunc(slices.Clone(list), func(x *shot) bool { return x == nil })
+	return pick.Where(list, func(x *shot) bool { return x != nil })
 }
 
 // bindAlbum binds the pictures twice: by month, and by the place of the vehicle.
 func bindAlbum(s *site) {
 	s.gatherAlbum()
 	s.months = bind(binding{front: albumFront, taken: s.paths.taken}, s.album, func(x *shot) entry {
-		name := s.undated(x, year)
+		name := s.undated(x, s.Year)
 		return entry{shelf: slug(name), name: name, weight: 2}
 	})
 	places := slices.Clone(s.album)
@@ -148,15 +143,12 @@ func (s *voice) undated(x *shot, date func(measure.Date) string) string {
 func hasAlbum(s *site) bool { return len(s.album) > 0 }
 
 func albumSheets(s *site) []sheet {
-	list := s.months.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Pictures"), description: s.Say("Every picture of %s, by date.", s.v.Name), main: func(p *leaf) {
-			albumPage(p, p.months.book, p.months.in(v), func(x *shot) string { return s.undated(x, s.Month) })
-		}}
+	list := s.months.sheets(s, "Pictures", s.Say("Every picture of %s, by date.", s.v.Name), func(p *leaf, v volume) {
+		albumPage(p, p.months.book, p.months.in(v), func(x *shot) string { return s.undated(x, s.Month) })
 	})
-	return append(list, s.places.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Pictures by place"), description: s.Say("Every picture of %s, by the place of the vehicle that it shows.", s.v.Name), main: func(p *leaf) {
-			albumPage(p, p.places.book, p.places.in(v), func(x *shot) string { return s.placeName(x.place) })
-		}}
+	told := s.Say("Every picture of %s, by the place of the vehicle that it shows.", s.v.Name)
+	return append(list, s.places.sheets(s, "Pictures by place", told, func(p *leaf, v volume) {
+		albumPage(p, p.places.book, p.places.in(v), func(x *shot) string { return s.placeName(x.place) })
 	})...)
 }
 
@@ -164,15 +156,14 @@ func albumSheets(s *site) []sheet {
 func albumPage(p *leaf, b *book, list []*shot, under func(*shot) string) {
 	p.begin().Raw(`<p class="jump">`)
 	for _, l := range []Link{{Text: p.Say("By date"), Href: albumFront}, {Text: p.Say("By place"), Href: placesFront}} {
-		if l.Href == b.front() {
+		if l.Href == b.front {
 			l.Current = "true"
 		}
 		l.Href = root(p.path) + l.Href
 		writeLink(p.W, l).Raw(" ")
 	}
 	p.Raw("</p>\n")
-	p.volumes(b)
-	p.Raw("</header>\n")
+	p.volumes(b).Raw("</header>\n")
 	for _, same := range runsOf(list, under) {
 		p.Raw("<section><h2>").Text(under(same[0]))
 		markup.Each(p.W, same, "</h2>\n<ul class=\"album\">\n", func(x *shot) { smallShot(p, p.shot(p.path, x), x) }, "</ul></section>\n")
@@ -203,20 +194,10 @@ func shotPage(p *leaf, i int, x *shot) {
 		p.Raw("{From the session} ")
 		p.quoted(p.toSession(p.path, x.session.Name), x.session.Title).Raw(" · ")
 	}
-	p.Raw("<a").Href(root(p.path) + p.months.front()).Raw(">{All pictures}</a></p>\n</article>\n")
-	if len(p.album) == 1 {
-		return
-	}
-	p.Raw("<nav class=\"neighbours\" aria-label=\"{Neighbouring pictures}\">\n")
-	if i > 0 {
-		neighbourShot(p, p.album[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
-	}
-	if i+1 < len(p.album) {
-		neighbourShot(p, p.album[i+1], p.Raw(`<a class="next"`), "next", "Later")
-	}
-	p.Raw("</nav>\n")
+	p.Raw("<a").Href(root(p.path) + p.months.front).Raw(">{All pictures}</a></p>\n</article>\n")
+	neighbours(p, neighbouringShots, p.album, i, func(x *shot) string { return root(p.path) + x.page }, func(x *shot) {
+		p.With(" · ", p.Day(x.date), "").Raw("</small> <span>").Quote("", p.shotWords(x), "")
+	})
 }
 
-func neighbourShot(p *leaf, x *shot, w *markup.W, rel, label string) {
-	w.Href(root(p.path)+x.page).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).With(" · ", p.Day(x.date), "").Raw("</small> <span>").Quote("", p.shotWords(x), "").Raw("</span></a>\n")
-}
+var neighbouringShots = markup.Around("<nav class=\"neighbours\" aria-label=\"{Neighbouring pictures}\">\n", "</nav>\n")

@@ -92,14 +92,8 @@ func (p *Progress) of(j job) job {
 }
 
 func (s *site) fileJob(p string, f *file) ([]place.File, error) {
-	if f.picture != nil {
-		if files := s.stored(f.picture); files != nil {
-			return files, nil
-		}
-	}
-	read := func() ([]byte, error) { return s.o.Read(p) }
 	if f.picture == nil {
-		data, err := read()
+		data, err := s.o.Read(p)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", p, err)
 		}
@@ -108,11 +102,14 @@ func (s *site) fileJob(p string, f *file) ([]place.File, error) {
 		}
 		return []place.File{{Path: f.at, Data: data}}, nil
 	}
-	sizes, err := f.picture.Make(read)
+	files := s.stored(f.picture)
+	if files != nil {
+		return files, nil
+	}
+	sizes, err := f.picture.Make(func() ([]byte, error) { return s.o.Read(p) })
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p, err)
 	}
-	var files []place.File
 	for i, z := range f.picture.Sizes {
 		files = append(files, place.File{Path: picturePath(z), Data: sizes[i]})
 		if s.o.Store != nil {

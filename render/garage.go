@@ -3,6 +3,7 @@ package render
 import (
 	"cmp"
 	"encoding/json"
+	"encoding/xml"
 	"errors"
 	"slices"
 	"strings"
@@ -145,7 +146,7 @@ func (s housed) card(w *markup.W, photos, first bool) {
 	for i := range points {
 		points[i].Href = s.folder + "/" + points[i].Href
 	}
-	points = append(points, pick.Map(withheldFrom(s.site), func(words string) Link { return Link{Text: words} })...)
+	points = append(points, pick.Map(s.withheldWords(s.v.Withheld), func(words string) Link { return Link{Text: words} })...)
 	writePoints(w, points).Raw("</p>\n")
 	plates := buildPlates(s.site)
 	for i := range plates {
@@ -233,7 +234,7 @@ func (s *garageSite) feed() ([]byte, error) {
 		e.Link.Href = s.reference(l.of.folder + "/" + l.of.paths.sessions[l.x.Name])
 		f.Entries = append(f.Entries, e)
 	}
-	return xmlIndented(f)
+	return xmlFile(xml.MarshalIndent(f, "", " "))
 }
 
 type listedBuild struct {

@@ -17,10 +17,10 @@ import (
 
 // A Gauge shows the readings of one name against the limits, in hundredths of its width.
 type Gauge struct {
-	Band   *Band        // within limits
-	Limits []string     // where they are
-	Marks  []Mark       // oldest first
-	Words  []GaugeWords // of the newest reading, the limits and the ends of the scale
+	From, Width string       // of the band within limits
+	Limits      []string     // where they are
+	Marks       []Mark       // oldest first
+	Words       []GaugeWords // of the newest reading, the limits and the ends of the scale
 }
 
 type GaugeWords struct {
@@ -28,8 +28,6 @@ type GaugeWords struct {
 	At, Anchor string
 	Words      string
 }
-
-type Band struct{ From, Width string }
 
 type Mark struct {
 	At      string
@@ -89,7 +87,7 @@ func (s *voice) gauge(series *view.ReadingSeries, twins ...*view.ReadingSeries) 
 		end = at(value(*q))
 		g.Limits = append(g.Limits, number(end))
 	}
-	g.Band = &Band{number(begin), number(end - begin)}
+	g.From, g.Width = number(begin), number(end-begin)
 	recent := series.Readings[max(0, len(series.Readings)-gaugeMarks):]
 	for i, r := range recent {
 		g.Marks = append(g.Marks, Mark{number(at(value(r.Value))), i == len(recent)-1, r.Outside.Some()})
@@ -172,7 +170,7 @@ func (g *Gauge) write(w *markup.W) {
 	if g == nil {
 		return
 	}
-	w.Raw(`<div class="gauge"><svg aria-hidden="true"><rect class="scale" x="0" y="28" width="100%" height="10"/><rect class="band" x="`).Text(g.Band.From).Raw(`%" y="28" width="`).Text(g.Band.Width).Raw(`%" height="10"/>`)
+	w.Raw(`<div class="gauge"><svg aria-hidden="true"><rect class="scale" x="0" y="28" width="100%" height="10"/><rect class="band" x="`).Text(g.From).Raw(`%" y="28" width="`).Text(g.Width).Raw(`%" height="10"/>`)
 	for _, at := range g.Limits {
 		w.Raw(`<line class="limit" x1="`).Text(at).Raw(`%" x2="`).Text(at).Raw(`%" y1="24" y2="46"/>`)
 	}
@@ -253,11 +251,11 @@ func (s *voice) makeDial(done, all int) *Dial {
 	return d
 }
 
-func (d *Dial) write(w *markup.W, around *markup.Wrap) {
+func (d *Dial) write(w *markup.W) {
 	if d == nil {
 		return
 	}
-	w.Open(around).Raw(`<svg class="dial" viewBox="0 0 200 160" role="img" aria-label="`).Text(d.Words).Raw("\">\n")
+	w.Raw(`<div class="instrument"><svg class="dial" viewBox="0 0 200 160" role="img" aria-label="`).Text(d.Words).Raw("\">\n")
 	w.With(`<path class="track" d="`, d.Track, `"/>`).Raw("\n").With(`<path class="arc" d="`, d.Arc, `"/>`).Raw("\n")
 	for _, t := range d.Ticks {
 		w.Raw(`<line class="tick" x1="`).Text(t.X1).Raw(`" y1="`).Text(t.Y1).Raw(`" x2="`).Text(t.X2).Raw(`" y2="`).Text(t.Y2).Raw(`"/>`)
@@ -266,5 +264,5 @@ func (d *Dial) write(w *markup.W, around *markup.Wrap) {
 <line class="needle" x1="100" y1="100" x2="`).Text(d.X).Raw(`" y2="`).Text(d.Y).Raw(`"/><circle class="hub" cx="100" cy="100" r="6"/>
 <text`).If(d.Long, ` class="long"`).Raw(` x="100" y="140" text-anchor="middle">`).Text(d.Done).Raw(" / ").Text(d.All).Raw(`</text>
 <text class="of" x="100" y="156" text-anchor="middle">{snags cleared}</text>
-</svg>`).Close(around)
+</svg></div>`)
 }

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
@@ -178,8 +179,10 @@ func runsOf[T any, K comparable](list []T, key func(T) K) [][]T {
 	return parts
 }
 
-func writePlates(w *markup.W, list []Plate) {
-	markup.Each(w, list, "<dl class=\"plates\">\n", func(p Plate) {
+// writePlates writes those that have a value.
+func writePlates(w *markup.W, list []Plate) *markup.W {
+	list = pick.Where(list, func(p Plate) bool { return p.Value != "" })
+	return markup.Each(w, list, "<dl class=\"plates\">\n", func(p Plate) {
 		label := w.Called(p.Label)
 		w.Raw(`<div class="plate"><dt>`).Text(label).Raw("</dt><dd>")
 		if p.Href != "" {
@@ -191,8 +194,8 @@ func writePlates(w *markup.W, list []Plate) {
 	}, "</dl>\n")
 }
 
-func (p *leaf) volumes(b *book) {
-	markup.Each(p.W, b.nav(p.path), "<nav class=\"volumes\" aria-label=\"{Pages of this list}\"><ul>\n", func(shelf Shelf) {
+func (p *leaf) volumes(b *book) *markup.W {
+	return markup.Each(p.W, b.nav(p.path), "<nav class=\"volumes\" aria-label=\"{Pages of this list}\"><ul>\n", func(shelf Shelf) {
 		p.Raw("<li>").With("", shelf.Name, ": ")
 		for _, l := range shelf.Pages {
 			p.Raw("<a").Href(l.Href)
@@ -239,23 +242,38 @@ func (p *leaf) inTurn(x *Picture) *Picture {
 
 // prints writes those of a list of files that are pictures, small, each leading to its large one.
 func (p *leaf) prints(files []string, alt string) *markup.W {
-	markup.Each(p.W, p.pictures(p.path, files, alt), "<div class=\"prints\">\n", func(x *Picture) {
+	return markup.Each(p.W, p.pictures(p.path, files, alt), "<div class=\"prints\">\n", func(x *Picture) {
 		writeImage(p.Raw(`<a class="print"`).Href(x.Href).Raw(">"), "", p.inTurn(x), "14rem").Raw("</a>\n")
 	}, "</div>")
-	return p.W
 }
 
 // writeWithheld tells of what is outstanding but not shown.
 func (p *leaf) writeWithheld() *markup.W {
 	first := true
-	markup.Each(p.W, withheldFrom(p.site), `<p class="withheld">{Outstanding besides these:} `, func(s string) {
+	return markup.Each(p.W, p.withheldWords(p.v.Withheld), `<p class="withheld">{Outstanding besides these:} `, func(s string) {
 		p.If(!first, "; ").Text(s)
 		first = false
 	}, ". {Ask the builder about it.}</p>")
-	return p.W
 }
 
-// withheldFrom tells of what is outstanding but not shown.
-func withheldFrom(s *site) []string { return s.withheldWords(s.v.Withheld) }
-
 func (s *voice) plainFact(name, value string) Fact { return Fact{Name: s.Word(name), Value: value} }
+
+// neighbours leads from one of a list of pages to those before and after it. Tell writes what a page is about.
+func neighbours[T any](p *leaf, nav *markup.Wrap, list []T, i int, href func(T) string, tell func(T)) {
+	if len(list) == 1 {
+		return
+	}
+	p.Open(nav)
+	lead := func(x T, rel, label string) {
+		p.Raw(`<a class="`).Text(rel).Raw(`"`).Href(href(x)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(p.Called(label))
+		tell(x)
+		p.Raw("</span></a>\n")
+	}
+	if i > 0 {
+		lead(list[i-1], "prev", "Earlier")
+	}
+	if i+1 < len(list) {
+		lead(list[i+1], "next", "Later")
+	}
+	p.Close(nav)
+}

@@ -28,11 +28,13 @@ type machine struct {
 
 var machines = []machine{
 	{feedName, "Feed", hasFeed, oneFile(makeFeed)},
-	{"build.json", "Data (JSON)", func(*site) bool { return true }, oneFile(buildJSON)},
-	{csvName, "Costs (CSV)", hasCSV, oneFile(costsCSV)},
-	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, oneFile(makeCalendar)},
+	{"build.json", "Data (JSON)", func(*site) bool { return true }, exported(func(b *bytes.Buffer, s *site) error {
+		return export.WriteCompact(b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
+	})},
+	{csvName, "Costs (CSV)", hasCSV, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCSV(b, s.v) })},
+	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCalendar(b, s.v) })},
 	{stripName, "Strip of tape (picture)", hasStrip, oneFile(stripPicture)},
-	{"sitemap.xml", "", hasSitemap, makeSitemap},
+	{"sitemap.xml", "", hasSitemap, func(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }},
 	{"robots.txt", "", hasRobots, oneFile(makeRobots)},
 }
 
@@ -42,6 +44,15 @@ func oneFile(content func(*site) ([]byte, error)) func(*site) ([]place.File, err
 		data, err := content(s)
 		return []place.File{{Data: data}}, err
 	}
+}
+
+// exported does so with what a function writes.
+func exported(write func(*bytes.Buffer, *site) error) func(*site) ([]place.File, error) {
+	return oneFile(func(s *site) ([]byte, error) {
+		var b bytes.Buffer
+		err := write(&b, s)
+		return b.Bytes(), err
+	})
 }
 
 func machineJobs(s *site) []job {
@@ -92,24 +103,6 @@ func CheckBaseURL(base string) error {
 	return nil
 }
 
-func buildJSON(s *site) ([]byte, error) {
-	var b bytes.Buffer
-	err := export.WriteCompact(&b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
-	return b.Bytes(), err
-}
-
-func makeCalendar(s *site) ([]byte, error) {
-	var b bytes.Buffer
-	err := export.WriteCalendar(&b, s.v)
-	return b.Bytes(), err
-}
-
-func costsCSV(s *site) ([]byte, error) {
-	var b bytes.Buffer
-	err := export.WriteCSV(&b, s.v)
-	return b.Bytes(), err
-}
-
 // The sitemap (sitemaps.org) takes whole addresses and invites visitors: only with a base, and for the public.
 
 type urlSet struct {
@@ -132,8 +125,6 @@ const sitemapURLs = 50_000
 
 func hasSitemap(s *site) bool { return s.o.BaseURL != "" && s.v.Indexed }
 
-func makeSitemap(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }
-
 func siteURLs(s *site) []siteURL {
 	changed := map[string]string{"index.html": s.v.Newest.String(), "sessions/index.html": s.v.Newest.String()}
 	for _, x := range s.sessions {
@@ -145,13 +136,13 @@ func siteURLs(s *site) []siteURL {
 // sitemapFiles is one file, or an index of several where one must not hold so many.
 func sitemapFiles(list []siteURL, address func(string) string) ([]place.File, error) {
 	if len(list) <= sitemapURLs {
-		data, err := xmlFile(urlSet{URLs: list})
+		data, err := xmlFile(xml.Marshal(urlSet{URLs: list}))
 		return []place.File{{Path: "sitemap.xml", Data: data}}, err
 	}
 	var index siteIndex
 	var files []place.File
 	for part := range slices.Chunk(list, sitemapURLs) {
-		data, err := xmlFile(urlSet{URLs: part})
+		data, err := xmlFile(xml.Marshal(urlSet{URLs: part}))
 		if err != nil {
 			return nil, err
 		}
@@ -159,12 +150,12 @@ func sitemapFiles(list []siteURL, address func(string) string) ([]place.File, er
 		files = append(files, place.File{Path: at, Data: data})
 		index.Maps = append(index.Maps, siteURL{Loc: address(at)})
 	}
-	data, err := xmlFile(index)
+	data, err := xmlFile(xml.Marshal(index))
 	return slices.Insert(files, 0, place.File{Path: "sitemap.xml", Data: data}), err
 }
 
-func xmlFile(v any) ([]byte, error) {
-	out, err := xml.Marshal(v)
+// xmlFile is a file of what package xml has made.
+func xmlFile(out []byte, err error) ([]byte, error) {
 	return append([]byte(xml.Header), append(out, '\n')...), err
 }
 
@@ -234,17 +225,12 @@ func makeFeed(s *site) ([]byte, error) {
 	for _, x := range slices.Backward(newest) {
 		f.Entries = append(f.Entries, feedEntry(s, x))
 	}
-	return xmlIndented(f)
+	return xmlFile(xml.MarshalIndent(f, "", " "))
 }
 
 func newFeed(id, name string, t *tongue.Tongue, o Options, reference func(at string) string) *atomFeed {
 	return &atomFeed{Lang: frame{Tongue: t}.lang(), ID: id, Title: name, Author: t.Say("The builder of %s", name), Maker: atomMaker{o.Version, "guidecoat"},
 		Links: []atomLink{{Rel: "self", Type: "application/atom+xml", Href: reference(feedName)}, {Rel: "alternate", Type: "text/html", Href: reference("index.html")}}}
-}
-
-func xmlIndented(v any) ([]byte, error) {
-	out, err := xml.MarshalIndent(v, "", " ")
-	return append([]byte(xml.Header), append(out, '\n')...), err
 }
 
 func feedEntry(s *site, x *view.SessionView) atomEntry {

@@ -69,7 +69,7 @@ func (p buildLeaf) outstanding() {
 		}
 	}
 	groups[atTemporary] = nil // the strip above tells of them
-	if len(groups[atOpen])+len(groups[atTold])+len(withheldFrom(p.leaf.site)) == 0 {
+	if len(groups[atOpen])+len(groups[atTold])+len(p.withheldWords(p.v.Withheld)) == 0 {
 		return
 	}
 	p.Raw(`<section aria-labelledby="_h-open">

@@ -121,27 +121,25 @@ func seriesID(name string) string { return "_" + name }
 func unitID(unit string) string { return "_scan_" + slug(unit) }
 
 func measuredSheets(s *site) []sheet {
-	return s.measured.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Measured and checked"), description: s.Say("What was measured and checked on %s, and what the control units said.", s.v.Name), main: func(p *leaf) { measuredLeaf{p}.measuredPage(p.measured.in(v)) }}
-	})
+	told := s.Say("What was measured and checked on %s, and what the control units said.", s.v.Name)
+	return s.measured.sheets(s, "Measured and checked", told, func(p *leaf, v volume) { measuredLeaf{p}.measuredPage(p.measured.in(v)) })
 }
 
 type measuredLeaf struct{ *leaf }
 
 func (p measuredLeaf) measuredPage(list []measuredEntry) {
-	// The readings come first, then the checks, and the scans last.
-	readings := cutWhile(&list, func(e measuredEntry) bool { return e.series != nil })
-	checks := cutWhile(&list, func(e measuredEntry) bool { return e.check != nil })
+	readings := pick.Where(list, func(e measuredEntry) bool { return e.series != nil })
+	checks := pick.Where(list, func(e measuredEntry) bool { return e.check != nil })
+	scans := pick.Where(list, func(e measuredEntry) bool { return e.scan != nil })
 	p.begin()
 	if len(readings) > 0 && len(checks) > 0 {
 		p.Raw(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `)
-		if len(list) > 0 {
+		if len(scans) > 0 {
 			p.Raw(`<a href="#_scans">{Fault scans}</a>`)
 		}
 		p.Raw("</p>\n")
 	}
-	p.volumes(p.measured.book)
-	p.Raw("</header>\n")
+	p.volumes(p.measured.book).Raw("</header>\n")
 	markup.Each(p.W, runsOf(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>
 `, func(same []measuredEntry) {
 		rank := seriesRank(same[0].series)
@@ -151,28 +149,14 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 		}
 		p.Raw("</ul>\n")
 	}, "</section>\n")
-	markup.Each(p.W, checks, checksOpen, func(e measuredEntry) {
+	markup.Each(p.W, checks, `<section aria-labelledby="_h-checks"><h2 id="_h-checks">{Checks}</h2>
+<ul class="checks">
+`, func(e measuredEntry) {
 		p.checkItem(e.check)
 		p.prints(e.check.Photos, title(p.Name(e.check.Name))).Raw("</div></li>\n")
 	}, "</ul></section>\n")
-	markup.Each(p.W, runsOf(list, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
+	markup.Each(p.W, runsOf(scans, func(e measuredEntry) string { return unitID(e.scan.Unit) }), `<section id="_scans" aria-labelledby="_h-scans"><h2 id="_h-scans">{Fault scans}</h2>
 `, p.scans, "</section>\n")
-}
-
-// checksOpen begins the list of all checks.
-const checksOpen = `<section aria-labelledby="_h-checks"><h2 id="_h-checks">{Checks}</h2>
-<ul class="checks">
-`
-
-// cutWhile takes the first of a list that are so.
-func cutWhile[T any](list *[]T, so func(T) bool) []T {
-	n := slices.IndexFunc(*list, func(x T) bool { return !so(x) })
-	if n < 0 {
-		n = len(*list)
-	}
-	first := (*list)[:n]
-	*list = (*list)[n:]
-	return first
 }
 
 // series writes the readings of one name, with the gauge where that begins.
@@ -210,8 +194,7 @@ func (p measuredLeaf) scans(list []measuredEntry) {
 		markup.Each(p.W, e.scan.Codes, "<ul class=\"codes\">\n", func(c note.Code) {
 			p.Raw("<li><code>")
 			p.code(e.scan, c).With(" <small>", p.decode(c.Code), "</small>").Raw("</li>\n")
-		}, "</ul>")
-		p.Raw("</li>\n")
+		}, "</ul>").Raw("</li>\n")
 	}, "</ul></details>\n")
 }
 

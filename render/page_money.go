@@ -50,14 +50,12 @@ func (s *site) nameLines() {
 }
 
 func moneySheets(s *site) []sheet {
-	return s.ledger.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Money"), description: s.Say("What %s has cost, by stage and by category.", s.v.Name), main: func(p *leaf) { moneyLeaf{p}.moneyPage(v) }}
-	})
+	return s.ledger.sheets(s, "Money", s.Say("What %s has cost, by stage and by category.", s.v.Name), func(p *leaf, v volume) { moneyLeaf{p}.moneyPage(v) })
 }
 
 func (p moneyLeaf) moneyPage(v volume) {
-	lines := p.ledger.in(v)
-	suppliers := cutWhile(&lines, func(e ledgerEntry) bool { return e.supplier != nil })
+	suppliers := pick.Where(p.ledger.in(v), func(e ledgerEntry) bool { return e.supplier != nil })
+	lines := pick.Where(p.ledger.in(v), func(e ledgerEntry) bool { return e.line != nil })
 	m := p.v.Money
 	counts := p.Say("Every sum is in %s and counts what was spent on the work; the vehicle itself and the fees of buying and selling it are left out.", p.v.Currency.Code)
 	if m.Whole {
@@ -70,17 +68,12 @@ func (p moneyLeaf) moneyPage(v volume) {
 	}
 	budgets := v.front && hasBudgets(p.leaf.site)
 	if len(categories) > 0 {
-		p.Raw(`<p class="jump">`)
-		p.If(v.front && (m.Costs.Sold != nil || accountFacts(p.leaf.site) != nil), `<a href="#_sale">{The sale}</a> `)
-		p.Raw(`<a href="#_stages">{By stage}</a> `)
-		p.If(budgets, `<a href="#_h-budgets">{Budgets}</a> `)
-		p.Raw(`<a href="#_h-categories">{By category}</a> `)
-		p.If(len(suppliers) > 0, `<a href="#_h-suppliers">{By supplier}</a> `)
-		p.If(len(lines) > 0, `<a href="#_lines">{Every line}</a>`)
-		p.Raw("</p>\n")
+		sold := m.Costs.Sold != nil || accountFacts(p.leaf.site) != nil
+		p.Raw(`<p class="jump">`).If(sold, `<a href="#_sale">{The sale}</a> `).Raw(`<a href="#_stages">{By stage}</a> `).
+			If(budgets, `<a href="#_h-budgets">{Budgets}</a> `).Raw(`<a href="#_h-categories">{By category}</a> `).
+			If(len(suppliers) > 0, `<a href="#_h-suppliers">{By supplier}</a> `).If(len(lines) > 0, `<a href="#_lines">{Every line}</a>`).Raw("</p>\n")
 	}
-	p.volumes(p.ledger.book)
-	p.Raw("</header>\n")
+	p.volumes(p.ledger.book).Raw("</header>\n")
 	if v.front {
 		writePlates(p.W, moneyPlates(p.leaf.site))
 	}
@@ -91,7 +84,8 @@ func (p moneyLeaf) moneyPage(v volume) {
 		p.choices()
 		p.bid()
 		if m.LinesShown {
-			p.chart(runningChart(p.leaf.site), runningTotal)
+			p.chart(runningChart(p.leaf.site), markup.Around(`<section aria-labelledby="_h-running"><h2 id="_h-running">{Running total}</h2>
+`, "</section>\n"))
 		}
 		p.matrix()
 	}
@@ -109,27 +103,18 @@ func (p moneyLeaf) moneyPage(v volume) {
 	}
 }
 
-var runningTotal = markup.Around(`<section aria-labelledby="_h-running"><h2 id="_h-running">{Running total}</h2>
-`, "</section>\n")
-
 func moneyPlates(s *site) []Plate {
 	c := s.v.Money.Costs
-	list := []Plate{{Label: "Paid", Value: s.sum(c.Spent)}}
-	add := func(d decimal.Decimal, label, note string) {
-		if !d.IsZero() {
-			list = append(list, Plate{Label: label, Value: s.sum(d), Note: s.Word(note)})
-		}
+	back := c.Credits.Neg()
+	net := pick.Either(back.IsZero(), "", s.someSum(&c.Net))
+	return []Plate{
+		{Label: "Paid", Value: s.sum(c.Spent)},
+		{Label: "Money back", Value: s.someSum(&back), Note: s.Word("refunds, surcharges returned, spares and scrap sold")},
+		{Label: "Net", Value: net, Note: s.Word("paid less money back")},
+		{Label: "Kept in the garage", Value: s.someSum(&c.ToGarage), Note: s.Word("tools, and shares of what other builds use too; not in the sums of this build")},
+		{Label: "Surcharge to come", Value: s.someSum(&c.SurchargeDue), Note: s.Word("comes back when the old parts are returned")},
+		{Label: "Work", Value: s.some(c.Minutes)},
 	}
-	add(c.Credits.Neg(), "Money back", "refunds, surcharges returned, spares and scrap sold")
-	if !c.Credits.IsZero() {
-		add(c.Net, "Net", "paid less money back")
-	}
-	add(c.ToGarage, "Kept in the garage", "tools, and shares of what other builds use too; not in the sums of this build")
-	add(c.SurchargeDue, "Surcharge to come", "comes back when the old parts are returned")
-	if c.Minutes > 0 {
-		list = append(list, Plate{Label: "Work", Value: s.Minutes(c.Minutes)})
-	}
-	return list
 }
 
 // Anchors of the page of money. They begin with an underscore, lines do not.
@@ -162,41 +147,35 @@ func (p moneyLeaf) matrix() {
 			continue
 		}
 		p.Raw(`<tr><th scope="row">`).Named(st.Name, p.stageName(st.Name)).Raw("</th>")
-		p.net(st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}])
+		p.cell("sum net", st.Net, stageAnchor(p.leaf.site, st.Name), listed[[2]string{st.Name}])
 		for _, x := range c.Categories {
-			p.cell(st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
+			p.cell("sum", st.Category(x.Name), groupID(st.Name, x.Name), listed[[2]string{st.Name, x.Name}])
 		}
-		p.cell(st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
+		p.cell("sum", st.Credits.Neg(), groupID(st.Name, credits), listed[[2]string{st.Name, credits}])
 		p.Raw(`<td class="sum">`).Text(p.some(st.Minutes)).Raw("</td></tr>\n")
 	}
 	p.Raw(`</tbody><tfoot><tr><th scope="row">{All stages}</th>`)
-	p.net(c.Net, "_lines", len(listed) > 0)
+	p.cell("sum net", c.Net, "_lines", len(listed) > 0)
 	for _, x := range c.Categories {
-		p.cell(x.Sum, categoryID(x.Name), true)
+		p.cell("sum", x.Sum, categoryID(x.Name), true)
 	}
-	p.cell(c.Credits.Neg(), categoryID(credits), true)
+	p.cell("sum", c.Credits.Neg(), categoryID(credits), true)
 	p.Raw(`<td class="sum">`).Text(p.some(c.Minutes)).Raw(`</td></tr></tfoot></table>
 </div></section>
 `)
 }
 
 // cell writes a sum of the table, which leads to what it adds up where that is listed.
-func (p moneyLeaf) cell(d decimal.Decimal, anchor string, listed bool) {
-	p.leadingSum(p.Raw(`<td class="sum">`), d, anchor, listed).Raw("</td>")
-}
-
-func (p moneyLeaf) net(d decimal.Decimal, anchor string, listed bool) {
-	p.leadingSum(p.Raw(`<td class="sum net">`), d, anchor, listed).Raw("</td>")
-}
-
-func (p moneyLeaf) leadingSum(w *markup.W, d decimal.Decimal, anchor string, listed bool) *markup.W {
+func (p moneyLeaf) cell(class string, d decimal.Decimal, anchor string, listed bool) {
+	p.Raw(`<td class="`).Text(class).Raw(`">`)
 	switch {
 	case d.IsZero():
-		return w
 	case listed && p.v.Money.LinesShown:
-		return p.link(p.ledger.to(moneyFront, anchor), p.sum(d))
+		p.link(p.ledger.to(moneyFront, anchor), p.sum(d))
+	default:
+		p.Text(p.sum(d))
 	}
-	return w.Text(p.sum(d))
+	p.Raw("</td>")
 }
 
 func categoryID(category string) string { return "_all_" + slug(category) }

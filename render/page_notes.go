@@ -42,15 +42,13 @@ const allPages = "All pages"
 const mostPages = 12
 
 func pagesSheets(s *site) []sheet {
-	return s.extra.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, allPages), description: s.Say("Every page of this site besides those of its notes."), main: func(p *leaf) {
-			p.begin()
-			p.volumes(p.extra.book)
-			markup.Each(p.W, p.extra.in(v), "</header>\n<ul class=\"notes\">\n", func(x *view.PageView) {
-				p.Raw("<li>")
-				p.quoted(root(p.path)+p.paths.pages[x.Path], x.Title).Raw("</li>\n")
-			}, "</ul>\n")
-		}}
+	return s.extra.sheets(s, allPages, s.Say("Every page of this site besides those of its notes."), func(p *leaf, v volume) {
+		p.begin()
+		p.volumes(p.extra.book)
+		markup.Each(p.W, p.extra.in(v), "</header>\n<ul class=\"notes\">\n", func(x *view.PageView) {
+			p.Raw("<li>")
+			p.quoted(root(p.path)+p.paths.pages[x.Path], x.Title).Raw("</li>\n")
+		}, "</ul>\n")
 	})
 }
 
@@ -64,16 +62,14 @@ func bindNotes(s *site) {
 }
 
 func notesSheets(s *site) []sheet {
-	return s.notes.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "The notes as typed"), description: "Every note of this build as it was typed, with what is wrong with it.", main: func(p *leaf) {
-			p.begin()
-			p.volumes(p.notes.book)
-			markup.Each(p.W, p.notes.in(v), "</header>\n<ul class=\"notes\">\n", func(n RawNote) {
-				errors, warnings := p.counted(n.told())
-				p.Raw("<li>")
-				p.link(root(p.path)+p.paths.notes[n.File.Path], n.File.Path).With(` <strong class="late">`, errors, "</strong>").With(` <span class="kind">`, warnings, "</span>").Raw("</li>\n")
-			}, "</ul>\n")
-		}}
+	return s.notes.sheets(s, "The notes as typed", "Every note of this build as it was typed, with what is wrong with it.", func(p *leaf, v volume) {
+		p.begin()
+		p.volumes(p.notes.book)
+		markup.Each(p.W, p.notes.in(v), "</header>\n<ul class=\"notes\">\n", func(n RawNote) {
+			errors, warnings := p.counted(n.told())
+			p.Raw("<li>")
+			p.link(root(p.path)+p.paths.notes[n.File.Path], n.File.Path).With(` <strong class="late">`, errors, "</strong>").With(` <span class="kind">`, warnings, "</span>").Raw("</li>\n")
+		}, "</ul>\n")
 	})
 }
 

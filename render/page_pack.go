@@ -118,8 +118,8 @@ func contactOf(s *site) string {
 }
 
 func (p packLeaf) frameLeft() {
-	open := slices.DeleteFunc(slices.Clone(p.v.Snags), func(x *view.SnagView) bool { return !x.Open })
-	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(withheldFrom(p.leaf.site)) == 0, "<p>{Nothing that this record names.}</p>\n")
+	open := pick.Where(p.v.Snags, func(x *view.SnagView) bool { return x.Open })
+	p.Raw("<h3>{What is left}</h3>\n").If(len(open)+len(p.withheldWords(p.v.Withheld)) == 0, "<p>{Nothing that this record names.}</p>\n")
 	if len(open) > 0 {
 		p.Raw("<ul class=\"plain\">\n")
 		for _, x := range open[:min(len(open), frameLeft)] {
@@ -141,7 +141,7 @@ func (p packLeaf) frameLeft() {
 }
 
 func unmet(list []view.RequirementView) []view.RequirementView {
-	return slices.DeleteFunc(slices.Clone(list), func(r view.RequirementView) bool { return r.Met })
+	return pick.Where(list, func(r view.RequirementView) bool { return !r.Met })
 }
 
 // grade writes what evidence there is of a thing; nothing for none.

@@ -13,9 +13,8 @@ import (
 // The handover record in its sections. What stands behind all a buyer must know is folded, and printed open.
 
 func packSheets(s *site) []sheet {
-	return s.pack.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Handover record"), description: s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name), main: func(p *leaf) { packLeaf{p}.packPage(v) }}
-	})
+	told := s.Say("What %s is, what was done to it, and what is still to be known.", s.v.Name)
+	return s.pack.sheets(s, "Handover record", told, func(p *leaf, v volume) { packLeaf{p}.packPage(v) })
 }
 
 func (p packLeaf) packPage(v volume) {
@@ -23,8 +22,7 @@ func (p packLeaf) packPage(v volume) {
 <p class="eyebrow">`).Text(leadOf(p.leaf.site)).Raw(`</p>
 `)
 	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Quote("", p.v.Name, "").Raw("</p>\n")
-	p.volumes(p.pack.book)
-	p.Raw("</header>\n")
+	p.volumes(p.pack.book).Raw("</header>\n")
 	if v.front {
 		p.firstSheet()
 	}
@@ -134,7 +132,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 		}
 	}
 	list := slices.Concat(lists...)
-	if withheld := len(withheldFrom(s)) > 0; withheld || list == nil {
+	if withheld := len(s.withheldWords(s.v.Withheld)) > 0; withheld || list == nil {
 		list = append(list, packEntry{weight: 2, write: func(p packLeaf) {
 			p.writeWithheld().If(!withheld, "<p>{Nothing that this record names.}</p>\n")
 		}})
@@ -143,11 +141,7 @@ func packLeft(s *site, _ map[string]bool) []packEntry {
 }
 
 func packReadings(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	for _, x := range s.seriesByRank() {
-		list = append(list, packEntry{weight: 1, in: readingsTable, write: func(p packLeaf) { p.packReading(x) }})
-	}
-	return list
+	return packRows(s.seriesByRank(), readingsTable, packLeaf.packReading)
 }
 
 // packReading writes the first reading of a name and the last.
@@ -172,16 +166,14 @@ func (p packLeaf) packValue(r view.JudgedReading) *markup.W {
 }
 
 func packChecks(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	for _, c := range s.v.Checks {
-		list = append(list, packEntry{weight: 1, in: checksTable, write: func(p packLeaf) {
-			p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>")
-			p.checkWords(c).Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
-			p.shortDate(c.Session, c.Date).Raw("</td><td>")
-			p.grade(c.Evidence).Raw("</td></tr>\n")
-		}})
-	}
-	return list
+	return packRows(s.v.Checks, checksTable, packLeaf.packCheck)
+}
+
+func (p packLeaf) packCheck(c *view.CheckView) {
+	p.Raw("<tr").If(c.Result == "failed", ` class="failed"`).Raw("><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw("</b>")
+	p.checkWords(c).Raw(`</td><td><span class="result">`).Text(p.Word(c.Result)).Raw(`</span></td><td class="date">`)
+	p.shortDate(c.Session, c.Date).Raw("</td><td>")
+	p.grade(c.Evidence).Raw("</td></tr>\n")
 }
 
 func packScans(s *site, _ map[string]bool) []packEntry {
@@ -214,30 +206,22 @@ func (p packLeaf) packScan(sc *view.ScanView) {
 
 // packCertificates are what somebody vouches for up to a day: inspections, and warranties.
 func packCertificates(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	row := func(write func(packLeaf)) {
-		list = append(list, packEntry{weight: 1, in: endsTable, write: write})
-	}
-	for _, c := range s.v.Checks {
-		if c.Inspection {
-			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>")
-				p.checkWords(c).Raw(`</td><td class="date">`)
-				p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
-				p.grade(c.Evidence).Raw("</td></tr>\n")
-			})
-		}
-	}
-	for _, x := range s.v.Parts {
-		if x.Warranty != 0 && isFitted(x) {
-			row(func(p packLeaf) {
-				p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
-				p.date(sinceEvent(x).Session, sinceEvent(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
-				p.grade(x.Evidence).Raw("</td></tr>\n")
-			})
-		}
-	}
-	return list
+	inspections := pick.Where(s.v.Checks, func(c *view.CheckView) bool { return c.Inspection })
+	warranties := pick.Where(s.v.Parts, func(x *view.PartView) bool { return x.Warranty != 0 && isFitted(x) })
+	return append(packRows(inspections, endsTable, packLeaf.packInspection), packRows(warranties, endsTable, packLeaf.packWarranty)...)
+}
+
+func (p packLeaf) packInspection(c *view.CheckView) {
+	p.Raw("<tr><td><b>").Named(c.Name, title(p.Name(c.Name))).Raw(`</b>: <span class="result">`).Text(p.Word(c.Result)).Raw("</span>")
+	p.checkWords(c).Raw(`</td><td class="date">`)
+	p.date(c.Session, c.Date).Raw("</td><td>").Text(p.Day(c.Until)).Raw("</td><td>")
+	p.grade(c.Evidence).Raw("</td></tr>\n")
+}
+
+func (p packLeaf) packWarranty(x *view.PartView) {
+	p.Raw("<tr><td><b>{Warranty}</b>: ").Quote("", x.Description, "").Quote(" · {from} ", x.Supplier, "").Raw(`</td><td class="date">`)
+	p.date(sinceEvent(x).Session, sinceEvent(x).Date).Raw("</td><td>").Text(p.Day(x.Warranty)).Raw("</td><td>")
+	p.grade(x.Evidence).Raw("</td></tr>\n")
 }
 
 func packUnopened(s *site, _ map[string]bool) []packEntry {

@@ -32,9 +32,14 @@ var (
 func (p packLeaf) packStory(x *view.SnagView) {
 	events := worthTelling(x)
 	if slices.ContainsFunc(events, func(e view.EventView) bool { return e.What == fact.Reopened }) {
-		p.events(x, slices.DeleteFunc(slices.Clone(events), func(e view.EventView) bool { return e.What == fact.Remarked }))
+		p.events(x, pick.Where(events, func(e view.EventView) bool { return e.What != fact.Remarked }))
 		p.Raw("\n")
 	}
+}
+
+// packRows are the rows of a table.
+func packRows[T any](list []T, in *markup.Wrap, write func(packLeaf, T)) []packEntry {
+	return pick.Map(list, func(x T) packEntry { return packEntry{weight: 1, in: in, write: func(p packLeaf) { write(p, x) }} })
 }
 
 // A repair is what is on the vehicle, and what was put right, of some of its systems.
@@ -238,18 +243,14 @@ func (p packLeaf) packPart(x *view.PartView) {
 		p.If(!first, ", ")
 		p.link(l.Href, l.Text)
 		first = false
-	}, "")
-	p.Raw(`</td><td class="date">`)
+	}, "").Raw(`</td><td class="date">`)
 	p.shortDate(now.Session, now.Date).If(x.State == "refitted", " <small>{refitted}</small>").Raw("</td><td>")
 	p.grade(x.Evidence).Raw("</td></tr>\n")
 }
 
 // packFasteners are the fasteners there are; then parts of safety systems that none was listed for.
 func packFasteners(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	for _, f := range slices.Concat(s.v.Fasteners, s.v.Unlisted) {
-		list = append(list, packEntry{weight: 1, in: fastenersTable, write: func(p packLeaf) { p.packFastener(f) }})
-	}
+	list := packRows(slices.Concat(s.v.Fasteners, s.v.Unlisted), fastenersTable, packLeaf.packFastener)
 	var bare []string
 	for _, x := range s.v.Parts {
 		if isFitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {

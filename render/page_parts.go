@@ -36,11 +36,6 @@ func putTightening(p *leaf, t view.TighteningView) {
 	p.value(p.Figure(t.How), t.Lacks.Some()).Quote(" <small>", t.Words, "</small>").Quote(" · {by} ", t.By, "").With(" · ", p.Tell(t.Lacks), "")
 }
 
-// fasteners tells how those of a part were tightened.
-func (p *leaf) fasteners(x *view.PartView) {
-	markup.Each(p.W, p.v.FastenersOf(x.ID), "<ul class=\"plain fasteners\">\n", p.fastenerItem, "</ul>\n")
-}
-
 // fastenerItem writes one of the job card's fasteners, and what was done with it last.
 func (p *leaf) fastenerItem(f *view.FastenerView) {
 	p.Raw("<li>").Named(f.ID, title(p.Name(f.ID))).Raw(", ").Text(p.Figure(f.Asked)).If(f.SingleUse, ", {single use}").If(f.RideHeight, ", {at ride height}").Quote(" <small>", f.Words, "</small>").Raw(": ")
@@ -124,9 +119,7 @@ func bindParts(s *site) {
 }
 
 func partsSheets(s *site) []sheet {
-	return s.parts.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Parts"), description: s.Say("Every part of %s and where it is.", s.v.Name), main: func(p *leaf) { partsPage(p, v) }}
-	})
+	return s.parts.sheets(s, "Parts", s.Say("Every part of %s and where it is.", s.v.Name), partsPage)
 }
 
 func partsPage(p *leaf, v volume) {
@@ -185,7 +178,7 @@ func (p *leaf) part(x *view.PartView) {
 	markup.Each(p.W, facts, `<dl class="inline">`, func(f Fact) {
 		p.Raw("<div><dt>").Text(f.Name).Raw("</dt> <dd>").Words(f.Typed, f.Value).Raw("</dd></div>")
 	}, "</dl>")
-	p.fasteners(x)
+	markup.Each(p.W, p.v.FastenersOf(x.ID), "<ul class=\"plain fasteners\">\n", p.fastenerItem, "</ul>\n")
 	p.Raw("</details>")
 	p.prints(x.Photos(), x.Description).Raw("</td><td>")
 	p.state(x.State).Raw(" <small>")

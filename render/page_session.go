@@ -16,16 +16,14 @@ import (
 // bindSessions binds them by year, so that an old one stays on its page.
 func bindSessions(s *site) {
 	s.list = bind(binding{front: sessionsFront, taken: s.paths.taken, newest: true}, s.v.Sessions, func(x *view.SessionView) entry {
-		return entry{shelf: year(x.Date), name: year(x.Date), weight: 1}
+		return entry{shelf: s.Year(x.Date), name: s.Year(x.Date), weight: 1}
 	})
 }
 
 func sessionsSheets(s *site) []sheet {
 	all := s.v.Sessions
 	lead := s.Say("%d sessions", len(all)) + ", " + s.Span(all[0].Date, all[len(all)-1].Date)
-	return s.list.sheets(func(v volume) sheet {
-		return sheet{heading: v.heading(s, "Sessions"), description: s.Say("Every session of %s: %s", s.v.Name, lead), main: func(p *leaf) { sessionsPage(p, p.list.in(v), lead) }}
-	})
+	return s.list.sheets(s, "Sessions", s.Say("Every session of %s: %s", s.v.Name, lead), func(p *leaf, v volume) { sessionsPage(p, p.list.in(v), lead) })
 }
 
 // leadOf says when and in how many sessions the work was done; "" where there is none.
@@ -37,9 +35,6 @@ func leadOf(s *site) string {
 	return s.Span(all[0].Date, all[len(all)-1].Date) + ", " + s.Say("%d sessions", len(all))
 }
 
-var hoursByWeek = markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
-`, "</section>\n")
-
 func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	months := runsOf(list, func(x *view.SessionView) string { return monthID(x.Date) })
 	p.Raw(`<header class="head">
@@ -49,12 +44,12 @@ func sessionsPage(p *leaf, list []*view.SessionView, lead string) {
 	p.volumes(p.list.book)
 	markup.Each(p.W, months, `<p class="jump">`, func(m []*view.SessionView) {
 		writeLink(p.W, Link{Text: p.Month(m[0].Date), Href: "#" + monthID(m[0].Date)}).Raw(" ")
-	}, "</p>")
-	p.Raw("\n</header>\n")
+	}, "</p>").Raw("\n</header>\n")
 	for _, m := range months {
 		sessionMonth(p, m)
 	}
-	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), hoursByWeek)
+	p.chart(hoursChart(p.site, list[0].Date, list[len(list)-1].Date), markup.Around(`<section aria-labelledby="_h-hours"><h2 id="_h-hours">{Hours by week}</h2>
+`, "</section>\n"))
 }
 
 func sessionMonth(p *leaf, list []*view.SessionView) {
@@ -83,11 +78,7 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 			p.Raw(`<p class="first"`).Typed().Raw(">").Text(first).Raw("</p>\n")
 		}
 		p.Raw(`</div>
-<p class="figures"><span>`).Text(p.some(x.Minutes)).Raw("</span> <span>")
-		if x.Spent != nil && !x.Spent.IsZero() {
-			p.Text(p.sum(*x.Spent))
-		}
-		p.Raw("</span></p>")
+<p class="figures"><span>`).Text(p.some(x.Minutes)).Raw("</span> <span>").Text(p.someSum(x.Spent)).Raw("</span></p>")
 		if list := bodyPictures(p.site, p.path, x.Body); len(list) > 0 {
 			writeImage(p.Raw(`<a class="thumb" tabindex="-1" aria-hidden="true"`).Href(p.toSession(p.path, x.Name)).Raw(">"), "", p.inTurn(list[0]), "9rem").Raw("</a>")
 		}
@@ -167,38 +158,21 @@ func (p sessionLeaf) sessionPage(i int, x *view.SessionView) {
 </div>
 </article>
 `)
-	if len(p.sessions) == 1 {
-		return
-	}
-	p.Raw("<nav class=\"neighbours\" aria-label=\"{Neighbouring sessions}\">\n")
-	if i > 0 {
-		p.neighbour(p.sessions[i-1], p.Raw(`<a class="prev"`), "prev", "Earlier")
-	}
-	if i+1 < len(p.sessions) {
-		p.neighbour(p.sessions[i+1], p.Raw(`<a class="next"`), "next", "Later")
-	}
-	p.Raw("</nav>\n")
+	neighbours(p.leaf, neighbouringSessions, p.sessions, i, func(x *view.SessionView) string { return p.toSession(p.path, x.Name) }, func(x *view.SessionView) {
+		p.Raw(" · ")
+		p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Quote("", x.Title, "")
+	})
 }
 
-func (p sessionLeaf) neighbour(x *view.SessionView, w *markup.W, rel, label string) {
-	w.Href(p.toSession(p.path, x.Name)).Raw(` rel="`).Text(rel).Raw(`"><small>`).Text(w.Called(label)).Raw(" · ")
-	p.date("", x.Date).Raw("</small> <span").Typed().Raw(">").Quote("", x.Title, "").Raw("</span></a>\n")
-}
+var neighbouringSessions = markup.Around("<nav class=\"neighbours\" aria-label=\"{Neighbouring sessions}\">\n", "</nav>\n")
 
 // sessionMargin tells what was worked, spent and fitted.
 func (p sessionLeaf) sessionMargin(x *view.SessionView) {
-	var plates []Plate
-	if x.Minutes > 0 {
-		plates = append(plates, Plate{Label: "Work", Value: p.Minutes(x.Minutes)})
-	}
-	if x.Spent != nil && !x.Spent.IsZero() {
-		plates = append(plates, Plate{Label: "Net", Value: p.sum(*x.Spent)})
-	}
+	plates := []Plate{{Label: "Work", Value: p.some(x.Minutes)}, {Label: "Net", Value: p.someSum(x.Spent)}}
 	if x.Odometer != "" {
 		plates = append(plates, Plate{Label: "Odometer", Value: p.Distance(x.Odometer)})
 	}
-	writePlates(p.W, plates)
-	p.Raw("\n")
+	writePlates(p.W, plates).Raw("\n")
 	markup.Each(p.W, x.Work, "<section><h2>{Time}</h2>\n<table class=\"lines\"><tbody>\n", func(l view.WorkView) {
 		p.Raw(`<tr><th scope="row">`).Text(p.Minutes(l.Minutes)).Raw("</th><td>").Quote("", l.Words, "")
 		if l.Stage != x.Stage {
@@ -226,8 +200,7 @@ func (p sessionLeaf) sessionMargin(x *view.SessionView) {
 // sessionFound tells what was measured, and which snags were opened and cleared.
 func (p sessionLeaf) sessionFound(x *view.SessionView) {
 	markup.Each(p.W, x.Readings, "<section><h2>{Measured}</h2>\n<ul class=\"plain\">\n", func(r *view.ReadingView) {
-		p.Raw("<li>")
-		p.Raw("<a").Href(p.measured.to(p.path, seriesID(r.Name))).Raw(">").Named(r.Name, title(p.Name(r.Name))).Raw("</a>").Raw(" ")
+		p.Raw("<li><a").Href(p.measured.to(p.path, seriesID(r.Name))).Raw(">").Named(r.Name, title(p.Name(r.Name))).Raw("</a> ")
 		p.value(p.quantity(r.Value), r.Limits.Outside(r.Value).Some()).With(" <small>", p.limits(r.Limits), "</small>").Quote(" <small>", r.Words, "</small>").Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Checks, "<section><h2>{Checked}</h2>\n<ul class=\"plain\">\n", func(c *view.CheckView) {
@@ -241,8 +214,7 @@ func (p sessionLeaf) sessionFound(x *view.SessionView) {
 		p.Raw("</li>\n")
 	}, "</ul></section>\n")
 	markup.Each(p.W, x.Scans, "<section><h2>{Fault scans}</h2>\n<ul class=\"plain\">\n", func(sc *view.ScanView) {
-		p.Raw("<li>")
-		p.Raw("<a").Href(p.measured.to(p.path, unitID(sc.Unit))).Raw(">").Named(sc.Unit, title(p.Name(sc.Unit))).Raw("</a>").Raw(" ")
+		p.Raw("<li><a").Href(p.measured.to(p.path, unitID(sc.Unit))).Raw(">").Named(sc.Unit, title(p.Name(sc.Unit))).Raw("</a> ")
 		p.value(p.scanned(sc), !sc.NoFaults).Raw("</li>\n")
 	}, "</ul></section>\n")
 	opened, cleared := besidesStory(x)

@@ -22,7 +22,7 @@ func bindSnags(s *site) {
 	s.snags = bind(binding{front: snagsFront, taken: s.paths.taken}, list, func(x *view.SnagView) entry {
 		e := entry{shelf: "outstanding", name: s.Word("Outstanding"), weight: 2 + len(worthTelling(x)) + len(x.Photos()), anchors: []string{s.paths.snags[x], snagGroups[standing(x)].id}}
 		if !x.Open {
-			e.shelf, e.name = year(x.Cleared), s.Say("Cleared in %s", year(x.Cleared))
+			e.shelf, e.name = s.Year(x.Cleared), s.Say("Cleared in %s", s.Year(x.Cleared))
 		}
 		return e
 	})
@@ -30,10 +30,11 @@ func bindSnags(s *site) {
 
 func snagsSheets(s *site) []sheet {
 	counted := snagsOn(s)
-	return s.snags.sheets(func(v volume) sheet {
-		count := counted(v)
-		return sheet{heading: v.heading(s, "Snags"), description: s.Say("What is outstanding on %s and what was put right.", s.v.Name) + " " + count, main: func(p *leaf) { snagsPage(p, v, count) }}
-	})
+	list := s.snags.sheets(s, "Snags", s.Say("What is outstanding on %s and what was put right.", s.v.Name), func(p *leaf, v volume) { snagsPage(p, v, counted(v)) })
+	for i, v := range s.snags.volumes {
+		list[i].description += " " + counted(v)
+	}
+	return list
 }
 
 // snagsOn says how many snags there are, or how many another page goes on with.
@@ -43,14 +44,14 @@ func snagsOn(s *site) func(volume) string {
 		if x.Open {
 			return ""
 		}
-		return year(x.Cleared)
+		return s.Year(x.Cleared)
 	}
 	for _, x := range s.snags.list {
 		all[of(x)]++
 	}
 	return func(v volume) string {
 		if list := s.snags.in(v); !v.front {
-			n, of, in := len(list), all[of(list[0])], year(list[0].Cleared)
+			n, of, in := len(list), all[of(list[0])], s.Year(list[0].Cleared)
 			switch open := list[0].Open; {
 			case open && n == of:
 				return s.Say("%d outstanding.", n)
@@ -72,11 +73,6 @@ func snagsOn(s *site) func(volume) string {
 	}
 }
 
-var openOverTime = markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
-`, "</section>\n")
-
-var snagsDial = markup.Around(`<div class="instrument">`, "</div>")
-
 func snagsPage(p *leaf, v volume, count string) {
 	groups := runsOf(p.snags.in(v), standing)
 	var chart *Chart
@@ -88,8 +84,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>{This counts what the notes say is to be done, checks due or failed, readings outside their limits, fault codes and surcharges to come back.}</small>").Raw("</p>\n")
 	if jump := snagJump(p.site, groups, chart); len(jump) > 1 {
 		p.Raw(`<p class="jump">`)
-		markup.Each(p.W, jump, "", func(l Link) { writeLink(p.W, l).Raw(" ") }, "")
-		p.Raw("</p>\n")
+		markup.Each(p.W, jump, "", func(l Link) { writeLink(p.W, l).Raw(" ") }, "").Raw("</p>\n")
 	}
 	p.volumes(p.snags.book)
 	if v.front {
@@ -98,7 +93,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	p.Raw("</div>\n")
 	if v.front {
 		t := tallyOf(p.site)
-		p.makeDial(t.cleared, t.open+t.cleared).write(p.W, snagsDial)
+		p.makeDial(t.cleared, t.open+t.cleared).write(p.W)
 	}
 	p.Raw("\n</header>\n")
 	for _, g := range groups {
@@ -111,7 +106,8 @@ func snagsPage(p *leaf, v volume, count string) {
 	if v.front {
 		p.strip()
 	}
-	p.chart(chart, openOverTime)
+	p.chart(chart, markup.Around(`<section aria-labelledby="_h-time"><h2 id="_h-time">{Open snags over time}</h2>
+`, "</section>\n"))
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		markup.Each(p.W, runsOf(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {

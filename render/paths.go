@@ -129,9 +129,9 @@ type volume struct {
 
 // A book is a list in its volumes, one as a rule.
 type book struct {
+	front   string // the path of the page that the navigation leads to
 	volumes []volume
 	where   map[string]string // the page that an anchor is on
-	on      map[string]int    // how many entries are on the shelf of that name
 }
 
 // A binding says how a list is bound.
@@ -162,7 +162,7 @@ func (how binding) bind(list []entry) *book {
 	for _, e := range list {
 		all += e.weight
 	}
-	b := &book{where: map[string]string{}, on: map[string]int{}}
+	b := &book{front: how.front, where: map[string]string{}}
 	if all <= volumeWeight {
 		b.volumes = []volume{{path: how.front, to: len(list)}}
 	} else {
@@ -175,7 +175,6 @@ func (how binding) bind(list []entry) *book {
 	b.volumes[front].path, b.volumes[front].front = how.front, true
 	for _, v := range b.volumes {
 		for _, e := range list[v.from:v.to] {
-			b.on[e.name]++
 			for _, a := range e.anchors {
 				if b.where[a] == "" {
 					b.where[a] = v.path
@@ -256,20 +255,10 @@ func (b *book) nav(at string) []Shelf {
 func (b *book) to(at, anchor string) string {
 	page := b.where[anchor]
 	if page == "" {
-		page = b.front()
+		page = b.front
 	}
 	if page == at {
 		return "#" + anchor
 	}
 	return root(at) + page + "#" + anchor
-}
-
-// front is the path of the page that the navigation leads to.
-func (b *book) front() string {
-	for _, v := range b.volumes {
-		if v.front {
-			return v.path
-		}
-	}
-	return ""
 }

@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 	"guidecoat/journal/view"
@@ -241,14 +242,11 @@ type job func() ([]place.File, error)
 // wrong is said at once: the error comes last.
 type Files = iter.Seq2[place.File, error]
 
-func (b *book) sheets(of func(volume) sheet) []sheet {
-	var list []sheet
-	for _, v := range b.volumes {
-		sh := of(v)
-		sh.path = v.path
-		list = append(list, sh)
-	}
-	return list
+// sheets are the pages of a list, one for each volume.
+func (b *book) sheets(s *site, label, description string, main func(*leaf, volume)) []sheet {
+	return pick.Map(b.volumes, func(v volume) sheet {
+		return sheet{path: v.path, heading: v.heading(s, label), description: description, main: func(p *leaf) { main(p, v) }}
+	})
 }
 
 // heading is that of the page of a volume.
@@ -273,13 +271,11 @@ func addressAt(base, at string) string {
 	return strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(at, "index.html")
 }
 
+// leading is the way from a page to another, "" to none.
+func leading(at, to string) string { return pick.Either(to == "", "", root(at)+to) }
+
 // toSession leads to a session, "" where it has no page.
-func (s *site) toSession(at, name string) string {
-	if to := s.paths.sessions[name]; to != "" {
-		return root(at) + to
-	}
-	return ""
-}
+func (s *site) toSession(at, name string) string { return leading(at, s.paths.sessions[name]) }
 
 func (s *site) toSnag(at string, x *view.SnagView) string {
 	if a := s.paths.snags[x]; a != "" {
@@ -289,12 +285,7 @@ func (s *site) toSnag(at string, x *view.SnagView) string {
 }
 
 // toID leads to the part or snag of that id, "" where neither is shown.
-func (s *site) toID(at, id string) string {
-	if to := s.paths.ids[id]; to != "" {
-		return root(at) + to
-	}
-	return ""
-}
+func (s *site) toID(at, id string) string { return leading(at, s.paths.ids[id]) }
 
 // namedLength is how much of a snag's words stands for it where only its id is written.
 const namedLength = 60

@@ -124,8 +124,7 @@ func (s *voice) systemName(x *view.SnagView) string {
 
 // countOpen counts the outstanding snags that are so.
 func countOpen(s *site, is func(*view.SnagView) bool) int {
-	n := pick.Count(s.v.Snags, func(x *view.SnagView) bool { return x.Outstanding() && is(x) })
-	return n
+	return pick.Count(s.v.Snags, func(x *view.SnagView) bool { return x.Outstanding() && is(x) })
 }
 
 // A tally counts the snags, with those that are not shown.

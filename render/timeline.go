@@ -26,11 +26,8 @@ type Chart struct {
 	Drawings []Drawing // the same for broad and for narrow pages
 	Table    string    // what the table is called
 	Head     [2]string
-	Rows     []ChartRow
+	Rows     [][2]string // when, and the value: they say the same as the chart
 }
-
-// A ChartRow is a row of the table that says the same as the chart.
-type ChartRow struct{ When, Value string }
 
 // runningChart draws what had been spent day by day; nil where there are no two days.
 func runningChart(s *site) *Chart {
@@ -48,7 +45,7 @@ func runningChart(s *site) *Chart {
 	for i, t := range totals {
 		points[i], top = point{t.Date, t.Sum.InexactFloat64()}, decimal.Max(top, t.Sum)
 		if i+1 == len(totals) || monthID(totals[i+1].Date) != monthID(t.Date) {
-			c.Rows = append(c.Rows, ChartRow{s.Month(t.Date), s.sum(t.Sum)})
+			c.Rows = append(c.Rows, [2]string{s.Month(t.Date), s.sum(t.Sum)})
 		}
 	}
 	var rules []rule
@@ -79,7 +76,7 @@ func openChart(s *site) *Chart {
 	for i, n := range counts {
 		points[i] = point{n.Date, float64(n.Open)}
 		if len(counts) <= rowsByDay || i+1 == len(counts) || monthID(counts[i+1].Date) != monthID(n.Date) {
-			c.Rows = append(c.Rows, ChartRow{s.Day(n.Date), s.Grouped(n.Open)})
+			c.Rows = append(c.Rows, [2]string{s.Day(n.Date), s.Grouped(n.Open)})
 		}
 		if n.Open > most.Open {
 			most = n
@@ -111,7 +108,7 @@ func hoursChart(s *site, from, to measure.Date) *Chart {
 	points, sum := make([]point, len(weeks)), measure.Minutes(0)
 	for i, w := range weeks {
 		points[i] = point{w.Monday, float64(w.Minutes) / 60}
-		c.Rows = append(c.Rows, ChartRow{s.Day(w.Monday), s.Minutes(w.Minutes)})
+		c.Rows = append(c.Rows, [2]string{s.Day(w.Monday), s.Minutes(w.Minutes)})
 		sum += w.Minutes
 		if w.Minutes > most.Minutes {
 			most = w
@@ -142,7 +139,7 @@ func (p *leaf) chart(c *Chart, section *markup.Wrap) {
 <details><summary>`).Text(c.Table).Raw(`</summary>
 <table class="lines"><thead><tr><th scope="col">`).Text(c.Head[0]).Raw(`</th><th scope="col" class="sum">`).Text(c.Head[1]).Raw("</th></tr></thead><tbody>\n")
 	for _, r := range c.Rows {
-		p.Raw(`<tr><th scope="row">`).Text(r.When).Raw(`</th><td class="sum">`).Text(r.Value).Raw("</td></tr>\n")
+		p.Raw(`<tr><th scope="row">`).Text(r[0]).Raw(`</th><td class="sum">`).Text(r[1]).Raw("</td></tr>\n")
 	}
 	p.Raw("</tbody></table></details>").Close(section)
 }
@@ -172,9 +169,6 @@ const (
 	stripMonths = 5
 )
 
-var stripSection = markup.Around(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
-`, "</section>\n")
-
 func hasStrip(s *site) bool { return len(s.taped) > 0 }
 
 // newestFixes are as many as there is room for, and what the strip of them says.
@@ -195,7 +189,8 @@ func (p *leaf) strip() {
 	first, until := list[0].spells[0].From, p.tapedTo
 	days := float64(max(1, first.DaysUntil(until)))
 	x := func(d measure.Date) float64 { return float64(first.DaysUntil(d)) / days * 100 }
-	p.Open(stripSection).Raw(`<p class="key">`).Text(words).Raw(`</p>
+	p.Raw(`<section class="strip" aria-labelledby="_h-tape"><h2 id="_h-tape">{Temporary fixes over time}</h2>
+<p class="key">`).Text(words).Raw(`</p>
 <table><thead><tr><th scope="col">{Temporary fix}</th><th scope="col"><svg class="months" role="img" aria-label="`).Text(p.Span(first, until)).Raw(`">`)
 	for _, t := range p.monthTicks(first, until.AddDays(-int(days/12)), stripMonths, x) { // one at the very end has no room for its name
 		p.Raw(`<line x1="`).Text(t.At).Raw(`%" x2="`).Text(t.At).Raw(`%" y2="26"/><text x="`).Text(t.At).Raw(`%" dx="6" y="18">`).Text(t.Words).Raw("</text>")
@@ -214,8 +209,7 @@ func (p *leaf) strip() {
 			}
 		}
 		p.Raw("</svg></td></tr>\n")
-	}, "</tbody></table>")
-	p.Close(stripSection)
+	}, "</tbody></table></section>\n")
 }
 
 // stripPicture draws what the strip on the pages shows. The same strip gives the same bytes.

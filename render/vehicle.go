@@ -66,28 +66,19 @@ func vehicleOf(s *site) *vehicle {
 		v.Image = s.address(s.front.picture.File) // "" without a base: a picture's address must be whole
 	}
 	category := ""
+	plain := map[string]*string{"model": &v.Model, "colour": &v.Color, "color": &v.Color, "fuel": &v.Fuel, "body": &v.Body, "category": &category}
 	for _, d := range s.v.Vehicle {
-		switch strings.ToLower(d.Name) {
-		case "make":
+		switch name := strings.ToLower(d.Name); {
+		case plain[name] != nil:
+			*plain[name] = d.Value
+		case name == "make":
 			v.Brand = &brand{"Brand", d.Value}
-		case "model":
-			v.Model = d.Value
-		case "year":
+		case name == "year":
 			if _, err := strconv.Atoi(d.Value); err == nil && len(d.Value) == len("2015") {
 				v.ModelDate = d.Value
 			}
-		case "colour", "color":
-			v.Color = d.Value
-		case "fuel":
-			v.Fuel = d.Value
-		case "body":
-			v.Body = d.Value
-		case "category":
-			category = d.Value
-		case "vin":
-			if !strings.ContainsRune(d.Value, '•') { // a masked one names no vehicle
-				v.VIN = d.Value
-			}
+		case name == "vin" && !strings.ContainsRune(d.Value, '•'): // a masked one names no vehicle
+			v.VIN = d.Value
 		}
 	}
 	v.Damages = damagesOf(s, category)
@@ -137,7 +128,7 @@ func damagesOf(s *site, category string) string {
 	}
 	grave := func(x *view.SnagView) bool { return x.Severity > note.Minor }
 	list("Not repaired", func(x *view.SnagView) bool { return x.Open && (grave(x) || x.Disclose) })
-	told = append(told, pick.Map(withheldFrom(s), func(w string) string { return title(w) + "." })...)
+	told = append(told, pick.Map(s.withheldWords(s.v.Withheld), func(w string) string { return title(w) + "." })...)
 	list("Repaired", func(x *view.SnagView) bool { return !x.Open && grave(x) })
 	return strings.Join(told, " ")
 }

@@ -46,9 +46,6 @@ func inYears(first, last measure.Date) bool { return first.Time().Year() != last
 // monthID writes "2026-04", for anchors.
 func monthID(d measure.Date) string { return d.String()[:len("2026-04")] }
 
-// year writes "2026", for names of pages.
-func year(d measure.Date) string { return d.Time().Format("2006") }
-
 // sum writes money: "£1,250.00".
 func (s *voice) sum(d decimal.Decimal) string { return s.Sum(d, s.currency) }
 
@@ -60,6 +57,14 @@ func (s *voice) some(m measure.Minutes) string {
 		return ""
 	}
 	return s.Minutes(m)
+}
+
+// someSum writes money, nothing for none.
+func (s *voice) someSum(d *decimal.Decimal) string {
+	if d == nil || d.IsZero() {
+		return ""
+	}
+	return s.sum(*d)
 }
 
 // three writes "£260.00 · £340.00 · £520.00", or one sum where all are equal.

@@ -168,15 +168,15 @@ func (w *W) Data(v any) *W {
 }
 
 // Each writes a list with markup around it, and nothing where the list is empty.
-func Each[T any](w *W, list []T, before constant, one func(T), after constant) {
+func Each[T any](w *W, list []T, before constant, one func(T), after constant) *W {
 	if len(list) == 0 {
-		return
+		return w
 	}
 	w.Raw(before)
 	for _, x := range list {
 		one(x)
 	}
-	w.Raw(after)
+	return w.Raw(after)
 }
 
 // A Wrap is markup around something that is written in pieces.

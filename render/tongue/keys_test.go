@@ -30,7 +30,7 @@ type walk struct {
 }
 
 // speakers are the functions whose arguments are said, and which argument it is.
-var speakers = map[string]int{"Say": 0, "Of": 0, "Word": 0, "Term": 0, "Called": 0, "plainFact": 0, "heading": 1, "add": 1, "fact": 0, "typed": 0, "list": 0, "neighbour": 3, "neighbourShot": 4}
+var speakers = map[string]int{"Say": 0, "Of": 0, "Word": 0, "Term": 0, "Called": 0, "plainFact": 0, "sheets": 1, "add": 1, "fact": 0, "typed": 0, "list": 0, "lead": 2}
 
 // writers are the functions of package markup that take markup.
 var writers = map[string]bool{"Raw": true, "If": true, "With": true, "Quote": true, "Each": true, "Around": true}
@@ -42,7 +42,7 @@ var (
 )
 
 // english are the files of pages that only the workshop sees, in English.
-var english = map[string]bool{"page_selling.go": true, "page_choices.go": true}
+var english = map[string]bool{"page_choices.go": true}
 
 func (w *walk) file(path string, f *ast.File) {
 	text := func(e ast.Expr) (string, bool) { return text(e, w.consts) }
@@ -140,7 +140,7 @@ func (w *walk) table(g *ast.GenDecl, consts map[string]string) {
 }
 
 // tables_ are those of which every phrase is said.
-var tables_ = map[string]bool{"pages": true, "machines": true, "places": true, "packLists": true, "packSections": true, "Grades": true, "sources": true, "happened": true, "snagGroups": true, "details": true, "table": true}
+var tables_ = map[string]bool{"pageTable": true, "machines": true, "partPlaces": true, "packLists": true, "packSections": true, "Grades": true, "sources": true, "happened": true, "snagGroups": true, "details": true, "table": true}
 
 var phrase = regexp.MustCompile(`^[A-Z][a-z]+([ ,]|$)|^[a-z]+ [a-z]+`)
 
