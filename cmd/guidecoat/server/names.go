@@ -181,12 +181,17 @@ func (s *server) location(f *folder, at source.Span) location {
 	return location{s.address(f, at.File.Path), s.page(f, at.File).span(at)}
 }
 
-func (s *server) definition(p placeParams) (any, error) {
+// mentioned is what is named at a place, nil where nothing is, or the document is none of ours.
+func (s *server) mentioned(p placeParams) (v shown, m *mention) {
 	v, ok := s.see(p.Document.URI)
-	if !ok {
-		return nil, nil
+	if ok {
+		m = v.mentionAt(p.Position)
 	}
-	m := v.mentionAt(p.Position)
+	return v, m
+}
+
+func (s *server) definition(p placeParams) (any, error) {
+	v, m := s.mentioned(p)
 	if m == nil {
 		return nil, nil
 	}
@@ -199,11 +204,7 @@ func (s *server) definition(p placeParams) (any, error) {
 
 func (s *server) references(p referenceParams) (any, error) {
 	list := []location{}
-	v, ok := s.see(p.Document.URI)
-	if !ok {
-		return list, nil
-	}
-	if m := v.mentionAt(p.Position); m != nil {
+	if v, m := s.mentioned(p.placeParams); m != nil {
 		home, _ := v.home(m.thing)
 		for _, m := range v.of(m.thing) {
 			if p.Context.IncludeDeclaration || m.span != home {
@@ -216,11 +217,7 @@ func (s *server) references(p referenceParams) (any, error) {
 
 func (s *server) highlights(p placeParams) (any, error) {
 	list := []highlight{}
-	v, ok := s.see(p.Document.URI)
-	if !ok {
-		return list, nil
-	}
-	if m := v.mentionAt(p.Position); m != nil {
+	if v, m := s.mentioned(p); m != nil {
 		for _, m := range v.of(m.thing) {
 			if m.span.File == v.file {
 				list = append(list, highlight{v.span(m.span)})
@@ -231,11 +228,7 @@ func (s *server) highlights(p placeParams) (any, error) {
 }
 
 func (s *server) prepareRename(p placeParams) (any, error) {
-	v, ok := s.see(p.Document.URI)
-	if !ok {
-		return nil, nil
-	}
-	m := v.mentionAt(p.Position)
+	v, m := s.mentioned(p)
 	if m == nil {
 		return nil, nil
 	}
@@ -257,12 +250,11 @@ func (r *reading) fixed(t thing) string {
 
 // rename is the edits that call a thing otherwise in every note. The editor makes them.
 func (s *server) rename(p renameParams) (any, error) {
-	v, ok := s.see(p.Document.URI)
-	if !ok {
+	v, m := s.mentioned(p.placeParams)
+	switch {
+	case m == nil && v.file == nil:
 		return nil, nil
-	}
-	m := v.mentionAt(p.Position)
-	if m == nil {
+	case m == nil:
 		return nil, jrpc2.Errorf(requestFailed, "Nothing that has a name stands here.")
 	}
 	name := strings.TrimSpace(p.NewName)
