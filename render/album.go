@@ -201,3 +201,13 @@ func shotPage(p *leaf, i int, x *shot) {
 }
 
 var neighbouringShots = markup.Around("<nav class=\"neighbours\" aria-label=\"{Neighbouring pictures}\">\n", "</nav>\n")
+
+// onTape writes a picture with the day it is of on a piece of tape; sizes says how wide it is shown.
+func onTape(p *leaf, x *shot, sizes string) {
+	pic := p.shot(p.path, x)
+	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), sizes).Raw("</a><figcaption>")
+	if x.date != 0 {
+		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
+	}
+	p.Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
+}

@@ -31,7 +31,7 @@ func (p buildLeaf) buildPage() {
 	}
 	writePoints(p.W, st.points).Raw("</p>\n</div>\n")
 	crash, cured := p.cure()
-	p.cured(crash, cured)
+	markup.Each(p.W, nonNil(crash, cured), "<div class=\"cure\">\n", func(x *shot) { onTape(p.leaf, x, "(min-width: 48em) 50vw, 100vw") }, "</div>\n")
 	writePlates(p.W, buildPlates(p.leaf.site))
 	p.strip()
 	p.Raw(`
@@ -283,18 +283,4 @@ func took(s *site) string {
 
 func fittedParts(s *site) int {
 	return pick.Count(s.v.Parts, isFitted)
-}
-
-func (p buildLeaf) cured(list ...*shot) {
-	list = nonNil(list...)
-	if len(list) == 0 {
-		return
-	}
-	p.Raw("<div class=\"cure\">\n")
-	for _, x := range list {
-		pic := p.shot(p.path, x)
-		writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 50vw, 100vw").Raw(`</a><figcaption><span class="tape">`)
-		writeTime(p.W, x.date, p.Day(x.date)).Raw("</span> ").Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
-	}
-	p.Raw("</div>\n")
 }

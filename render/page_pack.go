@@ -33,7 +33,7 @@ func (p packLeaf) firstSheet() {
 	why := pick.Map(unmet(h.ToDrive), func(r view.RequirementView) string { return p.Tell(r.About) })
 	p.With("", strings.Join(why, "; "), ".").Raw("</p>\n<div class=\"what\">")
 	crash, cured := p.cure()
-	markup.Each(p.W, nonNil(crash, cured), "<div class=\"pair\">", p.pictured, "</div>\n")
+	markup.Each(p.W, nonNil(crash, cured), "<div class=\"pair\">", p.onTape, "</div>\n")
 	p.frameFacts()
 	p.Raw("</div>\n<div class=\"stand\">\n")
 	shown, most := p.v.Damage[:min(len(p.v.Damage), frameDamage)], frameWords
@@ -74,15 +74,7 @@ func (p packLeaf) notRecorded(most, words int) {
 	p.If(len(shown) > 0, "</ul>\n")
 }
 
-// pictured writes a picture with the day it is of on a piece of tape.
-func (p packLeaf) pictured(x *shot) {
-	pic := p.shot(p.path, x)
-	writeImage(p.Raw("<figure><a").Href(pic.Href).Raw(">"), "", p.inTurn(pic), "(min-width: 48em) 24rem, 94vw").Raw("</a><figcaption>")
-	if x.date != 0 {
-		writeTime(p.Raw(`<span class="tape">`), x.date, p.Day(x.date)).Raw("</span> ")
-	}
-	p.Quote("", pic.Alt, "").Raw("</figcaption></figure>\n")
-}
+func (p packLeaf) onTape(x *shot) { onTape(p.leaf, x, "(min-width: 48em) 24rem, 94vw") }
 
 // frameFacts tell what it is, how far it has gone, and what the official inspection said.
 func (p packLeaf) frameFacts() {

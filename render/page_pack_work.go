@@ -108,7 +108,7 @@ func (p packLeaf) packDamage(d *view.DamageView, c repair, pair []*shot) {
 		p.Raw(" · ").Text(f).Raw(" {had fired}")
 	}
 	p.Raw("</p>\n")
-	markup.Each(p.W, pair, "<div class=\"pair\">", p.pictured, "</div>\n")
+	markup.Each(p.W, pair, "<div class=\"pair\">", p.onTape, "</div>\n")
 	names := pick.Map(c.parts, func(x *view.PartView) string { return x.Description })
 	if names == nil {
 		names = append(names, pick.Map(c.fixes, func(x *view.SnagView) string { return note.PlainWords(p.wordsOf(x)) })...)
