@@ -32,7 +32,8 @@ var machines = []machine{
 		return export.WriteCompact(b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
 	})},
 	{csvName, "Costs (CSV)", hasCSV, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCSV(b, s.v) })},
-	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) }, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCalendar(b, s.v) })},
+	{"calendar.ics", "Calendar", func(s *site) bool { return export.HasCalendar([]*view.View{s.v}) },
+		exported(func(b *bytes.Buffer, s *site) error { return export.WriteCalendar(b, s.v) })},
 	{stripName, "Strip of tape (picture)", hasStrip, oneFile(stripPicture)},
 	{"sitemap.xml", "", hasSitemap, func(s *site) ([]place.File, error) { return sitemapFiles(siteURLs(s), s.address) }},
 	{"robots.txt", "", hasRobots, oneFile(makeRobots)},

@@ -111,7 +111,8 @@ func moneyPlates(s *site) []Plate {
 		{Label: "Paid", Value: s.sum(c.Spent)},
 		{Label: "Money back", Value: s.someSum(&back), Note: s.Word("refunds, surcharges returned, spares and scrap sold")},
 		{Label: "Net", Value: net, Note: s.Word("paid less money back")},
-		{Label: "Kept in the garage", Value: s.someSum(&c.ToGarage), Note: s.Word("tools, and shares of what other builds use too; not in the sums of this build")},
+		{Label: "Kept in the garage", Value: s.someSum(&c.ToGarage),
+			Note: s.Word("tools, and shares of what other builds use too; not in the sums of this build")},
 		{Label: "Surcharge to come", Value: s.someSum(&c.SurchargeDue), Note: s.Word("comes back when the old parts are returned")},
 		{Label: "Work", Value: s.some(c.Minutes)},
 	}

@@ -30,7 +30,8 @@ func bindSnags(s *site) {
 
 func snagsSheets(s *site) []sheet {
 	counted := snagsOn(s)
-	list := s.snags.sheets(s, "Snags", s.Say("What is outstanding on %s and what was put right.", s.v.Name), func(p *leaf, v volume) { snagsPage(p, v, counted(v)) })
+	told := s.Say("What is outstanding on %s and what was put right.", s.v.Name)
+	list := s.snags.sheets(s, "Snags", told, func(p *leaf, v volume) { snagsPage(p, v, counted(v)) })
 	for i, v := range s.snags.volumes {
 		list[i].description += " " + counted(v)
 	}

@@ -119,7 +119,8 @@ func hoursChart(s *site, from, to measure.Date) *Chart {
 		c.Note = s.Say("%s of sessions that are not shown are not in the bars.", rest)
 	}
 	for _, room := range canvases {
-		p := room.plane(s.voice, first.Monday, last.Monday.AddDays(7), scale{float64(most.Minutes) / 60, 1, func(v float64) string { return s.Say("%d h", int(v)) }})
+		by := scale{float64(most.Minutes) / 60, 1, func(v float64) string { return s.Say("%d h", int(v)) }}
+		p := room.plane(s.voice, first.Monday, last.Monday.AddDays(7), by)
 		p.weeks(points, room.height-room.bottom)
 		c.Drawings = append(c.Drawings, p.Drawing)
 	}
