@@ -1,14 +1,11 @@
 package journal
 
 import (
-	"cmp"
-	"math/big"
 	"slices"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
-	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
@@ -17,19 +14,6 @@ import (
 
 // QuoteUnneeded is the flaw of a quote for a part that was here already.
 const QuoteUnneeded source.Flaw = "quote-unneeded"
-
-// A Quote is what somebody asks for a part. Each sum is rounded, and Landed adds up the rounded.
-type Quote struct {
-	Session           *Session
-	Line              *note.Line
-	Part, From        string
-	Price, Freight    decimal.Decimal // together the value for the customs
-	Duty, Tax         decimal.Decimal
-	Clearance, Landed decimal.Decimal
-	Wait              *int // days; nil where it is not said
-	Until             measure.Date
-	Private           bool
-}
 
 func (b *Build) addQuote(s *Session, l *note.Line) {
 	if !b.isPart(l.Name) {
@@ -99,51 +83,32 @@ func (b *Build) land(q *Quote, price decimal.Decimal) bool {
 // HoldingWithoutTime says that nobody can tell for how long holding is paid.
 const HoldingWithoutTime source.Flaw = "holding-without-time"
 
-// Ahead is what the card says about hours, weeks and what an unfinished vehicle brings.
-type Ahead struct {
-	Hourly   *decimal.Decimal // what an hour should earn; nil where none is asked for
-	Holding  *big.Rat         // what it costs to keep by the week; nil for nothing
-	Weeks    *[3]decimal.Decimal
-	Pace     *big.Rat       // minutes of work a week; nil where none is named
-	Away     []measure.Span // in order, none touching the next
-	OneInTen bool           // best and worst are chances of one in ten
-	Offers   []Offer
+func (c *Card) Fired() []Fired {
+	var list []Fired
+	for _, d := range c.Damage {
+		for _, f := range d.Fired {
+			if !slices.ContainsFunc(list, func(o Fired) bool { return o.Part == f.Part }) {
+				list = append(list, f)
+			}
+		}
+	}
+	return list
 }
 
-type Offer struct {
-	Name  string
-	Money [3]decimal.Decimal
-	Hours [3]measure.Minutes // that it still takes
-	From  string
-	Until measure.Date // 0: it stands without end
-	Line  *note.Line
-}
+// NoUntil is the flaw of papers that do not say how long they hold.
+const NoUntil source.Flaw = "no-until"
 
-func cardHolding(b *Build, c *Card, l *note.Line) {
-	c.Holding = new(big.Rat).Add(cmp.Or(c.Holding, new(big.Rat)), l.Head.(*big.Rat))
-}
+// usualWarning is how many days before its last day a paper is listed.
+const usualWarning = 14
 
-// timeForHolding leaves out what holding costs where nothing says for how long, and says so once.
-func timeForHolding(b *Build, c *Card) {
-	if c.Holding == nil || c.Weeks != nil || c.Pace != nil {
+func addPaper(b *Build, s *Session, l *note.Line) {
+	p := &Paper{Session: s, Line: l, Name: l.Name, At: l.NameSpan(), Warn: usualWarning, Private: l.Has("private") || s != nil && s.Private}
+	note.Set(&p.Warn, l, "warn")
+	note.SetPointer(&p.Road, l, "road")
+	var ok bool
+	if p.Until, ok = note.Arg[measure.Date](l, "until"); !ok {
+		b.reject(l, source.Fault{Flaw: NoUntil, Span: l.NameSpan(), Word: l.Name})
 		return
 	}
-	told := slices.ContainsFunc(c.Note.Fields, func(f note.Field) bool { return near.Nearest(f.Key, []string{"weeks", "pace"}) != "" })
-	for _, l := range c.Note.Lines {
-		if l.Kind.Key != "holding" || b.LeftOut(l) {
-			continue
-		}
-		if b.leaveOut(l); !told {
-			b.fault(source.Fault{Flaw: HoldingWithoutTime, Span: l.NameSpan(), Word: l.Name})
-			told = true
-		}
-	}
-	c.Holding = nil
-}
-
-func cardOffer(b *Build, c *Card, l *note.Line) {
-	o := Offer{Name: l.Name, Money: l.Head.([3]decimal.Decimal), From: said(l, "from"), Line: l}
-	o.Hours, _ = note.Arg[[3]measure.Minutes](l, "hours")
-	o.Until, _ = note.Arg[measure.Date](l, "until")
-	c.Offers = append(c.Offers, o)
+	b.Papers = append(b.Papers, p)
 }

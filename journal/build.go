@@ -3,15 +3,17 @@
 package journal
 
 import (
-	"fmt"
 	"io/fs"
-	"path"
-	"regexp"
 	"strings"
+	"sync"
+	"time"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
+	"guidecoat/journal/picture"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -72,23 +74,6 @@ type Build struct {
 	stageNames []string
 }
 
-// A Session is one dated note.
-type Session struct {
-	Note     *note.Note
-	Path     string
-	Date     measure.Date
-	Place    int // among the sessions, in their order
-	Title    string
-	Stage    string            // "" where none is named or it is not known
-	StageBad bool              // it names one, but not one there is; reported there
-	Odometer *measure.Quantity // nil where it is not given
-	// Running is the odometer of this session, else of the newest earlier one that has it.
-	Running *measure.Quantity
-	Private bool
-
-	saidUnstaged bool
-}
-
 // Name is the session's path in its build without .md: stable and unique.
 func (s *Session) Name(b *Build) string {
 	return strings.TrimSuffix(strings.TrimPrefix(s.Path, b.Path+"/"), ".md")
@@ -99,15 +84,6 @@ type Page struct {
 	Note    *note.Note
 	Path    string
 	Title   string
-	Private bool
-}
-
-// A Work is one line of time.
-type Work struct {
-	Session *Session
-	Line    *note.Line
-	Stage   string
-	Minutes measure.Minutes // of person time: duration times hands
 	Private bool
 }
 
@@ -137,160 +113,214 @@ func (b *Build) leaveOut(l *note.Line) {
 // LeftOut tells whether a line counts nowhere: it could not be read, or does not fit what others say.
 func (b *Build) LeftOut(l *note.Line) bool { return l.Bad || b.leftOut[l] }
 
-func newPage(n *note.Note) *Page {
-	p := &Page{Note: n, Path: n.File.Path}
-	if l := n.Line("page"); l != nil {
-		p.Title = l.Text.S
-	}
-	p.Private = isYes(n.Line("private"))
-	return p
-}
-
-func isYes(l *note.Line) bool {
-	if l == nil {
-		return false
-	}
-	yes, _ := l.Head.(bool)
-	return yes
-}
-
-// addSession takes a note in, unless its date is bad or missing.
-func (b *Build) addSession(n *note.Note, named nameDate) {
-	date, ok := dateOf(b, n, named)
-	if !ok {
-		b.LinesLeftOut += len(n.Lines) + len(n.Items)
-		return
-	}
-	s := &Session{Note: n, Path: n.File.Path, Date: date, Title: n.Heading, Private: isYes(n.Line("private"))}
-	if l := n.Line("title"); l != nil {
-		s.Title = l.Text.S
-	}
-	if s.Title == "" {
-		s.Title = date.String()
-	}
-	if l := n.Line("odometer"); l != nil {
-		q := l.Head.(measure.Quantity)
-		s.Odometer = &q
-	}
-	b.Sessions = append(b.Sessions, s)
-}
-
-func nearDate(name string) string {
-	m := dateInName.FindStringSubmatch(name)
-	if m == nil {
-		return ""
-	}
-	date, bad := measure.ParseDate(fmt.Sprintf("%s-%02s-%02s", m[1], m[2], m[3]))
-	if bad != nil {
-		return ""
-	}
-	return "Write the date in the file's name as " + date.String() + "."
-}
-
-// dateInName matches a date that is written without its zeros or with other marks.
-var dateInName = regexp.MustCompile(`^((?:19|20)\d\d)[-_. ]?(\d\d?)[-_. ]?(\d\d?)(?:\D|$)`)
-
-func dateOf(b *Build, n *note.Note, named nameDate) (measure.Date, bool) {
-	top := n.File.Span(0, 0)
-	if n.Unread {
-		return 0, false
-	}
-	if named.bad != nil {
-		b.fault(source.Fault{Flaw: note.BadDate, Span: top, Word: path.Base(n.File.Path)[:10],
-			Why: "the file's name begins with it, but " + named.bad.Why, Help: "Give the file the name of its day."})
-		return 0, false
-	}
-	var field *note.Line
-	for _, l := range n.Lines {
-		if l.Kind.Key == "date" {
-			field = l
-		}
-	}
-	switch {
-	case field == nil && !named.has:
-		if n.Field("date") == nil { // one that is there but empty was reported
-			b.fault(source.Fault{Flaw: MissingDate, Span: note.Open(n.File).Fields[0].KeySpan, Help: nearDate(path.Base(n.File.Path))})
-		}
-		return 0, false
-	case field == nil:
-		return named.date, true
-	case b.LeftOut(field):
-		return 0, false
-	}
-	date := field.Head.(measure.Date)
-	if named.has && date != named.date {
-		b.reject(field, source.Fault{Flaw: DateDiffers, Span: field.HeadSpan(), Word: date.String(), Near: []string{named.date.String()}})
-		return 0, false
-	}
-	return date, true
-}
-
-// compile resolves the sessions' lines in order.
-func (b *Build) compile() {
-	b.ids, b.badID = make(map[string]*identity, 4*len(b.Sessions)), map[string]bool{}
-	b.firstOf, b.limitsOf, b.failed = map[string]*Reading{}, map[string]note.Limits{}, map[string]*CheckLine{}
-	b.near.joined = map[string]string{}
-	readDonors(b)
-	for _, d := range b.lent {
-		if b.lentIn == b.Card.Currency && b.donor(d.Name) == nil {
-			b.Donors = append(b.Donors, d)
-		}
-	}
-	resolveStages(b)
-	collectItems(b)
-	declareParts(b)
-	checkFasteners(b)
-	checkOdometers(b)
-	for _, s := range b.Sessions {
-		for _, l := range s.Note.Lines {
-			resolve := resolvers[l.Kind.Key]
-			if resolve == nil {
-				continue
-			}
-			checkNames(b, l)
-			if !b.LeftOut(l) {
-				resolve(b, s, l)
-			}
-		}
-		for _, sc := range s.Note.Scans {
-			b.Scans = append(b.Scans, &Scan{Session: s, Scan: sc})
-		}
-	}
-	resolveItems(b)
-	resolveSurcharges(b)
-	resolveSale(b)
-	offerNames(b)
-	takingsOf(b)
-	countLeftOut(b)
-	b.near = nearNames{} // everything was told by now
-}
-
-// resolvers turn a line into what the build knows. Parts are declared before, since lines may name a later note's.
-var resolvers = map[string]func(*Build, *Session, *note.Line){
-	"time":       addWork,
-	"cost":       addMoney,
-	"credit":     addMoney,
-	"sold":       addSale,
-	"sale":       addSale,
-	"checks":     addCheck,
-	"readings":   addReading,
-	"remaining":  addRemaining,
-	"papers":     addPaper,
-	"fasteners":  addTightening,
-	"inspection": addInspection,
-	"quotes":     (*Build).addQuote,
-}
-
-func addWork(b *Build, s *Session, l *note.Line) {
-	w := &Work{Session: s, Line: l, Stage: b.stageOf(s, l, ""), Minutes: l.Head.(measure.Minutes), Private: s.Private || l.Has("private")}
-	if hands, ok := note.Arg[int](l, "hands"); ok {
-		w.Minutes *= measure.Minutes(hands)
-	}
-	b.Work = append(b.Work, w)
-}
-
 // FormatMoney formats a sum as the exports do, with exactly the currency's digits.
 func (b *Build) FormatMoney(d decimal.Decimal) string { return money.Format(d, b.Card.Currency) }
 
 // ShowMoney formats a sum for people.
 func (b *Build) ShowMoney(d decimal.Decimal) string { return money.Show(d, b.Card.Currency) }
+
+// found is one Markdown file, or why it is none.
+type found struct {
+	note  *note.Note
+	fault *source.Fault
+	page  bool
+	named nameDate
+}
+
+// nameDate is the date that a file name begins with.
+type nameDate struct {
+	has  bool // the name begins like one
+	date measure.Date
+	bad  *source.Malformed
+}
+
+// A Donor is a vehicle that parts are taken from. One of garage.md is shared by all builds.
+type Donor struct {
+	Name     string
+	Line     *note.Line
+	Price    decimal.Decimal
+	On       measure.Date // 0 where it is not said
+	Category string
+	Flood    bool
+	Lost     bool            // its line holds a mistake, and so does whatever hangs on it
+	Holds    decimal.Decimal // what is still in it is worth
+	Taken    []Taking        // by every build, in the order in which the parts were first mentioned
+	Money    []*Money        // what was paid and came back for it, in every build
+}
+
+type Taking struct {
+	Build *Build
+	Line  *PartLine // that says that it is here, and whence
+	Worth decimal.Decimal
+
+	first   measure.Date // when the part was first mentioned
+	firstAt string       // and in which note, from the folder of the garage
+	firstOn int32        // and where in it
+}
+
+// Parts, snags and what follows by itself share one name space: `waits for` and a tick mean one thing.
+
+type identity struct {
+	sort  string      // part, snag, or what a derived item comes from
+	span  source.Span // where it was first named
+	stage string      // a part's, as far as its lines name one
+	fired bool        // a part that the card says has fired, and that no line has described so far
+}
+
+const (
+	partSort      = "part"
+	snagSort      = "snag"
+	checkSort     = "check"
+	readingSort   = "reading"
+	scanSort      = "scan"
+	surchargeSort = "surcharge"
+	paperSort     = "paper"
+	fastenerSort  = "fastener"
+	damageSort    = "fired part"
+	donorSort     = "donor"
+)
+
+// isPart tells whether a line may name that part: any, where no note was read that could declare it.
+func (b *Build) isPart(id string) bool {
+	known := b.ids[id]
+	return known != nil && known.sort == partSort || b.badID[id] || b.cardAlone
+}
+
+// taken returns what other than a snag has the id, or nil.
+func (b *Build) taken(id string) *identity {
+	if i := b.ids[id]; i != nil && i.sort != snagSort {
+		return i
+	}
+	return nil
+}
+
+func (b *Build) identify(id string, i *identity) {
+	b.ids[id] = i
+	b.near.known.Add(id)
+	if i.sort == partSort {
+		b.near.parts.Add(id)
+	}
+	b.near.unjoined = append(b.near.unjoined, id)
+}
+
+type nearNames struct {
+	known    near.Index // all of b.ids
+	parts    near.Index
+	stages   near.Index
+	openings near.Index        // what task-list items open, sound or not
+	unjoined []string          // ids that joined lacks so far: it is seldom asked
+	joined   map[string]string // the ids with hyphens by what they are without
+}
+
+// nearAny is nearID over all that is opened anywhere as well, with those of which it is the beginning.
+func (b *Build) nearAny(word string) []string {
+	if like := b.near.known.Meant(word); like != nil {
+		return like
+	}
+	return b.near.openings.Meant(word)
+}
+
+func oneOrNone(word string) []string {
+	if word == "" {
+		return nil
+	}
+	return []string{word}
+}
+
+// nearID returns the known id nearest to a word, or "". One without a hyphen may lack only hyphens.
+func (b *Build) nearID(word string) string {
+	lower := strings.ToLower(word)
+	if !strings.Contains(lower, "-") {
+		for _, id := range b.near.unjoined {
+			if strings.Contains(id, "-") {
+				b.near.joined[strings.ReplaceAll(id, "-", "")] = id
+			}
+		}
+		b.near.unjoined = nil
+		return b.near.joined[strings.ReplaceAll(lower, "_", "")]
+	}
+	return b.near.known.Nearest(lower)
+}
+
+// isCode tells whether an id is that of a fault code but for its capitals.
+func (b *Build) isCode(id string) bool { return b.ids[id] == nil && b.near.known.Nearest(id) == id }
+
+func (b *Build) StageNamed(name string) *Stage { return b.stageAt[name] }
+
+func (b *Build) StageNames() []string { return b.stageNames }
+
+// addStage takes a stage in; of several of one name the first is meant by it.
+func (b *Build) addStage(s *Stage) {
+	b.Stages = append(b.Stages, s)
+	if b.stageAt[s.Name] == nil {
+		b.stageAt[s.Name] = s
+		b.stageNames = append(b.stageNames, s.Name)
+		b.near.stages.Add(s.Name)
+	}
+}
+
+// SystemOf returns the system of a stage, "" where it has none.
+func (b *Build) SystemOf(stage string) string {
+	if s := b.StageNamed(stage); s != nil {
+		return s.System
+	}
+	return ""
+}
+
+// stageOf is where a line belongs: its own `stage`, that of its part, or its session's.
+func (b *Build) stageOf(s *Session, l *note.Line, part string) string {
+	if stage, ok := note.Arg[string](l, "stage"); ok {
+		return stage
+	}
+	if id := b.ids[part]; id != nil && id.stage != "" {
+		return id.stage
+	}
+	return s.Stage
+}
+
+// StageOfPart is where a part belongs on a line of it.
+func (b *Build) StageOfPart(pl *PartLine) string { return b.stageOf(pl.Session, pl.Line, pl.ID) }
+
+func (b *Build) donor(name string) *Donor {
+	return pick.First(b.Donors, func(d *Donor) bool { return d.Name == name })
+}
+
+// A Reader reads one build or garage again and again, and parses only notes whose bytes have changed. A nil one keeps nothing.
+type Reader struct {
+	mu   sync.Mutex
+	last map[string]*kept // of the reading before, by path
+	kept map[string]*kept // of this one, so that nothing is kept of notes that are gone
+
+	seen   sync.Map           // the sightings of files that are no notes, by path
+	builds map[string]*Reader // of a garage, by folder
+}
+
+// kept is a file as it was read, before it was resolved in any build.
+type kept struct {
+	data  []byte
+	home  money.Currency
+	found *found
+}
+
+func (r *Reader) saw(p string) (s sighting, ok bool) {
+	if r == nil {
+		return s, false
+	}
+	v, ok := r.seen.Load(p)
+	s, _ = v.(sighting)
+	return s, ok
+}
+
+func (r *Reader) remember(p string, s sighting) {
+	if r != nil {
+		r.seen.Store(p, s)
+	}
+}
+
+// sighting is what was seen of a file, as long as its size and time are the same.
+type sighting struct {
+	size   int64
+	time   time.Time
+	header *picture.Header
+	err    error
+}

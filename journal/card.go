@@ -2,7 +2,6 @@ package journal
 
 import (
 	"math/big"
-	"path"
 	"slices"
 	"strings"
 	"unicode"
@@ -148,172 +147,6 @@ func (d Detail) Kind() string {
 	return pick.Either(near.Distance(name, Registration, 2) <= 2, Registration, "")
 }
 
-func newCard(b *Build, n *note.Note, exists bool) *Card {
-	c := &Card{Note: n, Exists: exists, Rates: map[string]decimal.Decimal{},
-		Confidence: decimal.NewFromInt(90), Increment: decimal.NewFromInt(1)}
-	for _, s := range publicSettings {
-		s.set(&c.Public, s.words[0])
-	}
-	b.Faults = append(b.Faults, n.Faults...)
-	c.Currency = cardCurrency(n)
-	if l := n.Line("vat"); l != nil { // before the fees that add it, wherever they stand
-		cardLines["vat"](b, c, l)
-	}
-	rejectRepeats(b, n)
-	for _, l := range n.Lines {
-		// A stage in error still has its name, or every note in that stage would be reported as well.
-		if set := cardLines[l.Kind.Key]; set != nil && (!b.LeftOut(l) || l.Kind.Key == "stages") {
-			set(b, c, l)
-		}
-	}
-	timeForHolding(b, c)
-	if !exists {
-		c.Name = path.Base(b.Path)
-		return c
-	}
-	requireKeys(b, n, "build")
-	return c
-}
-
-// requireKeys reports a card that lacks its name or its currency.
-func requireKeys(b *Build, n *note.Note, name string) {
-	if n.Field(name) == nil {
-		b.fault(source.Fault{Flaw: MissingName, Span: n.File.Span(0, 0)})
-	}
-	if n.Field("currency") == nil {
-		b.fault(source.Fault{Flaw: MissingCurrency, Span: n.File.Span(0, 0)})
-	}
-}
-
-// rejectRepeats rejects a second line for what can be said only once of a name.
-func rejectRepeats(b *Build, n *note.Note) {
-	first := map[[2]string]*note.Line{}
-	for _, l := range n.Lines {
-		switch name := [2]string{l.Kind.Key, l.Name}; l.Kind.Key {
-		case "rates", "stages", "public", "damage", "fasteners", "holding", "offers", "donors":
-			if o := first[name]; o != nil {
-				b.reject(l, source.Fault{Flaw: note.RepeatedName, Span: l.NameSpan(), Word: l.Name, Other: o.NameSpan()})
-			} else {
-				first[name] = l
-			}
-		}
-	}
-}
-
-var cardLines = map[string]func(*Build, *Card, *note.Line){
-	"build":         func(_ *Build, c *Card, l *note.Line) { c.Name = l.Text.S },
-	"vat":           func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.VAT = &v },
-	"resale":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.([3]decimal.Decimal); c.Resale = &v },
-	"profit":        func(_ *Build, c *Card, l *note.Line) { c.Profit = l.Head.(decimal.Decimal) },
-	"confidence":    func(_ *Build, c *Card, l *note.Line) { c.Confidence = l.Head.(decimal.Decimal) },
-	"bid increment": func(_ *Build, c *Card, l *note.Line) { c.Increment = l.Head.(decimal.Decimal) },
-	"vehicle":       cardDetail,
-	"rates":         cardRate,
-	"fees":          cardFee,
-	"stages":        cardStage,
-	"due checks":    cardDueCheck,
-	"public":        cardPublic,
-	"hourly":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.Hourly = &v },
-	"holding":       cardHolding,
-	"weeks":         func(_ *Build, c *Card, l *note.Line) { v := [3]decimal.Decimal(l.Head.(note.Weeks)); c.Weeks = &v },
-	"pace":          func(_ *Build, c *Card, l *note.Line) { c.Pace = l.Head.(*big.Rat) },
-	"away":          func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
-	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
-	"offers":        cardOffer,
-	"papers":        func(b *Build, _ *Card, l *note.Line) { addPaper(b, nil, l) },
-	"damage":        cardDamage,
-	"fasteners":     cardFastener,
-}
-
-func cardDetail(b *Build, c *Card, l *note.Line) {
-	c.Vehicle = append(c.Vehicle, Detail{l.Name, l.Text.S, l})
-	if (Detail{Name: l.Name}).Kind() != VIN {
-		return
-	}
-	switch flaw, at := checkVIN(l.Text.S); flaw {
-	case BadVIN:
-		b.reject(l, source.Fault{Flaw: flaw, Span: l.Text.Span(at, at+1), Word: l.Text.S[at : at+1]})
-	case VINCheckDigit:
-		b.fault(source.Fault{Flaw: flaw, Span: l.Text.Span(at, at+1), Word: l.Text.S[at : at+1], Near: []string{string(vinCheckDigit(strings.ToUpper(l.Text.S)))}})
-	}
-}
-
-func cardRate(b *Build, c *Card, l *note.Line) {
-	if l.Name == c.Currency.Code {
-		b.reject(l, source.Fault{Flaw: OwnRate, Span: l.NameSpan(), Word: l.Name})
-		return
-	}
-	c.Rates[l.Name] = l.Head.(decimal.Decimal)
-}
-
-func cardFee(b *Build, c *Card, l *note.Line) {
-	f := Fee{Name: l.Name, Bands: l.Head.([]note.Band)}
-	if l.Has("plus vat") {
-		vat, ok := b.vat(c, l, "plus vat")
-		if !ok {
-			return
-		}
-		f.VAT = &vat
-	}
-	c.Fees = append(c.Fees, f)
-}
-
-func cardStage(b *Build, c *Card, l *note.Line) {
-	s := &Stage{Name: l.Name, About: l.Words().S, Purchase: l.Has("purchase")}
-	note.SetPointer(&s.Budget, l, "budget")
-	note.SetPointer(&s.Hours, l, "hours")
-	s.System, _ = note.Arg[string](l, "system")
-	// They stand side by side, so more than a letter was meant to tell them apart.
-	if like := c.near.Slip(s.Name); like != "" && near.Distance(near.Folded(like), near.Folded(s.Name), 1) <= 1 {
-		b.fault(source.Fault{Flaw: SimilarStage, Span: l.NameSpan(), Word: s.Name, Near: []string{like}, Help: "Take one of the two out if they are one."})
-	}
-	c.Stages = append(c.Stages, s)
-}
-
-func cardDueCheck(b *Build, c *Card, l *note.Line) {
-	r := DueRule{Name: l.Name, Severity: note.Major}
-	var ok bool
-	if r.Systems, ok = note.Arg[[]string](l, "after"); !ok {
-		b.reject(l, source.Fault{Flaw: NoAfter, Span: l.NameSpan(), Word: l.Name})
-		return
-	}
-	if s := l.Choice("severity"); s != nil {
-		r.Severity = note.SeverityOf(s.Word)
-	}
-	note.SetPointer(&r.Far, l, "distance")
-	if r.Because, _ = note.Arg[string](l, "because"); r.Because == "" {
-		r.Because = l.Words().S
-	}
-	c.DueRules = append(c.DueRules, r)
-}
-
-func cardPublic(b *Build, c *Card, l *note.Line) {
-	at := slices.IndexFunc(publicSettings, func(s setting) bool { return s.name == l.Name })
-	switch {
-	case at < 0:
-		names := pick.Map(publicSettings, func(s setting) string { return s.name })
-		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.NameSpan(), Word: l.Name, Near: names})
-	case !slices.Contains(publicSettings[at].words, l.Text.S):
-		b.reject(l, source.Fault{Flaw: UnknownSetting, Span: l.Text.Whole(), Word: l.Text.S, Near: publicSettings[at].words})
-	default:
-		publicSettings[at].set(&c.Public, l.Text.S)
-	}
-}
-
-// vat is the rate that a clause such as `plus vat` adds, its own or the card's; a line without one is rejected.
-func (b *Build) vat(c *Card, l *note.Line, clause string) (decimal.Decimal, bool) {
-	if own, ok := note.Arg[decimal.Decimal](l, clause); ok {
-		return own, true
-	}
-	if c.VAT != nil {
-		return *c.VAT, true
-	}
-	if b.leaveOut(l); !c.badVAT() {
-		b.fault(source.Fault{Flaw: MissingVAT, Span: l.Clause(clause).Span})
-	}
-	return decimal.Decimal{}, false
-}
-
 // ManualPublic returns the table of the settings of `public`, in Markdown.
 func ManualPublic() string {
 	var t strings.Builder
@@ -322,4 +155,54 @@ func ManualPublic() string {
 		t.WriteString("| `" + s.name + "` | " + strings.Join(s.words, ", ") + " | " + s.shows + " |\n")
 	}
 	return t.String()
+}
+
+// A Damage is what was hit in one place, as the job card tells it.
+type Damage struct {
+	Line    *note.Line
+	Place   string
+	Words   string
+	Systems []string
+	Fired   []Fired
+	Flood   bool
+}
+
+// Fired is an airbag or tensioner that has fired.
+type Fired struct {
+	Part string
+	Span source.Span
+}
+
+const restraints = "restraints"
+
+// A Fastener is one of the job card's: how the maker wants it tightened.
+type Fastener struct {
+	note.Fastening
+	note.Tolerance
+	Line       *note.Line
+	ID, Part   string
+	Words      string
+	SingleUse  bool
+	RideHeight bool
+	System     string // its own; "" where it has that of its part
+}
+
+// Ahead is what the card says about hours, weeks and what an unfinished vehicle brings.
+type Ahead struct {
+	Hourly   *decimal.Decimal // what an hour should earn; nil where none is asked for
+	Holding  *big.Rat         // what it costs to keep by the week; nil for nothing
+	Weeks    *[3]decimal.Decimal
+	Pace     *big.Rat       // minutes of work a week; nil where none is named
+	Away     []measure.Span // in order, none touching the next
+	OneInTen bool           // best and worst are chances of one in ten
+	Offers   []Offer
+}
+
+type Offer struct {
+	Name  string
+	Money [3]decimal.Decimal
+	Hours [3]measure.Minutes // that it still takes
+	From  string
+	Until measure.Date // 0: it stands without end
+	Line  *note.Line
 }

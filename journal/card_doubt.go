@@ -2,6 +2,7 @@ package journal
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io/fs"
 	"slices"
@@ -12,6 +13,8 @@ import (
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
+
+	"github.com/shopspring/decimal"
 )
 
 // What the card says wrongly is reported there, and lines that need it are left out: one mistake, one message.
@@ -167,4 +170,54 @@ func (b *Build) CardWith(fsys fs.FS, line string) (card *Build, added bool, bad 
 	data = slices.Concat(data[:at.Start], []byte(entry), data[at.End:])
 	card = readCardAlone(fsys, b.Path, func(card *Build) { card.cardOf(source.NewFile(n.File.Path, data), true) })
 	return card, added, nil
+}
+
+// vat is the rate that a clause such as `plus vat` adds, its own or the card's; a line without one is rejected.
+func (b *Build) vat(c *Card, l *note.Line, clause string) (decimal.Decimal, bool) {
+	if own, ok := note.Arg[decimal.Decimal](l, clause); ok {
+		return own, true
+	}
+	if c.VAT != nil {
+		return *c.VAT, true
+	}
+	if b.leaveOut(l); !c.badVAT() {
+		b.fault(source.Fault{Flaw: MissingVAT, Span: l.Clause(clause).Span})
+	}
+	return decimal.Decimal{}, false
+}
+
+// Equipment is what the card says that the vehicle has, in small letters.
+func (c *Card) Equipment() []string {
+	d, _ := c.Detail("equipment")
+	var list []string
+	for word := range strings.SplitSeq(d.Value, ",") {
+		if word = strings.Join(strings.Fields(strings.ToLower(word)), " "); word != "" {
+			list = append(list, word)
+		}
+	}
+	return list
+}
+
+// DueRules are the built-in rows whose equipment the vehicle has, unless the card has its own, then the card's.
+func (b *Build) DueRules() []DueRule {
+	own := map[string]bool{}
+	for _, r := range b.Card.DueRules {
+		own[r.Name] = true
+	}
+	has := b.Card.Equipment()
+	rules := slices.DeleteFunc(slices.Clone(builtIn), func(r DueRule) bool {
+		return own[r.Name] || r.Equipment != "" && !slices.Contains(has, r.Equipment)
+	})
+	return append(rules, b.Card.DueRules...)
+}
+
+// WorstOf is the severity of a check that is due or has failed, where no line says otherwise: the worst of its rows, or major.
+func (b *Build) WorstOf(name string) note.Severity {
+	worst := note.NoSeverity
+	for _, r := range b.DueRules() {
+		if r.Name == name {
+			worst = max(worst, r.Severity)
+		}
+	}
+	return cmp.Or(worst, note.Major)
 }

@@ -2,14 +2,12 @@ package journal
 
 import (
 	"cmp"
-	"io/fs"
 	"path"
 	"slices"
 	"strings"
 	"unicode"
 
 	"guidecoat/journal/fact"
-	"guidecoat/journal/measure"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
@@ -23,30 +21,6 @@ const (
 	NoWorth      source.Flaw = "no-worth"
 	DonorRefused source.Flaw = "donor-refused"
 )
-
-// A Donor is a vehicle that parts are taken from. One of garage.md is shared by all builds.
-type Donor struct {
-	Name     string
-	Line     *note.Line
-	Price    decimal.Decimal
-	On       measure.Date // 0 where it is not said
-	Category string
-	Flood    bool
-	Lost     bool            // its line holds a mistake, and so does whatever hangs on it
-	Holds    decimal.Decimal // what is still in it is worth
-	Taken    []Taking        // by every build, in the order in which the parts were first mentioned
-	Money    []*Money        // what was paid and came back for it, in every build
-}
-
-type Taking struct {
-	Build *Build
-	Line  *PartLine // that says that it is here, and whence
-	Worth decimal.Decimal
-
-	first   measure.Date // when the part was first mentioned
-	firstAt string       // and in which note, from the folder of the garage
-	firstOn int32        // and where in it
-}
 
 func readDonors(b *Build) {
 	for _, l := range b.Card.Note.Lines {
@@ -64,19 +38,12 @@ func readDonors(b *Build) {
 	}
 }
 
-func (b *Build) donor(name string) *Donor {
-	return pick.First(b.Donors, func(d *Donor) bool { return d.Name == name })
-}
-
 // A provenance is what all sound lines of a part say of where it came from.
 type provenance struct {
 	worth   bool
 	donor   bool
 	systems []string
 }
-
-// FloodedID is the id of the snag that a part of restraints opens which stood in water.
-func FloodedID(part string) string { return part + "-flooded" }
 
 func provenancesOf(b *Build) map[string]*provenance {
 	known := map[string]*provenance{}
@@ -197,27 +164,6 @@ func (d *Donor) without(b *Build) *Donor {
 	c.Taken = slices.DeleteFunc(slices.Clone(d.Taken), func(t Taking) bool { return t.Build == b })
 	c.Money = slices.DeleteFunc(slices.Clone(d.Money), func(m *Money) bool { return slices.Contains(b.Sessions, m.Session) })
 	return &c
-}
-
-// ReadBuildIn reads a build in a folder of that name, with the donors that the garage above shares with it.
-func (r *Reader) ReadBuildIn(fsys fs.FS, name string, garage func() (*Garage, error)) (*Build, error) {
-	b, err := r.ReadBuild(fsys, ".")
-	if err != nil || !b.LacksDonor() {
-		return b, err
-	}
-	g, err := garage()
-	if err != nil || g == nil || len(g.Donors) == 0 {
-		return b, err
-	}
-	lent := slices.Clone(g.Donors)
-	for _, twin := range g.Builds {
-		for i := range lent {
-			if twin.Path == name {
-				lent[i] = lent[i].without(twin)
-			}
-		}
-	}
-	return r.readBuild(fsys, ".", &Build{inGarage: name, lent: lent, lentIn: g.Currency})
 }
 
 // A Salvage is a category that an insurer gives to a vehicle it has written off.

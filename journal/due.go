@@ -1,8 +1,6 @@
 package journal
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 
 	"guidecoat/journal/measure"
@@ -153,39 +151,3 @@ func (r DueRule) When() string {
 
 // BuiltInDueRules are the rows that hold for every build.
 func BuiltInDueRules() []DueRule { return builtIn }
-
-// DueRules are the built-in rows whose equipment the vehicle has, unless the card has its own, then the card's.
-func (b *Build) DueRules() []DueRule {
-	own := map[string]bool{}
-	for _, r := range b.Card.DueRules {
-		own[r.Name] = true
-	}
-	has := b.Card.Equipment()
-	rules := slices.DeleteFunc(slices.Clone(builtIn), func(r DueRule) bool {
-		return own[r.Name] || r.Equipment != "" && !slices.Contains(has, r.Equipment)
-	})
-	return append(rules, b.Card.DueRules...)
-}
-
-// WorstOf is the severity of a check that is due or has failed, where no line says otherwise: the worst of its rows, or major.
-func (b *Build) WorstOf(name string) note.Severity {
-	worst := note.NoSeverity
-	for _, r := range b.DueRules() {
-		if r.Name == name {
-			worst = max(worst, r.Severity)
-		}
-	}
-	return cmp.Or(worst, note.Major)
-}
-
-// Equipment is what the card says that the vehicle has, in small letters.
-func (c *Card) Equipment() []string {
-	d, _ := c.Detail("equipment")
-	var list []string
-	for word := range strings.SplitSeq(d.Value, ",") {
-		if word = strings.Join(strings.Fields(strings.ToLower(word)), " "); word != "" {
-			list = append(list, word)
-		}
-	}
-	return list
-}

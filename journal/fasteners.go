@@ -9,48 +9,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Fastener is one of the job card's: how the maker wants it tightened.
-type Fastener struct {
-	note.Fastening
-	note.Tolerance
-	Line       *note.Line
-	ID, Part   string
-	Words      string
-	SingleUse  bool
-	RideHeight bool
-	System     string // its own; "" where it has that of its part
-}
-
-// A Tightening is what a session says was done with a fastener.
-type Tightening struct {
-	note.Fastening
-	Session    *Session
-	Line       *note.Line
-	ID         string
-	Words      string
-	New        bool
-	RideHeight bool
-	By         string
-	Private    bool
-}
-
 // FastenerAlone is the flaw of a fastener of the card that is of no part.
 const FastenerAlone source.Flaw = "fastener-alone"
-
-func cardFastener(b *Build, c *Card, l *note.Line) {
-	f := &Fastener{Line: l, ID: l.Name, Fastening: l.Head.(note.Fastening), Words: l.Words().S, SingleUse: l.Has("single use"), RideHeight: l.Has("at ride height")}
-	var ok bool
-	if f.Part, ok = note.Arg[string](l, "of"); !ok {
-		b.reject(l, source.Fault{Flaw: FastenerAlone, Span: l.NameSpan(), Word: l.Name})
-		return
-	}
-	f.Tolerance = note.ToleranceOf(f.Fastening)
-	if own := l.Choice("tolerance"); own != nil {
-		f.Tolerance, _ = own.Value.(note.Tolerance)
-	}
-	note.Set(&f.System, l, "system")
-	c.Fasteners = append(c.Fasteners, f)
-}
 
 // checkFasteners rejects fasteners of a part that there is not, and takes in the ids of the others.
 func checkFasteners(b *Build) {

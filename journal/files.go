@@ -1,12 +1,12 @@
 package journal
 
 import (
+	"cmp"
 	"errors"
 	"io"
 	"io/fs"
 	"path"
 	"strings"
-	"time"
 
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
@@ -73,10 +73,6 @@ func readText(fsys fs.FS, p string) ([]byte, error) {
 	return append(data, grown...), err
 }
 
-func (b *Build) found(fsys fs.FS, f *folder) {
-	b.fsys, b.Files, b.Outside, b.composed = fsys, f.files, f.outside, spellings(f.files)
-}
-
 // spellings are the files whose names have letters with marks, by their composed form.
 func spellings(files map[string]bool) map[string]string {
 	composed := map[string]string{}
@@ -115,14 +111,6 @@ func leadsOut(fsys fs.FS, p string) bool {
 	return false
 }
 
-// sighting is what was seen of a file, as long as its size and time are the same.
-type sighting struct {
-	size   int64
-	time   time.Time
-	header *picture.Header
-	err    error
-}
-
 // Picture reads the header of one of the build's files, as picture.Look does.
 func (b *Build) Picture(p string) (*picture.Header, error) {
 	info, err := fs.Stat(b.fsys, p)
@@ -145,4 +133,20 @@ func (b *Build) Picture(p string) (*picture.Header, error) {
 	s.header, s.err = picture.Look(p, r, info.Size())
 	b.reader.remember(p, s)
 	return s.header, s.err
+}
+
+// comparePaths orders paths element by element, without their .md.
+func comparePaths(a, b string) int {
+	a, b = strings.TrimSuffix(a, ".md"), strings.TrimSuffix(b, ".md")
+	for {
+		x, restA, deeperA := strings.Cut(a, "/")
+		y, restB, deeperB := strings.Cut(b, "/")
+		switch {
+		case x != y:
+			return cmp.Compare(x, y)
+		case !deeperA || !deeperB:
+			return cmp.Compare(len(a), len(b))
+		}
+		a, b = restA, restB
+	}
 }

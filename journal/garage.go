@@ -147,3 +147,54 @@ func (g *Garage) addTool(b *Build, l *note.Line) {
 func (b *Build) Title() string {
 	return cmp.Or(b.Card.Name, path.Base(b.Path))
 }
+
+// partExchanges compares what was taken in part exchange with what the build it went into says it cost.
+func (g *Garage) partExchanges() {
+	folders := map[string]*Build{}
+	var names []string
+	for _, b := range g.Builds {
+		folders[b.Path], names = b, append(names, b.Path)
+	}
+	for _, b := range g.Builds {
+		for _, s := range b.Sales {
+			if s.Into == "" {
+				continue
+			}
+			at, into := s.Line.Clause("into").Arg.Whole(), folders[s.Into]
+			if into == nil {
+				b.fault(source.Fault{Flaw: PartExchange, Span: at, Word: s.Into, Near: names})
+				continue
+			}
+			paid, same := decimal.Zero, into.Card.Currency != b.Card.Currency
+			for _, m := range into.Money {
+				if !m.Credit && m.Category == "vehicle" {
+					paid, same = paid.Add(m.Whole), same || m.Whole.Equal(s.Price)
+				}
+			}
+			if !same && !paid.Equal(s.Price) {
+				b.fault(source.Fault{Flaw: PartExchange, Span: at, Word: s.Into, Why: into.ShowMoney(paid), Help: b.ShowMoney(s.Price)})
+			}
+		}
+	}
+}
+
+// ReadBuildIn reads a build in a folder of that name, with the donors that the garage above shares with it.
+func (r *Reader) ReadBuildIn(fsys fs.FS, name string, garage func() (*Garage, error)) (*Build, error) {
+	b, err := r.ReadBuild(fsys, ".")
+	if err != nil || !b.LacksDonor() {
+		return b, err
+	}
+	g, err := garage()
+	if err != nil || g == nil || len(g.Donors) == 0 {
+		return b, err
+	}
+	lent := slices.Clone(g.Donors)
+	for _, twin := range g.Builds {
+		for i := range lent {
+			if twin.Path == name {
+				lent[i] = lent[i].without(twin)
+			}
+		}
+	}
+	return r.readBuild(fsys, ".", &Build{inGarage: name, lent: lent, lentIn: g.Currency})
+}

@@ -2,55 +2,52 @@ package journal
 
 import (
 	"slices"
-	"strings"
 
 	"guidecoat/journal/fact"
-	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
-	"guidecoat/journal/speech"
 )
 
-const (
-	NearID              source.Flaw = "near-id"
-	UnknownSnag         source.Flaw = "unknown-snag"
-	UnknownWaitsFor     source.Flaw = "unknown-waits-for"
-	OpenedTwice         source.Flaw = "opened-twice"
-	ClearedBeforeOpened source.Flaw = "cleared-before-opened"
-	ClearedAgain        source.Flaw = "cleared-again"
-	ReopenedByItself    source.Flaw = "reopened-without-again"
-	WaitsInCircle       source.Flaw = "waits-in-circle"
-	DiscloseNotMinor    source.Flaw = "disclose-not-minor"
-	DueWithoutOdometer  source.Flaw = "due-without-odometer"
-	SilentlyCleared     source.Flaw = "silently-cleared"
-	TemporaryWithoutID  source.Flaw = "temporary-without-id"
-)
+// The items of all notes, taken one after the other.
 
-// A judge takes the items in order, reports what does not fit and keeps what each of the others does.
-type judge struct {
-	b       *Build
-	byID    map[string]*judged
-	begun   map[string][]string // the ids of byID, by their first words
-	plains  plainItems
-	earlier int            // how many of plains were open when the session began
-	inVain  []source.Fault // ticks that clear nothing
-	waiting []*Item        // lines about an id that the same note opens below
-	late    bool           // it is those that are taken
-	// unsure are the ids of which a tick was left out for another mistake: they may be opened again.
-	unsure      map[string]bool
-	inspections []string        // the ids of what inspections have opened, in order
-	circle      map[string]bool // the ids that a circle of waiting may go through
-	steps       int             // left for finding circles
+func resolveItems(b *Build) {
+	for _, it := range b.items {
+		checkNames(b, it.Line)
+		checkWaits(b, it)
+	}
+	f := &judge{b: b, byID: map[string]*judged{}, begun: map[string][]string{}, unsure: map[string]bool{}, plains: plainItems{begins: map[string][]*judged{}}}
+	f.run()
 }
 
-type judged struct {
-	standing
-	open            bool
-	opened, cleared source.Span // its last ones
-	words           string      // of one without an id, as plainKey has them
-	opening         *Act        // its first
-	inspected       bool        // an inspection opened it last
-	advisory        bool        // and no more than advised
+// collectItems takes in the items and the ids they open, which nothing else may name again.
+func collectItems(b *Build) {
+	b.openings, b.snagFirst = map[string]*Item{}, map[string]bool{}
+	for _, s := range b.Sessions {
+		begin := len(b.items)
+		b.items = append(b.items, inspectionItems(s)...)
+		items := make([]Item, len(s.Note.Items))
+		for i, it := range s.Note.Items {
+			items[i] = Item{Session: s, Item: it, ID: it.ID, IDSpan: it.IDSpan}
+			b.items = append(b.items, &items[i])
+		}
+		for _, it := range b.items[begin:] {
+			if it.ID != "" && b.openings[it.ID] == nil && (it.Kind != "" || !it.Ticked && !it.Again && !it.BareID) {
+				b.openings[it.ID] = it
+				b.near.openings.Add(it.ID)
+			}
+		}
+	}
+}
+
+// checkWaits rejects a `waits for` that names nothing in the whole build.
+func checkWaits(b *Build, it *Item) {
+	for _, c := range it.Clauses {
+		id, _ := c.Value.(string)
+		if c.Word != "waits for" || id == "" || b.isPart(id) || b.ids[id] != nil || b.openings[id] != nil {
+			continue
+		}
+		b.reject(it.Line, source.Fault{Flaw: UnknownWaitsFor, Span: c.Arg.Whole(), Word: id, Near: b.nearAny(id)})
+	}
 }
 
 // run takes the sound ones of the items in, session by session.
@@ -78,8 +75,6 @@ func (f *judge) run() {
 	}
 }
 
-func (f *judge) fault(it *Item, fault source.Fault) { f.b.reject(it.Line, fault) }
-
 func (f *judge) take(it *Item) {
 	if lead := it.Lead().S; it.ID == "" && it.Kind == "" && (f.b.ids[lead] != nil && f.b.ids[lead].sort == checkSort || f.byID[lead] != nil && f.byID[lead].inspected) {
 		id, words := it.AsID() // the name of a check, or of what an inspection found, needs no hyphen
@@ -99,7 +94,7 @@ func (f *judge) take(it *Item) {
 	case it.Kind != "" || it.Again:
 		f.opening(it, known)
 	case known == nil && f.b.ids[it.ID] != nil && f.b.ids[it.ID].sort == surchargeSort:
-		// said of a surcharge; see surcharge.go
+		// said of a surcharge; see ledger.go
 	case known == nil && !it.Ticked && f.b.ids[it.ID] != nil && (f.b.ids[it.ID].sort == checkSort || f.b.ids[it.ID].sort == readingSort):
 		f.aside(it)
 	case known == nil && f.b.badID[it.ID] && !f.b.snagFirst[it.ID]:
@@ -209,123 +204,28 @@ func (f *judge) unknown(it *Item) {
 	}
 }
 
-// checkHelp writes the line of a check that was ticked, "" of anything else.
-func checkHelp(it *Item, known *identity) string {
-	if known.sort != checkSort {
-		return ""
-	}
-	words := note.PlainWords(it.Words().S)
-	if first, _, _ := strings.Cut(words, " "); !slices.Contains(note.Results, strings.TrimRight(first, ",:.")) {
-		words = strings.TrimSpace("done " + words)
-	}
-	return "Write \"" + it.ID + ": " + words + "\" under \"checks\"."
-}
-
-// open opens a snag, a new one where known is nil; nil is returned where the item cannot stand.
-func (f *judge) open(it *Item, known *judged) *judged {
-	what, next := fact.Opened, standing{Standing: fact.Standing{Stage: it.Session.Stage}}
-	if known != nil {
-		what, next = fact.Reopened, known.standing
-	}
-	if it.Kind != "" {
-		next.Kind = it.Kind
-	} else if next.Kind == "" {
-		next.Kind = "job"
-	}
-	if it.Words().S != "" || known == nil {
-		next.Words, next.Said = it.Words().S, speech.Phrase{}
-	}
-	next.Private = next.Private || it.Private()
-	if !f.clauses(it, &next) {
-		return nil
-	}
-	if known == nil {
-		known = &judged{}
-		if it.ID != "" {
-			f.byID[it.ID] = known
-			first, _, _ := strings.Cut(it.ID, "-")
-			f.begun[first] = append(f.begun[first], it.ID)
-			if f.b.ids[it.ID] == nil {
-				f.b.identify(it.ID, &identity{sort: snagSort, span: it.IDSpan})
-			}
+// aside takes an item that says something of a check or a reading.
+func (f *judge) aside(it *Item) {
+	for _, c := range it.Clauses {
+		if !slices.Contains(ofChecks, c.Word) {
+			f.fault(it, source.Fault{Flaw: note.UnknownClause, Span: c.Span, Word: c.Word, Near: ofChecks, Help: "An item on a " + f.b.ids[it.ID].sort + " says when it will be carried out and how long it takes; the rest follows by itself."})
+			return
 		}
 	}
-	known.standing, known.open, known.opened, known.inspected = next, true, it.HeadSpan(), false
-	if it.Ticked {
-		known.open, known.cleared = false, it.HeadSpan()
+	next := standing{Standing: fact.Standing{Words: it.Words().S}, given: f.b.WorstOf(it.ID)}
+	if c := f.b.failed[it.ID]; c != nil && c.Severity != note.NoSeverity {
+		next.given = c.Severity
 	}
-	a := f.act(what, it, next)
-	if known.opening == nil {
-		known.opening = a
+	for _, r := range f.b.Readings {
+		if ReadingID(r.Name) == it.ID && r.Session.Place <= it.Session.Place && (next.given == note.NoSeverity || r.Line.Choice("severity") != nil) {
+			next.given = r.Severity
+		}
 	}
-	return known
-}
-
-func (f *judge) remark(it *Item, s *judged) {
-	next := s.standing
 	if f.clauses(it, &next) {
-		s.standing = next
-		f.act(fact.Remarked, it, next)
-	}
-}
-
-func (f *judge) clear(it *Item, s *judged) {
-	next := s.standing
-	if !f.clauses(it, &next) {
-		return
-	}
-	if next.Severity == note.Dangerous && it.Words().S == "" {
-		f.b.fault(source.Fault{Flaw: SilentlyCleared, Span: it.IDSpan, Word: it.ID})
-	}
-	s.standing, s.open, s.cleared = next, false, it.HeadSpan()
-	if a := f.act(fact.Cleared, it, next); it.ID == "" {
-		a.Of = s.opening
-	}
-}
-
-func (f *judge) act(what fact.EventKind, it *Item, after standing) *Act {
-	a := &Act{Item: it, What: what, Standing: after.Standing}
-	f.b.Acts = append(f.b.Acts, a)
-	return a
-}
-
-// clauses takes the clauses of an item into the snag; false where they do not fit.
-func (f *judge) clauses(it *Item, s *standing) bool {
-	if c := it.Choice("severity"); c != nil {
-		s.given = note.SeverityOf(c.Word)
-	}
-	note.Set(&s.Own, it.Line, "system")
-	note.Set(&s.Asks, it.Line, "asks for")
-	note.Set(&s.Stage, it.Line, "stage")
-	note.Set(&s.Takes, it.Line, "takes")
-	s.Disclose = s.Disclose || it.Has("disclose")
-	s.Private = s.Private || it.Private() && it.changes()
-	if due, ok := note.Arg[note.Due](it.Line, "due"); ok {
-		s.Due, s.DueAt = due.Date, nil
-		if due.Date == 0 {
-			if from := it.Session.Running; from != nil {
-				s.DueAt = new(measure.AddDistance(*from, due.Distance))
-			} else {
-				f.b.fault(source.Fault{Flaw: DueWithoutOdometer, Span: it.Clause("due").Span, Word: it.Clause("due").Arg.S})
-			}
+		list := &f.b.Asides
+		if f.b.ids[it.ID].sort == readingSort {
+			list = &f.b.OfReadings
 		}
+		*list = append(*list, &Act{Item: it, What: fact.Remarked, Standing: next.Standing})
 	}
-	s.settle(f.b)
-	if s.Disclose && (s.Kind == "temporary" || s.Severity > note.Minor) {
-		why := s.Severity.String()
-		if s.Kind == "temporary" {
-			why = "temporary"
-		}
-		at := it.HeadSpan()
-		if c := it.Clause("disclose"); c != nil {
-			at = c.Span
-		}
-		system := ""
-		if s.given == note.NoSeverity {
-			system = s.System
-		}
-		f.fault(it, source.Fault{Flaw: DiscloseNotMinor, Span: at, Why: why, Word: system})
-		return false
-	}
-	return f.waits(it, s)
 }

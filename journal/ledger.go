@@ -1,6 +1,9 @@
 package journal
 
 import (
+	"cmp"
+	"slices"
+
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
@@ -8,6 +11,8 @@ import (
 
 	"github.com/shopspring/decimal"
 )
+
+// Money: costs, credits, surcharges.
 
 const (
 	NoRate            source.Flaw = "no-rate"
@@ -20,61 +25,6 @@ const (
 	SurchargeTooLarge source.Flaw = "surcharge-too-large"
 	DueNeedsSurcharge source.Flaw = "due-needs-surcharge"
 )
-
-// A Money is one cost or credit line, worked out.
-type Money struct {
-	Session  *Session
-	Line     *note.Line
-	Credit   bool
-	Private  bool
-	Date     measure.Date
-	Due      measure.Date // by when the old part must be back
-	Stage    string       // "" where it belongs to none
-	Category string       // of a cost; the sort of a credit
-	Part     string
-	// Donor is the donor that it is a share of the price of, or was paid for.
-	Donor string
-	money.Sum
-	Surcharge decimal.Decimal // the refundable part of a cost
-}
-
-// Description is what the money was for, in the words of the line.
-func (m *Money) Description() string {
-	if m.IsShare() {
-		return "share of " + m.Donor
-	}
-	return m.Line.Words().S
-}
-
-// IsShare tells whether it is a share of a donor's price, which no line of its own says.
-func (m *Money) IsShare() bool { return m.Line.Kind.Key == "parts" }
-
-// ForPart is what the line adds to the price of its part: a refund takes off, a returned surcharge is no part of it.
-func (m *Money) ForPart() decimal.Decimal {
-	switch {
-	case !m.Credit:
-		return m.Sum.Build
-	case m.Category == "refund":
-		return m.Sum.Build.Neg()
-	}
-	return decimal.Zero
-}
-
-// Supplier is where the money went or came from, "" where that is not said.
-func (m *Money) Supplier() string {
-	if m.IsShare() {
-		return ""
-	}
-	return said(m.Line, "from")
-}
-
-// Receipt is the number or the file of the receipt, "" where there is none.
-func (m *Money) Receipt() string { return said(m.Line, "receipt") }
-
-func said(l *note.Line, clause string) string {
-	text, _ := note.Arg[string](l, clause)
-	return text
-}
 
 func addMoney(b *Build, s *Session, l *note.Line) {
 	m := &Money{Session: s, Line: l, Credit: l.Kind.Key == "credit", Private: s.Private || l.Has("private")}
@@ -230,4 +180,85 @@ func warnUnstaged(b *Build, m *Money) {
 	}
 	m.Session.saidUnstaged = true
 	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text()})
+}
+
+const (
+	SurchargeEarly source.Flaw = "surcharge-early"
+	SurchargeOver  source.Flaw = "surcharge-over"
+)
+
+// order is the order of moves on one day.
+func (m *Move) order() int {
+	switch {
+	case m.Item != nil:
+		return 2
+	case m.Money.Credit:
+		return 1
+	}
+	return 0
+}
+
+func movesOf(b *Build) []*Move {
+	var list []*Move
+	parts := map[string]bool{}
+	for _, m := range b.Money {
+		if !m.Credit && !m.Surcharge.IsZero() || m.Credit && m.Category == "surcharge" {
+			list = append(list, &Move{Date: m.Date, Money: m})
+			parts[SurchargeID(m.Part)] = true
+		}
+	}
+	for _, it := range b.items {
+		if parts[it.ID] && !b.LeftOut(it.Line) && it.Kind == "" && !it.Again {
+			list = append(list, &Move{Date: it.Session.Date, Item: it})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *Move) int {
+		return cmp.Or(cmp.Compare(a.Date, b.Date), cmp.Compare(a.order(), b.order()))
+	})
+	return list
+}
+
+// resolveSurcharges follows the moves, warns of too much or too early, and rejects what comes before the charge.
+func resolveSurcharges(b *Build) {
+	moves := movesOf(b)
+	charged := map[string]*Money{} // the last of each
+	for _, m := range moves {
+		if m.Money != nil && !m.Money.Credit {
+			charged[m.ID()] = m.Money
+		}
+	}
+	last := map[string]*Move{}
+	for _, m := range moves {
+		before := last[m.ID()]
+		switch {
+		case m.Money != nil && !m.Money.Credit:
+			m.Owed = m.Money.Surcharge
+			if before != nil {
+				m.Owed = m.Owed.Add(before.Owed)
+			}
+		case before == nil && m.Money != nil:
+			b.fault(source.Fault{Flaw: SurchargeEarly, Span: m.Money.Line.HeadSpan(), Word: m.Money.Part})
+			continue
+		case before == nil:
+			if c := charged[m.ID()]; c != nil {
+				b.reject(m.Item.Line, source.Fault{Flaw: ClearedBeforeOpened, Span: m.Item.IDSpan, Word: m.Item.ID, Other: c.Line.HeadSpan()})
+			}
+			continue
+		case m.Item == nil:
+			if m.Owed = before.Owed.Sub(m.Money.Sum.Build); m.Owed.IsNegative() {
+				b.fault(source.Fault{Flaw: SurchargeOver, Span: m.Money.Line.HeadSpan(), Word: m.Money.Part})
+				m.Owed = decimal.Zero
+			}
+		case !m.Item.Ticked:
+			m.Owed = before.Owed
+		}
+		last[m.ID()] = m
+		b.Moves = append(b.Moves, m)
+	}
+	for _, it := range b.items {
+		id := b.ids[it.ID]
+		if !b.LeftOut(it.Line) && id != nil && id.sort == surchargeSort && it.Kind == "" && !it.Again && charged[it.ID] == nil {
+			b.leaveOut(it.Line) // the line that charges it was reported, and this hangs on it
+		}
+	}
 }

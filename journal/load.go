@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"io/fs"
@@ -10,7 +11,6 @@ import (
 	"strings"
 
 	"guidecoat/journal/marker"
-	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 	"guidecoat/journal/parallel"
@@ -241,14 +241,6 @@ func (b *Build) readNotes(fsys fs.FS, paths []string, r *Reader) {
 	slices.SortStableFunc(b.Pages, func(x, y *Page) int { return comparePaths(x.Path, y.Path) })
 }
 
-// found is one Markdown file, or why it is none.
-type found struct {
-	note  *note.Note
-	fault *source.Fault
-	page  bool
-	named nameDate
-}
-
 func (r *Reader) readNote(fsys fs.FS, p string, home money.Currency) *found {
 	data, err := readText(fsys, p)
 	if err != nil {
@@ -284,44 +276,55 @@ func hasWork(n *note.Note) bool {
 	return slices.ContainsFunc(note.Session, func(k *note.Kind) bool { return k.Shape != note.One && n.Field(k.Key) != nil })
 }
 
-// nameDate is the date that a file name begins with.
-type nameDate struct {
-	has  bool // the name begins like one
-	date measure.Date
-	bad  *source.Malformed
+func (b *Build) found(fsys fs.FS, f *folder) {
+	b.fsys, b.Files, b.Outside, b.composed = fsys, f.files, f.outside, spellings(f.files)
 }
 
-// dateOfName reads YYYY-MM-DD at the beginning of a file name, if no digit follows.
-func dateOfName(name string) nameDate {
-	const form = "0000-00-00"
-	if len(name) < len(form) {
-		return nameDate{}
-	}
-	for i := range form {
-		digit := name[i] >= '0' && name[i] <= '9'
-		if digit != (form[i] == '0') || !digit && name[i] != '-' {
-			return nameDate{}
-		}
-	}
-	if rest := name[len(form):]; rest != "" && rest[0] >= '0' && rest[0] <= '9' {
-		return nameDate{}
-	}
-	d, bad := measure.ParseDate(name[:len(form)])
-	return nameDate{has: true, date: d, bad: bad}
+func (r *Reader) ReadBuild(fsys fs.FS, dir string) (*Build, error) {
+	return r.readBuild(fsys, dir, &Build{})
 }
 
-// comparePaths orders paths element by element, without their .md.
-func comparePaths(a, b string) int {
-	a, b = strings.TrimSuffix(a, ".md"), strings.TrimSuffix(b, ".md")
-	for {
-		x, restA, deeperA := strings.Cut(a, "/")
-		y, restB, deeperB := strings.Cut(b, "/")
-		switch {
-		case x != y:
-			return cmp.Compare(x, y)
-		case !deeperA || !deeperB:
-			return cmp.Compare(len(a), len(b))
-		}
-		a, b = restA, restB
+func (r *Reader) readBuild(fsys fs.FS, dir string, b *Build) (*Build, error) {
+	f, err := scan(fsys, dir)
+	if err != nil {
+		return nil, err
 	}
+	if r != nil {
+		r.last, r.kept = r.kept, make(map[string]*kept, len(r.kept))
+	}
+	b.Path, b.Faults, b.reader = dir, f.faults, r
+	b.found(fsys, f)
+	b.readCard(fsys)
+	b.readNotes(fsys, f.notes, r)
+	b.compile()
+	return b, nil
+}
+
+func (r *Reader) build(dir string) *Reader {
+	if r == nil {
+		return nil
+	}
+	if r.builds[dir] == nil {
+		if r.builds == nil {
+			r.builds = map[string]*Reader{}
+		}
+		r.builds[dir] = &Reader{}
+	}
+	return r.builds[dir]
+}
+
+func (r *Reader) recall(p string, data []byte, home money.Currency) *found {
+	if r == nil {
+		return understand(p, data, home)
+	}
+	r.mu.Lock()
+	k := r.last[p]
+	r.mu.Unlock()
+	if k == nil || k.home != home || !bytes.Equal(k.data, data) {
+		k = &kept{data, home, understand(p, data, home)}
+	}
+	r.mu.Lock()
+	r.kept[p] = k
+	r.mu.Unlock()
+	return k.found
 }

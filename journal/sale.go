@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 
@@ -17,18 +16,6 @@ const (
 	NotSold   source.Flaw = "not-sold"
 	SaleOver  source.Flaw = "sale-over"
 )
-
-// A Sale is one line of the sale's account. `sold` is one that says `agreed`.
-type Sale struct {
-	Session *Session
-	Line    *note.Line
-	What    string // one of note.SaleHeads
-	Date    measure.Date
-	Price   decimal.Decimal // zero where `returned` names none
-	To      string          // the buyer
-	Into    string          // the folder of the build that a part exchange became
-	Private bool
-}
 
 func addSale(b *Build, s *Session, l *note.Line) {
 	x := &Sale{Session: s, Line: l, What: "agreed", Date: dateOn(s, l), Private: s.Private || l.Has("private"), To: said(l, "to"), Into: said(l, "into")}
@@ -171,33 +158,3 @@ func saleInDoubt(b *Build) bool {
 
 // PartExchange is the flaw of a part exchange that the garage tells otherwise.
 const PartExchange source.Flaw = "part-exchange"
-
-// partExchanges compares what was taken in part exchange with what the build it went into says it cost.
-func (g *Garage) partExchanges() {
-	folders := map[string]*Build{}
-	var names []string
-	for _, b := range g.Builds {
-		folders[b.Path], names = b, append(names, b.Path)
-	}
-	for _, b := range g.Builds {
-		for _, s := range b.Sales {
-			if s.Into == "" {
-				continue
-			}
-			at, into := s.Line.Clause("into").Arg.Whole(), folders[s.Into]
-			if into == nil {
-				b.fault(source.Fault{Flaw: PartExchange, Span: at, Word: s.Into, Near: names})
-				continue
-			}
-			paid, same := decimal.Zero, into.Card.Currency != b.Card.Currency
-			for _, m := range into.Money {
-				if !m.Credit && m.Category == "vehicle" {
-					paid, same = paid.Add(m.Whole), same || m.Whole.Equal(s.Price)
-				}
-			}
-			if !same && !paid.Equal(s.Price) {
-				b.fault(source.Fault{Flaw: PartExchange, Span: at, Word: s.Into, Why: into.ShowMoney(paid), Help: b.ShowMoney(s.Price)})
-			}
-		}
-	}
-}
