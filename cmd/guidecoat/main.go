@@ -18,8 +18,7 @@ import (
 const gcPercent = 400
 
 // memoryLimit is where that ends: towards it garbage is searched for as often as it
-// takes. 100,000 notes fit in; the run takes two gigabytes with all that Go does not
-// count. GOMEMLIMIT sets another, as for every program in Go.
+// takes. GOMEMLIMIT sets another, as for every program in Go.
 const memoryLimit = 1700 << 20
 
 func main() {
