@@ -20,7 +20,7 @@ var missingSemicolon = &Check{
 		for _, w := range p.notes {
 			parts := p.partsCalled(w.note)
 			for _, l := range w.note.Lines {
-				if !p.leftOut(l) && strings.Contains("cost credit", l.Kind.Key) {
+				if !p.leftOut(l) && isMoney(l) {
 					if !l.Has("from") {
 						p.supplierIn(l.Words())
 					}
@@ -36,6 +36,8 @@ var missingSemicolon = &Check{
 		}
 	},
 }
+
+func isMoney(l *note.Line) bool { return l.Kind.Key == "cost" || l.Kind.Key == "credit" }
 
 // supplierIn tells of the name of a known supplier, or its first word if that is long,
 // in the words of a line that says none.
@@ -114,7 +116,7 @@ func (p *Pass) unparted(n *note.Note, l *note.Line, t note.Text, end int) (int, 
 		if apart && at > 0 && p.State.Build.StageNamed(words) != nil && n.ClauseIn(l, t, at, end) == nil && !l.Has("stage") && n.Line("stage") != nil && n.Line("stage").Text.S != words {
 			return at, "stage " + words
 		}
-		if strings.IndexByte("#rRiItTnN", words[0]) >= 0 && strings.Contains("cost credit", l.Kind.Key) && !l.Has("receipt") {
+		if strings.IndexByte("#rRiItTnN", words[0]) >= 0 && isMoney(l) && !l.Has("receipt") {
 			if m := receiptNo.FindStringSubmatch(words); m != nil {
 				return at, "receipt " + m[1]
 			}

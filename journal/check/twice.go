@@ -53,7 +53,7 @@ var sameLine = &Check{
 	Example: "---\nstage: body\ncost:\n  - 64.00 filler; from Tidewell Dismantlers\nwrong|  - 64.00 filler; from Tidewell Dismantlers\nright|  - 12.00 paper\n---\n",
 	Run: func(p *Pass) {
 		for _, w := range p.notes {
-			lines := pick.Where(w.note.Lines, func(l *note.Line) bool { return strings.Contains("cost credit", l.Kind.Key) && !p.leftOut(l) })
+			lines := pick.Where(w.note.Lines, func(l *note.Line) bool { return isMoney(l) && !p.leftOut(l) })
 			sums := map[string]int{} // by the head alone, since few are alike
 			for _, l := range lines {
 				sums[sumOf(l)]++
