@@ -289,3 +289,24 @@ func TestPreviewOfAGarage(t *testing.T) {
 	next(t, versions)
 	p.holds("", http.StatusOK, `href="third/index.html"`)
 }
+
+// A warning keeps no page back. It stands on the note as typed, with what its lines were understood to say, and the
+// terminal counts it; one error does keep the page.
+func TestPreviewTellsOfWarnings(t *testing.T) {
+	p := previewBuild(t)
+	versions := p.listen()
+	next(t, versions)
+	p.write("2026-04-11.md", "---\nstage: strip\ntime: 19:30-21:15 swept up\ncost: 144.00 delivery as transport\n---\n# It came off\n\nWith a bar.\n")
+	next(t, versions)
+	if body := p.holds(notePage, http.StatusOK, "With a bar."); strings.Contains(body, "last good page") {
+		t.Error("a warning keeps the page back")
+	}
+	p.holds("notes/2026-04-11.html", http.StatusOK, "missing-semicolon", "1\u00a0warning<", "1h 45m")
+	p.write("2026-04-11.md", "---\nstage: strip\ncost: twelve hose\n---\n# It came off\n")
+	next(t, versions)
+	p.holds(notePage, http.StatusOK, "With a bar.", "The notes hold 1 error.")
+	p.stop()
+	if want := "1 warning in 2 notes"; !strings.Contains(p.stderr.String(), want) {
+		t.Errorf("%q is not in %q", want, p.stderr)
+	}
+}
