@@ -85,6 +85,16 @@ func (p *place) read() error {
 	return nil
 }
 
+// siteName is what its site is called: as the garage, or as its one build.
+func (p *place) siteName() string {
+	if p.garage != nil {
+		return p.garage.Name
+	}
+	return p.builds[0].Card.Name
+}
+
+func (p *place) forget() { p.garage, p.builds, p.states, p.found = nil, nil, nil, nil }
+
 func (p *place) folderName() string {
 	full, err := filepath.Abs(p.dir)
 	if err != nil {

@@ -131,7 +131,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	if err != nil {
 		return err
 	}
-	target := o.target(p.dir)
+	target, site := o.target(p.dir), placing.Site{Audience: string(o.audience), Build: p.siteName()}
 	root, err := os.OpenRoot(p.dir)
 	if err != nil {
 		return fileTrouble("", "%v", err)
@@ -146,7 +146,7 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	}
 	last.told()
 	var unmade error // rather than not put in place
-	report, err := p.put(target, o.audience, func(yield func(placing.File, error) bool) {
+	report, err := put(target, site, func(yield func(placing.File, error) bool) {
 		for f, err := range files {
 			if unmade = err; !yield(f, err) {
 				return
@@ -187,13 +187,18 @@ func (o publishing) target(dir string) string {
 
 func (o publishing) folder() string { return view.CopyFor(o.audience).Folder }
 
+// render makes the site, and lets go of what was read: it is four times the room of what is shown of it.
 func (w *world) render(p *place, root *os.Root, o publishing, theme *themes.Theme, views []*view.View, pictures *store, photos *render.Progress) (render.Files, error) {
+	seen := p.seen
 	options := render.Options{Theme: theme, BaseURL: o.baseURL, Version: version(), Store: pictures, Photos: photos,
-		Read: func(name string) ([]byte, error) { return p.seen.read(root, name) }}
+		Read: func(name string) ([]byte, error) { return seen.read(root, name) }}
 	if p.garage != nil {
-		return render.GarageSite(garageOf(p, o.audience, views, false), options)
+		all := garageOf(p, o.audience, views, false)
+		p.forget()
+		return render.GarageSite(all, options)
 	}
 	options.Notes = rawNotes(p, 0, views[0], false)
+	p.forget()
 	return render.Site(views[0], options)
 }
 
@@ -249,7 +254,7 @@ func rawNotes(p *place, i int, v *view.View, later bool) []render.RawNote {
 }
 
 // put brings the files into the target folder, whose parent must exist.
-func (p *place) put(target string, to view.Audience, files render.Files) (placing.Report, error) {
+func put(target string, site placing.Site, files render.Files) (placing.Report, error) {
 	full, err := filepath.Abs(target)
 	if err != nil {
 		return placing.Report{}, err
@@ -265,11 +270,5 @@ func (p *place) put(target string, to view.Audience, files render.Files) (placin
 		return placing.Report{}, err
 	}
 	defer parent.Close()
-	site := placing.Site{Audience: string(to)}
-	if p.garage != nil {
-		site.Build = p.garage.Name
-	} else {
-		site.Build = p.builds[0].Card.Name
-	}
 	return placing.Put(parent, filepath.Base(full), site, files)
 }

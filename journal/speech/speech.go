@@ -14,20 +14,22 @@ import (
 type constant string
 
 // A Phrase is a sentence, written for package fmt, and its arguments. The zero one says nothing.
-type Phrase struct {
-	Key  string
-	Args []any
+type Phrase struct{ of *sentence } // a pointer, since most of what holds one has nothing to say
+
+type sentence struct {
+	key  string
+	args []any
 }
 
 // Of says something of something.
-func Of(key constant, args ...any) Phrase { return Phrase{string(key), args} }
+func Of(key constant, args ...any) Phrase { return Phrase{&sentence{string(key), args}} }
 
 // Typed says what somebody typed.
 func Typed(words string) Phrase {
 	if words == "" {
 		return Phrase{}
 	}
-	return Phrase{"%s", []any{words}}
+	return Of("%s", words)
 }
 
 // What a phrase is said of besides texts as typed, numbers, dates and quantities.
@@ -52,21 +54,38 @@ func Money(d decimal.Decimal, c money.Currency) Sum { return Sum{d, c} }
 func (s Sum) String() string { return money.Show(s.Amount, s.In) }
 
 // Some tells whether it says anything.
-func (p Phrase) Some() bool { return p.Key != "" }
+func (p Phrase) Some() bool { return p.of != nil }
 
 // String says it in English.
-func (p Phrase) String() string { return fmt.Sprintf(p.Key, p.Args...) }
+func (p Phrase) String() string {
+	if !p.Some() {
+		return ""
+	}
+	return fmt.Sprintf(p.of.key, p.of.args...)
+}
 
+// Parts are the sentence, "" for none, and its arguments.
+func (p Phrase) Parts() (key string, args []any) {
+	if !p.Some() {
+		return "", nil
+	}
+	return p.of.key, p.of.args
+}
+
+// With says the same of other arguments.
 func (p Phrase) With(other func(any) any) Phrase {
-	args := make([]any, len(p.Args))
-	for i, a := range p.Args {
+	if !p.Some() {
+		return p
+	}
+	args := make([]any, len(p.of.args))
+	for i, a := range p.of.args {
 		if inner, ok := a.(Phrase); ok {
 			args[i] = inner.With(other)
 		} else {
 			args[i] = other(a)
 		}
 	}
-	return Phrase{p.Key, args}
+	return Phrase{&sentence{p.of.key, args}}
 }
 
 // All says several things in English.

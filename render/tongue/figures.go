@@ -18,12 +18,7 @@ import (
 const nbsp = "\u00a0"
 
 // Tell says what the program says by itself.
-func (t *Tongue) Tell(p speech.Phrase) string {
-	if !p.Some() {
-		return ""
-	}
-	return t.say(p.Key, p.Args)
-}
+func (t *Tongue) Tell(p speech.Phrase) string { return t.say(p.Parts()) }
 
 // Put is what something is within a sentence.
 func (t *Tongue) Put(a any) string {
