@@ -201,7 +201,7 @@ func Nearest(word string, from []string, rest string) string {
 	if n := mostLikely(word, from); n != "" {
 		return strings.TrimSpace(nearestIs + n + "\". " + rest)
 	}
-	if longer := pick.Where(from, func(w string) bool { return strings.HasPrefix(w, word+"-") }); len(longer) > 0 {
+	if longer := pick.Where(from, func(w string) bool { return near.IsMeant(word, w) }); len(longer) > 0 {
 		return strings.TrimSpace("Write \"" + strings.Join(longer, "\" or \"") + "\". " + rest)
 	}
 	return rest

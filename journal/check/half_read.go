@@ -8,6 +8,8 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
+
+	"github.com/shopspring/decimal"
 )
 
 var halfRead = &Check{
@@ -41,10 +43,11 @@ type pattern struct {
 
 var (
 	priceOf = pattern{regexp.MustCompile(`(?:^|[ (])(?:at |@ ?|[x×*] ?)?(` + anAmount + `)\)?$|[x×@] ?(` + anAmount + `)(?: |$)`), "Write QUANTITY x PRICE without a unit, as in 5 x 3.20, or the amount first and another word in front of this one.", true}
-	addedTo = pattern{regexp.MustCompile(`^([+/] ?[0-9][0-9,.]*)(?: |$)|((?:\+|&|/|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|[(,] ?(` + anAmount + `) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra)\b`),
+	addedTo = pattern{regexp.MustCompile(`^((?:[+/&]|plus|and) ?[0-9][0-9,.]*)(?: |$)|((?:\+|&|/|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|[(,] ?(` + anAmount + `) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra)\b`),
 		"Write the sum, or a line for each amount, and money that came back as `credit`.", false}
 	// A sign of currency stands before a sum that was paid, but where words around it make it another's.
 	further  = pattern{regexp.MustCompile(`(?i)(?:\b(?:at|an?|than|to|over|under|about|for|vs|saved?|saving|quoted|asked|budget) ?|[=@~] ?)[£€$]\S*|[£€$] ?[0-9.,]+ ?(?:each|ea|an?|per|off|less|cheaper|more|saved|new|elsewhere|list|deposit|voucher)\b|([£€$] ?[0-9][0-9,]*(?:\.[0-9]+)?)`), addedTo.help, false}
+	grouped  = pattern{regexp.MustCompile(`^([0-9]{3}(?: [0-9]{3})*(?:\.[0-9]{2})?)(?:[ ,]|$)`), "Write the thousands without a space, as in 2,060.00, or let the description begin with a word.", false}
 	taxOnTop = pattern{regexp.MustCompile(`(?i)((?:\+|\b(?:plus|ex|exc|excl|excluding|without|net of)\b\.?) ?(?:[0-9.]+ ?% ?)?(?:vat\b|tax(?:[,.;)]|$)))`), "Write \"; plus vat\" at the end if the price is without it.", false}
 	moreTime = pattern{regexp.MustCompile(`^(05|[1-5][05])(?: \pL+ing\b|,)|^([123]/[24]|[½¼¾])(?: |$)|\b(?:and|n|&) (` + aTime + `) \pL|(?:[,(&+;] ?(?:\pL+ ){0,3}|\b(?:and|plus|then|another) (?:\pL+ ){0,2})(` + aTime + `)(?:[,.)]|$| [^ ]+ing\b| more\b)`), "Write a line for each, or the time worked in all.", false}
 	aPrice   = pattern{regexp.MustCompile(`(?:^|[ (,])([£€$] ?[0-9][0-9,.]*(?: [0-9][0-9,.]*){0,2})\)?$`), "Write it as a clause, such as estimate 20.00, or as a line of cost or credit.", false}
@@ -53,7 +56,7 @@ var (
 )
 
 var lost = map[string][]pattern{
-	"time": {moreTime}, "cost": {addedTo, taxOnTop, priceOf, further}, "credit": {addedTo, taxOnTop, priceOf, further}, "tools": {addedTo, taxOnTop, priceOf}, "sold": {addedTo}, "sale": {addedTo}, "parts": {aPrice}, "readings": {aLimit},
+	"time": {moreTime}, "cost": {grouped, addedTo, taxOnTop, priceOf, further}, "credit": {grouped, addedTo, taxOnTop, priceOf, further}, "tools": {grouped, addedTo, taxOnTop, priceOf}, "sold": {grouped, addedTo}, "sale": {grouped, addedTo}, "parts": {aPrice}, "readings": {aLimit},
 }
 
 // otherFigure ends words before a figure that is none of the line's own.
@@ -71,6 +74,9 @@ func leftOut(l *note.Line) (found note.Text, help string) {
 		return note.Text{}, "" // none of the patterns, which take longer to tell
 	}
 	for _, p := range lost[l.Kind.Key] {
+		if p.written == grouped.written && (!isMoney || a.HasQuantity || a.Places > 0 || a.Number.GreaterThanOrEqual(thousand)) {
+			continue
+		}
 		if isMoney && p.bare && (a.Places > 1 || a.Code != "" || a.Symbol != "" || a.HasQuantity) || l.Kind.Key == "readings" && len(l.Clauses) > 0 || l.Has("plus vat") && p.help == taxOnTop.help || l.Has("estimate") {
 			continue
 		}
@@ -88,6 +94,8 @@ func leftOut(l *note.Line) (found note.Text, help string) {
 	}
 	return note.Text{}, ""
 }
+
+var thousand = decimal.NewFromInt(1000)
 
 // measured tells whether a unit follows a number, so that it is no money.
 func measured(after string) bool {

@@ -91,6 +91,7 @@ func (p *Pass) missingSemicolon(n *note.Note, l *note.Line) {
 		for end := len(t.S); end > 0; end = strings.LastIndexByte(t.S[:end], ',') { // a clause ends at a comma too
 			end := len(strings.TrimRight(t.S[:end], " .!)"))
 			if at, clause := p.unparted(n, l, t, end); clause != "" {
+				at, clause = clausesBefore(n, l, t, at, clause)
 				rest := strings.Trim(t.S[end:], " .!)")
 				if at == 0 {
 					rest = strings.TrimLeft(rest, ", ")
@@ -100,6 +101,23 @@ func (p *Pass) missingSemicolon(n *note.Note, l *note.Line) {
 				break
 			}
 		}
+	}
+}
+
+// clausesBefore takes in the clauses before one that commas part from it, as in `as vehicle, stage buying, on 2026-11-20`.
+func clausesBefore(n *note.Note, l *note.Line, t note.Text, at int, clause string) (int, string) {
+	for {
+		before, found := strings.CutSuffix(strings.TrimRight(t.S[:at], " "), ",")
+		start := strings.LastIndexByte(before, ',') + 1
+		start += len(before[start:]) - len(strings.TrimLeft(before[start:], " "))
+		if !found || start == len(before) {
+			return at, clause
+		}
+		f := n.ClauseIn(l, t, start, len(before))
+		if f == nil || l.Has(f.Word) {
+			return at, clause
+		}
+		at, clause = start, f.Word+before[start+len(f.Word):]+"; "+clause
 	}
 }
 

@@ -25,7 +25,7 @@ func TestMissingSemicolon(t *testing.T) {
 		// behind a comma, a dash or in brackets
 		{"time: 3h40 beam, hands 2", "hands 2"},
 		{"- [ ] job door-leak: lets water in, major", "major"},
-		{"readings: - gap-left: 4.1 mm at the top, max 3.5 mm, major", "major"},
+		{"readings: - gap-left: 4.1 mm at the top, max 3.5 mm, major", "max 3.5 mm, major"},
 		// plainly values of such clauses
 		{"cost: 144.00 delivery as transport", "as transport"},
 		{"cost: 60.00 bolts for rear-beam", "for rear-beam"},

@@ -1,6 +1,11 @@
 package check
 
 import (
+	"bytes"
+	"regexp"
+	"slices"
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/note"
 	"guidecoat/journal/problem"
@@ -77,6 +82,7 @@ right|  disc-left: 0.97 cm
 		Message: "these fault codes are in no scan, and are not outstanding",
 		Help:    "Write \"scan\" and the name of the control unit behind the marks that open the block, or \"text\" if it is no scan.",
 	},
+	codeInWords,
 	{
 		Name: note.BadCode, Severity: problem.Error,
 		Summary: "a line of a scan that is no fault code",
@@ -85,4 +91,39 @@ right|  disc-left: 0.97 cm
 		Example: "~~~ scan abs\nwrong|C035 left front wheel speed\nright|C0035 left front wheel speed\n~~~\n",
 		Say:     cannotRead("fault code"),
 	},
+}
+
+var codeInWords = &Check{
+	Name: "code-in-words", Severity: problem.Warning,
+	Summary: "a fault code that stands in words alone",
+	Explain: "Fault codes are outstanding only in a scan, so that a later scan of the same control unit can clear them. " +
+		"A code that some scan of the build holds may be told of in words.",
+	Example: "wrong|The fault code C0035 was stored.\nright|~~~ scan abs\nright|C0035 left front wheel speed\nright|~~~\n",
+	Run: func(p *Pass) {
+		for _, w := range p.notes {
+			for _, at := range toldCodes(w.note) {
+				code := at.Text()
+				holds := func(c note.Code) bool { return strings.HasPrefix(c.Code, code) }
+				if !slices.ContainsFunc(p.State.Build.Scans, func(s *journal.Scan) bool { return slices.ContainsFunc(s.Codes, holds) }) {
+					p.Report(at, "the fault code "+quote(code)+" is in words alone, and is not outstanding", "Write it into a block that begins with \"```scan engine\", or names another control unit.")
+				}
+			}
+		}
+	},
+}
+
+var faultCode = regexp.MustCompile(`(?:[Ff]ault|[Tt]rouble|[Ee]rror) codes?:? ([PBCU][0-3][0-9A-F]{3})\b`)
+
+// toldCodes are the codes that the words of a body call fault codes, but for those of its items, which are outstanding.
+func toldCodes(n *note.Note) (list []source.Span) {
+	body := n.BodyStart()
+	if !bytes.Contains(n.File.Data[body:], []byte(" code")) { // which takes less time to tell
+		return nil
+	}
+	for _, at := range faultCode.FindAllSubmatchIndex(n.File.Data[body:], -1) {
+		if code := n.File.Span(body+at[2], body+at[3]); !slices.ContainsFunc(n.Items, func(it *note.Item) bool { return it.At <= int(code.Start) && int(code.Start) < it.End }) {
+			list = append(list, code)
+		}
+	}
+	return list
 }

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
@@ -109,9 +111,9 @@ right|odometer: 146,900 km; new cluster
 
 var odometerJump = &Check{
 	Name: "odometer-jump", Severity: problem.Warning,
-	Summary: "an odometer that is far ahead of the note before",
-	Explain: "No vehicle in the workshop is driven 50,000 miles or kilometres between two notes. " +
-		"A digit too many makes every later reading go backwards, and settles checks that ask for a distance.",
+	Summary: "an odometer that is far ahead of the note before, or shows thousandths",
+	Explain: "No vehicle in the workshop is driven 50,000 miles or kilometres between two notes, and no instrument shows thousandths of one: " +
+		"146.900 km is less than a hundred and fifty. A digit too many makes every later reading go backwards, and settles checks that ask for a distance.",
 	Example: "-- 2026-04-11.md --\n---\nodometer: 10010 mi\n---\n-- 2026-04-12.md --\n---\nwrong|odometer: 100100 mi\nright|odometer: 10100 mi\n---\n",
 	Run: func(p *Pass) {
 		var last *measure.Quantity
@@ -120,6 +122,10 @@ var odometerJump = &Check{
 				continue
 			}
 			l := s.Note.Line("odometer")
+			if s.Odometer.Value.Exponent() == -3 && s.Odometer.Value.LessThan(thousand) && p.looks(s) {
+				typed := l.HeadSpan().Text()
+				p.Report(l.HeadSpan(), quote(typed)+" has thousandths", "Write "+strings.Replace(typed, ".", ",", 1)+" if these are thousands.")
+			}
 			if last != nil && p.looks(s) && !l.Has("new cluster") {
 				far := measure.AddDistance(*last, measure.Quantity{Value: decimal.NewFromInt(50_000), Unit: s.Odometer.Unit})
 				if s.Odometer.Compare(far) > 0 {

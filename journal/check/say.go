@@ -76,7 +76,7 @@ func unknown(thing string) func(source.Fault) (message, help string) {
 		if f.Word == "" {
 			return "nothing is written where a " + thing + " should stand", Choose(f.Word, f.Near)
 		}
-		return "no " + thing + " called " + quote(f.Word), Choose(f.Word, f.Near)
+		return "no " + thing + " called " + quote(f.Word), cmp.Or(f.Help, Choose(f.Word, f.Near))
 	}
 }
 

@@ -115,6 +115,12 @@ func TestNearScan(t *testing.T) {
 	} {
 		wantOf(t, "stray-codes", "~~~\n"+lines+"\n~~~\n", want)
 	}
+	for words, want := range map[string]string{
+		"Trouble codes: P0143, with the engine cold.": "P0143", "Two Error code U0100 again": "U0100",
+		"Paint code B1049, code P0143.": "", "Fault code C035.": "", "- [ ] read-again: fault code B1049": "", "Fault code B1049.\n\n~~~scan bcm\nB1049-1F open\n~~~": "", "<!-- fault code B1049 -->": "",
+	} {
+		wantOf(t, "code-in-words", words+"\n", want)
+	}
 }
 
 func TestStagesOfTheCard(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -17,6 +18,7 @@ var (
 	monthFirst = regexp.MustCompile(`^([a-z]{3,9})\.? ?(\d{1,2})(?:st|nd|rd|th)?(?:,? (\d{4}))?$`)
 	inFigures  = regexp.MustCompile(`^(\d{1,2})[-/. ](\d{1,2})\.?(?:[-/. ]?(\d{4}|\d{2}))?$`)
 	weekday    = regexp.MustCompile(`^(mon|tue|wed|thu|fri|sat|sun)[a-z]*,? +`)
+	dayWords   = regexp.MustCompile(`^(?:(last|next|this|on|coming) )*(today|tonight|tomorrow|yesterday|(?:mon|tues?|wednes|wed|thurs?|fri|satur|sat|sun)(?:day)?)$`)
 )
 
 // A Near is the day from which a date without a year is understood: the nearest, or Ahead the first after it.
@@ -73,6 +75,9 @@ func ReadDate(text string, near Near) (Date, *source.Malformed) {
 	case len(list) == 0 && yearless && near.Day == 0:
 		return fail("it does not say which year", "write year, month and day, as in 2026-04-11")
 	case len(list) == 0:
+		if d := near.dayInWords(strings.ToLower(text)); d != 0 {
+			return fail("it does not say which day", fmt.Sprintf("write %s if %s, %s is meant", d, d.Time().Weekday(), strings.TrimSpace(d.Time().Format("_2 January"))))
+		}
 		return 0, bad
 	case len(list) > 1 && list[0] != list[1]:
 		return fail("it can be read in two ways", "write "+list[0].String()+" or "+list[1].String())
@@ -99,6 +104,29 @@ func (n Near) date(month time.Month, day int) Date {
 		}
 	}
 	return best
+}
+
+// dayInWords is the day that `tomorrow` or `last friday` means, seen from Day: a weekday is ahead or behind as Ahead
+// says, unless it does itself. 0 for any other words.
+func (n Near) dayInWords(words string) Date {
+	m := dayWords.FindStringSubmatch(words)
+	if m == nil || n.Day == 0 {
+		return 0
+	}
+	away := 0
+	switch m[2] {
+	case "today", "tonight":
+	case "tomorrow":
+		away = 1
+	case "yesterday":
+		away = -1
+	default:
+		step := pick.Either(m[1] == "next" || m[1] == "coming" || n.Ahead && m[1] != "last", 1, -1)
+		for away = step; !strings.EqualFold(n.Day.AddDays(away).Time().Weekday().String()[:3], m[2][:3]); {
+			away += step
+		}
+	}
+	return n.Day.AddDays(away)
 }
 
 func abs(n int) int { return max(n, -n) }

@@ -36,6 +36,25 @@ func TestReadDate(t *testing.T) {
 			t.Errorf("ReadDate(%q) = %v, %v, want a word of %q", text, got, bad, words)
 		}
 	}
+	// 11 April 2026 is a Saturday, by the calendar's own rule (ISO 8601).
+	for text, words := range map[string]string{
+		"today": "write 2026-04-11 if Saturday, 11 April", "tonight": "2026-04-11", "yesterday": "2026-04-10", "Tomorrow": "2026-04-12",
+		"friday": "2026-04-10", "last friday": "2026-04-10", "last sat": "2026-04-04", "on monday": "2026-04-06", "next monday": "2026-04-13", "this thurs": "2026-04-09",
+	} {
+		if d, bad := ReadDate(text, near); d != 0 || bad == nil || !strings.Contains(bad.Help, words) {
+			t.Errorf("ReadDate(%q) = %v, %v, want a word of %q", text, d, bad, words)
+		}
+	}
+	for text, words := range map[string]string{"friday": "2026-04-17", "last friday": "2026-04-10", "saturday": "2026-04-18", "next tuesday": "2026-04-14", "tomorrow": "2026-04-12"} {
+		if _, bad := ReadDate(text, ahead); bad == nil || !strings.Contains(bad.Help, words) {
+			t.Errorf("ahead, ReadDate(%q): %v, want a word of %q", text, bad, words)
+		}
+	}
+	for _, text := range []string{"fridge", "last", "monday week", "sunny"} {
+		if _, bad := ReadDate(text, near); bad == nil || strings.Contains(bad.Why, "which day") {
+			t.Errorf("ReadDate(%q): %v", text, bad)
+		}
+	}
 	if _, bad := ReadDate("1 June", Near{}); bad == nil || !strings.Contains(bad.Why, "which year") {
 		t.Errorf("without a day near it, 1 June gives %v", bad)
 	}

@@ -67,9 +67,11 @@ func (w Written) Currency(home Currency) (Currency, *source.Malformed) {
 		}
 	}
 	if w.Places > in.Digits && !w.HasQuantity && in != (Currency{}) {
-		return Currency{}, malformed(w.NumberStart, w.NumberEnd,
-			fmt.Sprintf("it has more decimals than %s, which has %s", in.Code, digitWord(in.Digits)),
-			"round it; only the price behind a quantity, as in 12 x 0.125, may have more")
+		help := "round it; only the price behind a quantity, as in 12 x 0.125, may have more"
+		if w.Places == 3 && w.Number.LessThan(decimal.NewFromInt(1000)) {
+			help = fmt.Sprintf("write %s if these are thousands; else round it", strings.Replace(w.Number.StringFixed(w.Places), ".", ",", 1))
+		}
+		return Currency{}, malformed(w.NumberStart, w.NumberEnd, fmt.Sprintf("it has more decimals than %s, which has %s", in.Code, digitWord(in.Digits)), help)
 	}
 	return in, nil
 }

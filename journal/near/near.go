@@ -232,8 +232,8 @@ func (x *Index) Nearest(word string) string {
 	return Nearest(word, candidates)
 }
 
-// Meant are the words that may be meant: the nearest, or else those that only go on behind
-// it, as tail-lamp-left does behind tail-lamp. Of more than a few it says nothing.
+// Meant are the words that may be meant: the nearest, or else those that only go on behind it, as tail-lamp-left
+// does behind tail-lamp, or say the same in another order. Of more than a few it says nothing.
 func (x *Index) Meant(word string) []string {
 	const few = 4
 	if like := x.Nearest(word); like != "" {
@@ -242,7 +242,7 @@ func (x *Index) Meant(word string) []string {
 	var longer []string
 	for _, f := range x.forms {
 		for _, w := range f.words {
-			if strings.HasPrefix(w, word+"-") {
+			if IsMeant(word, w) {
 				longer = append(longer, w)
 			}
 		}
@@ -253,6 +253,13 @@ func (x *Index) Meant(word string) []string {
 	slices.Sort(longer)
 	return longer
 }
+
+// IsMeant tells whether a name goes on behind a word, or has its parts in another order.
+func IsMeant(word, name string) bool {
+	return strings.HasPrefix(name, word+"-") || len(name) == len(word) && strings.Contains(word, "-") && slices.Equal(sorted(word), sorted(name))
+}
+
+func sorted(name string) []string { return slices.Sorted(slices.Values(words(name))) }
 
 // Slip takes a word in, and returns the earlier one of which it is probably a slip, or "".
 func (x *Index) Slip(word string) string {

@@ -135,6 +135,9 @@ func (n *Note) moreHelp(l *Line, t Text, at int) string {
 	if c := findClause(l.Kind, t.S[at:]); c != nil {
 		return "Write a semicolon before \"" + c.Word + "\"."
 	}
+	if !l.Kind.Words {
+		return "Leave it out; your own words go below the second \"---\"."
+	}
 	return ""
 }
 

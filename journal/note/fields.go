@@ -104,7 +104,7 @@ var notIndented = map[Shape]string{
 }
 
 func (n *Note) shapeFault(at source.Span, key, why string) {
-	n.fault(source.Fault{Flaw: WrongShape, Span: at, Word: key, Why: why})
+	n.fault(source.Fault{Flaw: WrongShape, Span: at, Word: key, Why: why, Help: itemHelp(at.Text())})
 }
 
 // readNamed reads `NAME: LINE`. A name that comes twice needs dashes.
@@ -119,6 +119,10 @@ func (n *Note) readNamed(k *Kind, entries []Entry, i int, names map[string]int) 
 		if name, rest := firstWord(t.S); k.begins(t.S[:name], t.S[rest:]) {
 			n.Faults[len(n.Faults)-1].Help = "Write \"" + t.S[:name] + ": \" at its beginning."
 			n.fix(t.Span(name, name), ":")
+		}
+		if name, state, _ := strings.Cut(t.S, ":"); k.begins(name, state) {
+			n.Faults[len(n.Faults)-1].Help = "Write a space behind the colon."
+			n.fix(t.Span(len(name)+1, len(name)+1), " ")
 		}
 		n.Lost++
 		return

@@ -217,7 +217,7 @@ func TestNearItems(t *testing.T) {
 	for _, line := range []string{
 		"-[ ] x", "-[x] x", "*[ ] x", "+[ ] x", "- [✓] x", "- [✔️] x", "- [*] x", "- [-] x", "- [v] x", "- TODO order it", "TODO: order it", "- { } x", "- {x} x", "- \\[ ] x", "- \\[x\\] x", "-\u00a0[ ] x", "-\u2003[x] x", "-\u200b[ ] x",
 		"[ ] x", "[x] x", "[] x", "- ☐ x", "☑ x", "words\n-[ ] x", "- [ ] y\n  -[ ] x", "- a\n\n  [ ] x",
-		"– [ ] x", "— [x] x", "• [ ] x", "·[ ] x", "- [ ] y\n– [ ] x", "- (x) x", "- ( ) x", "- () x", "- **[ ] x**", "- *[x]* x", "- ~~[ ] x~~", "1. __[ ] x__", "- ***[] x***", "    - [ ] x", "words\n\n\t- [x] x",
+		"– [ ] x", "— [x] x", "• [ ] x", "·[ ] x", "- [ ] y\n– [ ] x", "- (x) x", "- ( ) x", "- () x", "- **[ ] x**", "- *[x]* x", "- ~~[ ] x~~", "1. __[ ] x__", "- ***[] x***", "- horn-dead: x; major", "1. horn-dead: x; y; takes 20m", "- a\n  - horn-dead: x; private", "    - [ ] x", "words\n\n\t- [x] x",
 	} {
 		n := bodyOf(line + "\n")
 		if got := faultsOf(n); len(got) != 1 || !strings.HasPrefix(got[0], "near-item ") || n.Lost != 1 {
@@ -227,6 +227,7 @@ func TestNearItems(t *testing.T) {
 	for _, text := range []string{
 		"- [ ] x\n- [x] y\n* [X] z\n1. [ ] a", "-\\[ ] x", "- [a] x", "- Todor rang", "- todo", "- {a} x", "Today", "- [1] x", "- [x](b.md) y", "- [*](b.md)", "[x]: b.md", "- [x]: y", "-[x](b.md)", "`[ ] x`", "    [ ] x", "```\n- [] x\n```",
 		"a [ ] b", "- a [] b", "- [note] x", "- [xx] y", "-- [ ] x", "-", "*", "- [^1] x", "<!-- [ ] x -->", "| [ ] | b |\n|---|---|\n| [] | c |", "- [ ][x]", "* * *",
+		"- horn-dead: no sound", "- horn: no sound; major", "- horn-dead: no sound; loud", "- Horn-dead: no sound; major", "horn-dead: no sound; major", "    - horn-dead: x; major", "- a-b: x;", "- a\n- see the-list: of it; as he said",
 		"– x", "• x", "- **x** [ ] x", "- **[x](b.md) y**", "- **[a] x**", "**[x]** x", "- ~~x~~", "- _x_", "(x) x", "words (x) y", "- (x)y", "- a (x) b", "- (2x) y", "    - x", "    [ ] x", "```\n- [ ] x\n```", "£5 x", "“[ ] x",
 	} {
 		if got := faultsOf(bodyOf(text + "\n")); len(got) > 0 {

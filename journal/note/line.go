@@ -1,6 +1,7 @@
 package note
 
 import (
+	"cmp"
 	"strings"
 
 	"guidecoat/journal/source"
@@ -202,7 +203,7 @@ func (n *Note) readHead(l *Line, c context, at, stop int) {
 		return
 	}
 	v, end, bad := l.Kind.Head.Read(c, t.S)
-	if comma := strings.Index(t.S, ","); bad != nil && l.Kind.Words && comma > 0 && !endsNumber(t.S[comma+1:]) { // 5 mm, was 9
+	if comma := strings.Index(t.S, ","); bad != nil && comma > 0 && !endsNumber(t.S[comma+1:]) { // 5 mm, was 9
 		if w, stop, worse := l.Kind.Head.Read(c, t.S[:comma]); worse == nil && stop == comma {
 			v, end, bad = w, comma, nil
 		}
@@ -237,7 +238,11 @@ func (n *Note) valueFault(l *Line, v *Value, t Text, bad *source.Malformed) {
 	if bad.Flaw != "" {
 		flaw, near = bad.Flaw, nil
 	}
-	n.lineFault(l, source.Fault{Flaw: flaw, Span: at, Word: t.S[start:end], Near: near, Why: bad.Why, Help: bad.Sentence(), Fix: instead(at, bad.Instead)})
+	help := bad.Sentence()
+	if l.Kind != Snag {
+		help = cmp.Or(itemHelp(t.S), help)
+	}
+	n.lineFault(l, source.Fault{Flaw: flaw, Span: at, Word: t.S[start:end], Near: near, Why: bad.Why, Help: help, Fix: instead(at, bad.Instead)})
 }
 
 // instead is the fix that writes a text in place of what stands there, nil for "".
@@ -246,6 +251,14 @@ func instead(at source.Span, text string) *source.Fix {
 		return nil
 	}
 	return &source.Fix{Span: at, Text: text}
+}
+
+// itemHelp says where a task-list item belongs that stands in front matter, "" for any other text.
+func itemHelp(s string) string {
+	if _, width := box([]byte(s)); width == 0 {
+		return ""
+	}
+	return "A task-list item goes below the second \"---\"."
 }
 
 func (n *Note) lineFault(l *Line, f source.Fault) {

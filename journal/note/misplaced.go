@@ -166,14 +166,34 @@ func findNearItems(n *Note, block ast.Node) {
 		}
 		seg := lines.At(i)
 		start, end := trim(n.File.Data, seg.Start, seg.Stop)
-		if start == end || !beginsNearItem[n.File.Data[start]] {
+		if start == end {
 			continue
 		}
 		text := n.File.Data[start:end]
+		if inItem && i == 0 && !isCode && isSnag(n, start, end) {
+			n.lose(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text), Help: "Write \"[ ] \" before it, or \"[x] \" if it is done."})
+			continue
+		}
+		if !beginsNearItem[text[0]] {
+			continue
+		}
 		if isCode && wholeItem.Match(text) || !isCode && nearItem.Match(text) || inItem && i == 0 && otherBox.Match(text) {
 			n.lose(source.Fault{Flaw: NearItem, Span: n.File.Span(start, end), Word: string(text)})
 		}
 	}
+}
+
+// unboxed matches what begins with the id of a snag and ends with a clause.
+var unboxed = regexp.MustCompile(`^[a-z][a-z0-9]*(?:-[a-z0-9]+)+: .*;`)
+
+// isSnag tells whether a list item without a box has an id and a clause, as only a snag has.
+func isSnag(n *Note, start, end int) bool {
+	if !unboxed.Match(n.File.Data[start:end]) {
+		return false
+	}
+	t := newText(n.File, start, end)
+	from, to := trim(t.S, strings.LastIndexByte(t.S, ';')+1, len(t.S))
+	return from < to && n.ClauseIn(newLine(Snag, t), t, from, to) != nil
 }
 
 // beginsNearItem are the first bytes of these; 0xC2 and 0xE2 are those of points, long dashes and drawn boxes.

@@ -160,7 +160,13 @@ func oneOf(name string, flaw source.Flaw, words []string) *Value {
 		if slices.Contains(words, word) {
 			return word, end, nil
 		}
-		return "", end, &source.Malformed{End: len(word)}
+		bad := &source.Malformed{End: len(word)}
+		for at := end; at < len(s); at++ { // left headlamp ordered
+			if last := s[at+1:]; s[at] == ' ' && slices.Contains(words, last) {
+				bad.Help = fmt.Sprintf("begin with %q and write the rest behind it", last)
+			}
+		}
+		return "", end, bad
 	}}
 }
 

@@ -123,9 +123,12 @@ func grouped(whole string) bool {
 	return 1 <= len(groups[0]) && len(groups[0]) <= 3
 }
 
-// withPoint is the number with a point where a lone decimal comma was typed, "" for any other.
+// withPoint is the number with a point where a decimal comma was typed, and commas where points were; "" for any other.
 func withPoint(token string) string {
 	whole, decimals, _ := strings.Cut(token, ",")
+	if swapped := strings.ReplaceAll(whole, ".", ","); swapped != whole && grouped(swapped) && len(decimals) == 2 && !strings.ContainsAny(decimals, ".,") {
+		return swapped + "." + decimals
+	}
 	if len(token) <= 2*MaxDigits && whole != "" && len(decimals) != 3 && decimals != "" && !strings.ContainsAny(whole+decimals, ".,") {
 		return whole + "." + decimals
 	}
