@@ -155,15 +155,8 @@ var fittedUnpaid = &Check{
 		"A part that was taken off and put back is `refitted`.",
 	Example: "---\nstage: rear axle\nparts:\n  rear-beam: fitted rear axle beam; new\nright|cost: 138.00 rear axle beam; for rear-beam\n---\n",
 	Run: func(p *Pass) {
-		var doubt map[string]bool
 		for _, part := range p.State.Parts {
-			if part.State != "fitted" || part.Free || part.Paid.IsPositive() {
-				continue
-			}
-			if doubt == nil {
-				doubt = p.doubtful()
-			}
-			if !doubt[part.ID] {
+			if part.State == "fitted" && !part.Free && !part.Paid.IsPositive() && !p.doubt()[part.ID] {
 				p.Report(lastIn(part, "fitted").Line.HeadSpan(), quote(part.ID)+" is fitted, but nothing is paid for it",
 					"Write \"; for "+part.ID+"\" on its cost, or \"; free\" here if it cost nothing.")
 			}

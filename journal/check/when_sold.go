@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -32,16 +33,9 @@ sold: 5150.00
 		if p.State.Sale == nil {
 			return
 		}
-		var doubt map[string]bool
 		for _, part := range p.State.Parts {
 			ended := !part.Waited() && !part.InHand()
-			if part.Fitted() || ended || !part.Paid.IsPositive() {
-				continue
-			}
-			if doubt == nil {
-				doubt = p.doubtful()
-			}
-			if !doubt[part.ID] {
+			if !part.Fitted() && !ended && part.Paid.IsPositive() && !p.doubt()[part.ID] {
 				p.Report(part.Span(), quote(part.ID)+" was paid for and is only "+part.State+", but the vehicle is sold",
 					"Write what became of it, such as \"fitted\", \"returned\" or \"sold\".")
 			}
@@ -71,10 +65,9 @@ sold: 5150.00
 			return
 		}
 		var open []string
-		doubt := p.doubtful()
 		for _, s := range p.State.Snags {
 			unsafe := s.Severity == note.Dangerous || s.FromWork() && note.IsSafety(s.System)
-			if s.Open && unsafe && s.Opened <= sale.Date && !doubt[s.ID] {
+			if s.Open && unsafe && s.Opened <= sale.Date && !p.doubt()[s.ID] {
 				open = append(open, quote(cmp.Or(s.ID, s.PlainWords())))
 			}
 		}
@@ -122,15 +115,10 @@ var usedSafetyPart = &Check{
 				continue
 			}
 			p.Report(where, "a used part, "+quote(part.ID)+", in the system "+quote(system),
-				usedHelp[system == "restraints"])
+				pick.Either(system == "restraints", "A belt or airbag works once, and nobody sees what it has been through: fit a new one.",
+					"Bushes and joints wear: have it looked at by somebody licensed, or fit a new one."))
 		}
 	},
-}
-
-// usedHelp says what to do, by whether it is a restraint.
-var usedHelp = map[bool]string{
-	false: "Bushes and joints wear: have it looked at by somebody licensed, or fit a new one.",
-	true:  "A belt or airbag works once, and nobody sees what it has been through: fit a new one.",
 }
 
 var disclosedUnseen = &Check{
