@@ -205,6 +205,23 @@ var ofWords = []*Check{missingFile, badPicture, keptInFile, outsideBuild, privat
 // A line marked as wrong stands only in the example that raises the check, one marked as right only in the other.
 const wrongLine, rightLine = "wrong|", "right|"
 
+// onCard is an example in lines of the job card.
+func onCard(lines string) string { return besideCard("A long day.\n", lines) }
+
+func besideCard(note, lines string) string {
+	return "-- 2026-04-11.md --\n" + note + "-- build.md --\n---\nbuild: Halden Fjord estate\ncurrency: GBP\n" + lines + "---\n"
+}
+
+// twoDays is an example in the front matter of two notes.
+func twoDays(first, second string) string {
+	return "-- 2026-04-11.md --\n---\n" + first + "---\n-- 2026-04-12.md --\n---\n" + second + "---\n"
+}
+
+// ofCaliper is an example of money for a part that is given in exchange.
+func ofCaliper(lines string) string {
+	return "---\nstage: rear axle\nparts:\n  caliper-left: ordered rear caliper, left\n" + lines + "---\n"
+}
+
 // Examples are the example as it raises the check, and as it is put right.
 func (c *Check) Examples() (bad, good string) {
 	for line := range strings.Lines(c.Example) {

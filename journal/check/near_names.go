@@ -115,17 +115,7 @@ var nearEquipment = &Check{
 	Summary: "equipment in other words than the one that turns checks on",
 	Explain: "Work on a vehicle with a camera, radar, stability control, tyre sensors or high-voltage asks for more checks, if `equipment` has exactly that word. " +
 		"With a slip in it, or by another name, they are not asked for, and nobody notices.",
-	Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-vehicle:
-wrong|  equipment: stability controll, sun roof
-right|  equipment: stability control, tyre sensors, sun roof
----
-`,
+	Example: onCard("vehicle:\nwrong|  equipment: stability controll, sun roof\nright|  equipment: stability control, tyre sensors, sun roof\n"),
 	Run: func(p *Pass) {
 		d, ok := p.State.Build.Card.Detail("equipment")
 		if !ok {

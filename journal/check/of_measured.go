@@ -37,18 +37,7 @@ var ofMeasured = []*Check{
 		Summary: "a reading that measures another kind of thing than before",
 		Explain: "Readings of one name are held against each other and against the limits that were given first, so they measure one kind of thing. " +
 			"Give the other measurement a name of its own.",
-		Example: `-- 2026-04-11.md --
----
-readings:
-  disc-left: 9.7 mm; min 8.0 mm
----
--- 2026-04-12.md --
----
-readings:
-wrong|  disc-left: 9.7 bar
-right|  disc-left: 0.97 cm
----
-`,
+		Example: twoDays("readings:\n  disc-left: 9.7 mm; min 8.0 mm\n", "readings:\nwrong|  disc-left: 9.7 bar\nright|  disc-left: 0.97 cm\n"),
 		Message: "{word} cannot be compared with {near} at {place}",
 		Help:    "Give one of the two another name, or correct its unit.",
 	},
@@ -112,20 +101,8 @@ var fineTolerance = &Check{
 	Summary: "a torque that is to be held more closely than a torque wrench can",
 	Explain: "ISO 6789-1:2017 lets a torque wrench be off by 4 %, and by 6 % up to 10 N·m (from memory). " +
 		"Within less nobody can tell whether a fastener is right. Write a wider tolerance, or none for the usual 5 %.",
-	Example: `-- 2026-04-11.md --
----
-parts:
-  arm-left: ordered lower arm, left; new
----
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-fasteners:
-wrong|  arm-pinch: 60 Nm; of arm-left; ±1%
-right|  arm-pinch: 60 Nm; of arm-left; ±4%
----
-`,
+	Example: besideCard("---\nparts:\n  arm-left: ordered lower arm, left; new\n---\n", "fasteners:\nwrong|  arm-pinch: 60 Nm; of arm-left; ±1%\n"+
+		"right|  arm-pinch: 60 Nm; of arm-left; ±4%\n"),
 	Run: func(p *Pass) {
 		ten, _ := measure.ParseQuantity("10 Nm")
 		for _, f := range p.State.Build.Card.Fasteners {
@@ -147,16 +124,7 @@ var odometerUnit = &Check{
 	Summary: "an odometer in another unit than before",
 	Explain: "A vehicle's instrument counts either miles or kilometres, and a slip moves every distance by more than half. " +
 		"Where the instrument was changed, say so with `new cluster`.",
-	Example: `-- 2026-04-11.md --
----
-odometer: 91252 mi
----
--- 2026-04-12.md --
----
-wrong|odometer: 146,900 km
-right|odometer: 146,900 km; new cluster
----
-`,
+	Example: twoDays("odometer: 91252 mi\n", "wrong|odometer: 146,900 km\nright|odometer: 146,900 km; new cluster\n"),
 	Run: func(p *Pass) {
 		var usual measure.Unit
 		var first source.Span

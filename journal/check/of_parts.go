@@ -118,21 +118,8 @@ right|  - radiator: ordered from the coast
 		Summary: "a part that goes back to an earlier state",
 		Explain: "A part goes from needed to ordered, arrived and fitted. " +
 			"If it went back or another one is needed, say first that it was returned, cancelled or sold; then its second round is counted apart.",
-		Example: `-- 2026-04-11.md --
----
-stage: rear axle
-parts:
-  rear-beam: arrived rear axle beam
----
--- 2026-04-12.md --
----
-stage: rear axle
-parts:
-wrong|  rear-beam: ordered
-right|  - rear-beam: returned bent
-right|  - rear-beam: ordered
----
-`,
+		Example: twoDays("stage: rear axle\nparts:\n  rear-beam: arrived rear axle beam\n", "stage: rear axle\nparts:\nwrong|  rear-beam: ordered\n"+
+			"right|  - rear-beam: returned bent\nright|  - rear-beam: ordered\n"),
 		Say: func(f source.Fault) (string, string) {
 			return quote(f.Word) + " goes back from " + quote(f.Why), "Write \"returned\", \"cancelled\" or \"sold\" first if a second round begins."
 		},

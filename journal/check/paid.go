@@ -169,15 +169,8 @@ var surchargeAsRefund = &Check{
 	Summary: "a credit in the words of a surcharge that is still open, counted as a refund",
 	Explain: "A credit without `as` is a refund of the price, and leaves the surcharge of the part outstanding. " +
 		"`as surcharge` settles it.",
-	Example: `---
-stage: rear axle
-parts:
-  caliper-left: ordered rear caliper, left
-cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00
-wrong|credit: 40.00 surcharge back; for caliper-left
-right|credit: 40.00 surcharge back; as surcharge; for caliper-left
----
-`,
+	Example: ofCaliper("cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00\nwrong|credit: 40.00 surcharge back; for caliper-left\n" +
+		"right|credit: 40.00 surcharge back; as surcharge; for caliper-left\n"),
 	Run: func(p *Pass) {
 		open := map[string]bool{}
 		for _, s := range p.State.Snags {
