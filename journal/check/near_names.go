@@ -97,15 +97,16 @@ var nearReading = &Check{
 	Example: "---\nreadings:\n  - gas-pressure: 30 mbar; within 28..37 mbar\nwrong|  - gas-presure: 60 mbar\nright|  - gas-pressure: 31 mbar\n---\n",
 	Run: func(p *Pass) {
 		var readings, units near.Index
-		for _, r := range p.State.Build.Readings {
-			if like := readings.Slip(r.Name); like != "" {
-				p.Report(r.Line.NameSpan(), "the reading "+quote(r.Name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
+		look := func(known *near.Index, thing, name string, at source.Span) {
+			if like := known.Slip(name); like != "" {
+				p.Report(at, "the "+thing+" "+quote(name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
 			}
 		}
+		for _, r := range p.State.Build.Readings {
+			look(&readings, "reading", r.Name, r.Line.NameSpan())
+		}
 		for _, s := range p.State.Build.Scans {
-			if like := units.Slip(s.Name); like != "" {
-				p.Report(s.Span, "the control unit "+quote(s.Name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
-			}
+			look(&units, "control unit", s.Name, s.Span)
 		}
 	},
 }
@@ -182,12 +183,8 @@ func suppliersOf(b *journal.Build) *suppliers {
 	s := &suppliers{used: map[string][]source.Span{}}
 	for _, in := range b.Sessions {
 		for _, l := range in.Note.Lines {
-			c := l.Clause("from")
-			if c == nil {
-				continue
-			}
-			name, ok := c.Value.(string)
-			if !ok || name == "" {
+			name, _ := note.Arg[string](l, "from")
+			if name == "" {
 				continue
 			}
 			used, known := s.used[name]
@@ -200,7 +197,7 @@ func suppliersOf(b *journal.Build) *suppliers {
 			if used == nil {
 				s.names = append(s.names, name)
 			}
-			s.used[name] = append(used, c.Arg.Whole())
+			s.used[name] = append(used, l.Clause("from").Arg.Whole())
 		}
 	}
 	return s
@@ -287,11 +284,8 @@ func (d *deception) lookalikes(in source.Span) {
 			at++
 			continue
 		}
-		start := wordStart(text, at)
-		end := len(text)
-		if i := strings.IndexFunc(text[at:], notInWord); i >= 0 {
-			end = at + i
-		}
+		start := len(strings.TrimRightFunc(text[:at], inWord))
+		end := len(text) - len(strings.TrimLeftFunc(text[at:], inWord))
 		word := text[start:end]
 		latin, first := near.Latin(word)
 		if first != 0 && latin != word && strings.ContainsFunc(word, func(r rune) bool { return r < utf8.RuneSelf && unicode.IsLetter(r) }) {
@@ -303,15 +297,4 @@ func (d *deception) lookalikes(in source.Span) {
 	}
 }
 
-func wordStart(text string, at int) int {
-	for at > 0 {
-		r, size := utf8.DecodeLastRuneInString(text[:at])
-		if notInWord(r) {
-			break
-		}
-		at -= size
-	}
-	return at
-}
-
-func notInWord(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }
+func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' }

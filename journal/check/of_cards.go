@@ -34,9 +34,7 @@ var ofCards = []*Check{
 		Explain: "A misspelt setting would show what you meant to hide, so it is never guessed. " +
 			"Until it is put right nothing is published.",
 		Example: onCard("public:\nwrong|  money: total\nright|  money: totals\n"),
-		Say: func(f source.Fault) (string, string) {
-			return "no public setting called " + quote(f.Word), Choose(f.Word, f.Near)
-		},
+		Say:     unknown("public setting"),
 	},
 	{
 		Name: journal.NoAfter, Severity: problem.Error,

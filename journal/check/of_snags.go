@@ -206,9 +206,8 @@ var settledOtherwise = map[string]string{
 // Items that nobody would see for what they are.
 
 var temporaryInWords = &Check{
-	Name:     "temporary-in-words",
-	Severity: problem.Warning,
-	Summary:  "a job whose words begin with temporary",
+	Name: "temporary-in-words", Severity: problem.Warning,
+	Summary: "a job whose words begin with temporary",
 	Explain: "Only the kind, in front of the id, makes a temporary fix of an item. As a word behind the colon it is description, and " +
 		"the fix counts as a minor job that nothing asks about before the sale.",
 	Example: "---\nstage: body\n---\nwrong|- [ ] undertray-tie: temporary cable tie\nright|- [ ] temporary undertray-tie: cable tie\n",

@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 
@@ -25,11 +26,11 @@ var boughtElsewhere = &Check{
 	Example: "---\nstage: body\nwrong|cost: 1400.00 hammer price; as vehicle\nright|cost: 1400.00 hammer price; as vehicle; stage buying\n---\n",
 	Run: func(p *Pass) {
 		b := p.State.Build
-		buying := slices.IndexFunc(b.Stages, func(st *journal.Stage) bool { return st.Purchase })
-		if buying < 0 {
+		buying := pick.First(b.Stages, func(st *journal.Stage) bool { return st.Purchase })
+		if buying == nil {
 			return
 		}
-		name := b.Stages[buying].Name
+		name := buying.Name
 		priced := map[*journal.Session]bool{}
 		for _, m := range b.Money {
 			priced[m.Session] = priced[m.Session] || !m.Credit && m.Category == "vehicle"

@@ -138,15 +138,10 @@ right|stage: rear axle
 `,
 	Run: func(p *Pass) {
 		b := p.State.Build
-		if !b.Card.Exists || len(b.Sessions) > 0 {
-			return
+		leftOut := func(f source.Fault) bool { return f.Span.File != b.Card.Note.File } // which is no missing note
+		if b.Card.Exists && len(b.Sessions) == 0 && !slices.ContainsFunc(p.errors, leftOut) {
+			p.Report(b.Card.Note.File.Span(0, 0), "the build "+quote(b.Card.Name)+" has no session note yet", "`guidecoat note` starts one.")
 		}
-		for _, f := range p.errors { // a note that was left out is no missing note
-			if f.Span.File != b.Card.Note.File {
-				return
-			}
-		}
-		p.Report(b.Card.Note.File.Span(0, 0), "the build "+quote(b.Card.Name)+" has no session note yet", "`guidecoat note` starts one.")
 	},
 }
 

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"cmp"
+
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
@@ -140,21 +142,11 @@ right|---
 		}
 		for _, s := range p.State.Snags {
 			c := last[s.ID]
-			if s.Source == fact.FromDue && s.Open && c != nil && c.Result != "failed" && before(c.Session, s.Session, p.State.Sessions) {
+			if s.Source == fact.FromDue && s.Open && c != nil && c.Result != "failed" && c.Session.Place < s.Session.Place {
 				p.Report(c.Line.HeadSpan(), quote(c.Name)+" was carried out before the work that makes it due, at "+place(s.Span), "It is still due: carry it out again, or correct the date of the note.")
 			}
 		}
 	},
-}
-
-// before tells whether session a comes before b among all.
-func before(a, b *journal.Session, all []*journal.Session) bool {
-	for _, s := range all {
-		if s == a || s == b {
-			return s == a && a != b
-		}
-	}
-	return false
 }
 
 var oneSided = &Check{
@@ -168,10 +160,7 @@ var oneSided = &Check{
 		for _, r := range p.State.Build.Readings {
 			lim := r.Limits.After(limits[r.Name])
 			limits[r.Name] = lim
-			one := lim.Min
-			if one == nil {
-				one = lim.Max
-			}
+			one := cmp.Or(lim.Min, lim.Max)
 			// A temperature is below zero by its scale, and may well have one limit.
 			if one == nil || lim.Min != nil && lim.Max != nil || r.Value.Unit.Kind == measure.Temperature {
 				continue

@@ -3,6 +3,7 @@ package check
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -174,10 +175,7 @@ func AboutNamed(name string) string {
 
 // AboutAll returns the list of all checks, one a line.
 func AboutAll() string {
-	longest := 0
-	for _, c := range All {
-		longest = max(longest, len(c.Name))
-	}
+	longest := len(slices.MaxFunc(All, func(a, b *Check) int { return cmp.Compare(len(a.Name), len(b.Name)) }).Name)
 	var b strings.Builder
 	for _, c := range All {
 		fmt.Fprintf(&b, "%-*s  %-11s  %s\n", longest, c.Name, c.Severity, c.Summary)
@@ -208,32 +206,21 @@ func AboutDue(name string) string {
 }
 
 func wrap(s string) string {
-	var b strings.Builder
-	column := 0
+	text, line := "", ""
 	for word := range strings.FieldsSeq(s) {
-		n := utf8.RuneCountInString(word)
-		switch {
-		case column == 0:
-		case column+1+n > width:
-			b.WriteByte('\n')
-			column = 0
+		switch longer := line + " " + word; {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(longer) <= width:
+			line = longer
 		default:
-			b.WriteByte(' ')
-			column++
+			text, line = text+line+"\n", word
 		}
-		b.WriteString(word)
-		column += n
 	}
-	return b.String()
+	return text + line
 }
 
-func indent(s string) string {
-	var b strings.Builder
-	for line := range strings.Lines(s) {
-		if strings.TrimSpace(line) != "" {
-			b.WriteString("    ")
-		}
-		b.WriteString(line)
-	}
-	return b.String()
-}
+// filled matches a line, as far as there is something in it.
+var filled = regexp.MustCompile(`(?m)^.*\S`)
+
+func indent(s string) string { return filled.ReplaceAllString(s, "    $0") }

@@ -190,9 +190,8 @@ var sameNote = &Check{
 }
 
 var sameLine = &Check{
-	Name:     "same-line",
-	Severity: problem.Warning,
-	Summary:  "the same money twice in one note",
+	Name: "same-line", Severity: problem.Warning,
+	Summary: "the same money twice in one note",
 	Explain: "A line of cost or credit that was pasted or typed twice counts twice, and no total looks wrong by it. " +
 		"Take one out, or write `; sure` behind it if it was paid twice.",
 	Example: "---\nstage: body\ncost:\n  - 64.00 filler; from Tidewell Dismantlers\nwrong|  - 64.00 filler; from Tidewell Dismantlers\nright|  - 12.00 paper\n---\n",

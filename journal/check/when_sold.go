@@ -44,9 +44,8 @@ sold: 5150.00
 }
 
 var unsafeWhenSold = &Check{
-	Name:     "unsafe-when-sold",
-	Severity: problem.Warning,
-	Summary:  "a vehicle that was sold with something dangerous open, or a check due on a safety system",
+	Name: "unsafe-when-sold", Severity: problem.Warning,
+	Summary: "a vehicle that was sold with something dangerous open, or a check due on a safety system",
 	Explain: "Whoever bought it drives with what these notes leave open. Write down what was done, in the note of its day. " +
 		"If it was sold so, and the buyer was told, write `; sure` behind the price.",
 	Example: `---
