@@ -84,27 +84,23 @@ func answerBid(p *place) bidAnswer {
 }
 
 func wrongForBid(p *place) []problem.Problem {
-	return slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool {
-		return pr.Severity != problem.Error || pr.Check == string(journal.MissingName) || !p.builds[0].Card.CountsForBid(pr.Span)
+	return pick.Where(p.problems(), func(pr problem.Problem) bool {
+		return pr.Severity == problem.Error && pr.Check != string(journal.MissingName) && p.builds[0].Card.CountsForBid(pr.Span)
 	})
 }
 
 // loadCard reads the job card in a folder and leaves the notes alone.
 func (w *world) loadCard(dir string) (*place, error) {
-	fsys, err := openFolder(dir)
-	if err != nil {
+	fsys, isBuild, err := openPlace(dir, nil)
+	switch {
+	case err != nil:
 		return nil, err
+	case isBuild:
+		return w.cardPlace(dir, journal.ReadCard(fsys, ".")), nil
+	case journal.IsGarage(fsys):
+		return nil, noBuildAlone(dir, "a bid is worked out for one build")
 	}
-	if isBuild, err := has(fsys, journal.CardName); err != nil || !isBuild {
-		if err != nil {
-			return nil, cannotRead(dir, err)
-		}
-		if journal.IsGarage(fsys) {
-			return nil, wrongUsage("Name the folder of one of its builds.", "%s is a garage, and a bid is worked out for one build", dir)
-		}
-		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
-	}
-	return w.cardPlace(dir, journal.ReadCard(fsys, ".")), nil
+	return nil, noBuild(dir, "%s has no job card, build.md", dir)
 }
 
 func (w *world) cardPlace(dir string, b *journal.Build) *place {

@@ -60,11 +60,7 @@ func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
 	t := table{columns: []column{{head: "way", least: 10}, {head: "brings", right: true}, {head: "hours", right: true}, {head: "an hour", right: true},
 		{head: "finishing brings", right: true}, {head: "turns at", right: true}, {head: "until"}}}
 	row := func(name string, w fact.Way, more ...string) {
-		perHour := ""
-		if w.PerHour != nil {
-			perHour = cs.figure(*w.PerHour)
-		}
-		t.add(append([]string{name, cs.figure(w.Money), w.Minutes().String(), perHour}, more...)...)
+		t.add(append([]string{name, cs.figure(w.Money), w.Minutes().String(), ifKnown(w.PerHour, cs.figure)}, more...)...)
 	}
 	row("finish it", c.Finish, "", "", "")
 	for _, o := range c.Offers {
@@ -141,5 +137,5 @@ func (s choiceScreen) footnote() string {
 	if s.choices.Finish.Hours.IsZero() {
 		said = append(said, "Nothing says how many hours are to come.")
 	}
-	return strings.Join(append(said, s.guessed()...), " ")
+	return together(" ", append(said, s.guessed())...)
 }

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guidecoat/journal/export"
 	"guidecoat/journal/fact"
@@ -113,25 +112,25 @@ func (s costsScreen) ahead() string {
 		return ""
 	}
 	hours := f.HoursLeft[1].String() + " of work from now"
-	var said []string
+	ready, earns := "", ""
 	switch {
 	case r == nil && s.hoursKnown():
-		said = append(said, f.HoursLeft[1].String()+" of work to come; the card names no \"pace\", so nobody can say when it is ready")
+		ready = f.HoursLeft[1].String() + " of work to come; the card names no \"pace\", so nobody can say when it is ready"
 	case r == nil:
 	case r.Likely == 0:
-		said = append(said, "not ready before the year 2200 at this pace, "+hours)
+		ready = "not ready before the year 2200 at this pace, " + hours
 	case r.Early == r.Late:
-		said = append(said, "ready on "+r.Likely.String()+", "+hours)
+		ready = "ready on " + r.Likely.String() + ", " + hours
 	default:
-		said = append(said, fmt.Sprintf("ready about %s, between %s and %s, %s", r.Likely, r.Early, cmp.Or(r.Late.String(), "after 2199"), hours))
+		ready = fmt.Sprintf("ready about %s, between %s and %s, %s", r.Likely, r.Early, cmp.Or(r.Late.String(), "after 2199"), hours)
 	}
 	if f.PerHour != nil {
-		said = append(said, fmt.Sprintf("an hour earns %s in the end, the mean profit by all hours, worked and to come", s.show(*f.PerHour)))
+		earns = fmt.Sprintf("an hour earns %s in the end, the mean profit by all hours, worked and to come", s.show(*f.PerHour))
 	}
-	if said == nil {
+	if ready+earns == "" {
 		return ""
 	}
-	return upper(strings.Join(said, "; ")) + "."
+	return upper(together("; ", ready, earns)) + "."
 }
 
 func (s costsScreen) hoursKnown() bool {
@@ -141,24 +140,24 @@ func (s costsScreen) hoursKnown() bool {
 // chances puts both chances of a forecast in words that claim no more than they hold.
 func chances(f *fact.Forecast) string {
 	if f.Certain() {
-		return map[bool]string{true: "sure", false: "no chance"}[f.Chance == 1]
+		return pick.Either(f.Chance == 1, "sure", "no chance")
 	}
 	tenths := func(p float64) int { return int(math.Round(10 * p)) }
 	low, high := tenths(min(f.Chance, f.ChanceShared)), tenths(max(f.Chance, f.ChanceShared))
-	noun := pick.Either(high == 1, "chance", "chances")
+	in10 := func(n int) string { return count(n, "chance") + " in 10" }
 	switch {
 	case high == 0:
 		return "next to no chance"
 	case low == 10:
 		return "all but sure"
 	case low == high:
-		return fmt.Sprintf("about %d %s in 10", low, noun)
+		return "about " + in10(low)
 	case low == 0:
-		return fmt.Sprintf("at most %d %s in 10", high, noun)
+		return "at most " + in10(high)
 	case high == 10:
-		return fmt.Sprintf("at least %d %s in 10", low, map[bool]string{true: "chance", false: "chances"}[low == 1])
+		return "at least " + in10(low)
 	default:
-		return fmt.Sprintf("%d to %d chances in 10", low, high)
+		return fmt.Sprintf("%d to %s", low, in10(high))
 	}
 }
 

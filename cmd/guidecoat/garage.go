@@ -42,7 +42,7 @@ func (g garageScreen) builds() {
 		if b.Sold != nil {
 			price, profit = show(b.Sold.Price), show(b.Sold.Profit)
 		}
-		t.add(b.Title, show(b.Net), g.unlessZero(b.Carried), b.Minutes.String(), toCome, price, profit)
+		t.add(b.Title, show(b.Net), unlessZero(b.Carried, g.sum), b.Minutes.String(), toCome, price, profit)
 	}
 	t.print(g.screen)
 }
@@ -52,22 +52,16 @@ func (g garageScreen) earnings() {
 	if g.c.Totals.Sold == 0 {
 		return
 	}
-	perHour := func(d *decimal.Decimal) string {
-		if d == nil {
-			return ""
-		}
-		return g.sum(*d)
-	}
 	t := table{columns: []column{{head: "sold", least: 12}, {head: "profit", right: true}, {head: "tools", right: true},
 		{head: "earned", right: true}, {head: "an hour", right: true}}}
 	var profit, tools decimal.Decimal
 	for _, b := range g.c.Builds {
 		if b.Earned != nil {
 			profit, tools = profit.Add(b.Sold.Profit), tools.Add(b.Carried)
-			t.add(b.Title, g.sum(b.Sold.Profit), g.unlessZero(b.Carried), g.sum(b.Earned.Sum), perHour(b.Earned.PerHour))
+			t.add(b.Title, g.sum(b.Sold.Profit), unlessZero(b.Carried, g.sum), g.sum(b.Earned.Sum), ifKnown(b.Earned.PerHour, g.sum))
 		}
 	}
-	t.add("all", g.sum(profit), g.unlessZero(tools), g.sum(g.c.Totals.Earned), perHour(g.c.Totals.PerHour))
+	t.add("all", g.sum(profit), unlessZero(tools, g.sum), g.sum(g.c.Totals.Earned), ifKnown(g.c.Totals.PerHour, g.sum))
 	t.rows[len(t.rows)-1].style = bold
 	g.gap()
 	t.print(g.screen)
@@ -93,13 +87,6 @@ func times(r fact.Record) string {
 		return "more back than spent"
 	}
 	return "× " + r.Ratio.StringFixed(2)
-}
-
-func (g garageScreen) unlessZero(d decimal.Decimal) string {
-	if d.IsZero() {
-		return ""
-	}
-	return g.sum(d)
 }
 
 func (g garageScreen) sum(d decimal.Decimal) string { return money.Show(d, g.c.Currency) }

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"guidecoat/journal/problem"
-
 	"guidecoat/render"
 
 	"github.com/rivo/uniseg"
@@ -123,6 +122,13 @@ func (s *screen) say(indent, text string) {
 	room := s.width - uniseg.StringWidth(indent)
 	for _, line := range wrap(clean(text), room) {
 		s.b.WriteString(indent + s.cut(line, room) + "\n")
+	}
+}
+
+// sayIf says something where there is something to say.
+func (s *screen) sayIf(text string) {
+	if text != "" {
+		s.say("", text)
 	}
 }
 

@@ -111,18 +111,12 @@ func quotes(s *screen, p *place, v *view.View) {
 	t := table{columns: []column{{head: "part"}, {head: "from", least: 8}, {head: "price", right: true}, {head: "freight", right: true}, {head: "duty", right: true},
 		{head: "tax", right: true}, {head: "clearance", right: true}, {head: "landed", right: true}, {head: "days", right: true}, {head: "holding", right: true}, {head: ""}}}
 	show := func(d decimal.Decimal) string {
-		if d.IsZero() {
-			return ""
-		}
-		return money.Show(d, money.Currency{Digits: v.Currency.Digits})
+		return unlessZero(d, func(d decimal.Decimal) string { return money.Show(d, money.Currency{Digits: v.Currency.Digits}) })
 	}
 	for _, q := range v.Quotes {
-		days, holding, mark := "", "", ""
+		days, mark := "", ""
 		if q.Wait != nil {
 			days = strconv.Itoa(*q.Wait)
-		}
-		if q.Holding != nil {
-			holding = show(*q.Holding)
 		}
 		switch {
 		case q.Expired:
@@ -130,7 +124,7 @@ func quotes(s *screen, p *place, v *view.View) {
 		case q.Best:
 			mark = "best"
 		}
-		t.add(q.Part, q.From, show(q.Price), show(q.Freight), show(q.Duty), show(q.Tax), show(q.Clearance), show(q.Landed), days, holding, mark)
+		t.add(q.Part, q.From, show(q.Price), show(q.Freight), show(q.Duty), show(q.Tax), show(q.Clearance), show(q.Landed), days, ifKnown(q.Holding, show), mark)
 	}
 	t.print(s)
 	s.say("", "The best is the least of landed and holding together.")
