@@ -30,13 +30,8 @@ func newChoices(w *world) *cobra.Command {
 			return err
 		}
 		choices, v := p.states[0].Choices(), p.views()[0]
-		if asJSON {
-			err = export.Write(w.stdout, export.ChoicesOf(p.builds[0].Card.Currency, choices))
-		} else {
-			err = w.showChoices(p, v, choices)
-		}
-		if err != nil {
-			return cannotPrint(err)
+		if err := w.print(asJSON, export.ChoicesOf(p.builds[0].Card.Currency, choices), func(s *screen) { showChoices(s, p, v, choices) }); err != nil {
+			return err
 		}
 		if err := w.tell(p); err != nil || choices != nil || v.SoldOn != 0 {
 			return err
@@ -45,14 +40,13 @@ func newChoices(w *world) *cobra.Command {
 	})
 }
 
-func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
-	s := newScreen(w.stdout, w.getenv)
+func showChoices(s *screen, p *place, v *view.View, c *fact.Choices) {
 	switch {
 	case v.SoldOn != 0:
 		s.say("", fmt.Sprintf("It was sold on %s, so there is nothing left to choose.", v.SoldOn))
-		return s.flush()
+		return
 	case c == nil: // told of where the run ends
-		return nil
+		return
 	}
 	cs := choiceScreen{costsScreen{s, v, v.Money.Costs}, c}
 	s.say("", cs.advice())
@@ -69,7 +63,6 @@ func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
 	t.print(s)
 	s.below(cs.footnote())
 	s.incomplete(p)
-	return s.flush()
 }
 
 type choiceScreen struct {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/check"
+	"guidecoat/journal/pick"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -54,12 +55,11 @@ func usageLine(cmd *cobra.Command) string {
 }
 
 // commandList keeps the order of the table, which is that of the work.
-func (w *world) commandList() (rows [][2]string) {
-	for _, make := range commands() {
+func (w *world) commandList() [][2]string {
+	return pick.Map(commands(), func(make func(*world) *cobra.Command) [2]string {
 		c := make(w)
-		rows = append(rows, [2]string{c.Use, c.Short})
-	}
-	return rows
+		return [2]string{c.Use, c.Short}
+	})
 }
 
 func flagList(cmd *cobra.Command) (rows [][2]string) {
@@ -78,23 +78,17 @@ func newHelp(*world) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND]",
 		Short: "Shows what a command is for.",
-		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) (names []string, _ cobra.ShellCompDirective) {
-			for _, c := range cmd.Root().Commands() {
-				if len(args) == 0 && c.IsAvailableCommand() {
-					names = append(names, c.Name()+"\t"+c.Short)
-				}
-			}
-			return names, cobra.ShellCompDirectiveNoFileComp
-		},
+		ValidArgsFunction: completeOne(func(cmd *cobra.Command) []string {
+			commands := pick.Where(cmd.Root().Commands(), (*cobra.Command).IsAvailableCommand)
+			return pick.Map(commands, func(c *cobra.Command) string { return c.Name() + "\t" + c.Short })
+		}),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			root := cmd.Root()
 			if len(args) == 0 {
 				return root.Help()
 			}
-			for _, c := range root.Commands() {
-				if c.Name() == args[0] {
-					return c.Help()
-				}
+			if c := pick.First(root.Commands(), func(c *cobra.Command) bool { return c.Name() == args[0] }); c != nil {
+				return c.Help()
 			}
 			return unknownCommand(root, args[0])
 		},
@@ -112,9 +106,9 @@ var shells = []struct {
 }
 
 func newCompletion(*world) *cobra.Command {
-	var names []string
-	for _, s := range shells {
-		names = append(names, s.name)
+	names := make([]string, len(shells))
+	for i, s := range shells {
+		names[i] = s.name
 	}
 	return &cobra.Command{
 		Use:   "completion SHELL",

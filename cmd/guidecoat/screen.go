@@ -8,6 +8,7 @@ import (
 	"os"
 	"strings"
 
+	"guidecoat/journal/export"
 	"guidecoat/journal/problem"
 	"guidecoat/render"
 
@@ -65,6 +66,16 @@ func (w *world) photoLine() (photos *render.Progress, rub func()) {
 func (s *screen) flush() error {
 	_, err := s.out.Write(s.b.Bytes())
 	return cannotPrint(err)
+}
+
+// print prints an answer as JSON, or shows it.
+func (w *world) print(asJSON bool, answer any, show func(*screen)) error {
+	if asJSON {
+		return cannotPrint(export.Write(w.stdout, answer))
+	}
+	s := newScreen(w.stdout, w.getenv)
+	show(s)
+	return s.flush()
 }
 
 // cannotPrint ends the run for an error in printing, if it is one.

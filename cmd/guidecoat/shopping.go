@@ -6,10 +6,10 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
@@ -131,21 +131,11 @@ func quotes(s *screen, p *place, v *view.View) {
 }
 
 func printWanted(s *screen, parts []wanted, fields []field) {
-	var t table
-	for _, f := range fields {
-		t.columns = append(t.columns, f.column)
-	}
-	t.columns = append(t.columns, column{head: "for", least: 8})
+	fields = append(slices.Clone(fields), field{column{head: "for", least: 8}, func(p wanted) string { return p.name }})
+	t := table{columns: pick.Map(fields, func(f field) column { return f.column })}
 	for _, p := range parts {
-		var r row
-		for _, f := range fields {
-			r.cells = append(r.cells, f.of(p))
-		}
-		r.cells = append(r.cells, p.name)
-		if p.Late {
-			r.style = red
-		}
-		t.rows = append(t.rows, r)
+		cells := pick.Map(fields, func(f field) string { return f.of(p) })
+		t.rows = append(t.rows, row{cells: cells, style: pick.Either(p.Late, red, plain)})
 	}
 	t.print(s)
 }
@@ -168,19 +158,13 @@ func estimates(parts []wanted) string {
 			sums[c.Code][i] = sum.Add(p.Estimate[i])
 		}
 	}
-	said := []string{count(len(parts), "part")}
+	text := count(len(parts), "part")
 	for i, c := range currencies {
-		sum := sums[c.Code]
-		if sum[2].IsZero() {
-			continue // nothing is known of it
+		if sum := sums[c.Code]; !sum[2].IsZero() { // else nothing is known of it
+			text += pick.Either(i > 0, ", and ", ", ")
+			text += fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
 		}
-		text := fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
-		if i > 0 {
-			text = "and " + text
-		}
-		said = append(said, text)
 	}
-	text := strings.Join(said, ", ")
 	if without > 0 {
 		text += "; without an estimate: " + strconv.Itoa(without)
 	}

@@ -167,6 +167,16 @@ func word(cmd *cobra.Command, to *string, name, usage, thing string, words func(
 	}))
 }
 
+// completeOne offers words for the only argument.
+func completeOne(words func(*cobra.Command) []string) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return words(cmd), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
 func completeNothing(cmd *cobra.Command, flag string) {
 	must(cmd.RegisterFlagCompletionFunc(flag, cobra.NoFileCompletions))
 }
