@@ -189,11 +189,7 @@ func (s costsScreen) facts() [][2]string {
 
 func idList(ids []string) string {
 	const few = 6
-	text := strings.Join(ids[:min(len(ids), few)], ", ")
-	if more := len(ids) - few; more > 0 {
-		text += fmt.Sprintf(" and %d more", more)
-	}
-	return text
+	return strings.Join(ids[:min(len(ids), few)], ", ") + some(len(ids)-few, " and %d more")
 }
 
 // guessed says how many snags count for an hour, since they say no time.

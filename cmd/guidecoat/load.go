@@ -256,6 +256,9 @@ func together(mark string, said ...string) string {
 	return strings.Join(pick.Where(said, func(text string) bool { return text != "" }), mark)
 }
 
+// some is what is said of n things where there are any.
+func some(n int, format string) string { return pick.Either(n > 0, fmt.Sprintf(format, n), "") }
+
 // sentence is what is said of n things: nothing of none, and of one in its own words.
 func sentence(n int, one, many string) string {
 	switch n {

@@ -156,10 +156,7 @@ func allParts(s *screen, v *view.View) {
 		}
 		empty = false
 		title := fmt.Sprintf("%s: %d", g.title, len(parts))
-		if late := pick.Count(parts, func(p *view.PartView) bool { return p.Late }); late > 0 {
-			title += fmt.Sprintf(", %d late", late)
-		}
-		s.heading(title)
+		s.heading(title + some(pick.Count(parts, func(p *view.PartView) bool { return p.Late }), ", %d late"))
 		printWanted(s, pick.Map(parts, func(p *view.PartView) wanted { return wanted{PartView: p, v: v} }), g.fields)
 	}
 	if empty {

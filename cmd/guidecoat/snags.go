@@ -137,13 +137,8 @@ func chase(v *view.View) string {
 		return ""
 	}
 	p := holdups[0].Part
-	state := p.State
-	if p.Due != 0 && p.Waited() {
-		state += ", due " + p.Due.String()
-	}
-	if p.Supplier != "" && p.Waited() {
-		state += ", from " + p.Supplier
-	}
+	due, from := pick.Either(p.Due != 0 && p.Waited(), "due "+p.Due.String(), ""), pick.Either(p.Supplier != "" && p.Waited(), "from "+p.Supplier, "")
+	state := together(", ", p.State, due, from)
 	return fmt.Sprintf("Chase %s (%s): %d snags wait for it.", p.ID, state, len(holdups[0].Snags))
 }
 
@@ -232,23 +227,11 @@ func (ask snagsAsked) total(entries []entry) string {
 	}
 	var parts []string
 	for sev := note.Dangerous; sev >= note.Minor; sev-- {
-		if n := bySeverity[sev]; n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, sev))
-		}
+		parts = append(parts, some(bySeverity[sev], "%d "+sev.String()))
 	}
-	if overdue > 0 {
-		parts = append(parts, fmt.Sprintf("%d overdue", overdue))
-	}
-	text := fmt.Sprintf("%d %s", open, ask.what())
-	if parts != nil {
-		text += ": " + strings.Join(parts, ", ")
-	}
-	if len(ask.waiting) > 0 {
-		text += fmt.Sprintf("; %d cannot", len(ask.waiting))
-	}
-	if ask.told > 0 {
-		text += fmt.Sprintf("; %d will be told to the buyer instead", ask.told)
-	}
+	parts = append(parts, some(overdue, "%d overdue"))
+	text := together(": ", fmt.Sprintf("%d %s", open, ask.what()), together(", ", parts...))
+	text += some(len(ask.waiting), "; %d cannot") + some(ask.told, "; %d will be told to the buyer instead")
 	if ask.doable && open > 0 {
 		text += strings.TrimSuffix(together(" ", fmt.Sprintf(". They take %s.", time), hourEach(entries)), ".")
 	}

@@ -24,11 +24,7 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 		t := table{columns: []column{{head: "done by"}, {head: "takes", right: true}, {head: "severity"}, {head: "snag", least: 12}}}
 		for _, job := range plan.Jobs {
 			time, said := job.Time()
-			takes := time.String()
-			if !said {
-				takes = "about " + takes
-			}
-			t.rows = append(t.rows, row{cells: []string{job.Done.String(), takes, job.Severity.String(), cmp.Or(job.ID, note.PlainWords(job.Words))}})
+			t.add(job.Done.String(), pick.Either(said, "", "about ")+time.String(), job.Severity.String(), cmp.Or(job.ID, note.PlainWords(job.Words)))
 		}
 		t.print(s)
 		more := sentence(plan.More, "1 snag comes later.", "%d snags come later.")
@@ -49,11 +45,7 @@ func toOrder(v *view.View) string {
 		if h.Part.State != "needed" {
 			continue
 		}
-		text := h.Part.ID
-		if h.Part.Supplier != "" {
-			text += " from " + h.Part.Supplier
-		}
-		list = append(list, text)
+		list = append(list, together(" from ", h.Part.ID, h.Part.Supplier))
 	}
 	return idList(list)
 }
@@ -133,9 +125,8 @@ func (ask snagsAsked) filled(entries []entry) string {
 	for _, e := range entries {
 		time += e.time()
 	}
-	const tooLong, told = "Too long for what is left: %d.", "Told to the buyer instead: %d."
 	return together(" ", fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours), hourEach(entries),
-		pick.Either(ask.left > 0, fmt.Sprintf(tooLong, ask.left), ""), pick.Either(ask.told > 0, fmt.Sprintf(told, ask.told), ""))
+		some(ask.left, "Too long for what is left: %d."), some(ask.told, "Told to the buyer instead: %d."))
 }
 
 // hourEach says how many are planned for an hour because nothing says how long they take.
