@@ -47,14 +47,9 @@ func newBid(w *world) *cobra.Command {
 			}
 			bids = append(bids, answerBid(other))
 		}
-		if asJSON {
-			answers := pick.Map(bids, func(b bidAnswer) fact.BidAnswer { return b.BidAnswer })
-			err = export.Write(w.stdout, export.BidsOf(answers[0], answers[1:]...))
-		} else {
-			err = w.showBids(p, bids)
-		}
-		if err != nil {
-			return cannotPrint(err)
+		answers := pick.Map(bids, func(b bidAnswer) fact.BidAnswer { return b.BidAnswer })
+		if err := w.print(asJSON, export.BidsOf(answers[0], answers[1:]...), func(s *screen) { showBids(s, p, bids) }); err != nil {
+			return err
 		}
 		if err := w.tell(p); err != nil || p.builds[0].Card.Resale != nil {
 			return err
@@ -84,27 +79,23 @@ func answerBid(p *place) bidAnswer {
 }
 
 func wrongForBid(p *place) []problem.Problem {
-	return slices.DeleteFunc(slices.Clone(p.problems()), func(pr problem.Problem) bool {
-		return pr.Severity != problem.Error || pr.Check == string(journal.MissingName) || !p.builds[0].Card.CountsForBid(pr.Span)
+	return pick.Where(p.problems(), func(pr problem.Problem) bool {
+		return pr.Severity == problem.Error && pr.Check != string(journal.MissingName) && p.builds[0].Card.CountsForBid(pr.Span)
 	})
 }
 
 // loadCard reads the job card in a folder and leaves the notes alone.
 func (w *world) loadCard(dir string) (*place, error) {
-	fsys, err := openFolder(dir)
-	if err != nil {
+	fsys, isBuild, err := openPlace(dir, nil)
+	switch {
+	case err != nil:
 		return nil, err
+	case isBuild:
+		return w.cardPlace(dir, journal.ReadCard(fsys, ".")), nil
+	case journal.IsGarage(fsys):
+		return nil, noBuildAlone(dir, "a bid is worked out for one build")
 	}
-	if isBuild, err := has(fsys, journal.CardName); err != nil || !isBuild {
-		if err != nil {
-			return nil, cannotRead(dir, err)
-		}
-		if journal.IsGarage(fsys) {
-			return nil, wrongUsage("Name the folder of one of its builds.", "%s is a garage, and a bid is worked out for one build", dir)
-		}
-		return nil, fileTrouble("Name the folder of one build, or start one with: guidecoat note --build NAME "+dir, "%s has no job card, build.md", dir)
-	}
-	return w.cardPlace(dir, journal.ReadCard(fsys, ".")), nil
+	return nil, noBuild(dir, "%s has no job card, build.md", dir)
 }
 
 func (w *world) cardPlace(dir string, b *journal.Build) *place {
@@ -139,12 +130,12 @@ func (w *world) cardWith(p *place, lines []string) (*place, error) {
 	return p, nil
 }
 
-func (w *world) showBids(p *place, bids []bidAnswer) error {
-	s, a := newScreen(w.stdout, w.getenv), bids[0]
-	s.say("", strings.TrimSpace(p.name(p.views()[0])+": "+a.advice()))
+func showBids(s *screen, p *place, bids []bidAnswer) {
+	a := bids[0]
 	if !a.known && len(a.wrong) == 0 && len(bids) == 1 { // a card without a resale is told of where the run ends
-		return nil
+		return
 	}
+	s.say("", p.name(p.views()[0])+": "+a.advice())
 	if a.known {
 		s.say("", a.more())
 	}
@@ -152,7 +143,7 @@ func (w *world) showBids(p *place, bids []bidAnswer) error {
 		besides(s, a, bids[1])
 	}
 	if !a.known {
-		return s.flush()
+		return
 	}
 	matters(s, a.Currency.Digits, a.Matters)
 	if len(a.Table) > 0 {
@@ -160,7 +151,6 @@ func (w *world) showBids(p *place, bids []bidAnswer) error {
 		a.table().print(s)
 	}
 	s.below(a.footnote())
-	return s.flush()
 }
 
 func (a bidAnswer) show(d decimal.Decimal) string { return money.Show(d, a.Currency) }
@@ -186,26 +176,22 @@ func (a bidAnswer) advice() string {
 
 func (a bidAnswer) more() string {
 	hours := a.Minutes()
-	var said []string
+	said := ""
 	switch pay := a.Pay; {
 	case pay != nil && a.Hours.IsZero():
-		said = append(said, fmt.Sprintf("No stage says its hours, so no bid is known that pays %s an hour", a.show(*pay)))
+		said = fmt.Sprintf("No stage says its hours, so no bid is known that pays %s an hour", a.show(*pay))
 	case pay != nil && a.Hourly == nil:
-		said = append(said, fmt.Sprintf("No bid pays %s an hour for the card's %s", a.show(*pay), hours))
+		said = fmt.Sprintf("No bid pays %s an hour for the card's %s", a.show(*pay), hours)
 	case pay != nil:
-		said = append(said, fmt.Sprintf("To earn %s an hour on average, for the card's %s, bid %s", a.show(*pay), hours, a.show(a.Hourly.Price)))
+		said = fmt.Sprintf("To earn %s an hour on average, for the card's %s, bid %s", a.show(*pay), hours, a.show(a.Hourly.Price))
 	case a.Hours.IsPositive() && a.Highest != nil:
-		said = append(said, fmt.Sprintf("At that price an hour earns %s, the mean profit by the card's %s", a.show(a.Highest.ProfitMean.Div(a.Hours)), hours))
+		said = fmt.Sprintf("At that price an hour earns %s, the mean profit by the card's %s", a.show(a.Highest.ProfitMean.Div(a.Hours)), hours)
 	}
-	switch {
-	case a.BreakEven == nil:
-		said = append(said, "any bid loses money on average")
-	case said == nil:
-		said = append(said, fmt.Sprintf("To lose nothing on average bid %s", a.show(a.BreakEven.Price)))
-	default:
-		said = append(said, fmt.Sprintf("to lose nothing on average, %s", a.show(a.BreakEven.Price)))
+	loses := "any bid loses money on average"
+	if a.BreakEven != nil {
+		loses = "to lose nothing on average" + pick.Either(said == "", " bid ", ", ") + a.show(a.BreakEven.Price)
 	}
-	return upper(strings.Join(said, "; ")) + "."
+	return upper(together("; ", said, loses)) + "."
 }
 
 func (a bidAnswer) table() *table {
@@ -243,26 +229,22 @@ func (a bidAnswer) footnote() string {
 // besides puts what two cards answer side by side.
 func besides(s *screen, card, other bidAnswer) {
 	t := table{columns: []column{{head: ""}, {head: "the card", right: true}, {head: "with --if", right: true}}}
-	line := func(name string, of func(a bidAnswer) *decimal.Decimal) {
-		if of(card) != nil || of(other) != nil {
-			t.add(name, priceOr(card, of), priceOr(other, of))
-		}
-	}
-	price := func(b *fact.Bid) *decimal.Decimal {
+	shown := func(a bidAnswer, b *fact.Bid, of func(*fact.Bid) decimal.Decimal) string {
 		if b == nil {
-			return nil
+			return "none"
 		}
-		return &b.Price
+		return a.show(of(b))
 	}
-	line("bid at most", func(a bidAnswer) *decimal.Decimal { return price(a.Highest) })
-	line("to earn what an hour should", func(a bidAnswer) *decimal.Decimal { return price(a.Hourly) })
-	line("to lose nothing on average", func(a bidAnswer) *decimal.Decimal { return price(a.BreakEven) })
-	line("mean profit at the first", func(a bidAnswer) *decimal.Decimal {
-		if a.Highest == nil {
-			return nil
+	line := func(name string, one, two *fact.Bid, of func(*fact.Bid) decimal.Decimal) {
+		if one != nil || two != nil {
+			t.add(name, shown(card, one, of), shown(other, two, of))
 		}
-		return &a.Highest.ProfitMean
-	})
+	}
+	price := func(b *fact.Bid) decimal.Decimal { return b.Price }
+	line("bid at most", card.Highest, other.Highest, price)
+	line("to earn what an hour should", card.Hourly, other.Hourly, price)
+	line("to lose nothing on average", card.BreakEven, other.BreakEven, price)
+	line("mean profit at the first", card.Highest, other.Highest, func(b *fact.Bid) decimal.Decimal { return b.ProfitMean })
 	if len(t.rows) > 0 {
 		s.gap()
 		t.print(s)
@@ -270,13 +252,6 @@ func besides(s *screen, card, other bidAnswer) {
 	if !other.known {
 		s.say("", "With --if: "+other.advice())
 	}
-}
-
-func priceOr(a bidAnswer, of func(a bidAnswer) *decimal.Decimal) string {
-	if d := of(a); d != nil {
-		return a.show(*d)
-	}
-	return "none"
 }
 
 // barWidth is how many columns the bars of what matters may take.

@@ -30,13 +30,8 @@ func newChoices(w *world) *cobra.Command {
 			return err
 		}
 		choices, v := p.states[0].Choices(), p.views()[0]
-		if asJSON {
-			err = export.Write(w.stdout, export.ChoicesOf(p.builds[0].Card.Currency, choices))
-		} else {
-			err = w.showChoices(p, v, choices)
-		}
-		if err != nil {
-			return cannotPrint(err)
+		if err := w.print(asJSON, export.ChoicesOf(p.builds[0].Card.Currency, choices), func(s *screen) { showChoices(s, p, v, choices) }); err != nil {
+			return err
 		}
 		if err := w.tell(p); err != nil || choices != nil || v.SoldOn != 0 {
 			return err
@@ -45,14 +40,13 @@ func newChoices(w *world) *cobra.Command {
 	})
 }
 
-func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
-	s := newScreen(w.stdout, w.getenv)
+func showChoices(s *screen, p *place, v *view.View, c *fact.Choices) {
 	switch {
 	case v.SoldOn != 0:
 		s.say("", fmt.Sprintf("It was sold on %s, so there is nothing left to choose.", v.SoldOn))
-		return s.flush()
+		return
 	case c == nil: // told of where the run ends
-		return nil
+		return
 	}
 	cs := choiceScreen{costsScreen{s, v, v.Money.Costs}, c}
 	s.say("", cs.advice())
@@ -60,11 +54,7 @@ func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
 	t := table{columns: []column{{head: "way", least: 10}, {head: "brings", right: true}, {head: "hours", right: true}, {head: "an hour", right: true},
 		{head: "finishing brings", right: true}, {head: "turns at", right: true}, {head: "until"}}}
 	row := func(name string, w fact.Way, more ...string) {
-		perHour := ""
-		if w.PerHour != nil {
-			perHour = cs.figure(*w.PerHour)
-		}
-		t.add(append([]string{name, cs.figure(w.Money), w.Minutes().String(), perHour}, more...)...)
+		t.add(append([]string{name, cs.figure(w.Money), w.Minutes().String(), ifKnown(w.PerHour, cs.figure)}, more...)...)
 	}
 	row("finish it", c.Finish, "", "", "")
 	for _, o := range c.Offers {
@@ -73,7 +63,6 @@ func (w *world) showChoices(p *place, v *view.View, c *fact.Choices) error {
 	t.print(s)
 	s.below(cs.footnote())
 	s.incomplete(p)
-	return s.flush()
 }
 
 type choiceScreen struct {
@@ -141,5 +130,5 @@ func (s choiceScreen) footnote() string {
 	if s.choices.Finish.Hours.IsZero() {
 		said = append(said, "Nothing says how many hours are to come.")
 	}
-	return strings.Join(append(said, s.guessed()...), " ")
+	return together(" ", append(said, s.guessed())...)
 }

@@ -2,11 +2,12 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/fact"
-	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
@@ -22,9 +23,7 @@ func showBuildCosts(s *screen, name string, v *view.View) {
 	c := v.Money.Costs
 	cs := costsScreen{s, v, c}
 	s.say("", cs.headline(name))
-	if more := cs.ahead(); more != "" {
-		s.say("", more)
-	}
+	s.sayIf(cs.ahead())
 	s.gap()
 	cs.stages()
 	cs.sums("category", c.Categories)
@@ -48,11 +47,17 @@ func (s costsScreen) figure(d decimal.Decimal) string {
 	return money.Show(d, money.Currency{Digits: s.v.Currency.Digits})
 }
 
-func (s costsScreen) unlessZero(d decimal.Decimal) string {
-	if d.IsZero() {
+// unlessZero is a sum as it is shown, where there is one.
+func unlessZero(d decimal.Decimal, show func(decimal.Decimal) string) string {
+	return pick.Either(d.IsZero(), "", show(d))
+}
+
+// ifKnown is a sum as it is shown, where it is known.
+func ifKnown(d *decimal.Decimal, show func(decimal.Decimal) string) string {
+	if d == nil {
 		return ""
 	}
-	return s.figure(d)
+	return show(*d)
 }
 
 func (s costsScreen) signed(d decimal.Decimal) string {
@@ -65,12 +70,7 @@ func (s costsScreen) signed(d decimal.Decimal) string {
 // ends are the best and the worst. Whole ones go without decimals, which leaves the table room.
 func (s costsScreen) ends(t fact.Three) string {
 	whole := t[0].IsInteger() && t[2].IsInteger()
-	show := func(d decimal.Decimal) string {
-		if whole {
-			return money.Show(d, money.Currency{})
-		}
-		return s.figure(d)
-	}
+	show := pick.Either(whole, func(d decimal.Decimal) string { return money.Show(d, money.Currency{}) }, s.figure)
 	if t[0].Equal(t[2]) {
 		return show(t[0])
 	}
@@ -99,13 +99,13 @@ func (s costsScreen) stages() {
 		} else if b != nil {
 			budget = s.ends(*b)
 		}
-		t.add(st.Name, s.figure(st.Spent), s.unlessZero(st.Credits), net, toCome, end, budget, off, s.unlessZero(st.Overrun))
+		t.add(st.Name, s.figure(st.Spent), unlessZero(st.Credits, s.figure), net, toCome, end, budget, off, unlessZero(st.Overrun, s.figure))
 	}
 	if f := s.c.Forecast; f != nil && f.Holding != nil {
 		rest = rest.Add(*f.Holding)
 		t.add("holding", "", "", "", s.figure(*f.Holding), s.figure(*f.Holding), "", "", "")
 	}
-	all := []string{"all", s.figure(s.c.Spent), s.unlessZero(s.c.Credits), "", "", "", "", "", ""}
+	all := []string{"all", s.figure(s.c.Spent), unlessZero(s.c.Credits, s.figure), "", "", "", "", "", ""}
 	if sold {
 		all[3] = s.figure(s.c.Net)
 		if budget, off, any := s.budgets(); any {
@@ -145,8 +145,8 @@ func (s costsScreen) facts() [][2]string {
 	show, c := s.show, s.c
 	rows := [][2]string{{"time", c.Minutes.String() + " of person time"}}
 	add := func(name, text string) { rows = append(rows, [2]string{name, text}) }
-	if hours, any := s.hoursToCome(); any {
-		add("hours to come", fmt.Sprintf("likely %s, best %s, worst %s", hours[1], hours[0], hours[2]))
+	if f := c.Forecast; f != nil && f.HoursLeft[2] != 0 {
+		add("hours to come", fmt.Sprintf("likely %s, best %s, worst %s", f.HoursLeft[1], f.HoursLeft[0], f.HoursLeft[2]))
 	}
 	if r := c.Ready; r != nil && len(r.Undated) > 0 {
 		add("without a day", "nobody knows when they come: "+idList(r.Undated))
@@ -189,90 +189,57 @@ func (s costsScreen) facts() [][2]string {
 
 func idList(ids []string) string {
 	const few = 6
-	text := strings.Join(ids[:min(len(ids), few)], ", ")
-	if more := len(ids) - few; more > 0 {
-		text += fmt.Sprintf(" and %d more", more)
-	}
-	return text
-}
-
-// hoursToCome are those of estimates and open snags; any is false where there are none.
-func (s costsScreen) hoursToCome() (hours [3]measure.Minutes, any bool) {
-	if s.c.Forecast == nil || s.c.Forecast.HoursLeft[2] == 0 {
-		return hours, false
-	}
-	return s.c.Forecast.HoursLeft, true
+	return strings.Join(ids[:min(len(ids), few)], ", ") + some(len(ids)-few, " and %d more")
 }
 
 // guessed says how many snags count for an hour, since they say no time.
-func (s costsScreen) guessed() []string {
-	n := 0
-	for _, sn := range s.v.Snags {
-		if time, said := sn.Time(); sn.Open && !said && time > 0 {
-			n++
-		}
-	}
-	switch n {
-	case 0:
-		return nil
-	case 1:
-		return []string{"1 snag says no time and counts for an hour."}
-	}
-	return []string{fmt.Sprintf("%d snags say no time and count for an hour each.", n)}
+func (s costsScreen) guessed() string {
+	n := pick.Count(s.v.Snags, func(sn *view.SnagView) bool {
+		time, said := sn.Time()
+		return sn.Open && !said && time > 0
+	})
+	return sentence(n, "1 snag says no time and counts for an hour.", "%d snags say no time and count for an hour each.")
 }
 
 // footnote says what the table and the figures assume, or how good the first budgets were.
 func (s costsScreen) footnote() string {
-	said := s.overWords()
+	over := s.where(func(st fact.Stage) bool { return !st.Overrun.IsZero() }, `"over" is the net cost beyond the worst budget.`)
 	f := s.c.Forecast
 	if f == nil {
-		return strings.Join(append(said, s.budgetWords()...), " ")
+		return together(" ", over, s.budgetWords())
 	}
-	for _, st := range s.c.Stages {
-		if st.Budget != nil {
-			said = append([]string{"A budget is shown from best to worst."}, said...)
-			break
-		}
-	}
+	chance, better := "", ""
 	switch {
 	case f.Resale == nil:
-		said = append(said, "No resale is known from the job card, so no chance of a profit is claimed.")
+		chance = "No resale is known from the job card, so no chance of a profit is claimed."
 	case f.Certain():
-		said = append(said, "No estimate has any spread, so the chance is 0% or 100%.")
+		chance = "No estimate has any spread, so the chance is 0% or 100%."
 	default:
-		said = append(said, "The chances assume a normal distribution about three-point estimates; the first that stages vary each on its own, the second that one hidden fault spoils all of them.")
+		chance = "The chances assume a normal distribution about three-point estimates; the first that stages vary each on its own, the second that one hidden fault spoils all of them."
 		if f.ChanceShared > f.Chance {
-			said = append(said, "The second is the better here, since on average less is earned than that: only luck helps, and it has more room for luck.")
+			better = "The second is the better here, since on average less is earned than that: only luck helps, and it has more room for luck."
 		}
 	}
-	if s.c.Ready != nil || s.hoursKnown() {
-		said = append(said, s.guessed()...)
-	}
-	return strings.Join(said, " ")
+	ends := s.where(func(st fact.Stage) bool { return st.Budget != nil }, "A budget is shown from best to worst.")
+	return together(" ", ends, over, chance, better, pick.Either(s.c.Ready != nil || s.hoursKnown(), s.guessed(), ""))
 }
 
-func (s costsScreen) overWords() []string {
-	for _, st := range s.c.Stages {
-		if !st.Overrun.IsZero() {
-			return []string{`"over" is the net cost beyond the worst budget.`}
-		}
-	}
-	return nil
+// where is what is said where a stage is such a one.
+func (s costsScreen) where(such func(fact.Stage) bool, text string) string {
+	return pick.Either(slices.ContainsFunc(s.c.Stages, such), text, "")
 }
 
-func (s costsScreen) budgetWords() []string {
+func (s costsScreen) budgetWords() string {
 	budget, off, any := s.budgets()
 	if !any {
-		return nil
+		return ""
 	}
-	words := fmt.Sprintf("The stages with a budget were to cost %s and cost %s: ", s.show(budget), s.show(budget.Add(off)))
+	how := "just what their likely budgets said."
 	switch {
-	case off.IsZero():
-		words += "just what their likely budgets said."
 	case off.IsPositive():
-		words += s.show(off) + " more than their likely budgets."
-	default:
-		words += s.show(off.Neg()) + " less than their likely budgets."
+		how = s.show(off) + " more than their likely budgets."
+	case off.IsNegative():
+		how = s.show(off.Neg()) + " less than their likely budgets."
 	}
-	return []string{words}
+	return fmt.Sprintf("The stages with a budget were to cost %s and cost %s: %s", s.show(budget), s.show(budget.Add(off)), how)
 }

@@ -51,13 +51,9 @@ func newHandover(w *world) *cobra.Command {
 		if toDrive {
 			list = v.Handover.ToDrive
 		}
-		if asJSON {
-			err = export.Write(w.stdout, export.HandoverOf(list, v.Handover.NotRecorded))
-		} else {
-			err = w.showHandover(p.name(v), v, list, toDrive)
-		}
-		if err != nil {
-			return cannotPrint(err)
+		answer := export.HandoverOf(list, v.Handover.NotRecorded)
+		if err := w.print(asJSON, answer, func(s *screen) { showHandover(s, p.name(v), v, list, toDrive) }); err != nil {
+			return err
 		}
 		trouble := w.tell(p)
 		cleared := view.AllMet(list)
@@ -76,17 +72,11 @@ func newHandover(w *world) *cobra.Command {
 }
 
 func stops(problems []problem.Problem) []state.Stop {
-	var list []state.Stop
-	for _, p := range problems {
-		if p.Severity == problem.Error {
-			list = append(list, state.Stop{Text: p.Message, Span: p.Span})
-		}
-	}
-	return list
+	errs := pick.Where(problems, func(p problem.Problem) bool { return p.Severity == problem.Error })
+	return pick.Map(errs, func(p problem.Problem) state.Stop { return state.Stop{Text: p.Message, Span: p.Span} })
 }
 
-func (w *world) showHandover(name string, v *view.View, list []view.RequirementView, toDrive bool) error {
-	s := newScreen(w.stdout, w.getenv)
+func showHandover(s *screen, name string, v *view.View, list []view.RequirementView, toDrive bool) {
 	goal := pick.Either(toDrive, "of driving", "of the sale")
 	verdict := fmt.Sprintf("%s: something recorded stands in the way %s.", name, goal)
 	switch {
@@ -119,7 +109,6 @@ func (w *world) showHandover(name string, v *view.View, list []view.RequirementV
 		s.say("", "Where work touched nothing that a check looks at, its line may say \"asks for nothing\", or \"asks for\" and the checks that it does need.")
 	}
 	s.say("", "This checks the record, not the vehicle: the rules of your country, its inspection and licensed practice have the last word.")
-	return s.flush()
 }
 
 // openMajors names what is major and open, which most countries let nobody drive with for long.

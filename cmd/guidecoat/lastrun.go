@@ -64,11 +64,8 @@ func fullPath(path string) string {
 
 // maker stands for this very program, so that what another one made is made again.
 func maker() string {
-	path, err := os.Executable()
-	if err != nil {
-		return version()
-	}
-	info, err := os.Stat(path)
+	path, _ := os.Executable()
+	info, err := os.Stat(path) // of "" there is none
 	if err != nil {
 		return version()
 	}
@@ -124,10 +121,7 @@ func (r *lastRun) openSite() *os.Root {
 	if info, err := os.Lstat(target); err != nil || !info.IsDir() {
 		return nil
 	}
-	root, err := os.OpenRoot(target)
-	if err != nil {
-		return nil
-	}
+	root, _ := os.OpenRoot(target) // nil where it cannot be opened
 	return root
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -43,9 +44,18 @@ func (w *world) load(dir string, asOf measure.Date) (*place, error) {
 func (w *world) loadBuild(dir string, asOf measure.Date, why string) (*place, error) {
 	p, err := w.load(dir, asOf)
 	if err == nil && p.garage != nil {
-		return nil, wrongUsage("Name the folder of one of its builds.", "%s is a garage, and %s", dir, why)
+		return nil, noBuildAlone(dir, why)
 	}
 	return p, err
+}
+
+func noBuildAlone(garage, why string) error {
+	return wrongUsage("Name the folder of one of its builds.", "%s is a garage, and %s", garage, why)
+}
+
+// noBuild says that a folder is none, in words that name it.
+func noBuild(dir, format string, args ...any) error {
+	return fileTrouble("Name the folder of a build, or start one with: guidecoat note --build NAME "+dir, format, args...)
 }
 
 func (w *world) loadPlace(p *place, asOf measure.Date) (*place, error) {
@@ -60,29 +70,35 @@ func (w *world) loadPlace(p *place, asOf measure.Date) (*place, error) {
 }
 
 func (p *place) read() error {
-	fsys, err := openFolder(p.dir)
-	if err != nil {
-		return err
-	}
-	fsys = p.seen.over(fsys)
-	switch isBuild, err := has(fsys, journal.CardName); {
+	fsys, isBuild, err := openPlace(p.dir, p.seen)
+	switch {
 	case err != nil:
-		return cannotRead(p.dir, err)
+		return err
 	case isBuild:
-		b, err := p.reader.ReadBuildIn(fsys, p.folderName(), p.garageAbove)
-		if err != nil {
-			return cannotRead(p.dir, err)
-		}
+		var b *journal.Build
+		b, err = p.reader.ReadBuildIn(fsys, p.folderName(), p.garageAbove)
 		p.builds = []*journal.Build{b}
-	case journal.IsGarage(fsys):
-		if p.garage, err = p.reader.ReadGarage(fsys); err != nil {
-			return cannotRead(p.dir, err)
-		}
-		p.builds = p.garage.Builds
+	case !journal.IsGarage(fsys):
+		return noBuild(p.dir, "%s: %v", p.dir, journal.ErrNothing)
 	default:
-		return fileTrouble("Name the folder of a build, or start one with: guidecoat note --build NAME "+p.dir, "%s: %v", p.dir, journal.ErrNothing)
+		if p.garage, err = p.reader.ReadGarage(fsys); err == nil {
+			p.builds = p.garage.Builds
+		}
 	}
-	return nil
+	return cannotBe("read", p.dir, err)
+}
+
+// openPlace opens a folder, and tells whether there is a job card in it.
+func openPlace(dir string, seen *watched) (fsys fs.FS, isBuild bool, err error) {
+	if fsys, err = openFolder(dir); err != nil {
+		return nil, false, err
+	}
+	fsys = seen.over(fsys)
+	_, err = fs.Stat(fsys, journal.CardName)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fsys, false, nil
+	}
+	return fsys, err == nil, cannotBe("read", dir, err)
 }
 
 // siteName is what its site is called: as the garage, or as its one build.
@@ -120,26 +136,22 @@ func openFolder(dir string) (fs.FS, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case err != nil:
-		return nil, cannotRead(dir, err)
+		return nil, cannotBe("read", dir, err)
 	case !info.IsDir():
 		return nil, fileTrouble("Name the folder it is in: "+filepath.Dir(dir), "%s is a file, not a folder", dir)
 	}
 	return os.DirFS(dir), nil
 }
 
-func has(fsys fs.FS, name string) (bool, error) {
-	_, err := fs.Stat(fsys, name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return false, nil
+// cannotBe ends the run for an error, if it is one, in what was to be done with a path: "read" or "written".
+func cannotBe(done, path string, err error) error {
+	if err == nil {
+		return nil
 	}
-	return err == nil, err
-}
-
-func cannotRead(dir string, err error) error {
 	if pe, ok := errors.AsType[*fs.PathError](err); ok {
 		err = pe.Err
 	}
-	return fileTrouble("", "%s cannot be read: %v", dir, err)
+	return fileTrouble("", "%s cannot be %s: %v", path, done, err)
 }
 
 func (p *place) views() []*view.View {
@@ -223,12 +235,10 @@ func (p *place) leftOut() string {
 // verdict is how the run ends. A file that could not be read weighs more than a mistake in one that could.
 func verdict(problems []problem.Problem) error {
 	errs, _ := problem.Count(problems)
-	for _, p := range problems {
-		if p.Check == string(journal.Unreadable) {
-			return &exit{code: exitFiles}
-		}
-	}
-	if errs > 0 {
+	switch {
+	case slices.ContainsFunc(problems, func(p problem.Problem) bool { return p.Check == string(journal.Unreadable) }):
+		return &exit{code: exitFiles}
+	case errs > 0:
 		return &exit{code: exitProblems}
 	}
 	return nil
@@ -237,18 +247,17 @@ func verdict(problems []problem.Problem) error {
 // summary counts problems: "2 errors, 1 warning in 26 notes".
 func (p *place) summary(problems []problem.Problem) string {
 	errs, warnings := problem.Count(problems)
-	var said []string
-	if errs > 0 {
-		said = append(said, count(errs, "error"))
-	}
-	if warnings > 0 {
-		said = append(said, count(warnings, "warning"))
-	}
-	if said == nil {
-		said = []string{"no errors or warnings"}
-	}
-	return strings.Join(said, ", ") + " in " + count(p.notes(problems), "note")
+	said := together(", ", sentence(errs, "1 error", "%d errors"), sentence(warnings, "1 warning", "%d warnings"))
+	return cmp.Or(said, "no errors or warnings") + " in " + count(p.notes(problems), "note")
 }
+
+// together joins what there is to say.
+func together(mark string, said ...string) string {
+	return strings.Join(pick.Where(said, func(text string) bool { return text != "" }), mark)
+}
+
+// some is what is said of n things where there are any.
+func some(n int, format string) string { return pick.Either(n > 0, fmt.Sprintf(format, n), "") }
 
 // sentence is what is said of n things: nothing of none, and of one in its own words.
 func sentence(n int, one, many string) string {
@@ -268,8 +277,7 @@ func count(n int, thing string) string {
 
 // tell says on standard error, a line each, what is wrong with the notes, and returns how the run ends.
 func (w *world) tell(p *place) error {
-	problems := p.problems()
-	return w.tellOf(p, slices.DeleteFunc(slices.Clone(problems), func(pr problem.Problem) bool { return pr.Severity != problem.Error }), true)
+	return w.tellOf(p, pick.Where(p.problems(), func(pr problem.Problem) bool { return pr.Severity == problem.Error }), true)
 }
 
 func (w *world) tellOf(p *place, told []problem.Problem, brief bool) error {

@@ -19,14 +19,9 @@ func newManual(w *world) *cobra.Command {
 		Long: "Shows a topic of the manual, or what the manual says about a word: the sections that explain it first, then where " +
 			"else it comes up. Without a word it lists the topics. The name of a check shows what that check finds.",
 		Example: "guidecoat manual\nguidecoat manual start\nguidecoat manual surcharge\nguidecoat manual unknown-stage",
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) (names []string, _ cobra.ShellCompDirective) {
-			for _, t := range manual.Topics() {
-				if len(args) == 0 {
-					names = append(names, t.Name+"\t"+t.About)
-				}
-			}
-			return names, cobra.ShellCompDirectiveNoFileComp
-		},
+		ValidArgsFunction: completeOne(func(*cobra.Command) []string {
+			return pick.Map(manual.Topics(), func(t manual.Topic) string { return t.Name + "\t" + t.About })
+		}),
 		RunE: func(_ *cobra.Command, args []string) error {
 			s := newScreen(w.stdout, w.getenv)
 			query := strings.ToLower(strings.Join(args, " "))
@@ -50,8 +45,7 @@ func newManual(w *world) *cobra.Command {
 func (s *screen) topics() {
 	s.say("", "The manual, by topic. \"guidecoat manual start\" shows one; any other word finds where it is explained.")
 	s.gap()
-	rows := pick.Map(manual.Topics(), func(t manual.Topic) [2]string { return [2]string{t.Name, t.About} })
-	s.list(rows)
+	s.list(pick.Map(manual.Topics(), func(t manual.Topic) [2]string { return [2]string{t.Name, t.About} }))
 }
 
 func (s *screen) answer(query string) error {
@@ -70,11 +64,7 @@ func (s *screen) answer(query string) error {
 	if rest := found[telling:]; len(rest) > 0 {
 		s.gap()
 		s.heading("It also comes up in")
-		var rows [][2]string
-		for _, section := range rest[:min(len(rest), most)] {
-			rows = append(rows, [2]string{"guidecoat manual " + section.Topic, section.Title})
-		}
-		s.list(rows)
+		s.list(pick.Map(rest[:min(len(rest), most)], func(to manual.Section) [2]string { return [2]string{"guidecoat manual " + to.Topic, to.Title} }))
 	}
 	return nil
 }

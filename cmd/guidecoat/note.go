@@ -124,7 +124,7 @@ func create(dir, name, text string) (string, error) {
 		case err == nil:
 			return filepath.Join(dir, file), nil
 		case !errors.Is(err, fs.ErrExist):
-			return "", cannotWrite(filepath.Join(dir, file), err)
+			return "", cannotBe("written", filepath.Join(dir, file), err)
 		}
 	}
 	return "", fileTrouble("", "%s holds %d notes called %s already", dir, most, name)
@@ -146,13 +146,6 @@ func writeNew(dir, name, text string) error {
 		_ = root.Remove(name)
 	}
 	return err
-}
-
-func cannotWrite(path string, err error) error {
-	if pe, ok := errors.AsType[*fs.PathError](err); ok {
-		err = pe.Err
-	}
-	return fileTrouble("", "%s cannot be written: %v", path, err)
 }
 
 // A title gives at most so much to a file's name: file systems take 255 bytes (from memory), date and number included.
@@ -179,17 +172,14 @@ func (w *world) newBuild(dir, name string, day measure.Date) (string, error) {
 		return "", wrongUsage("Write it behind the flag: --build \"Halden hatchback\"", "the build needs a name")
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return "", cannotWrite(dir, err)
+		return "", cannotBe("written", dir, err)
 	}
 	path := filepath.Join(dir, journal.CardName)
 	err := writeNew(dir, journal.CardName, w.cardText(dir, name, day))
-	switch {
-	case errors.Is(err, fs.ErrExist):
+	if errors.Is(err, fs.ErrExist) {
 		return "", fileTrouble("Nothing was changed. Name another folder for a new build.", "%s is there already", path)
-	case err != nil:
-		return "", cannotWrite(path, err)
 	}
-	return path, nil
+	return path, cannotBe("written", path, err)
 }
 
 // open waits until the editor is closed. An interrupt typed meanwhile is the editor's.

@@ -24,8 +24,8 @@ func sessionText(v *view.View, title string, first bool) string {
 	if stage != "" {
 		fmt.Fprintf(&b, "stage: %s\n", stage)
 	}
-	if others := otherStages(v, stage); others != "" {
-		fmt.Fprintf(&b, "## Other stages: %s\n", others)
+	if others := pick.Where(v.Stages, func(name string) bool { return name != stage }); others != nil {
+		fmt.Fprintf(&b, "## Other stages: %s\n", strings.Join(others, ", "))
 	}
 	if first {
 		return b.String() + firstLines(v, stage) + "---\n# " + title + "\n\n" + firstSnag
@@ -40,11 +40,6 @@ func sessionText(v *view.View, title string, first bool) string {
 		b.WriteString("<!--\n" + notes + "-->\n")
 	}
 	return b.String()
-}
-
-func otherStages(v *view.View, running string) string {
-	names := slices.DeleteFunc(slices.Clone(v.Stages), func(name string) bool { return name == running })
-	return strings.Join(names, ", ")
 }
 
 // partsInWork has a line for each part on its way or in hand, with the state that comes next.
@@ -62,17 +57,10 @@ func partsInWork(v *view.View) string {
 			arrived, lines = append(arrived, p.ID), append(lines, "#   "+p.ID+": fitted")
 		}
 	}
-	if lines == nil {
-		return ""
+	listed := func(before string, list []string, mark string) string {
+		return pick.Either(list != nil, before+strings.Join(list, mark)+"\n", "")
 	}
-	said := ""
-	if ordered != nil {
-		said += "## On order: " + strings.Join(ordered, ", ") + "\n"
-	}
-	if arrived != nil {
-		said += "## In hand: " + strings.Join(arrived, ", ") + "\n"
-	}
-	return said + "# parts:\n" + strings.Join(lines, "\n") + "\n"
+	return listed("## On order: ", ordered, ", ") + listed("## In hand: ", arrived, ", ") + listed("# parts:\n", lines, "\n")
 }
 
 func checksToDo(v *view.View) string {
@@ -128,9 +116,9 @@ Write what you did below this comment, and a line like this for each thing that 
 
 // runningStage is that of the newest session that names one, else the first of the card.
 func runningStage(v *view.View) string {
-	for i := len(v.Sessions) - 1; i >= 0; i-- {
-		if stage := v.Sessions[i].Stage; stage != "" {
-			return stage
+	for _, s := range slices.Backward(v.Sessions) {
+		if s.Stage != "" {
+			return s.Stage
 		}
 	}
 	if len(v.Stages) > 0 {
@@ -154,24 +142,13 @@ func outstanding(v *view.View) string {
 			bySelf = append(bySelf, words)
 		}
 	}
-	var b strings.Builder
-	for _, part := range []struct {
-		title string
-		lines []string
-	}{
-		{"Outstanding. Copy a line below this comment to say a word about it, or with [x] to clear it.", copied},
-		{"Without an id. Copy a line below this comment to clear it.", inPlace},
-		{"Settled by a line below checks: or readings:, or by a fault scan.", bySelf},
-	} {
-		if len(part.lines) == 0 {
-			continue
-		}
-		if b.Len() > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(part.title + "\n\n" + strings.Join(part.lines, "\n") + "\n")
+	listed := func(title string, lines []string) string {
+		return pick.Either(lines != nil, title+"\n\n"+strings.Join(lines, "\n")+"\n", "")
 	}
-	return b.String()
+	return together("\n",
+		listed("Outstanding. Copy a line below this comment to say a word about it, or with [x] to clear it.", copied),
+		listed("Without an id. Copy a line below this comment to clear it.", inPlace),
+		listed("Settled by a line below checks: or readings:, or by a fault scan.", bySelf))
 }
 
 // closing is what ends a comment: in Markdown the first form, in HTML both.

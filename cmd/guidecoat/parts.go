@@ -37,7 +37,7 @@ func newParts(w *world) *cobra.Command {
 		views := p.views()
 		if toBuy {
 			for _, v := range views {
-				v.Parts = filter(v.Parts, needed)
+				v.Parts = pick.Where(v.Parts, needed)
 			}
 		}
 		switch {
@@ -78,10 +78,6 @@ func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
 		out = append(out, export.Under("quotes", quotes)...)
 	}
 	return out
-}
-
-func filter(parts []*view.PartView, keep func(*view.PartView) bool) (kept []*view.PartView) {
-	return pick.Where(parts, keep)
 }
 
 // showEach shows something of each build, in a garage below its name.
@@ -151,7 +147,7 @@ var groups = []struct {
 func allParts(s *screen, v *view.View) {
 	empty := true
 	for _, g := range groups {
-		parts := filter(v.Parts, g.in)
+		parts := pick.Where(v.Parts, g.in)
 		if len(parts) == 0 {
 			continue
 		}
@@ -160,11 +156,8 @@ func allParts(s *screen, v *view.View) {
 		}
 		empty = false
 		title := fmt.Sprintf("%s: %d", g.title, len(parts))
-		if late := len(filter(parts, func(p *view.PartView) bool { return p.Late })); late > 0 {
-			title += fmt.Sprintf(", %d late", late)
-		}
-		s.heading(title)
-		printParts(s, v, parts, g.fields)
+		s.heading(title + some(pick.Count(parts, func(p *view.PartView) bool { return p.Late }), ", %d late"))
+		printWanted(s, pick.Map(parts, func(p *view.PartView) wanted { return wanted{PartView: p, v: v} }), g.fields)
 	}
 	if empty {
 		s.say("", "No parts are noted.")
@@ -183,22 +176,11 @@ func donors(s *screen, v *view.View) {
 	t := table{columns: []column{{head: "donor"}, {head: "what it is", least: 10}, {head: "cost", right: true}, {head: "in parts", right: true},
 		{head: "left", right: true}, {head: "still worth", right: true}}}
 	for _, d := range v.Donors {
-		words := []string{d.Words}
-		if d.Category != "" {
-			words = append(words, "category "+d.Category)
-		}
-		t.add(d.Name, strings.Join(words, ", "), show(d.Price), show(d.Spread), show(d.Left), show(d.Holds))
+		words := together(", ", d.Words, pick.Either(d.Category != "", "category "+d.Category, ""))
+		t.add(d.Name, words, show(d.Price), show(d.Spread), show(d.Left), show(d.Holds))
 	}
 	t.print(s)
 	s.say("", "What is left stays in the garage.")
-}
-
-func printParts(s *screen, v *view.View, parts []*view.PartView, fields []field) {
-	list := make([]wanted, len(parts))
-	for i, p := range parts {
-		list[i] = wanted{PartView: p, v: v}
-	}
-	printWanted(s, list, fields)
 }
 
 func surcharge(s *screen, v *view.View) {
@@ -251,26 +233,15 @@ func fastenerSheet(s *screen, v *view.View) {
 
 func benchLines(f *view.FastenerView) []string {
 	box := pick.Either(f.Done, "[x] ", "[ ] ")
-	asks := []string{"from " + f.Least + " to " + f.Most}
-	for _, x := range []struct {
-		is    bool
-		words string
-	}{{f.SingleUse, "single use"}, {f.RideHeight, "at ride height"}, {f.Words != "", f.Words}} {
-		if x.is {
-			asks = append(asks, x.words)
-		}
-	}
-	lines := []string{box + f.ID + ": " + f.Asked, strings.Join(asks, "; ")}
+	once, height := pick.Either(f.SingleUse, "single use", ""), pick.Either(f.RideHeight, "at ride height", "")
+	lines := []string{box + f.ID + ": " + f.Asked, together("; ", "from "+f.Least+" to "+f.Most, once, height, f.Words)}
 	if n := len(f.Tightened); n > 0 {
 		t := f.Tightened[n-1]
-		said := "tightened to " + t.How + " on " + t.Date.String()
-		if t.Lacks.Some() {
-			said += "; " + t.Lacks.String()
-		}
-		lines = append(lines, said)
+		lines = append(lines, together("; ", "tightened to "+t.How+" on "+t.Date.String(), t.Lacks.String()))
 	}
 	if !f.Done {
-		lines = append(lines, "torque ________"+strings.Repeat(" + angle ________", f.Angles)+map[bool]string{true: " new [ ]"}[f.SingleUse]+map[bool]string{true: " at ride height [ ]"}[f.RideHeight]+" date ________")
+		lines = append(lines, together(" ", "torque ________"+strings.Repeat(" + angle ________", f.Angles),
+			pick.Either(f.SingleUse, "new [ ]", ""), pick.Either(f.RideHeight, "at ride height [ ]", ""), "date ________"))
 	}
 	return lines
 }

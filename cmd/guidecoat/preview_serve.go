@@ -110,17 +110,17 @@ func (s *previewServer) file(w http.ResponseWriter, r *http.Request) {
 	if name == "" || strings.HasSuffix(name, "/") {
 		name += "index.html"
 	}
-	if !fs.ValidPath(name) || strings.ContainsAny(name, "\\\x00") {
-		s.page(w, http.StatusNotFound, now, whole(&notice{Heading: "There is no such page.", Home: true}))
-		return
+	var data []byte
+	var err error = fs.ErrNotExist
+	if fs.ValidPath(name) && !strings.ContainsAny(name, "\\\x00") {
+		if now.draft == nil {
+			n := *now.trouble
+			n.About = "Once they are put right the page shows by itself."
+			s.page(w, http.StatusServiceUnavailable, now, whole(&n))
+			return
+		}
+		data, err = s.fetch(now.draft, name)
 	}
-	if now.draft == nil {
-		n := *now.trouble
-		n.About = "Once they are put right the page shows by itself."
-		s.page(w, http.StatusServiceUnavailable, now, whole(&n))
-		return
-	}
-	data, err := s.fetch(now.draft, name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		s.page(w, http.StatusNotFound, now, whole(&notice{Heading: "There is no such page.", Home: true}))

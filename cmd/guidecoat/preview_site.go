@@ -70,10 +70,7 @@ func (b *workbench) edition(p *place) edition {
 	if err != nil {
 		return failed("The site cannot be made.", err)
 	}
-	if said := ownSaid(theme, b.theme); said != "" {
-		return edition{draft: draft, summary: func() string { return summary() + "; " + said }}
-	}
-	return edition{draft: draft, summary: summary}
+	return edition{draft: draft, summary: func() string { return together("; ", summary(), ownSaid(theme, b.theme)) }}
 }
 
 func (b *workbench) draft(p *place, views []*view.View, theme *themes.Theme) (*render.Draft, error) {

@@ -25,10 +25,8 @@ import (
 const allChecks = "all"
 
 func checkNames() []string {
-	names := []string{allChecks}
-	names = append(names, pick.Map(check.All, func(c *check.Check) string { return string(c.Name) })...)
-	names = append(names, pick.Map(journal.BuiltInDueRules(), func(r journal.DueRule) string { return r.Name })...)
-	return names
+	return slices.Concat([]string{allChecks}, pick.Map(check.All, func(c *check.Check) string { return string(c.Name) }),
+		pick.Map(journal.BuiltInDueRules(), func(r journal.DueRule) string { return r.Name }))
 }
 
 func newProofread(w *world) *cobra.Command {
@@ -90,11 +88,9 @@ func (w *world) about(name string) error {
 }
 
 func rules() []problem.Rule {
-	var list []problem.Rule
-	for _, c := range check.All {
-		list = append(list, problem.Rule{ID: string(c.Name), Short: c.Summary, Full: c.Explain, Severity: c.Severity})
-	}
-	return list
+	return pick.Map(check.All, func(c *check.Check) problem.Rule {
+		return problem.Rule{ID: string(c.Name), Short: c.Summary, Full: c.Explain, Severity: c.Severity}
+	})
 }
 
 // folderOf splits what the user named into the folder of a build or garage, and the note in it; "" for a folder.
@@ -136,7 +132,7 @@ func ofNote(problems []problem.Problem, note string) []problem.Problem {
 	if note == "" {
 		return problems
 	}
-	return slices.DeleteFunc(slices.Clone(problems), func(p problem.Problem) bool { return p.Span.File.Path != note })
+	return pick.Where(problems, func(p problem.Problem) bool { return p.Span.File.Path == note })
 }
 
 func readingOf(st *state.State) []*aloud.Line { return aloud.Of(st, view.KeptFrom()) }

@@ -116,14 +116,10 @@ func (w *world) publish(p *place, o publishing, pack func(*state.State) *view.Vi
 	if o.folder() == "" {
 		return wrongUsage("Choose one of those that `guidecoat publish --help` lists.", "there is no audience %q", o.audience)
 	}
-	var views []*view.View
-	for _, st := range p.states {
-		if pack == nil {
-			views = append(views, view.Of(st, o.audience))
-		} else {
-			views = append(views, pack(st))
-		}
+	if pack == nil {
+		pack = func(st *state.State) *view.View { return view.Of(st, o.audience) }
 	}
+	views := pick.Map(p.states, pack)
 	if err := w.heed(p, views); err != nil {
 		return err
 	}

@@ -8,8 +8,8 @@ import (
 	"os"
 	"strings"
 
+	"guidecoat/journal/export"
 	"guidecoat/journal/problem"
-
 	"guidecoat/render"
 
 	"github.com/rivo/uniseg"
@@ -68,6 +68,16 @@ func (s *screen) flush() error {
 	return cannotPrint(err)
 }
 
+// print prints an answer as JSON, or shows it.
+func (w *world) print(asJSON bool, answer any, show func(*screen)) error {
+	if asJSON {
+		return cannotPrint(export.Write(w.stdout, answer))
+	}
+	s := newScreen(w.stdout, w.getenv)
+	show(s)
+	return s.flush()
+}
+
 // cannotPrint ends the run for an error in printing, if it is one.
 func cannotPrint(err error) error {
 	if _, ok := errors.AsType[*exit](err); ok || err == nil { // an exit says so already
@@ -123,6 +133,13 @@ func (s *screen) say(indent, text string) {
 	room := s.width - uniseg.StringWidth(indent)
 	for _, line := range wrap(clean(text), room) {
 		s.b.WriteString(indent + s.cut(line, room) + "\n")
+	}
+}
+
+// sayIf says something where there is something to say.
+func (s *screen) sayIf(text string) {
+	if text != "" {
+		s.say("", text)
 	}
 }
 

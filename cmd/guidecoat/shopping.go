@@ -6,10 +6,10 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
@@ -111,18 +111,12 @@ func quotes(s *screen, p *place, v *view.View) {
 	t := table{columns: []column{{head: "part"}, {head: "from", least: 8}, {head: "price", right: true}, {head: "freight", right: true}, {head: "duty", right: true},
 		{head: "tax", right: true}, {head: "clearance", right: true}, {head: "landed", right: true}, {head: "days", right: true}, {head: "holding", right: true}, {head: ""}}}
 	show := func(d decimal.Decimal) string {
-		if d.IsZero() {
-			return ""
-		}
-		return money.Show(d, money.Currency{Digits: v.Currency.Digits})
+		return unlessZero(d, func(d decimal.Decimal) string { return money.Show(d, money.Currency{Digits: v.Currency.Digits}) })
 	}
 	for _, q := range v.Quotes {
-		days, holding, mark := "", "", ""
+		days, mark := "", ""
 		if q.Wait != nil {
 			days = strconv.Itoa(*q.Wait)
-		}
-		if q.Holding != nil {
-			holding = show(*q.Holding)
 		}
 		switch {
 		case q.Expired:
@@ -130,28 +124,18 @@ func quotes(s *screen, p *place, v *view.View) {
 		case q.Best:
 			mark = "best"
 		}
-		t.add(q.Part, q.From, show(q.Price), show(q.Freight), show(q.Duty), show(q.Tax), show(q.Clearance), show(q.Landed), days, holding, mark)
+		t.add(q.Part, q.From, show(q.Price), show(q.Freight), show(q.Duty), show(q.Tax), show(q.Clearance), show(q.Landed), days, ifKnown(q.Holding, show), mark)
 	}
 	t.print(s)
 	s.say("", "The best is the least of landed and holding together.")
 }
 
 func printWanted(s *screen, parts []wanted, fields []field) {
-	var t table
-	for _, f := range fields {
-		t.columns = append(t.columns, f.column)
-	}
-	t.columns = append(t.columns, column{head: "for", least: 8})
+	fields = append(slices.Clone(fields), field{column{head: "for", least: 8}, func(p wanted) string { return p.name }})
+	t := table{columns: pick.Map(fields, func(f field) column { return f.column })}
 	for _, p := range parts {
-		var r row
-		for _, f := range fields {
-			r.cells = append(r.cells, f.of(p))
-		}
-		r.cells = append(r.cells, p.name)
-		if p.Late {
-			r.style = red
-		}
-		t.rows = append(t.rows, r)
+		cells := pick.Map(fields, func(f field) string { return f.of(p) })
+		t.rows = append(t.rows, row{cells: cells, style: pick.Either(p.Late, red, plain)})
 	}
 	t.print(s)
 }
@@ -174,19 +158,13 @@ func estimates(parts []wanted) string {
 			sums[c.Code][i] = sum.Add(p.Estimate[i])
 		}
 	}
-	said := []string{count(len(parts), "part")}
+	text := count(len(parts), "part")
 	for i, c := range currencies {
-		sum := sums[c.Code]
-		if sum[2].IsZero() {
-			continue // nothing is known of it
+		if sum := sums[c.Code]; !sum[2].IsZero() { // else nothing is known of it
+			text += pick.Either(i > 0, ", and ", ", ")
+			text += fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
 		}
-		text := fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
-		if i > 0 {
-			text = "and " + text
-		}
-		said = append(said, text)
 	}
-	text := strings.Join(said, ", ")
 	if without > 0 {
 		text += "; without an estimate: " + strconv.Itoa(without)
 	}

@@ -95,9 +95,7 @@ func (w *world) showSnags(p *place, views []*view.View, ask snagsAsked, entries 
 	s := newScreen(w.stdout, w.getenv)
 	s.say("", ask.total(entries))
 	s.say("", ask.temporary(views))
-	if left := p.leftOut(); left != "" {
-		s.say("", left)
-	}
+	s.sayIf(p.leftOut())
 	s.gap()
 	snagTable(entries).print(s)
 	if len(ask.waiting) > 0 {
@@ -108,8 +106,8 @@ func (w *world) showSnags(p *place, views []*view.View, ask snagsAsked, entries 
 		s.say("    ", e.name()+": "+e.standing())
 	}
 	for _, v := range views {
-		if chase := chase(v); chase != "" && len(ask.waiting) > 0 {
-			s.say("", chase)
+		if len(ask.waiting) > 0 {
+			s.sayIf(chase(v))
 		}
 	}
 	if ask.doable && ask.kind == "" {
@@ -139,13 +137,8 @@ func chase(v *view.View) string {
 		return ""
 	}
 	p := holdups[0].Part
-	state := p.State
-	if p.Due != 0 && p.Waited() {
-		state += ", due " + p.Due.String()
-	}
-	if p.Supplier != "" && p.Waited() {
-		state += ", from " + p.Supplier
-	}
+	due, from := pick.Either(p.Due != 0 && p.Waited(), "due "+p.Due.String(), ""), pick.Either(p.Supplier != "" && p.Waited(), "from "+p.Supplier, "")
+	state := together(", ", p.State, due, from)
 	return fmt.Sprintf("Chase %s (%s): %d snags wait for it.", p.ID, state, len(holdups[0].Snags))
 }
 
@@ -175,38 +168,27 @@ func (e entry) row() row {
 			fmt.Sprintf("%s:%d", e.Note, e.Line)},
 		style: severityStyle[e.Severity],
 	}
-	for _, line := range []string{words, note.Decode(e.Code), e.standing()} {
-		if line != "" {
-			r.below = append(r.below, line)
-		}
-	}
+	r.below = pick.Where([]string{words, note.Decode(e.Code), e.standing()}, func(line string) bool { return line != "" })
 	return r
 }
 
 func (e entry) standing() string {
-	var said []string
-	if !e.Open {
-		if e.Undated {
-			return "ticked off, day not recorded"
-		}
+	switch {
+	case !e.Open && e.Undated:
+		return "ticked off, day not recorded"
+	case !e.Open:
 		return fmt.Sprintf("cleared %s at %s:%d", e.Cleared, e.ClearedAt, e.ClearedRow)
 	}
-	if e.Overdue {
-		said = append(said, "overdue")
-	}
-	if waits := e.waiting(); len(waits) > 0 {
-		said = append(said, "waits for "+strings.Join(waits, ", "))
-	}
+	waits, early := e.waiting(), ""
 	if e.TooEarly {
-		said = append(said, "from "+e.NotBefore.String()+" on")
+		early = "from " + e.NotBefore.String() + " on"
 	}
-	if e.Takes > 0 {
-		said = append(said, "takes "+e.Takes.String())
-	}
-	if e.Disclose {
-		said = append(said, "will be told to the buyer")
-	}
-	return strings.Join(said, "; ")
+	return together("; ",
+		pick.Either(e.Overdue, "overdue", ""),
+		pick.Either(waits != nil, "waits for "+strings.Join(waits, ", "), ""),
+		early,
+		pick.Either(e.Takes > 0, "takes "+e.Takes.String(), ""),
+		pick.Either(e.Disclose, "will be told to the buyer", ""))
 }
 
 func (e entry) waiting() []string {
@@ -245,26 +227,13 @@ func (ask snagsAsked) total(entries []entry) string {
 	}
 	var parts []string
 	for sev := note.Dangerous; sev >= note.Minor; sev-- {
-		if n := bySeverity[sev]; n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, sev))
-		}
+		parts = append(parts, some(bySeverity[sev], "%d "+sev.String()))
 	}
-	if overdue > 0 {
-		parts = append(parts, fmt.Sprintf("%d overdue", overdue))
-	}
-	text := fmt.Sprintf("%d %s", open, ask.what())
-	if parts != nil {
-		text += ": " + strings.Join(parts, ", ")
-	}
-	if len(ask.waiting) > 0 {
-		text += fmt.Sprintf("; %d cannot", len(ask.waiting))
-	}
-	if ask.told > 0 {
-		text += fmt.Sprintf("; %d will be told to the buyer instead", ask.told)
-	}
+	parts = append(parts, some(overdue, "%d overdue"))
+	text := together(": ", fmt.Sprintf("%d %s", open, ask.what()), together(", ", parts...))
+	text += some(len(ask.waiting), "; %d cannot") + some(ask.told, "; %d will be told to the buyer instead")
 	if ask.doable && open > 0 {
-		text += fmt.Sprintf(". They take %s", time)
-		text += strings.TrimSuffix("."+hourEach(entries), ".")
+		text += strings.TrimSuffix(together(" ", fmt.Sprintf(". They take %s.", time), hourEach(entries)), ".")
 	}
 	if cleared := len(entries) - open; ask.all {
 		text += fmt.Sprintf("; %d cleared", cleared)
@@ -285,13 +254,10 @@ func (ask snagsAsked) temporary(views []*view.View) string {
 			}
 		}
 	}
-	switch len(names) {
-	case 0:
+	if names == nil {
 		return "No temporary fix is in place."
-	case 1:
-		return "1 temporary fix is in place: " + names[0] + "."
 	}
-	return fmt.Sprintf("%d temporary fixes are in place: %s.", len(names), strings.Join(names, ", "))
+	return sentence(len(names), "1 temporary fix is in place: ", "%d temporary fixes are in place: ") + strings.Join(names, ", ") + "."
 }
 
 func (ask snagsAsked) what() string {

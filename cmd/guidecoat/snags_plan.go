@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
@@ -25,31 +24,18 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 		t := table{columns: []column{{head: "done by"}, {head: "takes", right: true}, {head: "severity"}, {head: "snag", least: 12}}}
 		for _, job := range plan.Jobs {
 			time, said := job.Time()
-			takes := time.String()
-			if !said {
-				takes = "about " + takes
-			}
-			t.rows = append(t.rows, row{cells: []string{job.Done.String(), takes, job.Severity.String(), cmp.Or(job.ID, note.PlainWords(job.Words))}})
+			t.add(job.Done.String(), pick.Either(said, "", "about ")+time.String(), job.Severity.String(), cmp.Or(job.ID, note.PlainWords(job.Words)))
 		}
 		t.print(s)
-		if more := later(plan); more != "" {
-			s.say("", more)
+		more := sentence(plan.More, "1 snag comes later.", "%d snags come later.")
+		if plan.Rest > 0 {
+			more = together(" ", more, fmt.Sprintf("The stages' other work, %s, comes on top.", plan.Rest))
 		}
+		s.sayIf(more)
 	}
 	if order := toOrder(v); order != "" {
 		s.say("", "Order today, so that nothing waits: "+order+".")
 	}
-}
-
-func later(plan *fact.Plan) string {
-	var said []string
-	if plan.More > 0 {
-		said = append(said, sentence(plan.More, "1 snag comes later.", "%d snags come later."))
-	}
-	if plan.Rest > 0 {
-		said = append(said, fmt.Sprintf("The stages' other work, %s, comes on top.", plan.Rest))
-	}
-	return strings.Join(said, " ")
 }
 
 // toOrder names the parts that nobody has ordered and something waits for, what holds up most first.
@@ -59,11 +45,7 @@ func toOrder(v *view.View) string {
 		if h.Part.State != "needed" {
 			continue
 		}
-		text := h.Part.ID
-		if h.Part.Supplier != "" {
-			text += " from " + h.Part.Supplier
-		}
-		list = append(list, text)
+		list = append(list, together(" from ", h.Part.ID, h.Part.Supplier))
 	}
 	return idList(list)
 }
@@ -143,28 +125,15 @@ func (ask snagsAsked) filled(entries []entry) string {
 	for _, e := range entries {
 		time += e.time()
 	}
-	text := fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours) + hourEach(entries)
-	if ask.left > 0 {
-		text += fmt.Sprintf(" Too long for what is left: %d.", ask.left)
-	}
-	if ask.told > 0 {
-		text += fmt.Sprintf(" Told to the buyer instead: %d.", ask.told)
-	}
-	return text
+	return together(" ", fmt.Sprintf("%s in %s of %s.", count(len(entries), "snag"), time, ask.hours), hourEach(entries),
+		some(ask.left, "Too long for what is left: %d."), some(ask.told, "Told to the buyer instead: %d."))
 }
 
 // hourEach says how many are planned for an hour because nothing says how long they take.
 func hourEach(entries []entry) string {
-	n := 0
-	for _, e := range entries {
+	n := pick.Count(entries, func(e entry) bool {
 		_, said := e.Time()
-		n += one(e.Open && !said)
-	}
-	switch n {
-	case 0:
-		return ""
-	case 1:
-		return " 1 of them says no time and counts an hour."
-	}
-	return fmt.Sprintf(" %d of them say no time and count an hour each.", n)
+		return e.Open && !said
+	})
+	return sentence(n, "1 of them says no time and counts an hour.", "%d of them say no time and count an hour each.")
 }

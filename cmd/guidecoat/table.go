@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/pick"
+
 	"github.com/rivo/uniseg"
 )
 
@@ -42,10 +44,7 @@ func (t *table) print(s *screen) {
 		t.blocks(s)
 		return
 	}
-	heads := make([]string, len(t.columns))
-	for i, c := range t.columns {
-		heads[i] = c.head
-	}
+	heads := pick.Map(t.columns, func(c column) string { return c.head })
 	s.b.WriteString(s.paint(bold, t.join(heads, widths, s, plain)) + "\n")
 	indent := strings.Repeat(" ", min(widths[0]+gutter, s.width/2))
 	for _, r := range t.rows {

@@ -103,11 +103,11 @@ func (w *watched) Lstat(name string) (fs.FileInfo, error) {
 
 func (w *watched) ReadLink(name string) (string, error) {
 	to, err := fs.ReadLink(w.FS, name)
+	saw := "to " + to
 	if err != nil {
-		w.note(linked, name, err.Error())
-	} else {
-		w.note(linked, name, "to "+to)
+		saw = err.Error()
 	}
+	w.note(linked, name, saw)
 	return to, err
 }
 

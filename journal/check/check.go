@@ -9,10 +9,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"unicode/utf8"
 
 	"guidecoat/journal"
-	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/parallel"
 	"guidecoat/journal/pick"
@@ -54,6 +52,7 @@ type Pass struct {
 	notes  []words         // the same
 	names  *files
 	errors []source.Fault                  // those that were reported as errors
+	doubt  func() map[string]bool          // the words of lines left out for them: nothing is said for lack of those
 	all    func() *state.State             // every note, whatever the date of the state
 	shown  func(view.Audience) *view.Shown // of the same, in the notes that are looked at
 	from   func() *suppliers
@@ -87,32 +86,36 @@ func Run(st *state.State, least problem.Severity) []problem.Problem { return Run
 
 // RunOn is what Run says of some notes, by path, in far less time; of all for nil.
 func RunOn(st *state.State, least problem.Severity, only map[string]bool) []problem.Problem {
-	found := InWords(st.Build.Faults, least)
-	errors := pick.Where(st.Build.Faults, func(f source.Fault) bool { return byName[f.Flaw].Severity == problem.Error })
-	all := sync.OnceValue(func() *state.State {
+	pass := Pass{State: st, only: only, notes: notesOf(st.Build, only), names: filesOf(st.Build), errors: errorsOf(st.Build.Faults)}
+	pass.all = sync.OnceValue(func() *state.State {
 		if st.AsOf == 0 {
 			return st
 		}
 		return state.At(st.Build, 0, st.Today)
 	})
-	shown := shownBy(all, only)
-	looked := notesOf(st.Build, only)
-	names := filesOf(st.Build)
-	from := sync.OnceValue(func() *suppliers { return suppliersOf(st.Build) })
-	named := sync.OnceValue(func() []namedFile { return namedIn(looked, names) })
+	pass.shown = shownBy(pass.all, only)
+	pass.doubt = sync.OnceValue(func() map[string]bool { return doubtful(st.Build, pass.errors) })
+	pass.from = sync.OnceValue(func() *suppliers { return suppliersOf(st.Build) })
+	pass.named = sync.OnceValue(func() []namedFile { return namedIn(pass.notes, pass.names) })
 	each := make([][]problem.Problem, len(All)) // they only read, so all may run at once
 	parallel.Each(len(All), func(i int) {
 		if c := All[i]; c.Run != nil && c.Severity <= least {
-			c.Run(&Pass{State: st, check: c, only: only, notes: looked, names: names, errors: errors, all: all, shown: shown, from: from, named: named, report: func(p problem.Problem) { each[i] = append(each[i], p) }})
+			p := pass
+			p.check, p.report = c, func(pr problem.Problem) { each[i] = append(each[i], pr) }
+			c.Run(&p)
 		}
 	})
-	found = append(found, slices.Concat(each...)...)
+	found := slices.Concat(InWords(st.Build.Faults, least), slices.Concat(each...))
 	if only != nil {
 		found = slices.DeleteFunc(found, func(pr problem.Problem) bool { return !only[pr.Span.File.Path] })
 	}
-	found = settle(found, looked, least)
+	found = settle(found, pass.notes, least)
 	problem.Sort(found)
 	return found
+}
+
+func errorsOf(faults []source.Fault) []source.Fault {
+	return pick.Where(faults, func(f source.Fault) bool { return byName[f.Flaw].Severity == problem.Error })
 }
 
 // shownBy tells what each audience is shown of those notes, once somebody asks.
@@ -131,8 +134,7 @@ func settle(found []problem.Problem, notes []words, least problem.Severity) []pr
 		n := w.note
 		add := func(l *note.Line) {
 			if c := l.Clause("sure"); c != nil {
-				start := bytes.LastIndexByte(n.File.Data[:l.Text.Whole().Start], '\n') + 1
-				sure[n.File] = append(sure[n.File], n.File.Span(start, int(max(c.Span.End, l.Text.Whole().End))))
+				sure[n.File] = append(sure[n.File], n.File.Span(lineStart(l.Text.Whole()), int(max(c.Span.End, l.Text.Whole().End))))
 			}
 		}
 		for _, l := range n.Lines {
@@ -157,12 +159,10 @@ func settle(found []problem.Problem, notes []words, least problem.Severity) []pr
 // RunGarage checks what stands in garage.md itself.
 func RunGarage(g *journal.Garage, least problem.Severity) []problem.Problem {
 	found := InWords(g.Faults, least)
-	if least >= notPortable.Severity && g.Note != nil {
-		p := Pass{check: notPortable, report: func(p problem.Problem) { found = append(found, p) }}
-		reportNotPortable(&p, []*note.Note{g.Note}, g.Faults)
-	}
 	if g.Note != nil {
-		found = settle(found, []words{{g.Note, false}}, least)
+		p := Pass{check: notPortable, notes: []words{{g.Note, false}}, errors: errorsOf(g.Faults), report: func(pr problem.Problem) { found = append(found, pr) }}
+		p.check.Run(&p)
+		found = settle(found, p.notes, least)
 	}
 	problem.Sort(found)
 	return found
@@ -196,63 +196,6 @@ var byName = func() map[source.Flaw]*Check {
 	return m
 }()
 
-// Nearest offers the word that was probably meant, then says the rest.
-func Nearest(word string, from []string, rest string) string {
-	if n := mostLikely(word, from); n != "" {
-		return strings.TrimSpace(nearestIs + n + "\". " + rest)
-	}
-	if longer := pick.Where(from, func(w string) bool { return near.IsMeant(word, w) }); len(longer) > 0 {
-		return strings.TrimSpace("Write \"" + strings.Join(longer, "\" or \"") + "\". " + rest)
-	}
-	return rest
-}
-
-const (
-	nearestIs = "Nearest: \""
-	deleteIt  = "Delete it."
-)
-
-// sameMeaning are words of the trade that people write for those of the notes.
-var sameMeaning = map[string]string{
-	"mileage": "odometer", "milage": "odometer", "miles": "odometer", "odo": "odometer", "km": "odometer", "kilometres": "odometer",
-	"hours": "time", "expenses": "cost", "spent": "cost", "refunds": "credit", "measurements": "readings",
-	"delivered": "arrived", "received": "arrived", "got": "arrived", "bought": "ordered", "installed": "fitted", "mounted": "fitted",
-	"bent": "needed", "broken": "needed", "cracked": "needed", "lights": "lighting", "lamps": "lighting", "lamp": "lighting",
-	"second-hand": "used", "secondhand": "used", "refurbished": "reconditioned", "remanufactured": "reconditioned", "oem": "genuine", "aftermarket": "pattern",
-}
-
-// begun is the only word that begins with one of some length: need, consum, priv.
-func begun(word string, from []string) string {
-	const least = 3
-	word = strings.ToLower(strings.TrimRight(word, "."))
-	begins := func(w string) bool {
-		return len(word) >= least && strings.HasPrefix(w, word) && !strings.HasPrefix(w, word+" ")
-	}
-	i := slices.IndexFunc(from, begins)
-	if i < 0 || slices.ContainsFunc(from[i+1:], begins) {
-		return ""
-	}
-	return from[i]
-}
-
-// mostLikely is the nearest word, rather one as long as the word itself: swapped letters are the commonest slip.
-func mostLikely(word string, from []string) string {
-	best := near.Nearest(word, from)
-	length := utf8.RuneCountInString(word)
-	if meant := cmp.Or(sameMeaning[strings.ToLower(word)], begun(word, from)); best == "" && slices.Contains(from, meant) {
-		return meant
-	}
-	if best == "" || utf8.RuneCountInString(best) == length {
-		return best
-	}
-	alike := pick.Where(from, func(w string) bool { return utf8.RuneCountInString(w) == length })
-	slips := near.Distance(word, best, 2)
-	if n := near.Nearest(word, alike); n != "" && near.Distance(word, n, slips) == slips {
-		return n
-	}
-	return best
-}
-
 // All is every check, in the order of the manual.
 var All = slices.Concat(ofFiles, ofFrontMatter, ofCards, ofLines, ofMoney, ofParts, ofSnags, ofSurcharges, ofMeasured, ofWords)
 
@@ -261,6 +204,23 @@ var ofWords = []*Check{missingFile, badPicture, keptInFile, outsideBuild, privat
 // An example is the text of a session note, or an archive of whole files (txtar), in a build with the card exampleCard.
 // A line marked as wrong stands only in the example that raises the check, one marked as right only in the other.
 const wrongLine, rightLine = "wrong|", "right|"
+
+// onCard is an example in lines of the job card.
+func onCard(lines string) string { return besideCard("A long day.\n", lines) }
+
+func besideCard(note, lines string) string {
+	return "-- 2026-04-11.md --\n" + note + "-- build.md --\n---\nbuild: Halden Fjord estate\ncurrency: GBP\n" + lines + "---\n"
+}
+
+// twoDays is an example in the front matter of two notes.
+func twoDays(first, second string) string {
+	return "-- 2026-04-11.md --\n---\n" + first + "---\n-- 2026-04-12.md --\n---\n" + second + "---\n"
+}
+
+// ofCaliper is an example of money for a part that is given in exchange.
+func ofCaliper(lines string) string {
+	return "---\nstage: rear axle\nparts:\n  caliper-left: ordered rear caliper, left\n" + lines + "---\n"
+}
 
 // Examples are the example as it raises the check, and as it is put right.
 func (c *Check) Examples() (bad, good string) {
@@ -275,4 +235,88 @@ func (c *Check) Examples() (bad, good string) {
 		}
 	}
 	return bad, good
+}
+
+// Words are one file whose words a page shows: the job card, a session or an extra page.
+type words struct {
+	note    *note.Note
+	private bool // of the whole note
+}
+
+// notesOf are those of a build, whatever the date, of the paths asked for; all for nil.
+func notesOf(b *journal.Build, only map[string]bool) []words {
+	var list []words
+	add := func(n *note.Note, private bool) {
+		if only == nil || only[n.File.Path] {
+			list = append(list, words{n, private})
+		}
+	}
+	add(b.Card.Note, false)
+	for _, s := range b.Sessions {
+		add(s.Note, s.Private)
+	}
+	for _, pg := range b.Pages {
+		add(pg.Note, pg.Private)
+	}
+	return list
+}
+
+// looks tells whether the note of a session is looked at.
+func (p *Pass) looks(s *journal.Session) bool { return p.only == nil || p.only[s.Path] }
+
+// leftOut tells whether a line counts nowhere.
+func (p *Pass) leftOut(l *note.Line) bool { return p.State.Build.LeftOut(l) }
+
+// doubtful are the words of lines left out for a mistake.
+func doubtful(b *journal.Build, errors []source.Fault) map[string]bool {
+	inBuild := map[*source.File]bool{}
+	for _, w := range notesOf(b, nil) {
+		inBuild[w.note.File] = true
+	}
+	lost := map[source.Span]bool{}
+	for _, f := range errors {
+		data := f.Span.File.Data
+		start, end := 0, len(data) // the whole of a note that was left out
+		if inBuild[f.Span.File] {
+			start = lineStart(f.Span)
+			if n := bytes.IndexByte(data[start:], '\n'); n >= 0 {
+				end = start + n
+			}
+		}
+		lost[f.Span.File.Span(start, end)] = true
+	}
+	doubt := map[string]bool{}
+	takeIn := func(text string) {
+		for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return !isIDRune(r) }) {
+			doubt[word] = true
+		}
+	}
+	for at := range lost {
+		takeIn(at.Text())
+	}
+	for _, s := range b.Sessions {
+		for i := range s.Note.Fields {
+			if f := &s.Note.Fields[i]; f.Repeated { // reported at its key, and lost with what stands below
+				for _, l := range f.Lines() {
+					takeIn(l.S)
+				}
+			}
+		}
+	}
+	return doubt
+}
+
+func lineStart(at source.Span) int { return bytes.LastIndexByte(at.File.Data[:at.Start], '\n') + 1 }
+
+func isIDRune(r rune) bool { return r == '-' || r >= 'a' && r <= 'z' || r >= '0' && r <= '9' }
+
+// lastIn returns the line in which a part last came into that state from another.
+func lastIn(part *state.Part, state string) *journal.PartLine {
+	var at *journal.PartLine
+	for i, l := range part.Lines {
+		if l.State == state && (i == 0 || part.Lines[i-1].State != state) {
+			at = l
+		}
+	}
+	return at
 }

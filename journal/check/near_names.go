@@ -1,8 +1,12 @@
 package check
 
 import (
+	"bytes"
+	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"guidecoat/journal"
 	"guidecoat/journal/near"
@@ -93,15 +97,16 @@ var nearReading = &Check{
 	Example: "---\nreadings:\n  - gas-pressure: 30 mbar; within 28..37 mbar\nwrong|  - gas-presure: 60 mbar\nright|  - gas-pressure: 31 mbar\n---\n",
 	Run: func(p *Pass) {
 		var readings, units near.Index
-		for _, r := range p.State.Build.Readings {
-			if like := readings.Slip(r.Name); like != "" {
-				p.Report(r.Line.NameSpan(), "the reading "+quote(r.Name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
+		look := func(known *near.Index, thing, name string, at source.Span) {
+			if like := known.Slip(name); like != "" {
+				p.Report(at, "the "+thing+" "+quote(name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
 			}
 		}
+		for _, r := range p.State.Build.Readings {
+			look(&readings, "reading", r.Name, r.Line.NameSpan())
+		}
 		for _, s := range p.State.Build.Scans {
-			if like := units.Slip(s.Name); like != "" {
-				p.Report(s.Span, "the control unit "+quote(s.Name)+" is new, and close to "+quote(like), "Nearest: "+quote(like)+". Tell the two apart by more than a letter if they are not one.")
-			}
+			look(&units, "control unit", s.Name, s.Span)
 		}
 	},
 }
@@ -111,17 +116,7 @@ var nearEquipment = &Check{
 	Summary: "equipment in other words than the one that turns checks on",
 	Explain: "Work on a vehicle with a camera, radar, stability control, tyre sensors or high-voltage asks for more checks, if `equipment` has exactly that word. " +
 		"With a slip in it, or by another name, they are not asked for, and nobody notices.",
-	Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-vehicle:
-wrong|  equipment: stability controll, sun roof
-right|  equipment: stability control, tyre sensors, sun roof
----
-`,
+	Example: onCard("vehicle:\nwrong|  equipment: stability controll, sun roof\nright|  equipment: stability control, tyre sensors, sun roof\n"),
 	Run: func(p *Pass) {
 		d, ok := p.State.Build.Card.Detail("equipment")
 		if !ok {
@@ -188,12 +183,8 @@ func suppliersOf(b *journal.Build) *suppliers {
 	s := &suppliers{used: map[string][]source.Span{}}
 	for _, in := range b.Sessions {
 		for _, l := range in.Note.Lines {
-			c := l.Clause("from")
-			if c == nil {
-				continue
-			}
-			name, ok := c.Value.(string)
-			if !ok || name == "" {
+			name, _ := note.Arg[string](l, "from")
+			if name == "" {
 				continue
 			}
 			used, known := s.used[name]
@@ -206,8 +197,104 @@ func suppliersOf(b *journal.Build) *suppliers {
 			if used == nil {
 				s.names = append(s.names, name)
 			}
-			s.used[name] = append(used, c.Arg.Whole())
+			s.used[name] = append(used, l.Clause("from").Arg.Whole())
 		}
 	}
 	return s
 }
+
+var deceptiveCharacter = &Check{
+	Name: "deceptive-character", Severity: problem.Warning,
+	Summary: "a character that cannot be seen, or a letter that only looks like a Latin one",
+	Explain: "A name with such a character in it looks like another and is none, so what belongs together is counted apart. " +
+		"One that turns the direction of writing round shows a line otherwise than it is read.",
+	Example: "---\nstage: rear axle\nwrong|cost: 9.00 seals; from Tidewеll\nright|cost: 9.00 seals; from Tidewell\n---\n",
+	Run: func(p *Pass) {
+		for _, w := range p.notes {
+			d := deception{p: p, note: w.note, said: map[int]bool{}}
+			d.unseen()
+			d.lookalikes(w.note.File.Span(0, w.note.BodyStart()))
+			for _, it := range w.note.Items {
+				if it.Colon && it.Lead().S != "" {
+					d.lookalikes(it.Lead().Whole())
+				}
+			}
+		}
+	},
+}
+
+// A deception is a look at one note. Only the first in a sound line is reported.
+type deception struct {
+	p      *Pass
+	note   *note.Note
+	said   map[int]bool // by line
+	errors bool         // were looked at, as they are once something is found
+}
+
+func (d *deception) report(at source.Span, message, help string, fix *source.Fix) {
+	if !d.errors {
+		d.errors = true
+		for _, f := range d.p.errors {
+			if f.Span.File == d.note.File {
+				d.said[f.Span.Begin().Line] = true
+			}
+		}
+	}
+	if line := at.Begin().Line; !d.said[line] {
+		d.said[line] = true
+		d.p.ReportFix(at, message, help, fix)
+	}
+}
+
+// unseen finds marks of direction everywhere, and what has no width in front matter.
+func (d *deception) unseen() {
+	data := d.note.File.Data
+	for at := 0; ; {
+		i := bytes.IndexByte(data[at:], 0xE2) // all of them begin with it in UTF-8
+		if i < 0 {
+			return
+		}
+		at += i
+		r, size := utf8.DecodeRune(data[at:])
+		switch {
+		case r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069:
+			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which turns the direction of writing round", r), deleteIt, nil)
+		case at < d.note.BodyStart() && (r >= 0x200B && r <= 0x200F || r == 0x2028 || r == 0x2029 || r == 0x2060) && !joins(data, at, r):
+			d.report(d.note.File.Span(at, at+size), fmt.Sprintf("the character U+%04X stands here, which cannot be seen", r), deleteIt, nil)
+		}
+		at += size
+	}
+}
+
+// joins tells whether a joiner stands where words of some scripts, and emoji, need one.
+func joins(data []byte, at int, r rune) bool {
+	return (r == 0x200C || r == 0x200D) && at > 0 && data[at-1] >= utf8.RuneSelf
+}
+
+// lookalikes finds words in which Latin letters stand with such as only look like them.
+func (d *deception) lookalikes(in source.Span) {
+	data := in.File.Data[in.Start:in.End]
+	greekOrCyrillic := func(c byte) bool { return c >= 0xCD && c <= 0xD4 } // how they begin in UTF-8
+	if !slices.ContainsFunc(data, greekOrCyrillic) {
+		return
+	}
+	text := string(data)
+	for at := 0; at < len(text); {
+		if !greekOrCyrillic(text[at]) {
+			at++
+			continue
+		}
+		start := len(strings.TrimRightFunc(text[:at], inWord))
+		end := len(text) - len(strings.TrimLeftFunc(text[at:], inWord))
+		word := text[start:end]
+		latin, first := near.Latin(word)
+		if first != 0 && latin != word && strings.ContainsFunc(word, func(r rune) bool { return r < utf8.RuneSelf && unicode.IsLetter(r) }) {
+			only, _ := near.Latin(string(first))
+			d.report(in.Part(start, end), fmt.Sprintf("%s holds U+%04X, which only looks like the Latin letter %q", quote(word), first, only),
+				"Write "+quote(latin)+" with Latin letters.", &source.Fix{Span: in.Part(start, end), Text: latin})
+		}
+		at = max(end, at+1)
+	}
+}
+
+func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' }

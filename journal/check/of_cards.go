@@ -33,36 +33,15 @@ var ofCards = []*Check{
 		Summary: "a setting of the public page that there is not",
 		Explain: "A misspelt setting would show what you meant to hide, so it is never guessed. " +
 			"Until it is put right nothing is published.",
-		Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-public:
-wrong|  money: total
-right|  money: totals
----
-`,
-		Say: func(f source.Fault) (string, string) {
-			return "no public setting called " + quote(f.Word), Choose(f.Word, f.Near)
-		},
+		Example: onCard("public:\nwrong|  money: total\nright|  money: totals\n"),
+		Say:     unknown("public setting"),
 	},
 	{
 		Name: journal.NoAfter, Severity: problem.Error,
 		Summary: "a check of the job card that no work makes due",
 		Explain: "A check under `due checks` falls due when a part of some system is fitted, so it must say of which. Name one or more systems behind `after`.",
-		Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-due checks:
-wrong|  tow-test: major; because the socket feeds the trailer's brake lamps
-right|  tow-test: after electrical; major; because the socket feeds the trailer's brake lamps
----
-`,
+		Example: onCard("due checks:\nwrong|  tow-test: major; because the socket feeds the trailer's brake lamps\n" +
+			"right|  tow-test: after electrical; major; because the socket feeds the trailer's brake lamps\n"),
 		Message: "{word} does not say after what work it is due",
 		Help:    "Write \"after SYSTEM\", such as \"after electrical\".",
 	},
@@ -71,17 +50,7 @@ right|  tow-test: after electrical; major; because the socket feeds the trailer'
 		Summary: "holding that is paid for nobody knows how long",
 		Explain: "What it costs to keep the vehicle counts by the week, so the card has to say how many weeks it will take, " +
 			"or how much you work a week. Without either it would count for nothing, and the bid would be too high.",
-		Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-right|weeks: 14 18 26
-holding:
-  storage: 10.00 a week
----
-`,
+		Example: onCard("right|weeks: 14 18 26\nholding:\n  storage: 10.00 a week\n"),
 		Message: "nothing says for how long {word} is paid",
 		Help:    "Write how much you work, such as \"pace: 6h a week\", or how long it takes, such as \"weeks: 14 18 26\".",
 	},
@@ -90,17 +59,7 @@ holding:
 		Summary: "a letter that no vehicle identification number has",
 		Explain: "By ISO 3779 the letters I, O and Q never stand in the 17 characters, since they look like 1 and 0. " +
 			"Read the number again from the vehicle. Older vehicles have shorter numbers, which are not judged.",
-		Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-vehicle:
-wrong|  vin: 0H8GDM9A8KPO42788
-right|  vin: 0H8GDM9A8KP042788
-currency: GBP
----
-`,
+		Example: onCard("vehicle:\nwrong|  vin: 0H8GDM9A8KPO42788\nright|  vin: 0H8GDM9A8KP042788\n"),
 		Message: "{word} cannot stand in a vehicle identification number",
 		Help:    "Look for a 1 or a 0: the letters I, O and Q are never used.",
 	},
@@ -109,20 +68,8 @@ currency: GBP
 		Name: journal.FastenerAlone, Severity: problem.Error,
 		Summary: "a fastener of the job card that is of no part",
 		Explain: "A fastener is outstanding from the fitting of its part on, so the card must say which part it holds. Write `of` and the part's id.",
-		Example: `-- 2026-04-11.md --
----
-parts:
-  arm-left: ordered lower arm, left; new
----
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-fasteners:
-wrong|  arm-pinch: 60 Nm + 90°; single use
-right|  arm-pinch: 60 Nm + 90°; of arm-left; single use
----
-`,
+		Example: besideCard("---\nparts:\n  arm-left: ordered lower arm, left; new\n---\n", "fasteners:\nwrong|  arm-pinch: 60 Nm + 90°; single use\n"+
+			"right|  arm-pinch: 60 Nm + 90°; of arm-left; single use\n"),
 		Message: "{word} does not say which part it holds",
 		Help:    "Write \"of PART\", such as \"of arm-left\".",
 	},
@@ -132,17 +79,7 @@ right|  arm-pinch: 60 Nm + 90°; of arm-left; single use
 		Summary: "a vehicle identification number with another check digit",
 		Explain: "On vehicles for North America the ninth character is worked out from all others (49 CFR 565.15), so a slip of the pen shows. " +
 			"Elsewhere the ninth character may be anything, and then this means nothing.",
-		Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-vehicle:
-wrong|  vin: 0H8GDM9A3KP042788
-right|  vin: 0H8GDM9A8KP042788
-currency: GBP
----
-`,
+		Example: onCard("vehicle:\nwrong|  vin: 0H8GDM9A3KP042788\nright|  vin: 0H8GDM9A8KP042788\n"),
 		Message: "the check digit is {word}, but the other characters ask for {near}",
 		Help:    "Read the number again; outside North America the ninth character need not be a check digit.",
 	},

@@ -2,11 +2,13 @@ package check
 
 import (
 	"fmt"
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
-	"strings"
 )
 
 var ofFiles = []*Check{
@@ -61,9 +63,8 @@ var ofFiles = []*Check{
 			"It is left out whole. Part it, or give it a name that does not end in .md.",
 		Example:   "wrong|2026-04-11.md holds 5 MiB of text\nright|---\nright|stage: rear axle\nright|---\n",
 		Elsewhere: true,
-		Say: func(f source.Fault) (string, string) {
-			return fmt.Sprintf("the file is larger than %d MiB", note.MaxSize>>20), "Part it into several notes."
-		},
+		Message:   fmt.Sprintf("the file is larger than %d MiB", note.MaxSize>>20),
+		Help:      "Part it into several notes.",
 	},
 	{
 		Name: note.TooTangled, Severity: problem.Error,
@@ -86,10 +87,8 @@ var ofFiles = []*Check{
 			"in front matter the rest of the line is, since a comment there ends on its own line.",
 		Example: "wrong|Drain tube cleared. <!-- ask about the beam\nright|Drain tube cleared. <!-- ask about the beam -->\n\n- [ ] job drain-tube: second one still blocked\n",
 		Say: func(f source.Fault) (string, string) {
-			if f.Why != "" {
-				return "a comment begins here and does not end: " + f.Why, "Write \"-->\" where it ends, or \"\\<!--\" if it is no comment."
-			}
-			return "a comment begins here and never ends, so all that follows is hidden", "Write \"-->\" where it ends, or \"\\<!--\" if it is no comment."
+			how := pick.Either(f.Why != "", "does not end: "+f.Why, "never ends, so all that follows is hidden")
+			return "a comment begins here and " + how, "Write \"-->\" where it ends, or \"\\<!--\" if it is no comment."
 		},
 	},
 	{

@@ -193,21 +193,7 @@ var ofFrontMatter = []*Check{
 		Summary: "two stages that differ by a letter or two",
 		Explain: "Where the job card lists no stages every stage that a note names is taken as it is spelled, and its costs are counted apart. " +
 			"List the stages in build.md, each once, and a slip becomes an error.",
-		Example: `-- 2026-04-11.md --
----
-stage: rear axle
----
--- 2026-04-12.md --
----
-wrong|stage: rear axel
-right|stage: rear axle
----
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
----
-`,
+		Example: besideCard("---\nstage: rear axle\n---\n-- 2026-04-12.md --\n---\nwrong|stage: rear axel\nright|stage: rear axle\n---\n", ""),
 		Say: func(f source.Fault) (string, string) {
 			if f.Help != "" {
 				return "the stage " + quote(f.Word) + " is close to " + quote(f.Near[0]), f.Help
@@ -220,16 +206,7 @@ currency: GBP
 		Summary: "an odometer that reads less than before",
 		Explain: "A buyer will ask about a reading that goes backwards. " +
 			"Mostly it is a slip; where the instrument was changed, say so with `new cluster`.",
-		Example: `-- 2026-04-11.md --
----
-odometer: 91252 mi
----
--- 2026-04-12.md --
----
-wrong|odometer: 91225 mi
-right|odometer: 12 mi; new cluster
----
-`,
+		Example: twoDays("odometer: 91252 mi\n", "wrong|odometer: 91225 mi\nright|odometer: 12 mi; new cluster\n"),
 		Say: func(f source.Fault) (string, string) {
 			help := "Write \"; new cluster\" behind it if the instrument was changed."
 			if f.Help != "" {

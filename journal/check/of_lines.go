@@ -134,18 +134,8 @@ var ofLines = []*Check{
 		Summary: "an auction fee that cannot be read",
 		Explain: "A fee is a sum or a percentage of the hammer price, or a row of bands in rising order that ends in one without a limit. " +
 			"A gap between the bands would make the advice on bids wrong.",
-		Example: `-- 2026-04-11.md --
-A long day.
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
-fees:
-wrong|  buyer's fee: 75 to 500, 130 to 400, 12% above
-right|  buyer's fee: 75 to 500, 130 to 1000, 12% above
----
-`,
-		Say: cannotRead("fee"),
+		Example: onCard("fees:\nwrong|  buyer's fee: 75 to 500, 130 to 400, 12% above\nright|  buyer's fee: 75 to 500, 130 to 1000, 12% above\n"),
+		Say:     cannotRead("fee"),
 	},
 	{
 		Name: note.BadFinding, Severity: problem.Error,

@@ -1,10 +1,11 @@
 package check
 
 import (
+	"strings"
+
 	"guidecoat/journal"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
-	"strings"
 )
 
 var ofMoney = []*Check{
@@ -36,18 +37,7 @@ var ofMoney = []*Check{
 		Summary: "tax to be added, but no rate of tax",
 		Explain: "A price `plus vat` needs the rate, from the line itself or from `vat` on the job card. " +
 			"Without it what was paid is not known.",
-		Example: `-- 2026-04-11.md --
----
-stage: rear axle
-wrong|cost: 64.00 brake hoses; plus vat
-right|cost: 64.00 brake hoses; plus vat 20%
----
--- build.md --
----
-build: Halden Fjord estate
-currency: GBP
----
-`,
+		Example: besideCard("---\nstage: rear axle\nwrong|cost: 64.00 brake hoses; plus vat\nright|cost: 64.00 brake hoses; plus vat 20%\n---\n", ""),
 		Message: "\"plus vat\" has no rate of tax",
 		Help:    "Write it behind, such as \"plus vat 20%\", or write \"vat: 20%\" in build.md.",
 	},
@@ -83,16 +73,7 @@ currency: GBP
 		Summary: "a vehicle that is sold twice",
 		Explain: "A vehicle that is sold must come back before it can be sold again. The later sale is left out. " +
 			"A sale that fell through ends with `kept` or `returned` below `sale`; a part sold by itself is a `credit`.",
-		Example: `-- 2026-04-11.md --
----
-sold: 5150.00; to a neighbour
----
--- 2026-04-12.md --
----
-right|sale: returned, he thought it over
-sold: 5200.00; to a neighbour
----
-`,
+		Example: twoDays("sold: 5150.00; to a neighbour\n", "right|sale: returned, he thought it over\nsold: 5200.00; to a neighbour\n"),
 		Message: "the vehicle is sold twice, first at {place}",
 		Help:    "Leave one of the two out, or write what ended the first below \"sale\": \"returned\", or \"kept\" and the sum.",
 	},
@@ -168,4 +149,66 @@ right|cost: 900.00 taken in part exchange
 			return "here the part exchange is " + f.Help + ", and in " + quote(f.Word) + " the vehicle cost " + f.Why, "Write the same sum in both builds."
 		},
 	},
+}
+
+var ofSurcharges = []*Check{
+	{
+		Name: journal.SurchargeNeedsFor, Severity: problem.Error,
+		Summary: "a surcharge that does not say for which part",
+		Explain: "A surcharge is money that comes back when the old part is returned, so it belongs to a part. " +
+			"Name it with `for`, on the cost and on the credit.",
+		Example: "---\nstage: rear axle\nwrong|cost: 120.00 caliper, exchange; surcharge 40.00\nright|parts:\nright|  caliper-left: ordered rear caliper, left\nright|cost: 120.00 caliper, exchange; surcharge 40.00; for caliper-left\n---\n",
+		Message: "{word} does not say for which part",
+		Help:    "Write \"; for PART\" on the line.",
+	},
+	{
+		Name: journal.SurchargeShared, Severity: problem.Error,
+		Summary: "a surcharge on a price that is shared",
+		Explain: "Whose money comes back cannot be told where the build pays only a part of the price. Write the shared price and the surcharge as two lines.",
+		Example: ofCaliper("wrong|cost: 120.00 caliper, exchange; surcharge 40.00; for caliper-left; share 1/2\n" +
+			"right|cost: 120.00 caliper, exchange; surcharge 40.00; for caliper-left\n"),
+		Message: "{word} cannot stand with a surcharge",
+		Help:    "Write the shared price and the surcharge as two lines.",
+	},
+	{
+		Name: journal.SurchargeTooLarge, Severity: problem.Error,
+		Summary: "a surcharge larger than the price it is part of",
+		Explain: "The price on the line is everything that was paid, the surcharge included. " +
+			"Add the two up if the bill shows them apart.",
+		Example: ofCaliper("wrong|cost: 80.00 caliper, exchange; surcharge 120.00; for caliper-left\n" +
+			"right|cost: 200.00 caliper, exchange; surcharge 120.00; for caliper-left\n"),
+		Say: func(f source.Fault) (string, string) {
+			return quote(f.Span.Text()) + " is more than the price, " + f.Word, "Write the whole price, the surcharge included."
+		},
+	},
+	{
+		Name: journal.DueNeedsSurcharge, Severity: problem.Error,
+		Summary: "a day to return something by, but no surcharge",
+		Explain: "On a cost, `due` is the day by which the old part must be back for its surcharge. " +
+			"When a part should arrive stands on the part's own line.",
+		Example: "---\nstage: rear axle\nwrong|cost: 120.00 caliper; due 2026-05-30\nright|parts:\nright|  caliper-left: ordered rear caliper, left; due 2026-05-30\nright|cost: 120.00 caliper; for caliper-left\n---\n",
+		Message: "{word} on a cost without a surcharge",
+		Help:    "Write \"; surcharge AMOUNT\", or put the day on the part's line if it is when the part should arrive.",
+	},
+	{
+		Name: journal.SurchargeEarly, Severity: problem.Warning,
+		Summary: "a surcharge that comes back before it was charged",
+		Explain: "The credit counts, but there is nothing for it to settle. " +
+			"Look for a cost that lacks its `surcharge`, for another part's id, or for a wrong date.",
+		Example: ofCaliper("wrong|cost: 120.00 caliper, exchange; for caliper-left\nright|cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00\n" +
+			"credit: 40.00 old caliper; as surcharge; for caliper-left\n"),
+		Message: "a surcharge comes back for {word} before any was charged",
+		Help:    "Write \"; surcharge AMOUNT\" on the cost of the part.",
+	},
+	{
+		Name: journal.SurchargeOver, Severity: problem.Warning,
+		Summary: "more surcharge that comes back than was charged",
+		Explain: "The credit counts whole. " +
+			"If part of it was a refund of the price, write that as a credit of its own.",
+		Example: ofCaliper("cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00\n" +
+			"wrong|credit: 48.00 old caliper; as surcharge; for caliper-left\nright|credit:\nright|  - 40.00 old caliper; as surcharge; for caliper-left\nright|  - 8.00 carriage; for caliper-left\n"),
+		Message: "more surcharge comes back for {word} than was charged",
+		Help:    "Write what is no surcharge as a credit of its own.",
+	},
+	surchargeAsRefund,
 }

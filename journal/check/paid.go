@@ -9,6 +9,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 
@@ -25,11 +26,11 @@ var boughtElsewhere = &Check{
 	Example: "---\nstage: body\nwrong|cost: 1400.00 hammer price; as vehicle\nright|cost: 1400.00 hammer price; as vehicle; stage buying\n---\n",
 	Run: func(p *Pass) {
 		b := p.State.Build
-		buying := slices.IndexFunc(b.Stages, func(st *journal.Stage) bool { return st.Purchase })
-		if buying < 0 {
+		buying := pick.First(b.Stages, func(st *journal.Stage) bool { return st.Purchase })
+		if buying == nil {
 			return
 		}
-		name := b.Stages[buying].Name
+		name := buying.Name
 		priced := map[*journal.Session]bool{}
 		for _, m := range b.Money {
 			priced[m.Session] = priced[m.Session] || !m.Credit && m.Category == "vehicle"
@@ -155,15 +156,8 @@ var fittedUnpaid = &Check{
 		"A part that was taken off and put back is `refitted`.",
 	Example: "---\nstage: rear axle\nparts:\n  rear-beam: fitted rear axle beam; new\nright|cost: 138.00 rear axle beam; for rear-beam\n---\n",
 	Run: func(p *Pass) {
-		var doubt map[string]bool
 		for _, part := range p.State.Parts {
-			if part.State != "fitted" || part.Free || part.Paid.IsPositive() {
-				continue
-			}
-			if doubt == nil {
-				doubt = p.doubtful()
-			}
-			if !doubt[part.ID] {
+			if part.State == "fitted" && !part.Free && !part.Paid.IsPositive() && !p.doubt()[part.ID] {
 				p.Report(lastIn(part, "fitted").Line.HeadSpan(), quote(part.ID)+" is fitted, but nothing is paid for it",
 					"Write \"; for "+part.ID+"\" on its cost, or \"; free\" here if it cost nothing.")
 			}
@@ -176,15 +170,8 @@ var surchargeAsRefund = &Check{
 	Summary: "a credit in the words of a surcharge that is still open, counted as a refund",
 	Explain: "A credit without `as` is a refund of the price, and leaves the surcharge of the part outstanding. " +
 		"`as surcharge` settles it.",
-	Example: `---
-stage: rear axle
-parts:
-  caliper-left: ordered rear caliper, left
-cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00
-wrong|credit: 40.00 surcharge back; for caliper-left
-right|credit: 40.00 surcharge back; as surcharge; for caliper-left
----
-`,
+	Example: ofCaliper("cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00\nwrong|credit: 40.00 surcharge back; for caliper-left\n" +
+		"right|credit: 40.00 surcharge back; as surcharge; for caliper-left\n"),
 	Run: func(p *Pass) {
 		open := map[string]bool{}
 		for _, s := range p.State.Snags {

@@ -85,12 +85,11 @@ func (s *secret) report(p *Pass, at source.Span, others []source.Span) {
 
 // alsoOn names the lines of further places.
 func alsoOn(first source.Span, others []source.Span) string {
-	lines := []int{first.Begin().Line}
+	last := first.Begin().Line
 	var list []string
 	for _, o := range others {
-		if n := o.Begin().Line; n != lines[len(lines)-1] {
-			lines = append(lines, n)
-			list = append(list, strconv.Itoa(n))
+		if n := o.Begin().Line; n != last {
+			last, list = n, append(list, strconv.Itoa(n))
 		}
 	}
 	switch most := 9; {

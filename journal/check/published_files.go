@@ -8,7 +8,6 @@ import (
 
 	"guidecoat/journal/note"
 	"guidecoat/journal/parallel"
-	"guidecoat/journal/pick"
 	"guidecoat/journal/picture"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
@@ -139,15 +138,10 @@ right|stage: rear axle
 `,
 	Run: func(p *Pass) {
 		b := p.State.Build
-		if !b.Card.Exists || len(b.Sessions) > 0 {
-			return
+		leftOut := func(f source.Fault) bool { return f.Span.File != b.Card.Note.File } // which is no missing note
+		if b.Card.Exists && len(b.Sessions) == 0 && !slices.ContainsFunc(p.errors, leftOut) {
+			p.Report(b.Card.Note.File.Span(0, 0), "the build "+quote(b.Card.Name)+" has no session note yet", "`guidecoat note` starts one.")
 		}
-		for _, f := range p.errors { // a note that was left out is no missing note
-			if f.Span.File != b.Card.Note.File {
-				return
-			}
-		}
-		p.Report(b.Card.Note.File.Span(0, 0), "the build "+quote(b.Card.Name)+" has no session note yet", "`guidecoat note` starts one.")
 	},
 }
 
@@ -158,33 +152,27 @@ var notPortable = &Check{
 		"Other programs that read your notes take front matter as YAML, and would stop here or read something else; quotes around the value mostly settle it.",
 	Example: "---\nwrong|title: Beam out: a long day\nright|title: \"Beam out: a long day\"\nstage: rear axle\n---\n",
 	Run: func(p *Pass) {
-		notes := pick.Map(p.notes, func(w words) *note.Note { return w.note })
-		reportNotPortable(p, notes, p.State.Build.Faults)
+		broken := map[*source.File]bool{}
+		for _, f := range p.errors {
+			broken[f.Span.File] = broken[f.Span.File] || slices.Contains(brokenFront, f.Flaw)
+		}
+		differ := make([]*note.Difference, len(p.notes))
+		parallel.Each(len(p.notes), func(i int) {
+			if n := p.notes[i].note; !broken[n.File] {
+				differ[i] = n.NotPortable()
+			}
+		})
+		for _, d := range differ {
+			if d == nil {
+				continue
+			}
+			said := "programs that take this for YAML do not read " + quote(d.Typed) + ": they read it as " + quote(d.Read)
+			if d.Stops != "" {
+				said = "programs that take this for YAML stop here: " + d.Stops
+			}
+			p.Report(d.At, said, "Put the value in quotes if other programs should read it as you typed it.")
+		}
 	},
-}
-
-// reportNotPortable compares both readings of notes that have those faults.
-func reportNotPortable(p *Pass, notes []*note.Note, faults []source.Fault) {
-	broken := map[*source.File]bool{}
-	for _, f := range faults {
-		broken[f.Span.File] = broken[f.Span.File] || slices.Contains(brokenFront, f.Flaw)
-	}
-	differ := make([]*note.Difference, len(notes))
-	parallel.Each(len(notes), func(i int) {
-		if !broken[notes[i].File] {
-			differ[i] = notes[i].NotPortable()
-		}
-	})
-	for _, d := range differ {
-		if d == nil {
-			continue
-		}
-		said := "programs that take this for YAML do not read " + quote(d.Typed) + ": they read it as " + quote(d.Read)
-		if d.Stops != "" {
-			said = "programs that take this for YAML stop here: " + d.Stops
-		}
-		p.Report(d.At, said, "Put the value in quotes if other programs should read it as you typed it.")
-	}
 }
 
 // brokenFront are mistakes over which other programs stumble too: one mistake, one message.
