@@ -221,7 +221,18 @@ func (s costsScreen) footnote() string {
 		}
 	}
 	ends := s.where(func(st fact.Stage) bool { return st.Budget != nil }, "A budget is shown from best to worst.")
-	return together(" ", ends, over, chance, better, pick.Either(s.c.Ready != nil || s.hoursKnown(), s.guessed(), ""))
+	return together(" ", ends, over, chance, better, s.unpriced(), pick.Either(f.HoursLeft[2] > 0, s.guessed(), ""))
+}
+
+// unpriced says how many parts to come count nothing: they have no estimate, and their stage no budget.
+func (s costsScreen) unpriced() string {
+	budgeted := func(p *view.PartView) bool {
+		return slices.ContainsFunc(s.c.Stages, func(st fact.Stage) bool { return st.Name == p.Stage && st.Budget != nil })
+	}
+	n := pick.Count(s.v.Parts, func(p *view.PartView) bool {
+		return p.Waited() && !p.PaidInRound && !p.Free && p.Estimate == nil && !budgeted(p)
+	})
+	return sentence(n, "1 part to come has no estimate, and counts for nothing in the end.", "%d parts to come have no estimate, and count for nothing in the end.")
 }
 
 // where is what is said where a stage is such a one.

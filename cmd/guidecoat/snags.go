@@ -110,12 +110,27 @@ func (w *world) showSnags(p *place, views []*view.View, ask snagsAsked, entries 
 			s.sayIf(chase(v))
 		}
 	}
+	if ask.kind == "" && !ask.doable && ask.hours == 0 {
+		s.below(partsToCome(views))
+	}
 	if ask.doable && ask.kind == "" {
 		for i, v := range views {
 			s.plan(p, v, p.states[i].Plan())
 		}
 	}
 	return s.flush()
+}
+
+// partsToCome says how many parts are outstanding besides, which have a list of their own.
+func partsToCome(views []*view.View) string {
+	states := map[string]int{}
+	for _, v := range views {
+		for _, p := range v.Parts {
+			states[p.State]++
+		}
+	}
+	said := together(", ", some(states["needed"], "%d needed"), some(states["ordered"], "%d on order"))
+	return pick.Either(said == "", "", "Parts to come: "+said+"; see guidecoat parts.")
 }
 
 // snagTable cuts the words of snags where it must, and no ids.
