@@ -99,23 +99,51 @@ func TestTopics(t *testing.T) {
 
 // Headings hold the words that people look for.
 const (
-	neverReal  = "Never real: a snag that was none, seen with hindsight"
-	hide       = "Keeping something private: hide a secret line from the buyer, who must not see it"
-	helpers    = "A helper, or several people: the two of us"
-	odometer   = "The odometer, in miles or kilometres (km)"
-	euros      = "Bought or paid in another currency, such as euros"
-	shared     = "Tools, and what is shared: half a tin of paint, another car"
-	checksDue  = "Checks that work makes due: what is checked after the brakes"
-	oneBuyer   = "The buyer's pack: a site for one buyer"
-	oldPart    = "The old part goes back: the supplier's deposit back, refunded"
-	aDay       = "What can be done now: a Saturday, a weekend, six hours"
-	otherCar   = "From the shelf, from my other car (another build), in exchange"
-	beforeSold = "Before it may be sold: what stops a sale, what makes it ready to sell"
+	neverReal     = "Never real: a snag that was none, seen with hindsight"
+	hide          = "Keeping something private: hide a secret line from the buyer, who must not see it"
+	helpers       = "A helper, a friend or mate, or several people: the two of us"
+	odometer      = "The odometer, in miles or kilometres (kilometers, km)"
+	euros         = "Bought or paid in another currency, such as euros"
+	shared        = "Tools, and what is shared: half a tin of paint, another car"
+	checksDue     = "Checks that work makes due: what is checked after the brakes"
+	oneBuyer      = "The buyer's pack: a site for one buyer"
+	oldPart       = "The old part goes back: the supplier's deposit back, refunded"
+	aDay          = "What can be done now: a Saturday, a weekend, six hours"
+	otherCar      = "From the shelf, from my other car (another build), in exchange"
+	moneyBack     = "Money back: refunds, a returned part, spares, scrap"
+	onlyEstimated = "Amounts, and what is only estimated: a guess, roughly, approximate"
+	forOthers     = "Work for a customer, on a vehicle that is not mine but somebody else's"
+	language      = "Pages in another language: German, Norwegian, French"
+	hiddenPhoto   = "A photo that nobody is to see: hide it, keep it private"
+	goOn          = "The question: finish it, sell it as it stands, or breaking it to sell it for parts"
+	used          = "New or used (from a breaker or dismantler), number, donor, warranty"
+	mostToBid     = "Three answers: what to bid at most, the maximum bid"
+	beforeSold    = "Before it may be sold: what stops a sale, what makes it ready to sell"
 )
 
 // What somebody looks for is found at once: the first section is where it is told.
 func TestFind(t *testing.T) {
 	for _, x := range []struct{ asked, topic, title string }{
+		{"friend", "time", helpers},
+		{"returned", "money", moneyBack},
+		{"refund", "money", moneyBack},
+		{"estimated", "money", onlyEstimated},
+		{"roughly", "money", onlyEstimated},
+		{"approximate", "money", onlyEstimated},
+		{"guess", "money", onlyEstimated},
+		{"not mine", "limits", forOthers},
+		{"customer", "limits", forOthers},
+		{"somebody else's car", "limits", forOthers},
+		{"german", "look", language},
+		{"language", "look", language},
+		{"hide photo", "photos", hiddenPhoto},
+		{"sell for parts", "choices", goOn},
+		{"breaking", "choices", goOn},
+		{"breaker", "parts", used},
+		{"dismantler", "parts", used},
+		{"bid at most", "bid", mostToBid},
+		{"maximum bid", "bid", mostToBid},
+		{"kilometers", "readings", odometer},
 		{"old part", "surcharge", oldPart},
 		{"cash", "money", "Cash, receipts, and the day it was paid"},
 		{"vat", "money", "Tax: VAT on top"},
@@ -134,7 +162,7 @@ func TestFind(t *testing.T) {
 		{"comment", "private", "Comments"},
 		{"estimate", "parts", "Needed, with an estimate"},
 		{"how do I write a helper", "time", helpers},
-		{"refund wibble", "money", "Money back: refunds, spares, scrap"},
+		{"refund wibble", "money", moneyBack},
 		{"re-torque", "checks", "After some distance: the wheel bolts again"},
 		{"as-of", "commands", "DIR and dates"},
 		{"donor", "parts", "From a donor vehicle: what a part of it has cost"},
