@@ -11,6 +11,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"guidecoat/journal/problem"
+	"guidecoat/journal/source"
 )
 
 const (
@@ -308,5 +311,18 @@ func TestPreviewTellsOfWarnings(t *testing.T) {
 	p.stop()
 	if want := "1 warning in 2 notes"; !strings.Contains(p.stderr.String(), want) {
 		t.Errorf("%q is not in %q", want, p.stderr)
+	}
+}
+
+// A page lists as many errors as somebody would read, and counts the rest.
+func TestExplainListsTheFirst(t *testing.T) {
+	errs := make([]problem.Problem, maxSaid+2)
+	for i := range errs {
+		errs[i] = problem.Problem{Check: "bad-date", Message: "no date", Span: source.NewFile("a.md", []byte("x")).Span(0, 1)}
+	}
+	for n, more := range map[int]string{1: "", maxSaid: "", maxSaid + 1: "And 1 more.", maxSaid + 2: "And 2 more."} {
+		if got := explain(errs[:n]); got.More != more || len(got.Said) != min(n, maxSaid) || got.Said[0].Place != "a.md:1:1" {
+			t.Errorf("of %d errors it says %d, then %q", n, len(got.Said), got.More)
+		}
 	}
 }

@@ -222,21 +222,15 @@ var deniedResult = &Check{
 	},
 }
 
+// refitted begins an example with work that makes checks due.
+const refitted = "---\nstage: rear axle\nodometer: 91252 mi\nparts:\n  rear-beam: refitted rear axle beam\n"
+
 var settlesNothing = &Check{
 	Name: "settles-nothing", Severity: problem.Warning,
 	Summary: "a check that settles nothing: too soon, or only done after it failed",
 	Explain: "Wheel fixings, for one, are torqued again only after some distance, since they settle as they are driven. " +
 		"A check before that distance, or one for which nobody can tell, stays outstanding. So does one that failed, until it has passed.",
-	Example: `---
-stage: rear axle
-odometer: 91252 mi
-parts:
-  rear-beam: refitted rear axle beam
-checks:
-wrong|  wheel-retorque: done; at 91260 mi
-right|  wheel-retorque: done; at 91310 mi
----
-`,
+	Example: refitted + "checks:\nwrong|  wheel-retorque: done; at 91260 mi\nright|  wheel-retorque: done; at 91310 mi\n---\n",
 	Run: func(p *Pass) {
 		for _, c := range p.all().ChecksToTell {
 			if !c.Late {
@@ -251,16 +245,7 @@ var settlesLate = &Check{
 	Summary: "a check that settles what was due, but after more distance than it should",
 	Explain: "Some checks are to be carried out between two distances: sooner they tell nothing, and later the vehicle was driven on what nobody " +
 		"had looked at. A late one counts; the record tells that it was late.",
-	Example: `---
-stage: rear axle
-odometer: 91252 mi
-parts:
-  rear-beam: refitted rear axle beam
-checks:
-wrong|  wheel-retorque: done; at 91400 mi
-right|  wheel-retorque: done; at 91300 mi
----
-`,
+	Example: refitted + "checks:\nwrong|  wheel-retorque: done; at 91400 mi\nright|  wheel-retorque: done; at 91300 mi\n---\n",
 	Run: func(p *Pass) {
 		for _, c := range p.all().ChecksToTell {
 			if c.Late {
@@ -293,26 +278,8 @@ var beforeTheWork = &Check{
 	Summary: "a check that was carried out before the work that makes it due",
 	Explain: "A check settles only what was done before it, in its own session or an earlier one. One from before the work says nothing of " +
 		"the work: it has to be carried out again. If it was in fact done afterwards, the date of one of the two notes is wrong.",
-	Example: `wrong|-- 2026-04-11.md --
-wrong|---
-wrong|stage: rear axle
-wrong|checks:
-wrong|  alignment: passed
-wrong|---
--- 2026-04-12.md --
----
-stage: rear axle
-odometer: 91252 mi
-parts:
-  rear-beam: refitted rear axle beam
----
-right|-- 2026-04-13.md --
-right|---
-right|stage: rear axle
-right|checks:
-right|  alignment: passed
-right|---
-`,
+	Example: "wrong|-- 2026-04-11.md --\nwrong|---\nwrong|stage: rear axle\nwrong|checks:\nwrong|  alignment: passed\nwrong|---\n-- 2026-04-12.md --\n" +
+		refitted + "---\nright|-- 2026-04-13.md --\nright|---\nright|stage: rear axle\nright|checks:\nright|  alignment: passed\nright|---\n",
 	Run: func(p *Pass) {
 		last := map[string]*journal.CheckLine{}
 		for _, c := range p.State.Build.Checks {

@@ -115,8 +115,13 @@ func TestCompletion(t *testing.T) {
 		{"rear-beam: ordered", "rear-beam: fitted", "waits for re|", "rear-beam"}, // what is here, too
 		{"; waits for reading-disc-left", "; ta", "; ta|", "takes"},
 		{"stage: rear axle", "stage: b", "stage: b|", "body"},
+		{"[x] ", "[x] \n\n```sc", "```sc|", "scan abs"}, // a block of fault codes, by the units there were
+		{"[x] ", "[x] \n\n```scan ", "```scan |", "scan"},
+		{"from the coast", "from the coast; asks for whe", "asks for whe|", "wheel-retorque"},
+		{"from the coast", "from the coast; asks for no", "asks for no|", "nothing"},
+		{"from the coast", "from the coast; photo ", "photo |", "photos/beam.jpg"},
 	} {
-		e := start(t, beam, "")
+		e := start(t, beam+"-- photos/beam.jpg --\n", "")
 		e.open("2026-04-12.md")
 		e.problems("2026-04-12.md", "tick-without-id")
 		e.replace("2026-04-12.md", test.old, test.new)
