@@ -48,3 +48,15 @@ func TestPackWithholds(t *testing.T) {
 		}
 	}
 }
+
+// What has fired is named only to those who may know of the part that replaces it.
+func TestFiredPartsThatAreHidden(t *testing.T) {
+	b := trial.Compile(t, trial.Card("damage:\n  left side: door beaten in; fired curtain-left; fired airbag-left; fired airbag-knee")+
+		trial.Session("2026-04-01.md", "parts:\n  curtain-left: needed curtain above the door; private\n  airbag-left: needed airbag in the door", ""))
+	trial.WantFaults(t, "the build", b)
+	for to, want := range map[Audience]string{ForPublic: "airbag in the door, airbag knee", ForBuyer: "airbag in the door, airbag knee", ForWorkshop: "curtain above the door, airbag in the door, airbag knee"} {
+		v := Of(state.At(b, 0, trial.Today), to)
+		trial.WantEqual(t, string(to), strings.Join(v.Damage[0].Fired, ", "), want)
+		trial.WantEqual(t, string(to)+" reads of the curtain", strings.Contains(strings.Join(everythingIn(v), "\n"), "curtain"), to == ForWorkshop)
+	}
+}
