@@ -621,10 +621,13 @@ func TestNothingOfBuying(t *testing.T) {
 	if got := b.Money[0].Category; got != "vehicle" {
 		t.Errorf("the price is %s", got)
 	}
-	for to, want := range map[Audience]string{ForPublic: "12.00 1", ForBuyer: "12.00 1", ForWorkshop: "1437.00 2"} {
+	for to, want := range map[Audience]string{ForPublic: "12.00 1 1h 1h", ForBuyer: "12.00 1 1h 1h", ForWorkshop: "1437.00 2 3h 3h"} {
 		v := Of(state.At(b, 0, trial.Today), to)
-		if got := fmt.Sprintf("%s %d", v.Money.Costs.Net.StringFixed(2), len(v.Money.Costs.Stages)); got != want {
+		if got := fmt.Sprintf("%s %d %s %s", v.Money.Costs.Net.StringFixed(2), len(v.Money.Costs.Stages), v.Money.Costs.Minutes, v.Minutes); got != want {
 			t.Errorf("%s sees %s, want %s", to, got, want)
+		}
+		if first := v.Sessions[0]; to != ForWorkshop && (first.Minutes != 0 || len(first.Work) > 0) {
+			t.Errorf("%s sees %s of buying", to, first.Minutes)
 		}
 		for _, l := range v.Money.Lines {
 			if l.Stage == "buying" && to != ForWorkshop {
