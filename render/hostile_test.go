@@ -100,6 +100,8 @@ remaining:
 
 EVIL
 
+![EVIL](photos/a.png)
+
 | EVIL | b |
 |---|---|
 | EVIL | ` + "`EVIL`" + ` |

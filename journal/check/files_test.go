@@ -46,6 +46,31 @@ func TestMissingFiles(t *testing.T) {
 	}
 }
 
+// A file that is copied as it is gets a word once, unless all that names it is private.
+func TestKeptInFile(t *testing.T) {
+	const told = `"beam.pdf" goes out as it is, with all that is written in it: who made it, where, and more than is seen`
+	line := func(words string) string {
+		return "---\nstage: body\ncost: 138.00 beam; receipt beam.pdf" + words + "\n---\n"
+	}
+	for text, want := range map[string]string{
+		"[the bill](beam.pdf)":                                            told,
+		"[the bill](beam.pdf), [it](beam.pdf#2)":                          told,
+		"- [ ] beam: the [bill](beam.pdf)":                                told,
+		"- [ ] beam: the [bill](beam.pdf); private":                       "",
+		"- [ ] job beam-in: fit it; private\n  - by the [bill](beam.pdf)": "",
+		"- [ ] job beam-in: fit it\n  - by the [bill](beam.pdf)":          told,
+		line(""):          told,
+		line("; private"): "",
+		line("; private") + "The [bill](beam.pdf).":     told,
+		"---\nprivate: yes\n---\nThe [bill](beam.pdf).": "",
+	} {
+		got := problemsOf(t, "kept-in-file", "-- 2026-04-11.md --\n"+text+"\n-- beam.pdf --\n%PDF-1.7\n")
+		if want == "" && len(got) > 0 || want != "" && (len(got) != 1 || !strings.HasPrefix(got[0], want+" | ")) {
+			t.Errorf("%s\n got %q\nwant %q", text, got, want)
+		}
+	}
+}
+
 func TestOutsideBuild(t *testing.T) {
 	for target, outside := range map[string]bool{
 		"../a.jpg": true, "../../a.jpg": true, "/etc/passwd": true, "..": true, "notes/../../a.jpg": true,

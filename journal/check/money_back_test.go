@@ -57,3 +57,20 @@ func TestBoughtElsewhere(t *testing.T) {
 		wantOf(t, "bought-elsewhere", lines+"\n---\n", want)
 	}
 }
+
+// What was taken in part exchange is one cost of the vehicle that it became, or all of them together.
+func TestPartExchange(t *testing.T) {
+	const yard = "-- garage.md --\n---\ngarage: The yard\ncurrency: GBP\n---\n-- halden/build.md --\n---\nbuild: Halden\ncurrency: GBP\n---\n-- halden/2026-04-11.md --\n---\n" +
+		"sale:\n  - agreed 5,150.00\n  - part exchange 900.00; into %s\n---\n-- skeld/build.md --\n---\nbuild: Skeld\ncurrency: %s\nstages:\n  buying: purchase\n---\n-- skeld/2026-04-12.md --\n---\nstage: buying\ncost:\n%s\n---\n"
+	for _, c := range []struct{ into, currency, costs, want string }{
+		{"skeld", "GBP", "  - 900.00 taken in part exchange", ""},
+		{"skeld", "GBP", "  - 900.00 taken in part exchange\n  - 45.00 the second key", ""},
+		{"skeld", "GBP", "  - 500.00 taken in part exchange\n  - 400.00 the rest of it", ""},
+		{"skeld", "GBP", "  - 900.00 fetching it; as transport", `in "skeld" the vehicle cost £0.00`},
+		{"skeld", "GBP", "  - 800.00 taken in part exchange\n  - 45.00 the second key", `here the part exchange is £900.00, and in "skeld" the vehicle cost £845.00`},
+		{"skeld", "EUR", "  - 1050.00 taken in part exchange", ""},
+		{"skelt", "GBP", "  - 900.00 taken in part exchange", `the garage has no build in a folder "skelt"`},
+	} {
+		wantOf(t, "part-exchange", fmt.Sprintf(yard, c.into, c.currency, c.costs), c.want)
+	}
+}

@@ -36,6 +36,8 @@ func TestTheSalesAccount(t *testing.T) {
 		{"given back: open again, and what is owed starts anew", "sale:\n  - agreed 5000; on 2026-07-02\n  - paid 5000; on 2026-07-02\n  - claim 60 a tyre; on 2026-07-03\n  - returned gearbox; on 2026-07-09", "", "claims 60.00", ""},
 		{"given back with a sum, and sold again by the old key", "sale:\n  - agreed 5000; on 2026-07-02\n  - paid 5000; on 2026-07-02\n  - returned 4,900.00; on 2026-07-09\nsold: 4800", "", "agreed 4800.00, profit 4700.00 on 2026-07-20", ""},
 		{"given back with money kept for its use", "sale:\n  - agreed 5000; on 2026-07-02\n  - paid 5000; on 2026-07-02\n  - kept 150; on 2026-07-09\n  - returned; on 2026-07-09\n  - agreed 4800", "", "agreed 4800.00, still owed 4800.00, kept 150.00, profit 4850.00 on 2026-07-20", ""},
+		{"given back with two sums kept", "sale:\n  - agreed 5000; on 2026-07-02\n  - paid 5000; on 2026-07-02\n  - kept 150; on 2026-07-09\n  - kept 20 fuel; on 2026-07-09\n  - returned; on 2026-07-10", "", "kept 170.00", ""},
+		{"a deposit kept, and nothing to come back", "sale:\n  - deposit 300; on 2026-07-01\n  - kept 300; on 2026-07-09\n  - returned; on 2026-07-10", "", "kept 300.00", "not-sold returned"},
 		{"the newest price asked counts, by its day", "sale:\n  - asked 5000; on 2026-07-09\n  - asked 5400; on 2026-07-02", "", "asked 5000.00", ""},
 		{"another currency", "sale:\n  - agreed 1000 EUR; rate 0.855\n  - paid 1000 EUR; rate 0.86", "", "agreed 855.00, paid 860.00, paid too much 5.00, profit 755.00 on 2026-07-20", "sale-over paid 1000 EUR"},
 		{"a colon, a comma, capitals in the words", "sale:\n  - \"agreed: 500.00 with both keys\"\n  - deposit, 20.00", "", "agreed 500.00, deposit 20.00, still owed 480.00, profit 400.00 on 2026-07-20", ""},

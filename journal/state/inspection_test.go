@@ -38,6 +38,8 @@ func TestInspections(t *testing.T) {
 		{"an advisory is disclosed", test("02", "passed", "bush-worn: advisory left front; disclose"), "bush-worn minor inspection open", "", ""},
 		{"disclosed later", test("02", "passed", "bush-worn: advisory left front") + body("03", "- [ ] bush-worn: told; disclose"), "bush-worn minor inspection open", "", ""},
 		{"an advisory that grew worse", test("02", "passed", "bush-worn: advisory left front") + test("03", "failed", "bush-worn: major 5.3.4 left front") + test("04", "passed", ""), "bush-worn major inspection cleared", "", ""},
+		{"a failure that a later test lists as an advisory", test("02", "failed", "bush-worn: major 5.3.4 left front") + test("03", "failed", "bush-worn: advisory left front") + test("04", "passed", ""), "bush-worn major inspection cleared", "", ""},
+		{"an advisory that is listed twice", test("02", "failed", "bush-worn: advisory left front") + test("03", "passed", "bush-worn: advisory left front") + test("04", "passed", ""), "bush-worn minor inspection open", "minor", ""},
 		{"another failure clears nothing", test("02", "failed", pads) + test("03", "failed", ""), "rear-pads dangerous inspection open", "safety inspection", "dangerous inspection"},
 		{"it joins the open one", body("01", "- [ ] rear-pads: look thin; minor") + test("02", "failed", pads), "rear-pads dangerous note open", "safety inspection", "dangerous inspection"},
 		{"and the worse severity stands", body("01", "- [ ] rear-pads: gone; dangerous") + test("02", "failed", "rear-pads: major 1.1.13 thin"), "rear-pads dangerous note open", "safety inspection", "dangerous inspection"},

@@ -70,6 +70,8 @@ func TestQuotesSideBySide(t *testing.T) {
 		"seal Rolke: 19.00+0.00+0.00+0.00+0.00=19.00, best",
 		"seal Rolke: 20.00+0.00+0.00+0.00+0.00=20.00",
 	})
+	trial.WantList(t, "its last day, and the day after that of another", quotesOf(quoted(t, "", "- curtain: 310.00; from Marl; until 2026-04-20\n- curtain: 300.00; from Dag; until 2026-04-19")), []string{
+		"curtain Marl: 310.00+0.00+0.00+0.00+0.00=310.00, best", "curtain Dag: 300.00+0.00+0.00+0.00+0.00=300.00, expired"})
 	later := trial.Card("") + trial.Session("2026-04-01.md", "stage: body\nparts:\n  curtain: needed curtain\nquotes:\n  curtain: 310.00; from Kestrand", "") +
 		trial.Session("2026-04-10.md", "quotes:\n  - curtain: 330.00; from Kestrand\n  - curtain: 320.00", "") + trial.Session("2026-04-15.md", "stage: body\nparts:\n  curtain: ordered", "")
 	b := trial.Compile(t, later)

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 
@@ -47,8 +48,9 @@ func (s *Selling) advert(v *viewer) {
 	text.WriteString(card.Name + "\n")
 	var about, damage, fitted, checked, told, open []string
 	odometer := ""
-	for _, x := range st.Sessions {
-		if x.Odometer != nil && !x.Private {
+	shown := pick.Where(st.Sessions, func(x *journal.Session) bool { return !x.Private })
+	for _, x := range shown {
+		if x.Odometer != nil {
 			odometer = "odometer: " + x.Odometer.String() + ", on " + x.Date.String()
 		}
 	}
@@ -125,7 +127,9 @@ func (s *Selling) advert(v *viewer) {
 	if len(told)+len(open) == 0 {
 		text.WriteString("\nThe record names nothing that is outstanding.\n")
 	}
-	fmt.Fprintf(&text, "\nA record of the work comes with it, from %s to %s.\n", st.Sessions[0].Date, st.Sessions[len(st.Sessions)-1].Date)
+	if len(shown) > 0 {
+		fmt.Fprintf(&text, "\nA record of the work comes with it, from %s to %s.\n", shown[0].Date, shown[len(shown)-1].Date)
+	}
 	if s.Asked != nil {
 		text.WriteString("Asking " + st.Build.ShowMoney(*s.Asked) + ".\n")
 	}

@@ -91,6 +91,8 @@ A record of the work comes with it, from 2026-06-01 to 2026-06-05.
 Asking £7,650.00.
 `)
 	trial.WantEqual(t, "grave ones withheld", s.Withheld, 1)
+	private := trial.Compile(t, strings.Replace(toSell, "  - seat: fitted zqseat; private\n", "", 1)+"-- 2026-06-09.md --\n---\nprivate: yes\nodometer: 91777 mi\n---\n")
+	trial.WantEqual(t, "a private note changes nothing", Of(state.At(private, 0, trial.Day("2026-06-10")), ForWorkshop).Selling.Advert, strings.Replace(s.Advert, "(refitted)\n", "(refitted)\n- seat\n", 1))
 	// 300 in the end, less the 300 kept of a deposit.
 	trial.WantEqual(t, "break-even", s.BreakEven.StringFixed(2), "0.00")
 	trial.WantEqual(t, "floor", s.Floor.StringFixed(2), "7000.00")

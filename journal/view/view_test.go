@@ -542,6 +542,25 @@ func TestPrivateWordsOfAPublicSnag(t *testing.T) {
 	trial.WantEqual(t, "not shown", v.UnseenOpen, 1)
 }
 
+// The same holds of a check that is due, and of a reading outside its limits.
+func TestPrivateWordsOfWhatFollowsByItself(t *testing.T) {
+	b := trial.Compile(t, trial.Session("2026-04-01.md", "parts:\n  caliper: fitted caliper; system brakes\nreadings:\n  disc: 7 mm; min 8 mm; minor\n  drum: 7 mm; min 8 mm; minor", "")+
+		trial.Session("2026-04-02.md", "", "- [ ] brake-test: secret booking; due 2031-01-01; private\n- [ ] brake-leak-check: secret word; private\n- [ ] reading-disc: secret plan; takes 20m; private\n- [ ] reading-drum: secret thought; private\n"))
+	trial.WantFaults(t, "the build", b)
+	for to, want := range map[Audience]string{ForBuyer: "brake-leak-check reading-drum wheel-retorque", ForWorkshop: "brake-leak-check brake-test reading-disc reading-drum wheel-retorque"} {
+		v := Of(state.At(b, 0, trial.Today), to)
+		var ids []string
+		for _, s := range v.Snags {
+			ids = append(ids, s.ID)
+		}
+		slices.Sort(ids)
+		trial.WantEqual(t, string(to), strings.Join(ids, " "), want)
+		all := fmt.Sprint(everythingIn(v))
+		trial.WantEqual(t, string(to)+" is told what is private", strings.Contains(all, "secret"), to == ForWorkshop)
+		trial.WantEqual(t, string(to)+": not shown", fmt.Sprint(v.UnseenOpen, v.Withheld), map[Audience]string{ForBuyer: "2 map[dangerous:1]", ForWorkshop: "0 map[]"}[to])
+	}
+}
+
 // An audience that the table does not have learns nothing at all, and needs every warning.
 func TestUnknownAudienceSeesNothing(t *testing.T) {
 	b := trial.Compile(t, trial.Card("public:\n  money: lines\n  hours: yes\n  registration: yes\n  vin: full")+trial.Session("2026-04-11.md", "time: 3h x\ncost: 12.00 glue", "- [ ] a job\n"))
@@ -602,10 +621,13 @@ func TestNothingOfBuying(t *testing.T) {
 	if got := b.Money[0].Category; got != "vehicle" {
 		t.Errorf("the price is %s", got)
 	}
-	for to, want := range map[Audience]string{ForPublic: "12.00 1", ForBuyer: "12.00 1", ForWorkshop: "1437.00 2"} {
+	for to, want := range map[Audience]string{ForPublic: "12.00 1 1h 1h", ForBuyer: "12.00 1 1h 1h", ForWorkshop: "1437.00 2 3h 3h"} {
 		v := Of(state.At(b, 0, trial.Today), to)
-		if got := fmt.Sprintf("%s %d", v.Money.Costs.Net.StringFixed(2), len(v.Money.Costs.Stages)); got != want {
+		if got := fmt.Sprintf("%s %d %s %s", v.Money.Costs.Net.StringFixed(2), len(v.Money.Costs.Stages), v.Money.Costs.Minutes, v.Minutes); got != want {
 			t.Errorf("%s sees %s, want %s", to, got, want)
+		}
+		if first := v.Sessions[0]; to != ForWorkshop && (first.Minutes != 0 || len(first.Work) > 0) {
+			t.Errorf("%s sees %s of buying", to, first.Minutes)
 		}
 		for _, l := range v.Money.Lines {
 			if l.Stage == "buying" && to != ForWorkshop {

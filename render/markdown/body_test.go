@@ -41,6 +41,8 @@ var bodyCases = []struct{ name, in, want string }{
 	// Pictures.
 	{"a picture alone", "![A hub](hub.jpg)", `<figure><img src="p/hub.jpg" width="400" height="300" alt="A hub" loading="lazy" decoding="async"><figcaption>A hub</figcaption></figure>`},
 	{"its title is its caption", `![A hub](hub.jpg "The old one")`, `<figure><img src="p/hub.jpg" width="400" height="300" alt="A hub" loading="lazy" decoding="async"><figcaption>The old one</figcaption></figure>`},
+	{"a caption is words", `![A <b>hub</b> & "nut"](hub.jpg)`, `<figure><img src="p/hub.jpg" width="400" height="300" alt="A &lt;b&gt;hub&lt;/b&gt; &amp; &quot;nut&quot;" loading="lazy" decoding="async"><figcaption>A &lt;b&gt;hub&lt;/b&gt; &amp; &quot;nut&quot;</figcaption></figure>`},
+	{"and so is a title", `![A hub](hub.jpg "<img src=x onerror=a()> & so on")`, `<figure><img src="p/hub.jpg" width="400" height="300" alt="A hub" loading="lazy" decoding="async"><figcaption>&lt;img src=x onerror=a()&gt; &amp; so on</figcaption></figure>`},
 	{"a picture without words", "![](hub.jpg)", `<figure><img src="p/hub.jpg" width="400" height="300" alt="" loading="lazy" decoding="async"></figure>`},
 	{"a picture among words", "See ![*A* hub](hub.jpg \"t\").", `<p>See <img src="p/hub.jpg" width="400" height="300" alt="A hub" title="t" loading="lazy" decoding="async">.</p>`},
 	{"several pictures", "![a](a.jpg)\n![b](b.jpg) <!-- c -->", `<div class="gallery"> <figure><img src="p/a.jpg" width="400" height="300" alt="a" loading="lazy" decoding="async"><figcaption>a</figcaption></figure> ` +
