@@ -234,7 +234,7 @@ func bindLedger(s *site) {
 		if e.supplier != nil {
 			return entry{shelf: "suppliers", name: s.Word("Suppliers"), weight: 2, anchors: []string{"_h-suppliers"}}
 		}
-		return entry{shelf: slug(e.stage.Name), name: s.stageName(e.stage.Name), weight: 1,
+		return entry{shelf: e.id[1:], name: s.stageName(e.stage.Name), weight: 1,
 			anchors: []string{anchorOfLine(s, e.line), e.id, e.group, "_lines"}}
 	})
 }
@@ -249,7 +249,8 @@ func ledgerEntries(s *site) []ledgerEntry {
 		stage, category := lineGroup(l)
 		byGroup[[2]string{stage, category}] = append(byGroup[[2]string{stage, category}], l)
 	}
-	for _, st := range s.v.Money.Costs.Stages {
+	for i := range s.v.Money.Costs.Stages {
+		st := &s.v.Money.Costs.Stages[i]
 		id := stageID(st.Name)
 		for _, category := range append(note.Categories[:len(note.Categories):len(note.Categories)], credits) {
 			group := groupID(st.Name, category)

@@ -175,7 +175,7 @@ type lineKey struct {
 // A ledgerEntry is of the list below the sums: first suppliers, then every line by stage and category.
 type ledgerEntry struct {
 	supplier *fact.NamedSum
-	stage    fact.Stage
+	stage    *fact.Stage
 	category string
 	line     *view.MoneyLine
 
