@@ -30,7 +30,7 @@ func looseFasteners(st *State) []*Snag {
 	var list []*Snag
 	for _, s := range st.Sessions {
 		for _, w := range works[s] {
-			if nothing := w.asks != nil && len(w.asks) == 0; w.part == "" || nothing {
+			if w.part == "" || w.asks.None() {
 				continue
 			}
 			for _, f := range ofPart[w.part] {
