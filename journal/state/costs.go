@@ -2,6 +2,7 @@ package state
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"sort"
 
@@ -16,66 +17,41 @@ import (
 )
 
 func (st *State) Costs() *fact.Costs {
-	c := &fact.Costs{SurchargeDue: st.SurchargeDue}
-	stages := map[string]*fact.Stage{}
-	for _, s := range st.Build.Stages {
-		stages[s.Name] = &fact.Stage{Name: s.Name, Purchase: s.Purchase, Budget: s.Budget}
-	}
-	unstaged := &fact.Stage{Name: fact.Unstaged}
-	of := func(name string) *fact.Stage {
-		if s := stages[name]; s != nil {
-			return s
-		}
-		return unstaged
-	}
-	categories, suppliers := map[string]decimal.Decimal{}, map[string]decimal.Decimal{}
-	byStage := map[*fact.Stage]map[string]decimal.Decimal{}
+	all := sumUp(st.Money)
+	c := &fact.Costs{Spent: all.Spent, Credits: all.Credits, Net: all.Net, Categories: all.Categories, SurchargeDue: st.SurchargeDue}
+	suppliers := map[string]decimal.Decimal{}
 	for _, m := range st.Money {
-		s := of(m.Stage)
-		if m.Credit {
-			c.Credits = c.Credits.Add(m.Sum.Build)
-			s.Credits = s.Credits.Add(m.Sum.Build)
-			continue
-		}
-		c.Spent = c.Spent.Add(m.Sum.Build)
-		c.ToGarage = c.ToGarage.Add(m.Garage)
-		s.Spent = s.Spent.Add(m.Sum.Build)
-		categories[m.Category] = categories[m.Category].Add(m.Sum.Build)
-		if byStage[s] == nil {
-			byStage[s] = map[string]decimal.Decimal{}
-		}
-		byStage[s][m.Category] = byStage[s][m.Category].Add(m.Sum.Build)
-		if m.Supplier() != "" {
+		if !m.Credit {
+			c.ToGarage = c.ToGarage.Add(m.Garage)
 			suppliers[m.Supplier()] = suppliers[m.Supplier()].Add(m.Sum.Build)
 		}
 	}
-	for _, w := range st.Work {
-		c.Minutes += w.Minutes
-		of(w.Stage).Minutes += w.Minutes
-	}
-	c.Net = c.Spent.Sub(c.Credits)
-	for _, s := range st.Build.Stages {
-		c.Stages = append(c.Stages, *stages[s.Name])
-	}
-	if !unstaged.Spent.IsZero() || !unstaged.Credits.IsZero() || unstaged.Minutes != 0 {
-		c.Stages = append(c.Stages, *unstaged)
-	}
-	lines := linesByStage(st)
-	for i := range c.Stages {
-		s := &c.Stages[i]
-		s.Net = s.Spent.Sub(s.Credits)
-		s.Categories = inOrder(byStage[of(s.Name)])
-		if i < len(st.Build.Stages) {
-			forecastStage(st, s, lines)
-		}
-	}
-	c.Categories = inOrder(categories)
-	for name, sum := range suppliers {
-		if !sum.IsZero() {
+	for _, name := range slices.Sorted(maps.Keys(suppliers)) {
+		if sum := suppliers[name]; name != "" && !sum.IsZero() {
 			c.Suppliers = append(c.Suppliers, fact.NamedSum{Name: name, Sum: sum})
 		}
 	}
-	slices.SortFunc(c.Suppliers, func(a, b fact.NamedSum) int { return cmp.Compare(a.Name, b.Name) })
+	known := func(stage string) string { return pick.Either(st.Build.StageNamed(stage) == nil, "", stage) }
+	money := pick.By(st.Money, func(m *journal.Money) string { return known(m.Stage) })
+	work := pick.By(st.Work, func(w *journal.Work) string { return known(w.Stage) })
+	stage := func(name string) fact.Stage {
+		s := sumUp(money[name])
+		for _, w := range work[name] {
+			s.Minutes += w.Minutes
+		}
+		c.Minutes += s.Minutes
+		return s
+	}
+	for _, on := range st.Build.Stages {
+		s := stage(on.Name)
+		s.Name, s.Purchase, s.Budget = on.Name, on.Purchase, on.Budget
+		forecastStage(st, &s, money[on.Name], work[on.Name])
+		c.Stages = append(c.Stages, s)
+	}
+	if s := stage(""); !s.Spent.IsZero() || !s.Credits.IsZero() || s.Minutes != 0 {
+		s.Name = fact.Unstaged
+		c.Stages = append(c.Stages, s)
+	}
 	c.Account = accountOf(st.Account)
 	if st.Sale != nil {
 		c.Sold = st.sold(c)
@@ -85,15 +61,24 @@ func (st *State) Costs() *fact.Costs {
 	return c
 }
 
-// inOrder lists the sums that are not zero in the order of the categories.
-func inOrder(sums map[string]decimal.Decimal) []fact.NamedSum {
-	var list []fact.NamedSum
-	for _, name := range note.Categories {
-		if sum := sums[name]; !sum.IsZero() {
-			list = append(list, fact.NamedSum{Name: name, Sum: sum})
+// sumUp adds up lines of money, of which a stage has these figures. Sums of categories that are zero are left out.
+func sumUp(lines []*journal.Money) (s fact.Stage) {
+	categories := map[string]decimal.Decimal{}
+	for _, m := range lines {
+		if m.Credit {
+			s.Credits = s.Credits.Add(m.Sum.Build)
+		} else {
+			s.Spent = s.Spent.Add(m.Sum.Build)
+			categories[m.Category] = categories[m.Category].Add(m.Sum.Build)
 		}
 	}
-	return list
+	s.Net = s.Spent.Sub(s.Credits)
+	for _, name := range note.Categories {
+		if sum := categories[name]; !sum.IsZero() {
+			s.Categories = append(s.Categories, fact.NamedSum{Name: name, Sum: sum})
+		}
+	}
+	return s
 }
 
 func (st *State) sold(c *fact.Costs) *fact.Sold {

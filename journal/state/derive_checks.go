@@ -55,7 +55,7 @@ type CheckToTell struct {
 // checkItems follows parts, jobs and checks up to the date of the state, and tells of CheckToTells.
 func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return r.Before })
-	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{},
+	f := &checkFollower{st: st, rules: pick.By(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{},
 		bySystem: map[string][]*journal.DueRule{}, early: map[string][]*journal.Act{}, told: told}
 	for i, r := range rules {
 		for _, system := range r.Systems {
@@ -66,8 +66,8 @@ func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 		}
 	}
 	works := st.deeds()
-	asides := by(st.Build.Asides, func(a *journal.Act) *journal.Session { return a.Session })
-	checks := by(st.Build.Checks, func(c *journal.CheckLine) *journal.Session { return c.Session })
+	asides := pick.By(st.Build.Asides, func(a *journal.Act) *journal.Session { return a.Session })
+	checks := pick.By(st.Build.Checks, func(c *journal.CheckLine) *journal.Session { return c.Session })
 	for _, i := range st.Build.Inspections {
 		if i.Passed && i.Line.Name == "" { // one that is a check itself is there already
 			checks[i.Session] = append(checks[i.Session], &journal.CheckLine{Session: i.Session, Line: i.Line, Name: journal.RoadworthinessTest, Result: "passed", At: i.At, Private: i.Private})

@@ -4,6 +4,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
@@ -26,7 +27,7 @@ func looseFasteners(st *State) []*Snag {
 		st.Fasteners = append(st.Fasteners, at)
 	}
 	works := st.deeds()
-	tightened := by(st.Build.Tightenings, func(t *journal.Tightening) *journal.Session { return t.Session })
+	tightened := pick.By(st.Build.Tightenings, func(t *journal.Tightening) *journal.Session { return t.Session })
 	var list []*Snag
 	for _, s := range st.Sessions {
 		for _, w := range works[s] {

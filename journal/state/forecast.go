@@ -7,53 +7,30 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
 
-type stageLines struct {
-	left  map[string][]*journal.Remaining
-	money map[string][]*journal.Money
-	work  map[string][]*journal.Work
-	parts map[string][]*Part
-	snags map[string][]*Snag
-}
-
-func linesByStage(st *State) stageLines {
-	return stageLines{
-		by(st.Build.Left, func(r *journal.Remaining) string { return r.Stage }), by(st.Money, func(m *journal.Money) string { return m.Stage }),
-		by(st.Work, func(w *journal.Work) string { return w.Stage }), by(st.Parts, func(p *Part) string { return p.Stage }),
-		by(st.Snags, func(s *Snag) string { return s.Stage }),
-	}
-}
-
-func by[K comparable, T any](list []T, name func(T) K) map[K][]T {
-	parts := map[K][]T{}
-	for _, x := range list {
-		parts[name(x)] = append(parts[name(x)], x)
-	}
-	return parts
-}
-
-// forecastStage works out what a stage still needs and how far it is over budget.
-func forecastStage(st *State, s *fact.Stage, in stageLines) {
+// forecastStage works out what a stage, with its money and work, still needs and how far it is over budget.
+func forecastStage(st *State, s *fact.Stage, money []*journal.Money, work []*journal.Work) {
 	if b := s.Budget; b != nil {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
-	hoursToCome(st, s, in)
-	if r := st.newest(in.left[s.Name], func(*journal.Remaining) bool { return true }); r != nil {
+	hoursToCome(st, s, work)
+	if r := st.estimate(s.Name, func(*journal.Remaining) bool { return true }); r != nil {
 		if r.Closed {
 			return
 		}
-		since := netSince(in.money[s.Name], r.Session.Date)
+		since := sumUp(pick.Where(money, func(m *journal.Money) bool { return m.Date > r.Session.Date })).Net
 		for i := range s.Remaining {
 			s.Remaining[i] = atLeastZero(r.Cost[i].Sub(since))
 		}
 		return
 	}
 	var parts fact.Three
-	for _, p := range in.parts[s.Name] {
-		if p.Waited() && !p.PaidInRound && p.Estimate != nil {
+	for _, p := range st.Parts {
+		if p.Stage == s.Name && p.Waited() && !p.PaidInRound && p.Estimate != nil {
 			for i := range parts {
 				parts[i] = parts[i].Add(p.Estimate[i])
 			}
@@ -69,29 +46,15 @@ func forecastStage(st *State, s *fact.Stage, in stageLines) {
 
 func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
 
-// newest is the newest estimate for a stage that tells what is asked, of one day the later session's.
-func (st *State) newest(list []*journal.Remaining, tells func(*journal.Remaining) bool) *journal.Remaining {
+// estimate is the newest estimate for a stage that tells what is asked, of one day the later session's.
+func (st *State) estimate(stage string, tells func(*journal.Remaining) bool) *journal.Remaining {
 	var newest *journal.Remaining
-	for _, r := range list {
-		if st.Counts(r.Session.Date) && tells(r) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+	for _, r := range st.Build.Left {
+		if r.Stage == stage && st.Counts(r.Session.Date) && tells(r) && (newest == nil || r.Session.Date >= newest.Session.Date) {
 			newest = r
 		}
 	}
 	return newest
-}
-
-func netSince(money []*journal.Money, day measure.Date) decimal.Decimal {
-	sum := decimal.Zero
-	for _, m := range money {
-		switch {
-		case m.Date <= day:
-		case m.Credit:
-			sum = sum.Sub(m.Sum.Build)
-		default:
-			sum = sum.Add(m.Sum.Build)
-		}
-	}
-	return sum
 }
 
 type outlook struct {

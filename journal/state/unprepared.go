@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"guidecoat/journal"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -28,7 +29,7 @@ type touch struct {
 func (st *State) Unprepared() []UnpreparedWork {
 	touched := st.touched()
 	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return !r.Before })
-	ready := by(st.Build.Checks, func(c *journal.CheckLine) string { return c.Name })
+	ready := pick.By(st.Build.Checks, func(c *journal.CheckLine) string { return c.Name })
 	var list []UnpreparedWork
 	for _, s := range st.Sessions {
 		for _, r := range rules {
