@@ -249,14 +249,10 @@ func (b *Build) StageNamed(name string) *Stage { return b.stageAt[name] }
 
 func (b *Build) StageNames() []string { return b.stageNames }
 
-// addStage takes a stage in; of several of one name the first is meant by it.
 func (b *Build) addStage(s *Stage) {
-	b.Stages = append(b.Stages, s)
-	if b.stageAt[s.Name] == nil {
-		b.stageAt[s.Name] = s
-		b.stageNames = append(b.stageNames, s.Name)
-		b.near.stages.Add(s.Name)
-	}
+	b.Stages, b.stageNames = append(b.Stages, s), append(b.stageNames, s.Name)
+	b.stageAt[s.Name] = s
+	b.near.stages.Add(s.Name)
 }
 
 // SystemOf returns the system of a stage, "" where it has none.

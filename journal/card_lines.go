@@ -129,6 +129,9 @@ func cardFee(b *Build, c *Card, l *note.Line) {
 }
 
 func cardStage(b *Build, c *Card, l *note.Line) {
+	if slices.ContainsFunc(c.Stages, func(s *Stage) bool { return s.Name == l.Name }) {
+		return // the first of several of one name is meant
+	}
 	s := &Stage{Name: l.Name, About: l.Words().S, Purchase: l.Has("purchase")}
 	note.SetPointer(&s.Budget, l, "budget")
 	note.SetPointer(&s.Hours, l, "hours")

@@ -100,8 +100,8 @@ func judgeDonor(b *Build, l *note.Line, p *provenance) {
 	}
 }
 
-// LacksDonor tells whether something comes from, or was paid for, a donor that only the garage may know.
-func (b *Build) LacksDonor() bool {
+// lacksDonor tells whether something comes from, or was paid for, a donor that only the garage may know.
+func (b *Build) lacksDonor() bool {
 	for _, l := range b.ofParts {
 		if from := said(l.Line, "donor"); note.IsID(from) && b.donor(from) == nil {
 			return true

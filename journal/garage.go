@@ -181,7 +181,7 @@ func (g *Garage) partExchanges() {
 // ReadBuildIn reads a build in a folder of that name, with the donors that the garage above shares with it.
 func (r *Reader) ReadBuildIn(fsys fs.FS, name string, garage func() (*Garage, error)) (*Build, error) {
 	b, err := r.ReadBuild(fsys, ".")
-	if err != nil || !b.LacksDonor() {
+	if err != nil || !b.lacksDonor() {
 		return b, err
 	}
 	g, err := garage()

@@ -287,9 +287,9 @@ func declareDerived(b *Build) {
 			case surcharge != nil && part != "":
 				reserve(s, l, SurchargeID(part), surchargeSort, surcharge.Span)
 			case l.Kind.Key == "inspection" && l.Has("until"):
-				reserve(s, l, PaperID("inspection"), paperSort, l.Clause("until").Span)
+				reserve(s, l, paperID("inspection"), paperSort, l.Clause("until").Span)
 			case l.Kind.Key == "papers":
-				reserve(s, l, PaperID(l.Name), paperSort, l.NameSpan())
+				reserve(s, l, paperID(l.Name), paperSort, l.NameSpan())
 			case l.Kind.Key == "readings":
 				reserve(s, l, ReadingID(l.Name), readingSort, l.NameSpan())
 			case l.Kind.Key == "checks" && l.Head == "failed":

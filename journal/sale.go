@@ -46,15 +46,15 @@ type Account struct {
 	unready bool            // that one ended with money kept, and the vehicle may still come back
 }
 
-// Received is what the buyer has given for the sale that stands.
-func (a *Account) Received() decimal.Decimal { return a.Deposit.Add(a.PartExchange).Add(a.Paid) }
+// received is what the buyer has given for the sale that stands.
+func (a *Account) received() decimal.Decimal { return a.Deposit.Add(a.PartExchange).Add(a.Paid) }
 
 // Owed is what is still to be paid, negative where too much was; nil while nothing is agreed.
 func (a *Account) Owed() *decimal.Decimal {
 	if a.Agreed == nil {
 		return nil
 	}
-	return new(a.Agreed.Price.Sub(a.Received()))
+	return new(a.Agreed.Price.Sub(a.received()))
 }
 
 // Profit is what the sale that stands has earned.
@@ -90,7 +90,7 @@ func (a *Account) Take(s *Sale) {
 }
 
 func (a *Account) end(s *Sale) {
-	a.back = a.back.Add(a.Received())
+	a.back = a.back.Add(a.received())
 	if s.What == "kept" {
 		a.Kept, a.back = a.Kept.Add(s.Price), a.back.Sub(s.Price)
 	}
@@ -133,7 +133,7 @@ func resolveSale(b *Build) {
 		case s.What == "kept" || s.What == "returned":
 			unagreed()
 			over = false
-			if had := a.back.Add(a.Received()); s.What == "kept" && s.Price.GreaterThan(had) {
+			if had := a.back.Add(a.received()); s.What == "kept" && s.Price.GreaterThan(had) {
 				b.fault(source.Fault{Flaw: SaleOver, Span: s.Line.HeadSpan(), Word: s.What, Why: b.ShowMoney(had)})
 			}
 		case a.Agreed == nil && slices.Contains([]string{"paid", "part exchange", "claim"}, s.What):

@@ -190,9 +190,9 @@ func (p *Paper) Since() measure.Date {
 }
 
 // ID is the id of the snag that it opens before it runs out. Capitals make no other paper.
-func (p *Paper) ID() string { return PaperID(p.Name) }
+func (p *Paper) ID() string { return paperID(p.Name) }
 
-func PaperID(name string) string { return "paper-" + cmp.Or(note.SuggestID(name), name) }
+func paperID(name string) string { return "paper-" + cmp.Or(note.SuggestID(name), name) }
 
 // A Sale is one line of the sale's account. `sold` is one that says `agreed`.
 type Sale struct {

@@ -15,6 +15,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 
@@ -51,11 +52,11 @@ func viewAt(t *testing.T, name string, asOf measure.Date) *view.View {
 func costs(v *view.View) Object { return CostsOf(v) }
 
 func snags(v *view.View) Object {
-	return Under("snags", objectsOf(v.Snags, func(s *view.SnagView) Object { return SnagOf(s, "") }))
+	return Under("snags", pick.Map(v.Snags, func(s *view.SnagView) Object { return SnagOf(s, "") }))
 }
 
 func parts(v *view.View) []Object {
-	return objectsOf(v.Parts, func(p *view.PartView) Object { return PartOf(v, p, "") })
+	return pick.Map(v.Parts, func(p *view.PartView) Object { return PartOf(v, p, "") })
 }
 
 func printed(t *testing.T, value any) string {

@@ -2,15 +2,19 @@ package measure
 
 import (
 	"fmt"
+	"math/big"
 	"regexp"
 	"slices"
 	"strings"
 
 	"guidecoat/journal/measure/number"
+	"guidecoat/journal/near"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
 )
+
+// How long and how often: clock ranges, durations of ISO 8601, and what comes again by the day, week, month or year.
 
 // clock reads H:MM or HH:MM, up to 24:00, at the start of text. The end is 0 if that is not what stands there.
 func clock(text string) (hours, minute, end int) {
@@ -187,4 +191,57 @@ func timeOfDay(hours, minutes, half string) string {
 		return ""
 	}
 	return fmt.Sprintf("%d:%02d", h, m)
+}
+
+type Period struct {
+	Name   string
+	InWeek *big.Rat // how often it comes in a week
+}
+
+// periods are those of the notes: a month is 52/12 weeks.
+var periods = []Period{
+	{"day", big.NewRat(7, 1)}, {"week", big.NewRat(1, 1)}, {"month", big.NewRat(12, 52)}, {"year", big.NewRat(1, 52)},
+}
+
+// each matches what comes again, the words that say so, and how often.
+var each = regexp.MustCompile(`^(.*?)(?: */ *|\s+(?:a|an|per|each|every)\s+)(\pL+)`)
+
+// ScanEach reads "WHAT a week" at the start of text: what, how often, and where it ends.
+func ScanEach(text, example string) (what string, p Period, end int, bad *source.Malformed) {
+	m := each.FindStringSubmatchIndex(text)
+	if m == nil {
+		return "", p, 0, malformed(0, len(text), "it does not say how often", "write a day, a week, a month or a year behind it, as in "+example)
+	}
+	var names []string
+	for _, p := range periods {
+		if word := strings.ToLower(text[m[4]:m[5]]); word == p.Name {
+			return text[:m[3]], p, m[1], nil
+		}
+		names = append(names, p.Name)
+	}
+	help := "write a day, a week, a month or a year"
+	if n := near.Nearest(text[m[4]:m[5]], names); n != "" {
+		help = "the nearest is \"" + n + "\"; " + help
+	}
+	return "", p, 0, malformed(m[4], m[5], "\""+text[m[4]:m[5]]+"\" is no length of time that comes again", help)
+}
+
+// ScanPace reads how much is worked, such as "6h a week", as minutes a week.
+func ScanPace(text string) (*big.Rat, int, *source.Malformed) {
+	what, p, end, bad := ScanEach(text, "6h a week")
+	if bad != nil {
+		return nil, 0, bad
+	}
+	m, bad := whole(what, "time", scanLength)
+	if bad != nil {
+		return nil, 0, bad
+	}
+	pace := new(big.Rat).Mul(big.NewRat(int64(m), 1), p.InWeek)
+	switch {
+	case m == 0:
+		return nil, 0, malformed(0, end, "at a pace of nothing nothing is ever ready", "write how much you work, as in 6h a week, or leave the line out")
+	case pace.Cmp(big.NewRat(7*int64(Day), 1)) > 0:
+		return nil, 0, malformed(0, end, "a "+p.Name+" has fewer hours", "write how much one person works, as in 6h a week")
+	}
+	return pace, end, nil
 }

@@ -51,19 +51,6 @@ func TestParseDate(t *testing.T) {
 	}
 }
 
-// ISO 8601 weeks at the edges of years; the first pair is the example of the
-// Python library's documentation, the others years of 53 weeks.
-func TestISOWeek(t *testing.T) {
-	for text, want := range map[string][2]int{
-		"2003-12-29": {2004, 1}, "2004-01-04": {2004, 1}, "2010-01-03": {2009, 53},
-		"2020-12-31": {2020, 53}, "2021-01-03": {2020, 53}, "2026-12-31": {2026, 53}, "2027-01-03": {2026, 53},
-	} {
-		if year, week := date(t, text).ISOWeek(); [2]int{year, week} != want {
-			t.Errorf("%s is in week %d of %d, want %v", text, week, year, want)
-		}
-	}
-}
-
 func TestDays(t *testing.T) {
 	for _, c := range []struct {
 		from, to string

@@ -53,8 +53,7 @@ func (q Quantity) In(u Unit) decimal.Decimal {
 	if q.Unit == u || !q.Comparable(Quantity{Unit: u}) {
 		return q.Value
 	}
-	from, to := scales[q.Unit], scales[u]
-	return q.Value.Add(from.offset).Mul(from.num).Mul(to.den).DivRound(from.den.Mul(to.num), number.MaxDigits).Sub(to.offset)
+	return Quantity{q.Value.Add(scales[q.Unit].offset), q.Unit}.difference(u).Sub(scales[u].offset)
 }
 
 // difference is In for a difference of two values: the offset of a temperature scale plays no part.
@@ -149,8 +148,8 @@ func scanUnit(text string, start int) (Unit, int, *source.Malformed) {
 
 const distanceHelp = "write a distance, as in 91252 mi or 146,000 km"
 
-// ScanDistance reads the distance at the start of text and returns where it ends: "91252 mi", "146,000 km".
-func ScanDistance(text string) (Quantity, int, *source.Malformed) {
+// scanDistance reads the distance at the start of text and returns where it ends: "91252 mi", "146,000 km".
+func scanDistance(text string) (Quantity, int, *source.Malformed) {
 	q, end, bad := ScanQuantity(text)
 	switch {
 	case bad != nil && bad.Help == quantityHelp:
@@ -167,7 +166,7 @@ func ScanDistance(text string) (Quantity, int, *source.Malformed) {
 
 // ParseDistance reads text that is a distance and nothing else, but for spaces around it.
 func ParseDistance(text string) (Quantity, *source.Malformed) {
-	return whole(text, "distance", ScanDistance)
+	return whole(text, "distance", scanDistance)
 }
 
 // AddDistance returns a + b in a's unit: exactly, or from another unit rounded half up to a whole number.

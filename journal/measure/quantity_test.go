@@ -242,7 +242,7 @@ func FuzzQuantity(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for _, like := range []Unit{{}, Kilometre, {"°F", Temperature}} {
+		for _, like := range []Unit{{}, {"km", Distance}, {"°F", Temperature}} {
 			lo, hi, bad := ParseWithin(text, like)
 			inBounds(t, text, bad)
 			if bad == nil && (!lo.Comparable(hi) || lo.Compare(hi) > 0) {

@@ -40,13 +40,11 @@ type Unit struct {
 	Kind   Kind
 }
 
-// Kilometre and Mile are the units of distance.
+// Units that are asked for by themselves.
 var (
-	Kilometre = Unit{"km", Distance}
-	Mile      = Unit{"mi", Distance}
+	Mile    = Unit{"mi", Distance}
+	percent = Unit{"%", Percentage}
 )
-
-var percent = Unit{"%", Percentage}
 
 // LookupUnit returns the unit of a name such as "mm", "lb-ft" or "imp gal".
 func LookupUnit(name string) (Unit, bool) {

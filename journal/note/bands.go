@@ -129,6 +129,9 @@ func ParseStretch(text string) (s Stretch, bad *source.Malformed) {
 // Asks are the checks that a line says its work asks for: none, or exactly these.
 type Asks []string
 
+// None tells whether it says that no check is needed.
+func (a Asks) None() bool { return a != nil && len(a) == 0 }
+
 func parseAsks(text string) (Asks, *source.Malformed) {
 	if text == "nothing" {
 		return Asks{}, nil

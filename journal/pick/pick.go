@@ -36,6 +36,31 @@ func First[S ~[]T, T any](list S, wanted func(T) bool) (none T) {
 // Count returns how many of a list are meant.
 func Count[S ~[]T, T any](list S, meant func(T) bool) int { return len(Where(list, meant)) }
 
+// By returns a list apart, by what of says of each.
+func By[S ~[]T, T any, K comparable](list S, of func(T) K) map[K]S {
+	parts := map[K]S{}
+	for _, x := range list {
+		key := of(x)
+		parts[key] = append(parts[key], x)
+	}
+	return parts
+}
+
+// Groups returns the parts that By makes in the order in which the first of each stands in the list.
+func Groups[S ~[]T, T any, K comparable](list S, of func(T) K) []S {
+	var groups []S
+	at := map[K]int{}
+	for _, x := range list {
+		i, known := at[of(x)]
+		if !known {
+			i = len(groups)
+			at[of(x)], groups = i, append(groups, nil)
+		}
+		groups[i] = append(groups[i], x)
+	}
+	return groups
+}
+
 // Either returns one of two values, both of which are worked out.
 func Either[T any](yes bool, so, otherwise T) T {
 	if yes {

@@ -24,6 +24,12 @@ func TestPick(t *testing.T) {
 	if got := Count(numbers, even); got != 2 {
 		t.Errorf("Count counted %d", got)
 	}
+	if got := By(numbers, even); !slices.Equal(got[true], []int{4, 6}) || !slices.Equal(got[false], []int{3}) {
+		t.Errorf("By made %v", got)
+	}
+	if got := Groups([]int{4, 3, 6}, even); len(got) != 2 || !slices.Equal(got[0], []int{4, 6}) || !slices.Equal(got[1], []int{3}) {
+		t.Errorf("Groups made %v", got)
+	}
 	if Either(true, 1, 2) != 1 || Either(false, 1, 2) != 2 {
 		t.Error("Either returned the other")
 	}

@@ -3,6 +3,7 @@ package speech
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"guidecoat/journal/money"
@@ -70,6 +71,12 @@ func (p Phrase) Parts() (key string, args []any) {
 		return "", nil
 	}
 	return p.of.key, p.of.args
+}
+
+// Besides says the same of more, behind what it is said of so far.
+func (p Phrase) Besides(more ...any) Phrase {
+	key, args := p.Parts()
+	return Phrase{&sentence{key, slices.Concat(args, more)}}
 }
 
 // With says the same of other arguments.

@@ -15,6 +15,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// What to decide by: the most to bid, the cheapest quote, and whether to finish or to take an offer.
+
 // tableSide is how many increments the table shows on each side of the highest bid.
 const tableSide = 5
 
@@ -229,4 +231,75 @@ func feeAt(bands []note.Band, price decimal.Decimal) decimal.Decimal {
 		return price.Mul(b.Percent).Shift(-2)
 	}
 	return b.Fixed
+}
+
+// Quotes are for parts still to be bought: for each the cheapest first, a supplier's newest alone, expired ones last.
+func (st *State) Quotes() []fact.Quote {
+	var list []fact.Quote
+	for _, p := range st.Parts {
+		if p.State != "needed" || p.PaidInRound {
+			continue
+		}
+		var of []*journal.Quote
+		for _, q := range st.Build.Quotes {
+			if q.Part != p.ID || !st.Counts(q.Session.Date) {
+				continue
+			}
+			of = slices.DeleteFunc(of, func(o *journal.Quote) bool { return o.From == q.From && q.From != "" && o.Session != q.Session })
+			of = append(of, q)
+		}
+		first := len(list)
+		list = append(list, pick.Map(of, st.quote)...)
+		quotes := list[first:]
+		slices.SortStableFunc(quotes, func(a, b fact.Quote) int {
+			return cmp.Or(pick.Either(a.Expired, 1, 0)-pick.Either(b.Expired, 1, 0), a.Together().Cmp(b.Together()))
+		})
+		if len(quotes) > 0 {
+			quotes[0].Best = !quotes[0].Expired
+		}
+	}
+	return list
+}
+
+func (st *State) quote(q *journal.Quote) fact.Quote {
+	out := fact.Quote{Part: q.Part, From: q.From, Words: q.Line.Words().S, Price: q.Price, Freight: q.Freight, Duty: q.Duty, Tax: q.Tax,
+		Clearance: q.Clearance, Landed: q.Landed, Wait: q.Wait, Until: q.Until, Expired: q.Until != 0 && q.Until < st.Today}
+	if weekly := st.Build.Card.Holding; weekly != nil && q.Wait != nil {
+		out.Holding = new(rounded(times(weekly, big.NewRat(int64(*q.Wait), 7))))
+	}
+	return out
+}
+
+// Choices weigh finishing against the offers that stand; nil once sold, and without a resale.
+func (st *State) Choices() *fact.Choices {
+	card := st.Build.Card
+	if st.Sale != nil || card.Resale == nil {
+		return nil
+	}
+	c := st.Costs()
+	o := outlookOf(st, c)
+	brings := minus(read(card, *card.Resale).mean, o.money)
+	out := &fact.Choices{Finish: wayOf(brings, o.hours), Spent: c.Net, Pay: card.Hourly, Holding: c.Forecast.Holding}
+	for _, offer := range card.Offers {
+		if offer.Until != 0 && offer.Until < st.Today {
+			continue
+		}
+		money, hours := read(card, offer.Money).mean, over(meanMinutes(card, offer.Hours), sixty)
+		gain, more := minus(brings, money), minus(o.hours, hours)
+		pay := new(big.Rat)
+		if card.Hourly != nil {
+			pay = times(card.Hourly.Rat(), more)
+		}
+		out.Offers = append(out.Offers, fact.Offered{Name: offer.Name, Until: offer.Until, Brings: wayOf(money, hours), Gain: rounded(gain), MoreHours: rounded(more),
+			GainPerHour: wayOf(gain, more).PerHour, TurnsAt: rounded(minus(brings, pay))})
+	}
+	return out
+}
+
+func wayOf(money, hours *big.Rat) fact.Way {
+	w := fact.Way{Money: rounded(money), Hours: rounded(hours)}
+	if hours.Sign() > 0 {
+		w.PerHour = new(rounded(over(money, hours)))
+	}
+	return w
 }

@@ -1,14 +1,14 @@
 package state
 
 import (
-	"cmp"
+	"maps"
+	"math"
+	"math/big"
 	"slices"
-	"sort"
 
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
-	"guidecoat/journal/money"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
 
@@ -16,66 +16,41 @@ import (
 )
 
 func (st *State) Costs() *fact.Costs {
-	c := &fact.Costs{SurchargeDue: st.SurchargeDue}
-	stages := map[string]*fact.Stage{}
-	for _, s := range st.Build.Stages {
-		stages[s.Name] = &fact.Stage{Name: s.Name, Purchase: s.Purchase, Budget: s.Budget}
-	}
-	unstaged := &fact.Stage{Name: fact.Unstaged}
-	of := func(name string) *fact.Stage {
-		if s := stages[name]; s != nil {
-			return s
-		}
-		return unstaged
-	}
-	categories, suppliers := map[string]decimal.Decimal{}, map[string]decimal.Decimal{}
-	byStage := map[*fact.Stage]map[string]decimal.Decimal{}
+	all := sumUp(st.Money)
+	c := &fact.Costs{Spent: all.Spent, Credits: all.Credits, Net: all.Net, Categories: all.Categories, SurchargeDue: st.SurchargeDue}
+	suppliers := map[string]decimal.Decimal{}
 	for _, m := range st.Money {
-		s := of(m.Stage)
-		if m.Credit {
-			c.Credits = c.Credits.Add(m.Sum.Build)
-			s.Credits = s.Credits.Add(m.Sum.Build)
-			continue
-		}
-		c.Spent = c.Spent.Add(m.Sum.Build)
-		c.ToGarage = c.ToGarage.Add(m.Garage)
-		s.Spent = s.Spent.Add(m.Sum.Build)
-		categories[m.Category] = categories[m.Category].Add(m.Sum.Build)
-		if byStage[s] == nil {
-			byStage[s] = map[string]decimal.Decimal{}
-		}
-		byStage[s][m.Category] = byStage[s][m.Category].Add(m.Sum.Build)
-		if m.Supplier() != "" {
+		if !m.Credit {
+			c.ToGarage = c.ToGarage.Add(m.Garage)
 			suppliers[m.Supplier()] = suppliers[m.Supplier()].Add(m.Sum.Build)
 		}
 	}
-	for _, w := range st.Work {
-		c.Minutes += w.Minutes
-		of(w.Stage).Minutes += w.Minutes
-	}
-	c.Net = c.Spent.Sub(c.Credits)
-	for _, s := range st.Build.Stages {
-		c.Stages = append(c.Stages, *stages[s.Name])
-	}
-	if !unstaged.Spent.IsZero() || !unstaged.Credits.IsZero() || unstaged.Minutes != 0 {
-		c.Stages = append(c.Stages, *unstaged)
-	}
-	lines := linesByStage(st)
-	for i := range c.Stages {
-		s := &c.Stages[i]
-		s.Net = s.Spent.Sub(s.Credits)
-		s.Categories = inOrder(byStage[of(s.Name)])
-		if i < len(st.Build.Stages) {
-			forecastStage(st, s, lines)
-		}
-	}
-	c.Categories = inOrder(categories)
-	for name, sum := range suppliers {
-		if !sum.IsZero() {
+	for _, name := range slices.Sorted(maps.Keys(suppliers)) {
+		if sum := suppliers[name]; name != "" && !sum.IsZero() {
 			c.Suppliers = append(c.Suppliers, fact.NamedSum{Name: name, Sum: sum})
 		}
 	}
-	slices.SortFunc(c.Suppliers, func(a, b fact.NamedSum) int { return cmp.Compare(a.Name, b.Name) })
+	known := func(stage string) string { return pick.Either(st.Build.StageNamed(stage) == nil, "", stage) }
+	money := pick.By(st.Money, func(m *journal.Money) string { return known(m.Stage) })
+	work := pick.By(st.Work, func(w *journal.Work) string { return known(w.Stage) })
+	stage := func(name string) fact.Stage {
+		s := sumUp(money[name])
+		for _, w := range work[name] {
+			s.Minutes += w.Minutes
+		}
+		c.Minutes += s.Minutes
+		return s
+	}
+	for _, on := range st.Build.Stages {
+		s := stage(on.Name)
+		s.Name, s.Purchase, s.Budget = on.Name, on.Purchase, on.Budget
+		forecastStage(st, &s, money[on.Name], work[on.Name])
+		c.Stages = append(c.Stages, s)
+	}
+	if s := stage(""); !s.Spent.IsZero() || !s.Credits.IsZero() || s.Minutes != 0 {
+		s.Name = fact.Unstaged
+		c.Stages = append(c.Stages, s)
+	}
 	c.Account = accountOf(st.Account)
 	if st.Sale != nil {
 		c.Sold = st.sold(c)
@@ -85,15 +60,24 @@ func (st *State) Costs() *fact.Costs {
 	return c
 }
 
-// inOrder lists the sums that are not zero in the order of the categories.
-func inOrder(sums map[string]decimal.Decimal) []fact.NamedSum {
-	var list []fact.NamedSum
-	for _, name := range note.Categories {
-		if sum := sums[name]; !sum.IsZero() {
-			list = append(list, fact.NamedSum{Name: name, Sum: sum})
+// sumUp adds up lines of money, of which a stage has these figures. Sums of categories that are zero are left out.
+func sumUp(lines []*journal.Money) (s fact.Stage) {
+	categories := map[string]decimal.Decimal{}
+	for _, m := range lines {
+		if m.Credit {
+			s.Credits = s.Credits.Add(m.Sum.Build)
+		} else {
+			s.Spent = s.Spent.Add(m.Sum.Build)
+			categories[m.Category] = categories[m.Category].Add(m.Sum.Build)
 		}
 	}
-	return list
+	s.Net = s.Spent.Sub(s.Credits)
+	for _, name := range note.Categories {
+		if sum := categories[name]; !sum.IsZero() {
+			s.Categories = append(s.Categories, fact.NamedSum{Name: name, Sum: sum})
+		}
+	}
+	return s
 }
 
 func (st *State) sold(c *fact.Costs) *fact.Sold {
@@ -105,84 +89,203 @@ func (st *State) sold(c *fact.Costs) *fact.Sold {
 	return r
 }
 
-// begunBy are the builds with a session, as it stood on asOf (0: all), by the day of the first, ties by path.
-func begunBy(g *journal.Garage, asOf measure.Date) []*journal.Build {
-	begun := pick.Where(g.Builds, func(b *journal.Build) bool { return len(b.Sessions) > 0 && (asOf == 0 || b.Sessions[0].Date <= asOf) })
-	slices.SortStableFunc(begun, func(x, y *journal.Build) int { return cmp.Compare(x.Sessions[0].Date, y.Sessions[0].Date) })
-	return begun
-}
-
-type share struct {
-	build  *journal.Build
-	amount decimal.Decimal
-}
-
-// shares spreads a tool over the first builds begun since it was bought. Other shares stay in the garage.
-func shares(g *journal.Garage, t *journal.Tool, begun []*journal.Build) (list []share, unassigned decimal.Decimal) {
-	begun = begun[sort.Search(len(begun), func(i int) bool { return begun[i].Sessions[0].Date >= t.On }):]
-	unassigned = t.Price
-	for i, part := range money.Split(t.Price, t.Over, g.Currency) {
-		if i < len(begun) {
-			list = append(list, share{begun[i], part})
-			unassigned = unassigned.Sub(part)
-		}
-	}
-	return list, unassigned
-}
-
-func GarageAt(g *journal.Garage, asOf, today measure.Date) *fact.Garage {
-	out := &fact.Garage{Name: g.Name, Currency: g.Currency, AsOf: asOf, LinesLeftOut: g.LinesLeftOut}
-	begun, carried := begunBy(g, asOf), map[*journal.Build]decimal.Decimal{}
-	for _, t := range g.Tools {
-		if asOf != 0 && t.On > asOf {
-			continue
-		}
-		tool := fact.Tool{Name: t.Name, Price: t.Price, Over: t.Over}
-		var list []share
-		list, tool.Unassigned = shares(g, t, begun)
-		for _, s := range list {
-			carried[s.build] = carried[s.build].Add(s.amount)
-			tool.Shares = append(tool.Shares, fact.Share{Name: s.build.Card.Name, Path: s.build.Path, Amount: s.amount})
-		}
-		out.Tools = append(out.Tools, tool)
-	}
-	for _, b := range g.Builds {
-		h := fact.Housed{Name: b.Card.Name, Path: b.Path, Title: b.Title(), Currency: b.Card.Currency, LinesLeftOut: b.LinesLeftOut,
-			Costs: At(b, asOf, today).Costs(), Carried: carried[b]}
-		if h.Currency == g.Currency { // else it carries tools in one currency and was sold in another
-			h.Earned = earned(&h)
-			addTotals(&out.Totals, &h)
-		}
-		out.Builds = append(out.Builds, h)
-	}
-	out.Totals.PerHour = perHour(out.Totals.Earned, out.Totals.SoldMinutes, g.Currency.Digits)
-	return out
-}
-
-func addTotals(t *fact.GarageTotals, b *fact.Housed) {
-	t.Spent, t.Credits, t.Net = t.Spent.Add(b.Spent), t.Credits.Add(b.Credits), t.Net.Add(b.Net)
-	t.Minutes += b.Minutes
-	t.Carried = t.Carried.Add(b.Carried)
-	if b.Earned != nil {
-		t.Sold++
-		t.Earned = t.Earned.Add(b.Earned.Sum)
-		t.SoldMinutes += b.Minutes
-	}
-}
-
-// earned is what a build has earned after its shares of the tools; nil while it is not sold.
-func earned(b *fact.Housed) *fact.Earned {
-	if b.Sold == nil {
-		return nil
-	}
-	sum := b.Sold.Profit.Sub(b.Carried)
-	return &fact.Earned{Sum: sum, PerHour: perHour(sum, b.Minutes, b.Currency.Digits)}
-}
-
 // perHour is a sum by the hour, in minor units; nil where no time is noted.
 func perHour(sum decimal.Decimal, time measure.Minutes, digits int32) *decimal.Decimal {
 	if time <= 0 {
 		return nil
 	}
 	return new(sum.Mul(decimal.NewFromInt(60)).DivRound(decimal.NewFromInt(int64(time)), digits))
+}
+
+func accountOf(a *journal.Account) *fact.Account {
+	if a == nil {
+		return nil
+	}
+	price := func(s *journal.Sale) *decimal.Decimal {
+		if s == nil {
+			return nil
+		}
+		return &s.Price
+	}
+	return &fact.Account{Asked: price(a.Asked), Floor: price(a.Floor), Agreed: price(a.Agreed), Deposit: &a.Deposit, PartExchange: &a.PartExchange,
+		Paid: &a.Paid, Owed: a.Owed(), Claims: &a.Claims, Kept: &a.Kept,
+		Told: slices.ContainsFunc(a.Lines, func(s *journal.Sale) bool { return s.Line.Kind.Key == "sale" })}
+}
+
+// forecastStage works out what a stage, with its money and work, still needs and how far it is over budget.
+func forecastStage(st *State, s *fact.Stage, money []*journal.Money, work []*journal.Work) {
+	if b := s.Budget; b != nil {
+		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
+	}
+	hoursToCome(st, s, work)
+	if r := st.estimate(s.Name, func(*journal.Remaining) bool { return true }); r != nil {
+		if r.Closed {
+			return
+		}
+		since := sumUp(pick.Where(money, func(m *journal.Money) bool { return m.Date > r.Session.Date })).Net
+		for i := range s.Remaining {
+			s.Remaining[i] = atLeastZero(r.Cost[i].Sub(since))
+		}
+		return
+	}
+	var parts fact.Three
+	for _, p := range st.Parts {
+		if p.Stage == s.Name && p.Waited() && !p.PaidInRound && p.Estimate != nil {
+			for i := range parts {
+				parts[i] = parts[i].Add(p.Estimate[i])
+			}
+		}
+	}
+	for i := range s.Remaining {
+		if b := s.Budget; b != nil {
+			s.Remaining[i] = atLeastZero(b[i].Sub(s.Net))
+		}
+		s.Remaining[i] = decimal.Max(s.Remaining[i], parts[i])
+	}
+}
+
+func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
+
+// estimate is the newest estimate for a stage that tells what is asked, of one day the later session's.
+func (st *State) estimate(stage string, tells func(*journal.Remaining) bool) *journal.Remaining {
+	var newest *journal.Remaining
+	for _, r := range st.Build.Left {
+		if r.Stage == stage && st.Counts(r.Session.Date) && tells(r) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+			newest = r
+		}
+	}
+	return newest
+}
+
+type outlook struct {
+	work
+	money   *big.Rat // to be paid, holding included
+	holding *big.Rat // nil where nothing is paid
+	hours   *big.Rat
+}
+
+func outlookOf(st *State, c *fact.Costs) outlook {
+	o := outlook{work: workToCome(st, c), money: new(big.Rat)}
+	for _, s := range c.Stages {
+		o.money = plus(o.money, read(st.Build.Card, s.Remaining).mean)
+	}
+	if weekly := st.Build.Card.Holding; weekly != nil {
+		o.holding = times(weekly, weeksToCome(st, o.work))
+		o.money = plus(o.money, o.holding)
+	}
+	o.hours = over(o.mean, sixty)
+	return o
+}
+
+func (st *State) forecast(c *fact.Costs) *fact.Forecast {
+	card, o := st.Build.Card, outlookOf(st, c)
+	c.Ready = whenReady(st, o.work)
+	f := &fact.Forecast{Cost: fact.Three{c.Net, c.Net, c.Net}, HoursLeft: o.minutes}
+	if o.holding != nil {
+		f.Holding = new(rounded(o.holding))
+		for i := range f.Cost {
+			f.Cost[i] = f.Cost[i].Add(*f.Holding)
+		}
+	}
+	variance, together, known := new(big.Rat), new(big.Rat), false
+	for _, s := range c.Stages {
+		for i := range f.Cost {
+			f.Cost[i] = f.Cost[i].Add(s.Remaining[i])
+		}
+		needs := read(card, s.Remaining)
+		variance, together, known = plus(variance, needs.variance), plus(together, needs.deviation()), known || s.HoursKnown
+	}
+	f.Mean = rounded(plus(c.Net.Rat(), o.money))
+	f.SD, f.SDTogether = rounded(root(variance)), rounded(together)
+	if card.Resale == nil {
+		return f
+	}
+	f.Resale, f.Goal = card.Resale, card.Profit
+	resale := read(card, *card.Resale)
+	f.ResaleMean, f.ResaleSD = rounded(resale.mean), rounded(resale.deviation())
+	profit := minus(minus(resale.mean, o.money), c.Net.Rat())
+	f.ProfitMean = rounded(profit)
+	margin := minus(profit, card.Profit.Rat())
+	f.Chance = Chance(margin, spread(f.SD, f.ResaleSD))
+	f.ChanceShared = Chance(margin, spread(f.SDTogether, f.ResaleSD))
+	if all := plus(o.hours, big.NewRat(int64(c.Minutes), 60)); known && all.Sign() > 0 {
+		f.PerHour = new(rounded(over(profit, all)))
+	}
+	return f
+}
+
+// spread is the standard deviation of two things that vary independently.
+func spread(a, b decimal.Decimal) float64 { return math.Hypot(a.InexactFloat64(), b.InexactFloat64()) }
+
+// Chance is the probability that a normal variable of that mean and deviation is at least zero; 1 at equality.
+func Chance(mean *big.Rat, sd float64) float64 {
+	if sd == 0 {
+		if mean.Sign() < 0 {
+			return 0
+		}
+		return 1
+	}
+	m, _ := mean.Float64()
+	return Phi(m / sd)
+}
+
+// Phi is the cumulative standard normal distribution.
+func Phi(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+
+// Fractions lose nothing: a third of a week's storage has no last decimal.
+
+// meanPlaces is how far a figure without a last decimal is kept, for one rounding where it is printed.
+const meanPlaces = 16
+
+func rounded(r *big.Rat) decimal.Decimal { return decimal.NewFromBigRat(r, meanPlaces) }
+
+func plus(a, b *big.Rat) *big.Rat  { return new(big.Rat).Add(a, b) }
+func minus(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
+func times(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
+func over(a, b *big.Rat) *big.Rat  { return new(big.Rat).Quo(a, b) }
+
+// root is the square root, exact where it ends: binary fractions would round its half pennies by chance.
+func root(r *big.Rat) *big.Rat {
+	const digits = 2 * meanPlaces
+	ten := new(big.Int).Exp(big.NewInt(10), big.NewInt(digits), nil)
+	whole := new(big.Int).Mul(r.Num(), r.Denom())
+	whole.Mul(whole, ten).Mul(whole, ten)
+	return new(big.Rat).SetFrac(whole.Sqrt(whole), ten.Mul(ten, r.Denom()))
+}
+
+// A threesome is the mean and the variance that best, likely and worst stand for.
+type threesome struct{ mean, variance *big.Rat }
+
+func (s threesome) deviation() *big.Rat { return root(s.variance) }
+
+// read tells what three numbers stand for: where best and worst are met hardly ever,
+// mean (best + 4 likely + worst)/6 and deviation (worst - best)/6; where each is met 1
+// time in 10, the weights 0.3, 0.4, 0.3 for both mean and variance (the extended
+// Swanson-Megill approximation; Keefer and Bodily 1983).
+func read(c *journal.Card, t fact.Three) threesome {
+	weights, of := [3]int64{1, 4, 1}, int64(6)
+	if c.OneInTen {
+		weights, of = [3]int64{3, 4, 3}, 10
+	}
+	mean, variance := new(big.Rat), new(big.Rat)
+	for i, w := range weights {
+		mean = plus(mean, times(t[i].Rat(), big.NewRat(w, of)))
+	}
+	if !c.OneInTen {
+		d := over(t[2].Sub(t[0]).Rat(), big.NewRat(6, 1))
+		return threesome{mean, times(d, d)}
+	}
+	for i, w := range weights {
+		d := minus(t[i].Rat(), mean)
+		variance = plus(variance, times(times(d, d), big.NewRat(w, of)))
+	}
+	return threesome{mean, variance}
+}
+
+func meanMinutes(c *journal.Card, m [3]measure.Minutes) *big.Rat {
+	var t fact.Three
+	for i := range m {
+		t[i] = decimal.NewFromInt(int64(m[i]))
+	}
+	return read(c, t).mean
 }

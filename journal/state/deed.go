@@ -1,9 +1,11 @@
 package state
 
 import (
+	"slices"
+
 	"guidecoat/journal"
-	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 	"guidecoat/journal/speech"
 )
@@ -22,7 +24,8 @@ type deed struct {
 	// damage says that it was hit, not worked on: no distance is to be driven before it is looked at.
 	damage, flood bool
 
-	job *journal.Act // that was done; nil of a part and of damage
+	job  *journal.Act // that was done; nil of a part and of damage
+	sure bool         // its line says that it is meant so
 }
 
 // since says what was done: "disc was fitted".
@@ -56,7 +59,7 @@ func (st *State) deeds() map[*journal.Session][]*deed {
 		for _, pl := range p.Lines {
 			if onVehicle(pl.State) {
 				add(&deed{session: pl.Session, span: pl.Line.HeadSpan(), on: p.ID, part: p.ID, state: pl.State, stage: p.Stage,
-					systems: p.touched(st.Build, pl), asks: pl.Asks, private: pl.Private})
+					systems: p.touched(st.Build, pl), asks: pl.Asks, private: pl.Private, sure: pl.Line.Has("sure")})
 			}
 		}
 	}
@@ -75,58 +78,73 @@ func (st *State) deeds() map[*journal.Session][]*deed {
 	return list
 }
 
-// papers are the newest of each name, in the order of the names, as long as the vehicle is not sold.
-func (st *State) papers() []*journal.Paper {
-	if st.Sale != nil {
-		return nil // they are the buyer's matter
-	}
-	var list []*journal.Paper
-	at := map[string]int{}
-	for _, p := range st.Build.Papers {
-		if !st.Counts(p.Since()) {
-			continue
+// An UnpreparedWork is work of which no note says that what must come before it was done.
+type UnpreparedWork struct {
+	Session *journal.Session
+	System  string
+	Rule    journal.DueRule
+	At      source.Span        // the line that tells of the work
+	After   *journal.CheckLine // the check, where it comes after the work only
+	Private bool
+	Sure    bool // the line says that it is meant so
+}
+
+// Unprepared are all such works: at most one for a session and a check.
+func (st *State) Unprepared() []UnpreparedWork {
+	touched := st.touched()
+	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return !r.Before })
+	ready := pick.By(st.Build.Checks, func(c *journal.CheckLine) string { return c.Name })
+	var list []UnpreparedWork
+	for _, s := range st.Sessions {
+		for _, r := range rules {
+			at := slices.IndexFunc(r.Systems, func(system string) bool { return touched[s][system] != nil })
+			if at < 0 {
+				continue
+			}
+			d := touched[s][r.Systems[at]]
+			u := UnpreparedWork{Session: s, System: r.Systems[at], Rule: r, At: d.span, Private: d.private, Sure: d.sure}
+			if !slices.ContainsFunc(ready[r.Name], func(c *journal.CheckLine) bool { return u.readiedBy(c, touched) }) {
+				list = append(list, u)
+			}
 		}
-		if i, ok := at[p.ID()]; ok {
-			list[i] = p
-			continue
-		}
-		at[p.ID()], list = len(list), append(list, p)
 	}
 	return list
 }
 
-func paperSnags(st *State) []*Snag {
-	var list []*Snag
-	for _, p := range st.papers() {
-		from := p.Until.AddDays(-p.Warn)
-		if st.Today < from {
-			continue
-		}
-		s := &Snag{Snag: fact.Snag{ID: p.ID(), Source: fact.FromPaper, Open: true, Opened: max(from, p.Since())}, Span: p.At, Session: p.Session}
-		s.Severity, s.Due, s.Private = note.Minor, p.Until, p.Private
-		s.Tell(speech.Of("%s runs out", p.Name))
-		if p.Until < st.Today {
-			s.Tell(speech.Of("%s has run out", p.Name))
-		}
-		if words := p.Line.Words().S; words != "" && p.Line.Kind.Key == "papers" {
-			s.Tell(speech.Of("%s: %s", s.Said, words))
-		}
-		list = append(list, s)
+// readiedBy tells whether a check comes before the work: in its session or an earlier one of that day.
+func (u *UnpreparedWork) readiedBy(c *journal.CheckLine, touched map[*journal.Session]map[string]*deed) bool {
+	switch s := c.Session; {
+	case c.Result == "failed", c.Denied:
+	case s.Date == u.Session.Date && s.Place <= u.Session.Place:
+		return true
+	case s.Place > u.Session.Place && u.After == nil && touched[s][u.System] == nil:
+		u.After = c
 	}
-	return list
+	return false
 }
 
-// roadPapers are what stands in the way of driving by the papers.
-func roadPapers(st *State, _ []Stop) []Stop {
-	var list []Stop
-	for _, p := range st.papers() {
-		switch {
-		case p.Road == nil:
-		case !*p.Road:
-			list = append(list, Stop{Text: p.Name + " does not allow driving", Span: p.At})
-		case p.Until < st.Today:
-			list = append(list, Stop{Text: p.Name + " ran out on " + p.Until.String(), Span: p.At})
+// touched tells which systems each session works on and what first says so: a part fitted, or time in a stage.
+func (st *State) touched() map[*journal.Session]map[string]*deed {
+	list := map[*journal.Session]map[string]*deed{}
+	deeds, work := st.deeds(), pick.By(st.Work, func(w *journal.Work) *journal.Session { return w.Session })
+	for _, s := range st.Sessions {
+		touched, said := map[string]*deed{}, map[string]bool{} // by parts, whatever they ask for
+		for _, d := range deeds[s] {
+			if d.part == "" {
+				continue
+			}
+			for _, system := range d.systems {
+				if said[system] = true; !d.asks.None() && touched[system] == nil {
+					touched[system] = d
+				}
+			}
 		}
+		for _, w := range work[s] {
+			if system := st.Build.SystemOf(w.Stage); system != "" && !said[system] && touched[system] == nil {
+				touched[system] = &deed{span: w.Line.HeadSpan(), private: w.Private, sure: w.Line.Has("sure")}
+			}
+		}
+		list[s] = touched
 	}
 	return list
 }

@@ -1,6 +1,7 @@
 package state
 
 import (
+	"cmp"
 	"slices"
 
 	"guidecoat/journal"
@@ -33,14 +34,12 @@ type dueWork struct {
 
 // A checkFollower follows work and checks in the order of the sessions.
 type checkFollower struct {
-	st       *State
-	rules    map[string][]journal.DueRule // by name
-	byName   map[string]*checkItem
-	bySystem map[string][]*journal.DueRule
-	flood    []*journal.DueRule
-	early    map[string][]*journal.Act // said of checks that nothing has made due so far
-	list     []*checkItem
-	told     func(CheckToTell)
+	st     *State
+	all    []journal.DueRule
+	rules  map[string][]journal.DueRule // the same by name
+	byName map[string]*checkItem
+	early  map[string][]*journal.Act // said of checks that nothing has made due so far
+	list   []*checkItem
 }
 
 // A CheckToTell is a check, or an item about one, that settles nothing, or came later than it should.
@@ -52,22 +51,14 @@ type CheckToTell struct {
 	Late bool // it does settle what was due
 }
 
-// checkItems follows parts, jobs and checks up to the date of the state, and tells of CheckToTells.
-func checkItems(st *State, told func(CheckToTell)) []*checkItem {
+// checksDue are the snags of checks that are due or have failed. It follows parts, jobs and checks, and tells of CheckToTells.
+func checksDue(st *State) []*Snag {
 	rules := slices.DeleteFunc(st.Build.DueRules(), func(r journal.DueRule) bool { return r.Before })
-	f := &checkFollower{st: st, rules: by(rules, func(r journal.DueRule) string { return r.Name }), byName: map[string]*checkItem{},
-		bySystem: map[string][]*journal.DueRule{}, early: map[string][]*journal.Act{}, told: told}
-	for i, r := range rules {
-		for _, system := range r.Systems {
-			f.bySystem[system] = append(f.bySystem[system], &rules[i])
-		}
-		if r.Flood {
-			f.flood = append(f.flood, &rules[i])
-		}
-	}
+	f := &checkFollower{st: st, all: rules, rules: pick.By(rules, func(r journal.DueRule) string { return r.Name }),
+		byName: map[string]*checkItem{}, early: map[string][]*journal.Act{}}
 	works := st.deeds()
-	asides := by(st.Build.Asides, func(a *journal.Act) *journal.Session { return a.Session })
-	checks := by(st.Build.Checks, func(c *journal.CheckLine) *journal.Session { return c.Session })
+	asides := pick.By(st.Build.Asides, func(a *journal.Act) *journal.Session { return a.Session })
+	checks := pick.By(st.Build.Checks, func(c *journal.CheckLine) *journal.Session { return c.Session })
 	for _, i := range st.Build.Inspections {
 		if i.Passed && i.Line.Name == "" { // one that is a check itself is there already
 			checks[i.Session] = append(checks[i.Session], &journal.CheckLine{Session: i.Session, Line: i.Line, Name: journal.RoadworthinessTest, Result: "passed", At: i.At, Private: i.Private})
@@ -75,7 +66,11 @@ func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 	}
 	for _, s := range st.Sessions {
 		if l := s.Note.Line("odometer"); l != nil && l.Has("new cluster") {
-			f.newCluster(s.Odometer)
+			for _, it := range f.list { // distances count from what it reads: at least so much was driven
+				for _, w := range it.pending {
+					w.from = s.Odometer
+				}
+			}
 		}
 		for _, w := range works[s] {
 			f.work(w)
@@ -95,11 +90,13 @@ func checkItems(st *State, told func(CheckToTell)) []*checkItem {
 	}
 	for name, list := range f.early {
 		for _, a := range list {
-			told(CheckToTell{Name: name, At: a.HeadSpan(), Why: "nothing makes it due", Help: "Give the item another id if it is a job of its own."})
+			f.tell(CheckToTell{Name: name, At: a.HeadSpan(), Why: "nothing makes it due", Help: "Give the item another id if it is a job of its own."})
 		}
 	}
-	return f.list
+	return pick.Map(f.list, func(it *checkItem) *Snag { return it.snag })
 }
+
+func (f *checkFollower) tell(c CheckToTell) { f.st.ChecksToTell = append(f.st.ChecksToTell, c) }
 
 // missingParts are the parts that are still to come, by the systems they touch.
 func missingParts(st *State) map[string][]string {
@@ -130,26 +127,21 @@ func (f *checkFollower) item(name string) *checkItem {
 
 // work makes due what the table, or its own line, asks for after it.
 func (f *checkFollower) work(w *deed) {
-	if w.asks == nil {
-		asked := map[*journal.DueRule]bool{}
-		ask := func(rules []*journal.DueRule) {
-			for _, r := range rules {
-				if asked[r] {
-					continue
-				}
+	asked := map[*journal.DueRule]bool{}
+	ask := func(applies func(*journal.DueRule) bool) {
+		for i := range f.all {
+			if r := &f.all[i]; applies(r) && !asked[r] {
 				asked[r] = true
-				due := &dueWork{deed: w, rule: *r}
-				if w.damage {
-					due.rule.Far = nil
-				}
-				f.due(due)
+				f.due(w, *r)
 			}
 		}
+	}
+	if w.asks == nil {
 		for _, system := range w.systems {
-			ask(f.bySystem[system])
+			ask(func(r *journal.DueRule) bool { return slices.Contains(r.Systems, system) })
 		}
 		if w.flood {
-			ask(f.flood)
+			ask(func(r *journal.DueRule) bool { return r.Flood })
 		}
 		return
 	}
@@ -159,22 +151,16 @@ func (f *checkFollower) work(w *deed) {
 			rules = []journal.DueRule{{Name: name, Systems: w.systems, Severity: note.Major}}
 		}
 		for _, r := range rules {
-			f.due(&dueWork{deed: w, rule: r})
+			f.due(w, r)
 		}
 	}
 }
 
-// newCluster counts distances from what a new cluster reads: at least so much was driven since.
-func (f *checkFollower) newCluster(at *measure.Quantity) {
-	for _, it := range f.list {
-		for _, w := range it.pending {
-			w.from = at
-		}
+func (f *checkFollower) due(d *deed, rule journal.DueRule) {
+	if d.damage {
+		rule.Far = nil
 	}
-}
-
-func (f *checkFollower) due(w *dueWork) {
-	w.from = w.session.Running
+	w := &dueWork{d, rule, d.session.Running}
 	it := f.item(w.rule.Name)
 	it.pending = append(it.pending, w)
 	if events := it.snag.Events; it.snag.Open && len(events) > 0 && events[len(events)-1].Span == w.span {
@@ -196,17 +182,6 @@ func (it *checkItem) take(a *journal.Act) {
 	it.snag.say(fact.Remarked, a.Item)
 }
 
-// takeAside takes in what an item says of what follows by itself.
-func takeAside(s *fact.Standing, a *journal.Act) {
-	note.Set(&s.Takes, a.Line, "takes")
-	if a.Has("due") {
-		s.Due, s.DueAt = a.Due, a.DueAt
-	}
-	s.WaitsFor = append(s.WaitsFor, a.WaitsFor...)
-	s.Disclose = s.Disclose || a.Disclose
-	s.Private = s.Private || a.Standing.Private
-}
-
 func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 	it := f.byName[c.Name]
 	if c.Denied {
@@ -222,7 +197,7 @@ func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 		return // a check that nothing made due is fine
 	}
 	if it.failed != nil && c.Result != "passed" {
-		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: "it failed on " + it.failed.Session.Date.String() + ", and only \"passed\" settles that", Help: "Write \"passed\" and how you know, once it has."})
+		f.tell(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: "it failed on " + it.failed.Session.Date.String() + ", and only \"passed\" settles that", Help: "Write \"passed\" and how you know, once it has."})
 		return
 	}
 	it.describe(f.st, nil) // as it stood before it was settled
@@ -239,9 +214,9 @@ func (f *checkFollower) carriedOut(c *journal.CheckLine) {
 	})
 	switch {
 	case inVain != "":
-		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: inVain, Help: "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."})
+		f.tell(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: inVain, Help: "Write \"; at DISTANCE\" with what the odometer read, or carry it out again."})
 	case late.Some():
-		f.told(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: late.String(), Late: true})
+		f.tell(CheckToTell{Name: c.Name, At: c.Line.NameSpan(), Why: late.String(), Late: true})
 		words = speech.Of("%s (%s)", words, late)
 	}
 	if len(it.pending) > 0 {
@@ -301,8 +276,73 @@ func (w *dueWork) between() (from, until *measure.Quantity) {
 	return from, until
 }
 
-// checksDue are the snags of checks that are due or have failed.
-func checksDue(st *State) []*Snag {
-	items := checkItems(st, func(c CheckToTell) { st.ChecksToTell = append(st.ChecksToTell, c) })
-	return pick.Map(items, func(it *checkItem) *Snag { return it.snag })
+// describe words what is outstanding, by the earliest work and the worst severity.
+func (it *checkItem) describe(st *State, missing map[string][]string) {
+	s := it.snag
+	s.Severity, s.NotBefore, s.ToDrive, s.Part, s.Failed = note.NoSeverity, nil, note.NoSeverity, "", 0
+	s.Takes, s.Due, s.DueAt, s.Disclose = it.aside.Takes, it.aside.Due, it.aside.DueAt, it.aside.Disclose
+	s.WaitsFor = once(it.aside.WaitsFor)
+	s.Standing.Private = s.Standing.Private || it.aside.Private
+	if len(it.pending) > 0 {
+		it.describeDue(st, missing)
+	}
+	if it.failed != nil {
+		it.describeFailed(st)
+	}
+}
+
+func (it *checkItem) describeDue(st *State, missing map[string][]string) {
+	s, first := it.snag, slices.MinFunc(it.pending, func(a, b *dueWork) int {
+		return cmp.Or(cmp.Compare(a.session.Date, b.session.Date), cmp.Compare(a.on, b.on), cmp.Compare(a.since().String(), b.since().String()))
+	})
+	s.Source, s.System, s.Stage, s.Part = fact.FromDue, "", first.stage, first.part
+	for _, system := range first.systems {
+		if s.System == "" || !slices.Contains(first.rule.Systems, s.System) {
+			s.System = system
+		}
+	}
+	s.Opened, s.Span, s.Session = first.session.Date, first.span, first.session
+	words := notDone(it.name, first)
+	if first.rule.Because != "" {
+		words = speech.Of("%s: %s", words, speech.Term(first.rule.Because))
+	}
+	unknown := false
+	for _, w := range it.pending {
+		s.Severity = max(s.Severity, w.rule.Severity)
+		from, until := w.between()
+		if from != nil && (s.NotBefore == nil || from.Compare(*s.NotBefore) > 0) {
+			s.NotBefore = from
+			if it.aside.Due == 0 && it.aside.DueAt == nil {
+				s.DueAt = until
+			}
+		}
+		// What asks for a distance cannot forbid to drive it.
+		if from == nil || st.driven(from) {
+			s.ToDrive = max(s.ToDrive, w.rule.Severity)
+		}
+		unknown = unknown || from == nil && w.rule.Far != nil
+		for _, system := range w.rule.Systems {
+			s.WaitsFor = append(s.WaitsFor, missing[system]...)
+		}
+	}
+	s.WaitsFor = once(s.WaitsFor)
+	if unknown {
+		words = speech.Of("%s; no odometer reading is noted by then, so nobody can tell the distance", words)
+	}
+	s.Tell(words)
+}
+
+func (it *checkItem) describeFailed(st *State) {
+	s := it.snag
+	s.Source, s.Failed = fact.FromCheck, it.failed.Session.Date
+	s.Tell(speech.Of("%s %s", speech.Name(it.name), told(it.failed)))
+	if len(it.pending) == 0 {
+		s.Opened, s.Span, s.Session = it.failed.Session.Date, it.failed.Line.HeadSpan(), it.failed.Session
+		s.System, s.Stage = it.failed.System, it.failed.Session.Stage
+		if s.System == "" && len(it.rules) > 0 && len(it.rules[0].Systems) > 0 {
+			s.System = it.rules[0].Systems[0] // more than the stage tells of it
+		}
+	}
+	worst := cmp.Or(it.failed.Severity, st.Build.WorstOf(it.name))
+	s.Severity, s.ToDrive = max(s.Severity, worst), max(s.ToDrive, worst)
 }

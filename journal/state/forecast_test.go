@@ -150,6 +150,18 @@ func TestRemainingOfOneDayAndOverrun(t *testing.T) {
 	trial.WantEqual(t, "above the worst", c.Stages[1].Overrun.String(), "0.01")
 }
 
+// A stage that the card lists a second time is left out, as the error says, and nothing of it counts.
+func TestRepeatedStageCountsOnce(t *testing.T) {
+	b := trial.Compile(t, trial.Card("resale: 900\nstages:\n  - paint: budget 100 200 300; hours 1\n  - paint: budget 400 500 600; hours 2"))
+	c := At(b, 0, trial.Today).Costs()
+	if len(c.Stages) != 1 || exact(c.Stages[0].Remaining[1]) != "200.00" || exact(c.Forecast.Cost[1]) != "200.00" || len(b.StageNames()) != 1 {
+		t.Errorf("stages %+v, in the end %v", c.Stages, c.Forecast.Cost)
+	}
+	if bid, _ := BestBid(b.Card); exact(bid.Hours) != "1.00" {
+		t.Errorf("the bid counts %s hours", bid.Hours)
+	}
+}
+
 // Without any spread a chance is 0 or 1; at equality 1. No division by nothing.
 func TestChanceWithoutSpread(t *testing.T) {
 	for resale, want := range map[string]float64{"1000": 1, "1000.01": 1, "999.99": 0, "5": 0} {

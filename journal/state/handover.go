@@ -169,3 +169,18 @@ func missingRecord(st *State, _ []Stop) []Stop {
 	}
 	return list
 }
+
+// roadPapers are what stands in the way of driving by the papers.
+func roadPapers(st *State, _ []Stop) []Stop {
+	var list []Stop
+	for _, p := range st.papers() {
+		switch {
+		case p.Road == nil:
+		case !*p.Road:
+			list = append(list, Stop{Text: p.Name + " does not allow driving", Span: p.At})
+		case p.Until < st.Today:
+			list = append(list, Stop{Text: p.Name + " ran out on " + p.Until.String(), Span: p.At})
+		}
+	}
+	return list
+}

@@ -27,9 +27,8 @@ func (st *State) Plan() *fact.Plan {
 	p.Rest = workToCome(st, st.Costs()).minutes[1]
 	left := map[*Snag]*big.Rat{}
 	for _, s := range todo {
-		time := openTime([]*Snag{s})
-		p.Rest -= time
-		left[s] = big.NewRat(int64(time), 1)
+		p.Rest -= s.toDo()
+		left[s] = big.NewRat(int64(s.toDo()), 1)
 	}
 	for day := 1; day <= planDays && len(todo) > 0; day++ {
 		worth := over(pace, seven)
@@ -57,7 +56,7 @@ func (st *State) Plan() *fact.Plan {
 }
 
 func planAhead(st *State) []*Snag {
-	list := pick.Where(st.Snags, func(s *Snag) bool { return openTime([]*Snag{s}) > 0 })
+	list := pick.Where(st.Snags, func(s *Snag) bool { return s.toDo() > 0 })
 	due := func(s *Snag) int {
 		switch {
 		case s.Overdue:

@@ -40,7 +40,7 @@ func workToCome(st *State, c *fact.Costs) work {
 	}
 	begins := st.beginnings()
 	for _, s := range st.Snags {
-		if time := openTime([]*Snag{s}); time > 0 {
+		if time := s.toDo(); time > 0 {
 			if st.Build.StageNamed(s.Stage) == nil {
 				add([3]measure.Minutes{time, time, time})
 			}
@@ -202,20 +202,24 @@ func weeksToCome(st *State, w work) *big.Rat {
 	return over(last, seven)
 }
 
-func openTime(snags []*Snag) (time measure.Minutes) {
-	for _, s := range snags {
-		if s.Open {
-			t, _ := s.Time()
-			time += t
-		}
+// toDo is the time that it still takes.
+func (s *Snag) toDo() measure.Minutes {
+	if !s.Open {
+		return 0
 	}
+	time, _ := s.Time()
 	return time
 }
 
 // hoursToCome are the hours a stage needs: its estimate less the time since, or what its open snags take if more.
-func hoursToCome(st *State, s *fact.Stage, in stageLines) {
-	left, known := hoursEstimated(st, s, in)
-	takes := openTime(in.snags[s.Name])
+func hoursToCome(st *State, s *fact.Stage, work []*journal.Work) {
+	left, known := hoursEstimated(st, s.Name, work)
+	var takes measure.Minutes
+	for _, x := range st.Snags {
+		if x.Stage == s.Name {
+			takes += x.toDo()
+		}
+	}
 	if s.HoursKnown = known; !known && takes == 0 {
 		return
 	}
@@ -226,16 +230,16 @@ func hoursToCome(st *State, s *fact.Stage, in stageLines) {
 }
 
 // hoursEstimated is the newest estimate of a stage in hours, or the card's, used up by the time noted since.
-func hoursEstimated(st *State, s *fact.Stage, in stageLines) (left [3]measure.Minutes, known bool) {
+func hoursEstimated(st *State, stage string, work []*journal.Work) (left [3]measure.Minutes, known bool) {
 	var since measure.Date
-	if r := st.newest(in.left[s.Name], func(r *journal.Remaining) bool { return r.Hours != nil || r.Closed }); r != nil {
+	if r := st.estimate(stage, func(r *journal.Remaining) bool { return r.Hours != nil || r.Closed }); r != nil {
 		if known, since = true, r.Session.Date; r.Hours != nil {
 			left = *r.Hours
 		}
-	} else if card := st.Build.StageNamed(s.Name); card.Hours != nil {
+	} else if card := st.Build.StageNamed(stage); card.Hours != nil {
 		left, known = *card.Hours, true
 	}
-	for _, w := range in.work[s.Name] {
+	for _, w := range work {
 		if w.Session.Date > since {
 			for i := range left {
 				left[i] = max(left[i]-w.Minutes, 0)

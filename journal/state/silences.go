@@ -6,13 +6,30 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 )
 
+// silences are what the record may be silent about, in the order in which it is told.
 var silences = []func(*silence) []speech.Phrase{
-	(*silence).inspection, (*silence).structure, (*silence).equipment, (*silence).seeing, (*silence).fasteners, (*silence).hours, (*silence).systems, (*silence).fitting,
-	(*silence).instead, (*silence).used, (*silence).results, (*silence).limits, (*silence).gradedDown, (*silence).putRight, (*silence).boxes, (*silence).scan,
-	(*silence).before, (*silence).ahead,
+	(*silence).inspection,
+	(*silence).structure,
+	(*silence).equipment,
+	(*silence).seeing,
+	naming(speech.Of("no fasteners listed for the work on %s"), (*silence).fasteners),
+	naming(speech.Of("which part or job the work on %s was"), (*silence).hours),
+	naming(speech.Of("which system it is of: %s"), (*silence).systems),
+	naming(speech.Of("the fitting of %s"), (*silence).fitting),
+	naming(speech.Of("what was done instead of %s"), (*silence).instead),
+	naming(speech.Of("where the used parts come from: %s"), (*silence).used),
+	naming(speech.Of("the result of %s"), (*silence).results),
+	naming(speech.Of("the limits of %s"), (*silence).limits),
+	(*silence).gradedDown,
+	naming(speech.Of("how it was put right: %s"), (*silence).putRight),
+	(*silence).boxes,
+	(*silence).scan,
+	(*silence).before,
+	(*silence).ahead,
 }
 
 // A silence is a state with what was worked on.
@@ -30,7 +47,7 @@ func (st *State) NotRecorded() []speech.Phrase {
 	deeds := st.deeds()
 	for _, session := range st.Sessions {
 		for _, d := range deeds[session] {
-			if nothing := d.asks != nil && len(d.asks) == 0; d.damage || nothing {
+			if d.damage || d.asks.None() {
 				continue
 			}
 			if s.began == nil {
@@ -53,18 +70,12 @@ func (st *State) NotRecorded() []speech.Phrase {
 	return list
 }
 
-// safety lists the safety systems that were worked on and of which that holds.
-func (s *silence) safety(holds func(system string, last *journal.Session) bool) []any {
-	var list []any
-	for _, system := range note.Systems {
-		if last := s.worked[system]; last != nil && note.IsSafety(system) && holds(system, last) {
-			list = append(list, speech.Term(system))
-		}
-	}
-	return list
+// naming says something of names, which are the last argument of what it says; nothing where there are none.
+func naming(of speech.Phrase, names func(*silence) []any) func(*silence) []speech.Phrase {
+	return func(s *silence) []speech.Phrase { return sayOf(of, names(s)) }
 }
 
-func of(say func(names speech.Phrase) speech.Phrase, list []any) []speech.Phrase {
+func sayOf(of speech.Phrase, list []any) []speech.Phrase {
 	if len(list) == 0 {
 		return nil
 	}
@@ -76,7 +87,27 @@ func of(say func(names speech.Phrase) speech.Phrase, list []any) []speech.Phrase
 	if more := len(list) - most; more > 0 {
 		names = speech.Of("%s and %d more", names, more)
 	}
-	return []speech.Phrase{say(names)}
+	return []speech.Phrase{of.Besides(names)}
+}
+
+// safety lists the safety systems of which that holds, by the last session that worked on one; nil where none did.
+func (s *silence) safety(holds func(system string, last *journal.Session) bool) []any {
+	systems := pick.Where(note.Systems, func(system string) bool { return note.IsSafety(system) && holds(system, s.worked[system]) })
+	return pick.Map(systems, func(system string) any { return speech.Term(system) })
+}
+
+// parts names the parts that anybody may read of and that lack something.
+func (s *silence) parts(lacks func(*Part) bool) []any {
+	parts := pick.Where(s.Parts, func(p *Part) bool { return !p.Private && lacks(p) })
+	return pick.Map(parts, func(p *Part) any { return speech.Part(p.ID) })
+}
+
+// named is its id, or its words where it has none.
+func (s *Snag) named() any {
+	if s.ID == "" {
+		return speech.Quote(s.Label())
+	}
+	return speech.Name(s.ID)
 }
 
 // since tells whether a system was worked on in that session or later.
@@ -89,11 +120,9 @@ func (s *silence) inspection() []speech.Phrase {
 	if newest == nil {
 		return []speech.Phrase{speech.Of("no official inspection")}
 	}
-	list := of(func(names speech.Phrase) speech.Phrase {
-		return speech.Of("no official inspection since the work on %s", names)
-	},
-		s.safety(func(_ string, last *journal.Session) bool { return last.Place > newest.Session.Place }))
-	if list == nil && s.began != nil && s.began.Place > newest.Session.Place {
+	later := func(session *journal.Session) bool { return session != nil && session.Place > newest.Session.Place }
+	list := sayOf(speech.Of("no official inspection since the work on %s"), s.safety(func(_ string, last *journal.Session) bool { return later(last) }))
+	if list == nil && later(s.began) {
 		list = append(list, speech.Of("no official inspection since the work began"))
 	}
 	if newest.By == "" {
@@ -117,24 +146,19 @@ func (s *silence) structure() []speech.Phrase {
 }
 
 // fasteners names the systems of which none are listed, and of others the parts without.
-func (s *silence) fasteners() []speech.Phrase {
-	list := s.safety(func(system string, _ *journal.Session) bool { return !s.listed[system] })
+func (s *silence) fasteners() []any {
+	list := s.safety(func(system string, last *journal.Session) bool { return last != nil && !s.listed[system] })
 	var parts []string
 	for _, system := range note.Systems {
 		if note.IsSafety(system) && s.listed[system] {
 			parts = append(parts, s.bare[system]...)
 		}
 	}
-	for _, id := range once(parts) {
-		list = append(list, speech.Part(id))
-	}
-	return of(func(names speech.Phrase) speech.Phrase {
-		return speech.Of("no fasteners listed for the work on %s", names)
-	}, list)
+	return append(list, pick.Map(once(parts), func(id string) any { return speech.Part(id) })...)
 }
 
 // hours names the safety systems in whose stages somebody worked, and nothing says on what.
-func (s *silence) hours() []speech.Phrase {
+func (s *silence) hours() []any {
 	known := map[string]bool{}
 	for _, w := range s.Work {
 		if !w.Line.Has("sure") {
@@ -146,66 +170,50 @@ func (s *silence) hours() []speech.Phrase {
 			known[x.System] = true
 		}
 	}
-	var list []any
-	for _, system := range note.Systems {
-		if note.IsSafety(system) && known[system] && s.worked[system] == nil {
-			list = append(list, speech.Term(system))
-		}
-	}
-	return of(func(names speech.Phrase) speech.Phrase {
-		return speech.Of("which part or job the work on %s was", names)
-	}, list)
+	return s.safety(func(system string, last *journal.Session) bool { return last == nil && known[system] })
 }
 
 // systems names that of which nobody can tell which checks it asks for.
-func (s *silence) systems() []speech.Phrase {
+func (s *silence) systems() []any {
 	var list []any
 	for _, d := range s.Build.Card.Damage {
 		if len(d.Systems) == 0 && !d.Flood {
 			list = append(list, d.Place)
 		}
 	}
-	for _, p := range s.Parts {
-		if p.System == "" && !fact.EndsRound(p.State) && !p.Private && !s.asksNothing(p) {
-			list = append(list, speech.Part(p.ID))
-		}
-	}
+	says := func(l *journal.PartLine) bool { return l.Asks != nil }
+	list = append(list, s.parts(func(p *Part) bool {
+		return p.System == "" && !fact.EndsRound(p.State) && !slices.ContainsFunc(p.Lines, says)
+	})...)
 	for _, x := range s.Snags {
 		if x.Kind != "" && !x.Open && x.System == "" && x.Asks == nil && !x.Private {
 			list = append(list, speech.Quote(x.Label()))
 		}
 	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("which system it is of: %s", names) }, list)
-}
-
-func (s *silence) asksNothing(p *Part) bool {
-	return slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return l.Asks != nil })
+	return list
 }
 
 // fitting names parts that are still to be fitted. Those of safety systems stop the sale.
-func (s *silence) fitting() []speech.Phrase {
-	var list []any
-	for _, p := range s.Parts {
-		if !p.Fitted() && !fact.EndsRound(p.State) && !p.IsSafety() && !p.Private {
-			list = append(list, speech.Part(p.ID))
-		}
-	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("the fitting of %s", names) }, list)
+func (s *silence) fitting() []any {
+	return s.parts(func(p *Part) bool { return !p.Fitted() && !fact.EndsRound(p.State) && !p.IsSafety() })
 }
 
 // instead names parts of safety systems that never came or came off again, where nothing
 // else of that system was fitted later.
-func (s *silence) instead() []speech.Phrase {
-	var list []any
-	for _, p := range s.Parts {
-		if !fact.EndsRound(p.State) || !p.IsSafety() || p.Private {
-			continue
+func (s *silence) instead() []any {
+	return s.parts(func(p *Part) bool {
+		if !fact.EndsRound(p.State) || !p.IsSafety() {
+			return false
 		}
 		ended, wasOn := p.Lines[len(p.Lines)-1], slices.ContainsFunc(p.Lines, func(l *journal.PartLine) bool { return onVehicle(l.State) })
 		spare := ended.State == "sold" && !wasOn
-		if !spare && !slices.ContainsFunc(p.Systems, func(system string) bool { return s.since(system, ended.Session) }) {
-			list = append(list, speech.Part(p.ID))
-		}
-	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("what was done instead of %s", names) }, list)
+		return !spare && !slices.ContainsFunc(p.Systems, func(system string) bool { return s.since(system, ended.Session) })
+	})
+}
+
+// used names used parts of safety systems of which nobody says where they come from.
+func (s *silence) used() []any {
+	return s.parts(func(p *Part) bool {
+		return p.Condition == "used" && p.Donor == "" && p.Supplier == "" && p.IsSafety() && p.Fitted()
+	})
 }

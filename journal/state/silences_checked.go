@@ -30,7 +30,7 @@ func (s *silence) equipment() []speech.Phrase {
 			list = append(list, meant)
 		}
 	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("whether it has %s", names) }, list)
+	return sayOf(speech.Of("whether it has %s"), list)
 }
 
 // seeing tells of checks of what looks out of the vehicle, where its body was worked on and
@@ -43,24 +43,15 @@ func (s *silence) seeing() []speech.Phrase {
 			list = append(list, speech.Name(r.Name))
 		}
 	}
-	return of(func(names speech.Phrase) speech.Phrase {
-		return speech.Of("no %s since the work on %s", names, speech.Term("body"))
-	}, list)
-}
-
-// used names used parts of safety systems of which nobody says where they come from.
-func (s *silence) used() []speech.Phrase {
-	var list []any
-	for _, p := range s.Parts {
-		if p.Condition == "used" && p.Donor == "" && p.Supplier == "" && p.IsSafety() && p.Fitted() && !p.Private {
-			list = append(list, speech.Part(p.ID))
-		}
+	said := sayOf(speech.Of("no %s since the work on %s"), list)
+	for i := range said { // which names the system behind them
+		said[i] = said[i].Besides(speech.Term("body"))
 	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("where the used parts come from: %s", names) }, list)
+	return said
 }
 
 // results names the dangerous checks of which is only said that they were done.
-func (s *silence) results() []speech.Phrase {
+func (s *silence) results() []any {
 	var list []any
 	known := map[string]bool{}
 	for _, c := range slices.Backward(s.Build.Checks) {
@@ -74,27 +65,13 @@ func (s *silence) results() []speech.Phrase {
 		}
 	}
 	slices.Reverse(list)
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("the result of %s", names) }, list)
+	return list
 }
 
 // limits names what was measured and has no limits, so that nobody can judge it.
-func (s *silence) limits() []speech.Phrase {
-	var list []any
-	for _, r := range s.Newest() {
-		if r.Limits.Min == nil && r.Limits.Max == nil && !r.Private {
-			list = append(list, speech.Name(r.Name))
-		}
-	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("the limits of %s", names) }, list)
-}
-
-// ahead tells of notes that are dated later than today and count all the same.
-func (s *silence) ahead() []speech.Phrase {
-	ahead := pick.Count(s.Sessions, func(session *journal.Session) bool { return session.Date > s.Today })
-	if ahead == 0 {
-		return nil
-	}
-	return []speech.Phrase{speech.Of("whether it has happened what is noted for after today (notes: %d)", ahead)}
+func (s *silence) limits() []any {
+	bare := pick.Where(s.Newest(), func(r *journal.Reading) bool { return r.Limits.Min == nil && r.Limits.Max == nil && !r.Private })
+	return pick.Map(bare, func(r *journal.Reading) any { return speech.Name(r.Name) })
 }
 
 // gradedDown names what is open and called less grave than it was, than its check is, or
@@ -118,31 +95,22 @@ func (s *silence) gradedDown() []speech.Phrase {
 		case x.Source == fact.FromReading, x.Source == fact.FromNote && note.IsSafety(x.System):
 			grave = max(grave, note.Major) // which it is where nobody says otherwise
 		}
-		if x.Open && !x.Private && grave > x.Severity {
-			down[[2]note.Severity{grave, x.Severity}] = append(down[[2]note.Severity{grave, x.Severity}], x.named())
+		if pair := [2]note.Severity{x.Severity, grave}; x.Open && !x.Private && grave > x.Severity {
+			down[pair] = append(down[pair], x.named())
 		}
 	}
 	var list []speech.Phrase
-	for _, pair := range [][2]note.Severity{{note.Dangerous, note.Major}, {note.Dangerous, note.Minor}, {note.Major, note.Minor}} {
-		list = append(list, of(func(names speech.Phrase) speech.Phrase {
-			return speech.Of("why %s, and not %s: %s", speech.Term(pair[1].String()), speech.Term(pair[0].String()), names)
-		}, down[pair])...)
+	for _, pair := range [][2]note.Severity{{note.Major, note.Dangerous}, {note.Minor, note.Dangerous}, {note.Minor, note.Major}} {
+		why := speech.Of("why %s, and not %s: %s", speech.Term(pair[0].String()), speech.Term(pair[1].String()))
+		list = append(list, sayOf(why, down[pair])...)
 	}
 	return list
-}
-
-// named is its id, or its words where it has none.
-func (s *Snag) named() any {
-	if s.ID == "" {
-		return speech.Quote(s.Label())
-	}
-	return speech.Name(s.ID)
 }
 
 // putRight names what is cleared of which nobody wrote how: temporary fixes that were put
 // on and put right in one line, what an inspection found or a scan listed and a later one
 // does not, and what is dangerous and asks for no check.
-func (s *silence) putRight() []speech.Phrase {
+func (s *silence) putRight() []any {
 	var list []any
 	for _, x := range s.Snags {
 		if x.Open || x.Private {
@@ -159,12 +127,11 @@ func (s *silence) putRight() []speech.Phrase {
 			untold = x.Kind == "temporary" && !slices.ContainsFunc(x.Events, func(e *Event) bool { return e.Item != x.Events[0].Item })
 			system = ""
 		}
-		asksNothing := x.Severity == note.Dangerous && x.Asks != nil && len(x.Asks) == 0
-		if untold && !s.since(system, x.Session) || asksNothing {
+		if untold && !s.since(system, x.Session) || x.Severity == note.Dangerous && x.Asks.None() {
 			list = append(list, x.named())
 		}
 	}
-	return of(func(names speech.Phrase) speech.Phrase { return speech.Of("how it was put right: %s", names) }, list)
+	return list
 }
 
 func (s *silence) boxes() []speech.Phrase {
@@ -196,4 +163,13 @@ func (s *silence) before() []speech.Phrase {
 		}
 	}
 	return list
+}
+
+// ahead tells of notes that are dated later than today and count all the same.
+func (s *silence) ahead() []speech.Phrase {
+	ahead := pick.Count(s.Sessions, func(session *journal.Session) bool { return session.Date > s.Today })
+	if ahead == 0 {
+		return nil
+	}
+	return []speech.Phrase{speech.Of("whether it has happened what is noted for after today (notes: %d)", ahead)}
 }

@@ -133,6 +133,17 @@ func (s *Snag) take(a *journal.Act) {
 	}
 }
 
+// takeAside takes in what an item says of what follows by itself.
+func takeAside(s *fact.Standing, a *journal.Act) {
+	note.Set(&s.Takes, a.Line, "takes")
+	if a.Has("due") {
+		s.Due, s.DueAt = a.Due, a.DueAt
+	}
+	s.WaitsFor = append(s.WaitsFor, a.WaitsFor...)
+	s.Disclose = s.Disclose || a.Disclose
+	s.Private = s.Private || a.Standing.Private
+}
+
 func (s *Snag) say(what fact.EventKind, it *journal.Item) {
 	e := &Event{What: what, Session: it.Session, Date: it.Session.Date, Words: it.Words().S, Span: it.HeadSpan(), Private: it.Private()}
 	if !it.ByInspection() {

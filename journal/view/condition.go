@@ -1,10 +1,13 @@
 package view
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
@@ -111,4 +114,66 @@ func fastener(v *viewer, f *state.Fastener, tightened []*journal.Tightening) *Fa
 // FastenersOf are those that the job card lists for a part.
 func (v *View) FastenersOf(part string) []*FastenerView {
 	return pick.Where(v.Fasteners, func(f *FastenerView) bool { return f.Part == part })
+}
+
+// check is what the audience may see of a check or an inspection, nil where it may see nothing.
+func (v *viewer) check(s *journal.Session, l *note.Line, private bool, at *measure.Quantity, by string) *CheckView {
+	if !v.counts(s) || private && !v.private {
+		return nil
+	}
+	w := &CheckView{Date: s.Date, Session: v.names[s], Words: l.Words().S}
+	v.shows(l, l.Words())
+	if at != nil {
+		w.At = at.String()
+	}
+	if v.by {
+		w.By = by
+	}
+	if v.receipts { // a photo of a check is mostly one of its certificate
+		w.Photos = v.photos(l, dirOf(s.Path))
+		w.Receipt, _ = note.Arg[string](l, "receipt")
+		v.use(w.Receipt, dirOf(s.Path))
+	}
+	return w
+}
+
+func (v *viewer) viewMeasured(out *View) {
+	b := v.st.Build
+	rules := b.DueRules()
+	for _, c := range b.Checks {
+		if w := v.check(c.Session, c.Line, c.Private, c.At, c.By); w != nil {
+			w.Name, w.Result, w.System = c.Name, c.Told(), c.System
+			w.Inspection = c.Name == journal.RoadworthinessTest
+			for _, r := range rules {
+				if r.Name == c.Name {
+					w.covers = append(w.covers, r.Systems...)
+				}
+			}
+			out.Checks = append(out.Checks, w)
+			out.Safety = out.Safety || note.IsSafety(c.System)
+		}
+	}
+	for _, i := range v.st.Inspections {
+		if i.Line.Name != "" {
+			continue // one that is a check is there
+		}
+		if w := v.check(i.Session, i.Line, i.Private, i.At, i.By); w != nil {
+			w.Name, w.Result, w.Until, w.Inspection = "official-inspection", i.Told(), i.Until, true
+			out.Checks = append(out.Checks, w)
+		}
+	}
+	slices.SortStableFunc(out.Checks, func(a, b *CheckView) int { return cmp.Compare(a.Date, b.Date) })
+	for _, r := range b.Readings {
+		if v.counts(r.Session) && (v.private || !r.Private) {
+			v.shows(r.Line, r.Line.Words())
+			out.Readings = append(out.Readings, &ReadingView{Name: r.Name, Date: r.Session.Date, Session: v.names[r.Session], Value: r.Value,
+				Limits: r.Limits, System: r.System, Words: r.Line.Words().S})
+			out.Safety = out.Safety || note.IsSafety(r.System)
+		}
+	}
+	for _, s := range b.Scans {
+		if v.counts(s.Session) && (v.private || !s.Session.Private) {
+			out.Scans = append(out.Scans, &ScanView{Unit: s.Name, Date: s.Session.Date, Session: v.names[s.Session], NoFaults: s.NoFaults, Codes: s.Codes})
+		}
+	}
 }

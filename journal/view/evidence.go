@@ -1,13 +1,10 @@
 package view
 
 import (
-	"net/url"
 	"slices"
-	"strings"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
-	"guidecoat/journal/state"
 )
 
 // Evidence is what stands behind a thing besides the builder's word.
@@ -99,23 +96,6 @@ func (v *View) grade() {
 		measured := x.Source == fact.FromReading || x.Source == fact.FromScan || x.Source == fact.FromFastener || settled == Measured
 		x.Evidence = Grade(by.Pictured || settled == Photographed, measured, by.Attached || settled == Papered)
 	}
-}
-
-// attached tells whether a picture stands with what was said, and whether another file does.
-func (v *viewer) attached(e *state.Event) (picture, file bool) {
-	if e.Item == nil {
-		return false, false
-	}
-	dir := dirOf(e.Session.Path)
-	picture = len(v.photos(e.Item.Line, dir)) > 0
-	for _, r := range e.Session.Note.Refs {
-		target, _, _ := strings.Cut(r.Target, "#")
-		target, err := url.PathUnescape(target)
-		if err == nil && slices.Contains(r.Within, e.Item.At) && v.find(target, dir) != "" {
-			picture, file = picture || r.Picture, file || !r.Picture
-		}
-	}
-	return picture, file
 }
 
 // systemsTold are the systems of the vehicle that something is told of.

@@ -7,6 +7,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
@@ -125,37 +126,20 @@ func (s *ReadingSeries) Newest() JudgedReading { return s.Readings[len(s.Reading
 
 // Series groups the readings by name, in the order in which names first come.
 func (v *View) Series() []*ReadingSeries {
-	var list []*ReadingSeries
-	byName := map[string]*ReadingSeries{}
-	for _, r := range v.Readings {
-		s := byName[r.Name]
-		var before note.Limits
-		if s == nil {
-			s = &ReadingSeries{Name: r.Name}
-			byName[r.Name] = s
-			list = append(list, s)
-		} else {
-			before = s.Readings[len(s.Readings)-1].Limits
+	return pick.Map(pick.Groups(v.Readings, func(r *ReadingView) string { return r.Name }), func(of []*ReadingView) *ReadingSeries {
+		s := &ReadingSeries{Name: of[0].Name}
+		var limits note.Limits
+		for _, r := range of {
+			limits = r.Limits.After(limits)
+			s.Readings = append(s.Readings, JudgedReading{r, limits, limits.Outside(r.Value), limits.Near(r.Value)})
 		}
-		limits := r.Limits.After(before)
-		s.Readings = append(s.Readings, JudgedReading{r, limits, limits.Outside(r.Value), limits.Near(r.Value)})
-	}
-	return list
+		return s
+	})
 }
 
 // ScansByUnit groups the scans by control unit, in the order of the units' first.
 func (v *View) ScansByUnit() [][]*ScanView {
-	var list [][]*ScanView
-	at := map[string]int{}
-	for _, s := range v.Scans {
-		if i, ok := at[s.Unit]; ok {
-			list[i] = append(list[i], s)
-			continue
-		}
-		at[s.Unit] = len(list)
-		list = append(list, []*ScanView{s})
-	}
-	return list
+	return pick.Groups(v.Scans, func(s *ScanView) string { return s.Unit })
 }
 
 // CompareScans counts the codes that a later scan no longer lists, still lists, and lists anew.
@@ -180,11 +164,7 @@ func CompareScans(before, after *ScanView) (gone, there, fresh int) {
 
 // DistinctDays counts the days on which sessions were held.
 func DistinctDays(sessions []*SessionView) int {
-	days := map[measure.Date]bool{}
-	for _, s := range sessions {
-		days[s.Date] = true
-	}
-	return len(days)
+	return len(pick.By(sessions, func(s *SessionView) measure.Date { return s.Date }))
 }
 
 // A WeekOfWork is a week of ISO 8601 in which somebody worked.
@@ -275,5 +255,69 @@ func (s *SnagView) Spells() []Spell {
 	} else {
 		turn(false, s.Cleared)
 	}
+	return list
+}
+
+// mostSteps bounds the ways followed: where each of a thousand parts holds up the same thousand snags, no end comes.
+const mostSteps = 100_000
+
+// A Waiting follows what waits for what, as it stood.
+type Waiting struct {
+	snags map[string][]*SnagView // the open ones, by what they wait for
+	steps int                    // left
+}
+
+func (v *View) Waiting() *Waiting {
+	w := &Waiting{map[string][]*SnagView{}, mostSteps}
+	for _, s := range v.Snags {
+		for _, id := range s.WaitsFor {
+			if s.Open {
+				w.snags[id] = append(w.snags[id], s)
+			}
+		}
+	}
+	return w
+}
+
+// For returns the open snags that wait for something, directly or through others, worst first.
+func (w *Waiting) For(id string) []*SnagView {
+	seen := map[*SnagView]bool{}
+	var list []*SnagView
+	ids := []string{id}
+	for i := 0; i < len(ids) && (i == 0 || w.steps > 0); i++ {
+		for _, s := range w.snags[ids[i]] {
+			if w.steps--; s.ID != id && !seen[s] {
+				seen[s], list = true, append(list, s)
+				if s.ID != "" {
+					ids = append(ids, s.ID)
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(list, CompareSnags)
+	return list
+}
+
+// A Holdup is a part that is still to come, and the snags that wait for it.
+type Holdup struct {
+	Part  *PartView
+	Snags []*SnagView
+}
+
+// Holdups are the parts that hold up snags: most first, then by the worst of them, then by id.
+func (v *View) Holdups() []Holdup {
+	var list []Holdup
+	waiting := v.Waiting()
+	for _, p := range v.Parts {
+		if p.InHand() {
+			continue
+		}
+		if snags := waiting.For(p.ID); snags != nil {
+			list = append(list, Holdup{p, snags})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Holdup) int {
+		return cmp.Or(-cmp.Compare(len(a.Snags), len(b.Snags)), -cmp.Compare(a.Snags[0].Severity, b.Snags[0].Severity), cmp.Compare(a.Part.ID, b.Part.ID))
+	})
 	return list
 }

@@ -3,11 +3,13 @@ package view
 
 import (
 	"cmp"
+	"slices"
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
@@ -49,7 +51,6 @@ type View struct {
 	Minutes  measure.Minutes
 	// Snags are nil where none are shown. Withheld counts open private ones too grave to be silent about, by severity.
 	Snags                     []*SnagView
-	SnagsShown                bool
 	Withheld                  map[note.Severity]int
 	UnseenOpen, UnseenCleared int
 	Parts                     []*PartView
@@ -87,9 +88,9 @@ func (v *View) Snag(id string) *SnagView { return v.snags[id] }
 
 // Inspection is the newest official one, nil where none is shown.
 func (v *View) Inspection() *CheckView {
-	for i := len(v.Checks) - 1; i >= 0; i-- {
-		if v.Checks[i].Inspection {
-			return v.Checks[i]
+	for _, c := range slices.Backward(v.Checks) {
+		if c.Inspection {
+			return c
 		}
 	}
 	return nil
@@ -186,9 +187,6 @@ type MoneyLine struct {
 	Amount      decimal.Decimal // the build's part
 	Whole       decimal.Decimal // before sharing
 	Garage      decimal.Decimal
-	Tax         decimal.Decimal // in the currency it was written in
-	Written     string          // the amount as typed
-	Surcharge   decimal.Decimal
 	Private     bool
 }
 
@@ -226,11 +224,7 @@ type EventView struct {
 
 // Photos are those of all that was said of a snag.
 func (x *SnagView) Photos() []string {
-	var list []string
-	for _, e := range x.Events {
-		list = append(list, e.Photos...)
-	}
-	return list
+	return slices.Concat(pick.Map(x.Events, func(e EventView) []string { return e.Photos })...)
 }
 
 type PartView struct {
@@ -244,11 +238,7 @@ type PartView struct {
 
 // Photos are those of all its changes of state.
 func (x *PartView) Photos() []string {
-	var list []string
-	for _, e := range x.Events {
-		list = append(list, e.Photos...)
-	}
-	return list
+	return slices.Concat(pick.Map(x.Events, func(e PartEvent) []string { return e.Photos })...)
 }
 
 type PartEvent struct {
@@ -279,14 +269,13 @@ type CheckView struct {
 }
 
 type ReadingView struct {
-	Name     string
-	Date     measure.Date
-	Session  string
-	Value    measure.Quantity
-	Limits   note.Limits // as written with it
-	Severity note.Severity
-	System   string
-	Words    string
+	Name    string
+	Date    measure.Date
+	Session string
+	Value   measure.Quantity
+	Limits  note.Limits // as written with it
+	System  string
+	Words   string
 }
 
 type ScanView struct {

@@ -1,13 +1,20 @@
 package state
 
 import (
+	"cmp"
+	"slices"
+
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 
 	"github.com/shopspring/decimal"
 )
+
+// Snags that follow by themselves from other lines than those of checks.
 
 type Fastener struct {
 	*journal.Fastener
@@ -26,11 +33,11 @@ func looseFasteners(st *State) []*Snag {
 		st.Fasteners = append(st.Fasteners, at)
 	}
 	works := st.deeds()
-	tightened := by(st.Build.Tightenings, func(t *journal.Tightening) *journal.Session { return t.Session })
+	tightened := pick.By(st.Build.Tightenings, func(t *journal.Tightening) *journal.Session { return t.Session })
 	var list []*Snag
 	for _, s := range st.Sessions {
 		for _, w := range works[s] {
-			if nothing := w.asks != nil && len(w.asks) == 0; w.part == "" || nothing {
+			if w.part == "" || w.asks.None() {
 				continue
 			}
 			for _, f := range ofPart[w.part] {
@@ -188,4 +195,145 @@ func (s *surcharge) charge(m *journal.Money) fact.EventKind {
 	}
 	s.snag.Private = s.snag.Private || m.Private
 	return what
+}
+
+// flooded are the restraints from a donor that stood in water: nobody can tell whether they will work.
+func (st *State) flooded() []*Snag {
+	var list []*Snag
+	for _, d := range st.Build.Donors {
+		for _, t := range d.Taken {
+			p := st.Part(t.Line.ID)
+			if !d.Flood || t.Build != st.Build || p == nil || !slices.Contains(p.Systems, "restraints") || p.Donor != d.Name || !p.InHand() {
+				continue
+			}
+			s := &Snag{Snag: fact.Snag{ID: journal.FloodedID(p.ID), Source: fact.FromDamage}, Part: p.ID}
+			s.System, s.Stage, s.Severity = "restraints", p.Stage, note.Dangerous
+			s.Tell(speech.Of("%s comes from %s, which stood in water: restraints of it are not to be used", speech.Part(p.ID), d.Name))
+			s.event(true, t.Line.Session, t.Line.Line.HeadSpan(), s.Said, t.Line.Private)
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+// readingItems are the snags of readings outside their limits. The newest counts; limits and severity carry forward.
+func readingItems(st *State) []*Snag {
+	var list []*Snag
+	for _, readings := range st.readings() {
+		var s *Snag
+		limits, severity := note.Limits{}, note.NoSeverity
+		for _, r := range readings {
+			if limits = r.Limits.After(limits); severity == note.NoSeverity || r.Line.Choice("severity") != nil {
+				severity = r.Severity
+			}
+			outside := limits.Outside(r.Value)
+			switch {
+			case outside.Some():
+				if s == nil {
+					s = &Snag{Snag: fact.Snag{ID: journal.ReadingID(r.Name), Source: fact.FromReading}}
+					list = append(list, s)
+				}
+				s.Severity, s.System, s.Stage = severity, cmp.Or(r.System, st.Build.SystemOf(r.Session.Stage)), r.Session.Stage
+				s.Tell(speech.Of("%s is %s, %s", speech.Name(r.Name), r.Value, outside))
+				s.event(true, r.Session, r.Line.HeadSpan(), s.Said, r.Private)
+			case s != nil:
+				s.event(false, r.Session, r.Line.HeadSpan(), speech.Of("%s is %s, within its limits", speech.Name(r.Name), r.Value), r.Private)
+			}
+		}
+	}
+	for _, a := range st.Build.OfReadings {
+		for _, s := range list {
+			if s.ID == a.ID && s.Open && st.Counts(a.Session.Date) && a.Session.Place >= s.Session.Place {
+				takeAside(&s.Standing, a)
+				s.say(fact.Remarked, a.Item)
+			}
+		}
+	}
+	return list
+}
+
+// readings are those that count, of each name apart.
+func (st *State) readings() [][]*journal.Reading {
+	counted := counting(st, st.Build.Readings, func(r *journal.Reading) measure.Date { return r.Session.Date })
+	return pick.Groups(counted, func(r *journal.Reading) string { return r.Name })
+}
+
+// Newest are the newest readings of each name with the limits that hold for them, in order of names.
+func (st *State) Newest() []*journal.Reading {
+	return pick.Map(st.readings(), func(of []*journal.Reading) *journal.Reading {
+		newest := *of[len(of)-1]
+		newest.Limits = note.Limits{}
+		for _, r := range of {
+			newest.Limits = r.Limits.After(newest.Limits)
+		}
+		return &newest
+	})
+}
+
+// scanItems are the snags of fault codes, until a later scan of the same unit no longer lists them.
+func scanItems(st *State) []*Snag {
+	var list []*Snag
+	known := map[[2]string]*Snag{} // by unit and code
+	open := map[string][]*Snag{}   // of a unit
+	for _, sc := range st.Build.Scans {
+		if !st.Counts(sc.Session.Date) {
+			continue
+		}
+		listed := map[*Snag]bool{}
+		before := open[sc.Name]
+		open[sc.Name] = nil
+		for _, c := range sc.Codes {
+			s := known[[2]string{sc.Name, c.Code}]
+			if s == nil {
+				s = &Snag{Snag: fact.Snag{ID: fact.ScanID(sc.Name, c.Code), Source: fact.FromScan, Standing: fact.Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}}
+				known[[2]string{sc.Name, c.Code}] = s
+				list = append(list, s)
+			}
+			if listed[s] {
+				continue
+			}
+			listed[s], open[sc.Name] = true, append(open[sc.Name], s)
+			if s.Tell(speech.Of("%s %s", speech.Name(sc.Name), c.Code)); c.Words != "" {
+				s.Tell(speech.Of("%s %s", s.Said, c.Words))
+			}
+			s.Stage, s.System = sc.Session.Stage, st.Build.SystemOf(sc.Session.Stage)
+			s.event(true, sc.Session, c.Span, speech.Typed(c.Words), sc.Session.Private)
+		}
+		for _, s := range before {
+			if !listed[s] {
+				s.event(false, sc.Session, sc.Span, speech.Of("no longer listed"), sc.Session.Private)
+			}
+		}
+	}
+	return list
+}
+
+// papers are the newest of each name, in the order of the names, as long as the vehicle is not sold.
+func (st *State) papers() []*journal.Paper {
+	if st.Sale != nil {
+		return nil // they are the buyer's matter
+	}
+	papers := pick.Groups(counting(st, st.Build.Papers, (*journal.Paper).Since), (*journal.Paper).ID)
+	return pick.Map(papers, func(of []*journal.Paper) *journal.Paper { return of[len(of)-1] })
+}
+
+func paperSnags(st *State) []*Snag {
+	var list []*Snag
+	for _, p := range st.papers() {
+		from := p.Until.AddDays(-p.Warn)
+		if st.Today < from {
+			continue
+		}
+		s := &Snag{Snag: fact.Snag{ID: p.ID(), Source: fact.FromPaper, Open: true, Opened: max(from, p.Since())}, Span: p.At, Session: p.Session}
+		s.Severity, s.Due, s.Private = note.Minor, p.Until, p.Private
+		s.Tell(speech.Of("%s runs out", p.Name))
+		if p.Until < st.Today {
+			s.Tell(speech.Of("%s has run out", p.Name))
+		}
+		if words := p.Line.Words().S; words != "" && p.Line.Kind.Key == "papers" {
+			s.Tell(speech.Of("%s: %s", s.Said, words))
+		}
+		list = append(list, s)
+	}
+	return list
 }
