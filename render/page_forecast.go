@@ -140,7 +140,8 @@ func aheadPlates(s *site) []Plate {
 	if v.TellsPrivate() && v.Money != nil && v.Money.Costs.Forecast != nil {
 		f := v.Money.Costs.Forecast
 		forecast := pick.Either(hasMoney(s), "money.html#_h-forecast", "")
-		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), s.Say("between %s and %s", s.sum(f.Cost[0]), s.sum(f.Cost[2])), forecast})
+		between := pick.Either(f.Cost[0].Equal(f.Cost[2]), "", s.Say("between %s and %s", s.sum(f.Cost[0]), s.sum(f.Cost[2])))
+		list = append(list, Plate{"Final cost", s.sum(f.Cost[1]), between, forecast})
 		if f.PerHour != nil {
 			list = append(list, Plate{"Profit per hour", s.sum(*f.PerHour), s.Say("over all hours, worked and to come"), forecast})
 		}

@@ -51,6 +51,17 @@ func TestDetailsAreExplained(t *testing.T) {
 	}
 }
 
+// A final cost that is certain is told once, one that is not with what it lies between.
+func TestFinalCostIsToldOnce(t *testing.T) {
+	for budget, want := range map[string]bool{"": false, "stages:\n  body: budget 40 60 90\n": true} {
+		fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: Bare van\ncurrency: GBP\n" + budget + "---\n")}, "2026-04-11.md": {Data: []byte("---\nstage: body\ncost: 12.00 hose\n---\n")}}
+		front := text(t, siteOf(t, fsys, view.ForWorkshop, 0), "index.html")
+		if !strings.Contains(front, "Final cost") || strings.Contains(front, "between £") != want {
+			t.Errorf("with %q: %s", budget, front)
+		}
+	}
+}
+
 // The front page leads to the checks that were done and to the record for the buyer.
 func TestFrontLeadsToChecksAndRecord(t *testing.T) {
 	b, err := journal.ReadBuild(example(), ".")
