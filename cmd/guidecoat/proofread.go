@@ -52,7 +52,8 @@ func newProofread(w *world) *cobra.Command {
 	cmd.Flags().BoolVar(&asSARIF, "sarif", false, "print the problems as SARIF 2.1.0, for editors and code hosts")
 	return onFolder(cmd, func(_ *cobra.Command, named string) error {
 		if about != "" {
-			return w.about(about)
+			_, err := fmt.Fprint(w.stdout, cmp.Or(check.AboutNamed(about), check.AboutAll()))
+			return cannotPrint(err)
 		}
 		dir, note := folderOf(named)
 		p, err := w.load(dir, day)
@@ -79,12 +80,6 @@ func newProofread(w *world) *cobra.Command {
 		w.say("%s", p.summary(problems))
 		return verdict(problems)
 	})
-}
-
-func (w *world) about(name string) error {
-	text := cmp.Or(check.AboutNamed(name), check.AboutAll())
-	_, err := fmt.Fprint(w.stdout, text)
-	return cannotPrint(err)
 }
 
 func rules() []problem.Rule {

@@ -245,7 +245,8 @@ func (ask snagsAsked) total(entries []entry) string {
 		parts = append(parts, some(bySeverity[sev], "%d "+sev.String()))
 	}
 	parts = append(parts, some(overdue, "%d overdue"))
-	text := together(": ", fmt.Sprintf("%d %s", open, ask.what()), together(", ", parts...))
+	what := together(" ", ask.kind, pick.Either(ask.doable, "can be done now", "outstanding"))
+	text := together(": ", fmt.Sprintf("%d %s", open, what), together(", ", parts...))
 	text += some(len(ask.waiting), "; %d cannot") + some(ask.told, "; %d will be told to the buyer instead")
 	if ask.doable && open > 0 {
 		text += strings.TrimSuffix(together(" ", fmt.Sprintf(". They take %s.", time), hourEach(entries)), ".")
@@ -273,14 +274,6 @@ func (ask snagsAsked) temporary(views []*view.View) string {
 		return "No temporary fix is in place."
 	}
 	return sentence(len(names), "1 temporary fix is in place: ", "%d temporary fixes are in place: ") + strings.Join(names, ", ") + "."
-}
-
-func (ask snagsAsked) what() string {
-	what := pick.Either(ask.doable, "can be done now", "outstanding")
-	if ask.kind != "" {
-		what = ask.kind + " " + what
-	}
-	return what
 }
 
 func one(yes bool) int {
