@@ -241,9 +241,6 @@ func (w *world) commandList() [][2]string {
 
 func flagList(cmd *cobra.Command) (rows [][2]string) {
 	cmd.Flags().VisitAll(func(f *pflag.Flag) {
-		if f.Hidden {
-			return
-		}
 		value, usage := pflag.UnquoteUsage(f)
 		rows = append(rows, [2]string{strings.TrimSpace("--" + f.Name + " " + value), usage})
 	})
