@@ -44,8 +44,7 @@ func newCosts(w *world) *cobra.Command {
 		case asJSON:
 			return export.Write(w.stdout, costsJSON(p, day, w.today()))
 		case stages:
-			totals := pick.Map(p.views(), func(v *view.View) []export.Object { return export.StageTotalsOf(p.name(v), v) })
-			return export.WriteStagesCSV(w.stdout, slices.Concat(totals...))
+			return export.WriteStagesCSV(w.stdout, pick.Gather(p.views(), func(v *view.View) []export.Object { return export.StageTotalsOf(p.name(v), v) }))
 		case asCSV:
 			return export.WriteCSV(w.stdout, p.views()...)
 		}

@@ -67,10 +67,7 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 		}
 	}
 	names := slices.SortedFunc(maps.Keys(bySupplier), func(a, b string) int {
-		if (a == "") != (b == "") {
-			return cmp.Compare(b, a)
-		}
-		return cmp.Compare(a, b)
+		return cmp.Or(cmp.Compare(one(a == ""), one(b == "")), cmp.Compare(a, b))
 	})
 	for _, name := range names {
 		s.heading(cmp.Or(name, "No supplier named"))

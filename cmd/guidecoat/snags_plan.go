@@ -40,14 +40,8 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 
 // toOrder names the parts that nobody has ordered and something waits for, what holds up most first.
 func toOrder(v *view.View) string {
-	var list []string
-	for _, h := range v.Holdups() {
-		if h.Part.State != "needed" {
-			continue
-		}
-		list = append(list, together(" from ", h.Part.ID, h.Part.Supplier))
-	}
-	return idList(list)
+	needed := pick.Where(v.Holdups(), func(h view.Holdup) bool { return h.Part.State == "needed" })
+	return idList(pick.Map(needed, func(h view.Holdup) string { return together(" from ", h.Part.ID, h.Part.Supplier) }))
 }
 
 // fillRule is how a day is filled, in words.
