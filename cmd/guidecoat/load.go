@@ -166,6 +166,9 @@ func (p *place) name(v *view.View) string {
 	return p.folderName()
 }
 
+// nameAmong is the name of a build where there may be others, and "" for a build of its own.
+func (p *place) nameAmong(v *view.View) string { return pick.Either(p.garage != nil, p.name(v), "") }
+
 // folder is the folder of a build in a garage, and "" for a build of its own.
 func (p *place) folder(v *view.View) string {
 	if p.garage == nil {

@@ -79,8 +79,8 @@ func (w *world) showEach(p *place, views []*view.View, show func(*screen, *view.
 	s := newScreen(w.stdout, w.getenv)
 	for _, v := range views {
 		s.gap()
-		if p.garage != nil {
-			s.heading(p.name(v))
+		if name := p.nameAmong(v); name != "" {
+			s.heading(name)
 			s.gap()
 		}
 		show(s, v)

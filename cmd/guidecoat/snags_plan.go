@@ -16,11 +16,8 @@ import (
 func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 	if plan != nil && len(plan.Jobs) > 0 {
 		s.gap()
-		name := ""
-		if p.garage != nil {
-			name = p.name(v) + ": "
-		}
-		s.say("", fmt.Sprintf("%sThe %d days from %s on, at %s a week, what is dangerous or due first:", name, plan.Days, v.Today, plan.Pace))
+		days := fmt.Sprintf("The %d days from %s on, at %s a week, what is dangerous or due first:", plan.Days, v.Today, plan.Pace)
+		s.say("", together(": ", p.nameAmong(v), days))
 		t := table{columns: []column{{head: "done by"}, {head: "takes", right: true}, {head: "severity"}, {head: "snag", least: 12}}}
 		for _, job := range plan.Jobs {
 			time, said := job.Time()
