@@ -13,6 +13,7 @@ import (
 	"guidecoat/journal/money"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/state"
+	"guidecoat/journal/view"
 
 	"github.com/shopspring/decimal"
 	"github.com/spf13/cobra"
@@ -43,7 +44,7 @@ func newCosts(w *world) *cobra.Command {
 		case asJSON:
 			return export.Write(w.stdout, costsJSON(p, day, w.today()))
 		case stages:
-			return export.WriteStagesCSV(w.stdout, stageTotals(p))
+			return export.WriteStagesCSV(w.stdout, pick.Gather(p.views(), func(v *view.View) []export.Object { return export.StageTotalsOf(p.name(v), v) }))
 		case asCSV:
 			return export.WriteCSV(w.stdout, p.views()...)
 		}
@@ -56,14 +57,6 @@ func costsJSON(p *place, day, today measure.Date) any {
 		return export.GarageOf(state.GarageAt(p.garage, day, today))
 	}
 	return export.CostsOf(p.views()[0])
-}
-
-func stageTotals(p *place) []export.Object {
-	var totals []export.Object
-	for _, v := range p.views() {
-		totals = append(totals, export.StageTotalsOf(p.name(v), v)...)
-	}
-	return totals
 }
 
 func (w *world) showCosts(p *place, day measure.Date) error {

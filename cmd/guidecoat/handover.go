@@ -113,11 +113,6 @@ func showHandover(s *screen, name string, v *view.View, list []view.RequirementV
 
 // openMajors names what is major and open, which most countries let nobody drive with for long.
 func openMajors(v *view.View) string {
-	var list []string
-	for _, s := range v.Snags {
-		if s.Open && s.ToDrive == note.Major {
-			list = append(list, cmp.Or(s.ID, note.PlainWords(s.Words)))
-		}
-	}
-	return idList(list)
+	majors := pick.Where(v.Snags, func(s *view.SnagView) bool { return s.Open && s.ToDrive == note.Major })
+	return idList(pick.Map(majors, func(s *view.SnagView) string { return cmp.Or(s.ID, note.PlainWords(s.Words)) }))
 }

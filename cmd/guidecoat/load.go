@@ -63,9 +63,7 @@ func (w *world) loadPlace(p *place, asOf measure.Date) (*place, error) {
 	if err := p.read(); err != nil {
 		return nil, err
 	}
-	for _, b := range p.builds {
-		p.states = append(p.states, state.At(b, asOf, w.today()))
-	}
+	p.states = pick.Map(p.builds, func(b *journal.Build) *state.State { return state.At(b, asOf, w.today()) })
 	return p, nil
 }
 
@@ -168,6 +166,9 @@ func (p *place) name(v *view.View) string {
 	return p.folderName()
 }
 
+// nameAmong is the name of a build where there may be others, and "" for a build of its own.
+func (p *place) nameAmong(v *view.View) string { return pick.Either(p.garage != nil, p.name(v), "") }
+
 // folder is the folder of a build in a garage, and "" for a build of its own.
 func (p *place) folder(v *view.View) string {
 	if p.garage == nil {
@@ -187,9 +188,7 @@ func (p *place) check(least problem.Severity) []problem.Problem {
 	if p.garage != nil {
 		found = check.RunGarage(p.garage, least)
 	}
-	for _, st := range p.states {
-		found = append(found, check.Run(st, least)...)
-	}
+	found = append(found, pick.Gather(p.states, func(st *state.State) []problem.Problem { return check.Run(st, least) })...)
 	problem.Sort(found)
 	return found
 }

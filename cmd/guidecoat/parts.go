@@ -56,25 +56,19 @@ func newParts(w *world) *cobra.Command {
 	})
 }
 
-func partsOf(p *place, views []*view.View) (list []export.Object) {
-	for _, v := range views {
-		for _, part := range v.Parts {
-			list = append(list, export.PartOf(v, part, p.folder(v)))
-		}
-	}
-	return list
+func partsOf(p *place, views []*view.View) []export.Object {
+	return pick.Gather(views, func(v *view.View) []export.Object {
+		return pick.Map(v.Parts, func(part *view.PartView) export.Object { return export.PartOf(v, part, p.folder(v)) })
+	})
 }
 
 func partsJSON(p *place, views []*view.View, toBuy bool) export.Object {
-	var donors, quotes []export.Object
-	for _, v := range views {
-		donors, quotes = append(donors, export.DonorsOf(v, p.folder(v))...), append(quotes, export.QuotesOf(v, p.folder(v))...)
-	}
 	out := export.Under("parts", partsOf(p, views))
-	if donors != nil {
+	if donors := pick.Gather(views, func(v *view.View) []export.Object { return export.DonorsOf(v, p.folder(v)) }); donors != nil {
 		out = append(out, export.Under("donors", donors)...)
 	}
 	if toBuy {
+		quotes := pick.Gather(views, func(v *view.View) []export.Object { return export.QuotesOf(v, p.folder(v)) })
 		out = append(out, export.Under("quotes", quotes)...)
 	}
 	return out
@@ -85,8 +79,8 @@ func (w *world) showEach(p *place, views []*view.View, show func(*screen, *view.
 	s := newScreen(w.stdout, w.getenv)
 	for _, v := range views {
 		s.gap()
-		if p.garage != nil {
-			s.heading(p.name(v))
+		if name := p.nameAmong(v); name != "" {
+			s.heading(name)
 			s.gap()
 		}
 		show(s, v)

@@ -142,7 +142,10 @@ func (m *sightings) look(name string) (*photo.Plan, error) {
 		return s.plan, s.err
 	}
 	s = seen{size: info.Size(), time: info.ModTime()}
-	s.plan, s.err = lookAt(root, name)
+	data, err := (*watched)(nil).read(root, name)
+	if s.err = err; err == nil {
+		s.plan, s.err = photo.Look(name, data)
+	}
 	if _, broken := s.err.(*fs.PathError); broken {
 		return nil, s.err
 	}
@@ -153,12 +156,4 @@ func (m *sightings) look(name string) (*photo.Plan, error) {
 	}
 	m.seen[name] = s
 	return s.plan, s.err
-}
-
-func lookAt(root *os.Root, name string) (*photo.Plan, error) {
-	data, err := (*watched)(nil).read(root, name)
-	if err != nil {
-		return nil, err
-	}
-	return photo.Look(name, data)
 }

@@ -52,7 +52,8 @@ func newProofread(w *world) *cobra.Command {
 	cmd.Flags().BoolVar(&asSARIF, "sarif", false, "print the problems as SARIF 2.1.0, for editors and code hosts")
 	return onFolder(cmd, func(_ *cobra.Command, named string) error {
 		if about != "" {
-			return w.about(about)
+			_, err := fmt.Fprint(w.stdout, cmp.Or(check.AboutNamed(about), check.AboutAll()))
+			return cannotPrint(err)
 		}
 		dir, note := folderOf(named)
 		p, err := w.load(dir, day)
@@ -79,12 +80,6 @@ func newProofread(w *world) *cobra.Command {
 		w.say("%s", p.summary(problems))
 		return verdict(problems)
 	})
-}
-
-func (w *world) about(name string) error {
-	text := cmp.Or(check.AboutNamed(name), check.AboutAll())
-	_, err := fmt.Fprint(w.stdout, text)
-	return cannotPrint(err)
 }
 
 func rules() []problem.Rule {
@@ -118,10 +113,7 @@ func folderOf(named string) (dir, note string) {
 
 // shortest is a folder as seen from the current one, where that is below or above it.
 func shortest(dir string) string {
-	here, err := os.Getwd()
-	if err != nil {
-		return dir
-	}
+	here, _ := os.Getwd() // from "" there is no way
 	if rel, err := filepath.Rel(here, dir); err == nil {
 		return rel
 	}
@@ -138,10 +130,7 @@ func ofNote(problems []problem.Problem, note string) []problem.Problem {
 func readingOf(st *state.State) []*aloud.Line { return aloud.Of(st, view.KeptFrom()) }
 
 func (w *world) readAloud(p *place, note string, problems []problem.Problem, asJSON bool) error {
-	var lines []*aloud.Line
-	for _, st := range p.states {
-		lines = append(lines, pick.Where(readingOf(st), func(l *aloud.Line) bool { return note == "" || l.File() == note })...)
-	}
+	lines := pick.Where(pick.Gather(p.states, readingOf), func(l *aloud.Line) bool { return note == "" || l.File() == note })
 	if asJSON {
 		return export.Write(w.stdout, export.NewAloud(lines, problems))
 	}

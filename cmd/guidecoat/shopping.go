@@ -53,10 +53,7 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 	var all, paid []wanted
 	for _, v := range views {
 		for _, part := range v.Parts {
-			want := wanted{PartView: part, v: v}
-			if p.garage != nil {
-				want.name = p.name(v)
-			}
+			want := wanted{PartView: part, v: v, name: p.nameAmong(v)}
 			if part.PaidInRound { // bought, and the note forgot to say so
 				paid = append(paid, want)
 				continue
@@ -67,10 +64,7 @@ func (w *world) showShopping(p *place, views []*view.View) error {
 		}
 	}
 	names := slices.SortedFunc(maps.Keys(bySupplier), func(a, b string) int {
-		if (a == "") != (b == "") {
-			return cmp.Compare(b, a)
-		}
-		return cmp.Compare(a, b)
+		return cmp.Or(cmp.Compare(one(a == ""), one(b == "")), cmp.Compare(a, b))
 	})
 	for _, name := range names {
 		s.heading(cmp.Or(name, "No supplier named"))
@@ -103,11 +97,7 @@ func quotes(s *screen, p *place, v *view.View) {
 		return
 	}
 	s.gap()
-	heading := "Quotes, with all that it takes to bring the part here"
-	if p.garage != nil {
-		heading += ": " + p.name(v)
-	}
-	s.heading(heading)
+	s.heading(together(": ", "Quotes, with all that it takes to bring the part here", p.nameAmong(v)))
 	t := table{columns: []column{{head: "part"}, {head: "from", least: 8}, {head: "price", right: true}, {head: "freight", right: true}, {head: "duty", right: true},
 		{head: "tax", right: true}, {head: "clearance", right: true}, {head: "landed", right: true}, {head: "days", right: true}, {head: "holding", right: true}, {head: ""}}}
 	show := func(d decimal.Decimal) string {

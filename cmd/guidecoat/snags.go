@@ -67,10 +67,7 @@ func newSnags(w *world) *cobra.Command {
 }
 
 func (ask *snagsAsked) choose(views []*view.View) []entry {
-	var entries []entry
-	for _, v := range views {
-		entries = append(entries, pick.Map(v.Snags, func(s *view.SnagView) entry { return entry{s, v} })...)
-	}
+	entries := entriesOf(views)
 	slices.SortStableFunc(entries, func(a, b entry) int { return view.CompareSnags(a.SnagView, b.SnagView) })
 	var chosen []entry
 	toDo := ask.doable || ask.hours > 0
@@ -89,6 +86,12 @@ func (ask *snagsAsked) choose(views []*view.View) []entry {
 		chosen, ask.left = fill(chosen, ask.hours)
 	}
 	return chosen
+}
+
+func entriesOf(views []*view.View) []entry {
+	return pick.Gather(views, func(v *view.View) []entry {
+		return pick.Map(v.Snags, func(s *view.SnagView) entry { return entry{s, v} })
+	})
 }
 
 func (w *world) showSnags(p *place, views []*view.View, ask snagsAsked, entries []entry) error {
@@ -245,7 +248,8 @@ func (ask snagsAsked) total(entries []entry) string {
 		parts = append(parts, some(bySeverity[sev], "%d "+sev.String()))
 	}
 	parts = append(parts, some(overdue, "%d overdue"))
-	text := together(": ", fmt.Sprintf("%d %s", open, ask.what()), together(", ", parts...))
+	what := together(" ", ask.kind, pick.Either(ask.doable, "can be done now", "outstanding"))
+	text := together(": ", fmt.Sprintf("%d %s", open, what), together(", ", parts...))
 	text += some(len(ask.waiting), "; %d cannot") + some(ask.told, "; %d will be told to the buyer instead")
 	if ask.doable && open > 0 {
 		text += strings.TrimSuffix(together(" ", fmt.Sprintf(". They take %s.", time), hourEach(entries)), ".")
@@ -261,26 +265,12 @@ func (ask snagsAsked) temporary(views []*view.View) string {
 	if ask.kind != "" {
 		return ""
 	}
-	var names []string
-	for _, v := range views {
-		for _, s := range v.Snags {
-			if s.Open && s.Kind == "temporary" {
-				names = append(names, entry{s, v}.name())
-			}
-		}
-	}
+	inPlace := pick.Where(entriesOf(views), func(e entry) bool { return e.Open && e.Kind == "temporary" })
+	names := pick.Map(inPlace, entry.name)
 	if names == nil {
 		return "No temporary fix is in place."
 	}
 	return sentence(len(names), "1 temporary fix is in place: ", "%d temporary fixes are in place: ") + strings.Join(names, ", ") + "."
-}
-
-func (ask snagsAsked) what() string {
-	what := pick.Either(ask.doable, "can be done now", "outstanding")
-	if ask.kind != "" {
-		what = ask.kind + " " + what
-	}
-	return what
 }
 
 func one(yes bool) int {

@@ -16,11 +16,8 @@ import (
 func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 	if plan != nil && len(plan.Jobs) > 0 {
 		s.gap()
-		name := ""
-		if p.garage != nil {
-			name = p.name(v) + ": "
-		}
-		s.say("", fmt.Sprintf("%sThe %d days from %s on, at %s a week, what is dangerous or due first:", name, plan.Days, v.Today, plan.Pace))
+		days := fmt.Sprintf("The %d days from %s on, at %s a week, what is dangerous or due first:", plan.Days, v.Today, plan.Pace)
+		s.say("", together(": ", p.nameAmong(v), days))
 		t := table{columns: []column{{head: "done by"}, {head: "takes", right: true}, {head: "severity"}, {head: "snag", least: 12}}}
 		for _, job := range plan.Jobs {
 			time, said := job.Time()
@@ -40,14 +37,8 @@ func (s *screen) plan(p *place, v *view.View, plan *fact.Plan) {
 
 // toOrder names the parts that nobody has ordered and something waits for, what holds up most first.
 func toOrder(v *view.View) string {
-	var list []string
-	for _, h := range v.Holdups() {
-		if h.Part.State != "needed" {
-			continue
-		}
-		list = append(list, together(" from ", h.Part.ID, h.Part.Supplier))
-	}
-	return idList(list)
+	needed := pick.Where(v.Holdups(), func(h view.Holdup) bool { return h.Part.State == "needed" })
+	return idList(pick.Map(needed, func(h view.Holdup) string { return together(" from ", h.Part.ID, h.Part.Supplier) }))
 }
 
 // fillRule is how a day is filled, in words.

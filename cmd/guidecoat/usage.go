@@ -33,11 +33,7 @@ func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
 			return unknownCommand(cmd, w.args[first])
 		}
 	}
-	var unknown *pflag.NotExistError
-	var missing *pflag.ValueRequiredError
-	var invalid *pflag.InvalidValueError
-	switch {
-	case errors.As(err, &unknown):
+	if unknown, ok := errors.AsType[*pflag.NotExistError](err); ok {
 		name := "--" + unknown.GetSpecifiedName()
 		if unknown.GetSpecifiedShortnames() != "" {
 			name = name[1:]
@@ -45,10 +41,12 @@ func (w *world) flagTrouble(cmd *cobra.Command, err error) error {
 		var flags []string
 		cmd.Flags().VisitAll(func(f *pflag.Flag) { flags = append(flags, "--"+f.Name) })
 		return wrongUsage(check.Nearest(name, flags, helpOf(cmd)), "%s has no flag %s", cmd.CommandPath(), name)
-	case errors.As(err, &missing):
+	}
+	if missing, ok := errors.AsType[*pflag.ValueRequiredError](err); ok {
 		value, _ := pflag.UnquoteUsage(missing.GetFlag())
 		return wrongUsage("Write it behind the flag: --"+missing.GetFlag().Name+" "+value, "--%s needs a value", missing.GetFlag().Name)
-	case errors.As(err, &invalid):
+	}
+	if invalid, ok := errors.AsType[*pflag.InvalidValueError](err); ok {
 		bad, _ := errors.AsType[*badValue](invalid.Unwrap())
 		if bad == nil {
 			return wrongUsage(helpOf(cmd), "--%s cannot be %q", invalid.GetFlag().Name, invalid.GetValue())
@@ -241,9 +239,6 @@ func (w *world) commandList() [][2]string {
 
 func flagList(cmd *cobra.Command) (rows [][2]string) {
 	cmd.Flags().VisitAll(func(f *pflag.Flag) {
-		if f.Hidden {
-			return
-		}
 		value, usage := pflag.UnquoteUsage(f)
 		rows = append(rows, [2]string{strings.TrimSpace("--" + f.Name + " " + value), usage})
 	})

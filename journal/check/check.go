@@ -51,10 +51,11 @@ type Pass struct {
 	only   map[string]bool // the notes that are looked at, by their paths; all for nil
 	notes  []words         // the same
 	names  *files
-	errors []source.Fault                  // those that were reported as errors
-	doubt  func() map[string]bool          // the words of lines left out for them: nothing is said for lack of those
-	all    func() *state.State             // every note, whatever the date of the state
-	shown  func(view.Audience) *view.Shown // of the same, in the notes that are looked at
+	errors []source.Fault         // those that were reported as errors
+	doubt  func() map[string]bool // the words of lines left out for them: nothing is said for lack of those
+	all    func() *state.State    // every note, whatever the date of the state
+	public func() *view.Shown     // what the public is shown of the same, in the notes that are looked at
+	buyer  func() *view.Shown     // likewise the buyer
 	from   func() *suppliers
 	named  func() []namedFile // by the notes that are looked at
 	report func(problem.Problem)
@@ -93,7 +94,8 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 		}
 		return state.At(st.Build, 0, st.Today)
 	})
-	pass.shown = shownBy(pass.all, only)
+	pass.public = sync.OnceValue(func() *view.Shown { return view.ShownTo(pass.all(), view.ForPublic, only) })
+	pass.buyer = sync.OnceValue(func() *view.Shown { return view.ShownTo(pass.all(), view.ForBuyer, only) })
 	pass.doubt = sync.OnceValue(func() map[string]bool { return doubtful(st.Build, pass.errors) })
 	pass.from = sync.OnceValue(func() *suppliers { return suppliersOf(st.Build) })
 	pass.named = sync.OnceValue(func() []namedFile { return namedIn(pass.notes, pass.names) })
@@ -116,15 +118,6 @@ func RunOn(st *state.State, least problem.Severity, only map[string]bool) []prob
 
 func errorsOf(faults []source.Fault) []source.Fault {
 	return pick.Where(faults, func(f source.Fault) bool { return byName[f.Flaw].Severity == problem.Error })
-}
-
-// shownBy tells what each audience is shown of those notes, once somebody asks.
-func shownBy(all func() *state.State, only map[string]bool) func(view.Audience) *view.Shown {
-	each := map[view.Audience]func() *view.Shown{}
-	for _, to := range view.Audiences() {
-		each[to] = sync.OnceValue(func() *view.Shown { return view.ShownTo(all(), to, only) })
-	}
-	return func(to view.Audience) *view.Shown { return each[to]() }
 }
 
 // settle makes information of the warnings on lines that say `sure`.

@@ -23,10 +23,14 @@ func TestHelps(t *testing.T) {
 		front("parts:\n  loom: needed loom; ued"):                                      `unknown-clause|Nearest: "used".`,
 		front("parts:\n  tail-lamp-left: needed lamp\ncost: 5.00 bulb; for tail-lamp"): `unknown-part|Nearest: "tail-lamp-left".`,
 		front("parts:\n  tail-lamp-left: needed lamp\n  tail-lamp-right: needed lamp") + "- [ ] lamp-tape: taped; waits for tail-lamp\n": `unknown-waits-for|Write "tail-lamp-left" or "tail-lamp-right".`,
-		front("time: 1h less 2h for lunch"): "bad-duration|the break is as long as the work",
-		front("time: 9:00-17:00 excl. tea"): "bad-duration|it does not say how long the break was",
-		front("time: 2 people x 1h filler"): `bad-duration|Write "1h filler; hands 2".`,
-		front("time: 2h twice"):             `bad-duration|Write "4h", the time in all.`,
+		front("parts:\n  door-left: arrived left door; used; worth 120"):                                                                 `unknown-donor|comes from no donor`,
+		front("sale:\n  - deposit 300\n  - kept 400"):                                                                                    `sale-over|more is kept than the £300.00 that the buyer had paid`,
+		front("parts:\n  hub: needed hub; asks for wheel-retorqe"):                                                                       `near-check-name|Nearest: "wheel-retorque".`,
+		besideCard("---\nparts:\n  arm-left: ordered lower arm, left; new\n---\n", "fasteners:\n  drain: 8 Nm; of arm-left; ±4%\n"):      `fine-tolerance|Write "±6%" or more.`,
+		front("time: 1h less 2h for lunch"):                                                                                              "bad-duration|the break is as long as the work",
+		front("time: 9:00-17:00 excl. tea"):                                                                                              "bad-duration|it does not say how long the break was",
+		front("time: 2 people x 1h filler"):                                                                                              `bad-duration|Write "1h filler; hands 2".`,
+		front("time: 2h twice"):                                                                                                          `bad-duration|Write "4h", the time in all.`,
 		"-- garage.md --\n---\ngarage: The yard\ncurrency: GBP\n---\n-- skeld/build.md --\n" + exampleCard + "-- halden/build.md --\n" + exampleCard +
 			"-- skeld/2026-04-11.md --\nA long day.\n-- halden/2026-04-11.md --\n---\nsale:\n  - agreed 5150\n  - part exchange 900; into skeldd\n---\n": `part-exchange|Nearest: "skeld".`,
 		"-- 2026-04-10.md --\n" + front("parts:\n  hub: needed hub\nquotes:\n  hub: 30.00; clearance 5.00 plus vat") +

@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/near"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -129,12 +131,8 @@ var nearEquipment = &Check{
 			begin := at + strings.Index(word, typed)
 			at += len(word) + 1
 			plain := strings.Join(strings.Fields(strings.ToLower(typed)), " ")
-			meant := journal.EquipmentIn(plain)
-			for _, known := range journal.KnownEquipment {
-				if near.IsSlip(plain, known) {
-					meant = known
-				}
-			}
+			slip := pick.First(journal.KnownEquipment, func(known string) bool { return near.IsSlip(plain, known) })
+			meant := cmp.Or(slip, journal.EquipmentIn(plain))
 			if meant != "" && !slices.Contains(has, meant) {
 				span := d.Line.Text.Whole()
 				span.Start, span.End = span.Start+int32(begin), span.Start+int32(begin+len(typed))

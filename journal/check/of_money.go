@@ -206,7 +206,8 @@ var ofSurcharges = []*Check{
 		Explain: "The credit counts whole. " +
 			"If part of it was a refund of the price, write that as a credit of its own.",
 		Example: ofCaliper("cost: 120.00 caliper, exchange; for caliper-left; surcharge 40.00\n" +
-			"wrong|credit: 48.00 old caliper; as surcharge; for caliper-left\nright|credit:\nright|  - 40.00 old caliper; as surcharge; for caliper-left\nright|  - 8.00 carriage; for caliper-left\n"),
+			"wrong|credit: 48.00 old caliper; as surcharge; for caliper-left\n" +
+			"right|credit:\nright|  - 40.00 old caliper; as surcharge; for caliper-left\nright|  - 8.00 carriage; for caliper-left\n"),
 		Message: "more surcharge comes back for {word} than was charged",
 		Help:    "Write what is no surcharge as a credit of its own.",
 	},

@@ -54,21 +54,8 @@ parts:
 		Summary: "a part taken from a donor without saying what it is worth",
 		Explain: "The price of a donor is spread over the parts that are taken from it by what each is worth. " +
 			"Without its worth the part would cost nothing, and the others too much.",
-		Example: `-- build.md --
----
-build: Example estate
-currency: GBP
-donors:
-  lark-17: 580.00 hatchback hit in the rear
----
--- 2026-04-11.md --
----
-stage: body
-parts:
-wrong|  door-left: arrived left door; used; donor lark-17
-right|  door-left: arrived left door; used; donor lark-17; worth 120
----
-`,
+		Example: besideCard("---\nstage: body\nparts:\nwrong|  door-left: arrived left door; used; donor lark-17\n"+
+			"right|  door-left: arrived left door; used; donor lark-17; worth 120\n---\n", "donors:\n  lark-17: 580.00 hatchback hit in the rear\n"),
 		Message: "the part comes from {word} and does not say what it is worth",
 		Help:    "Write \"worth\" and what such a part would cost used.",
 	},
@@ -77,21 +64,8 @@ right|  door-left: arrived left door; used; donor lark-17; worth 120
 		Summary: "a part from a donor whose salvage category does not allow for it",
 		Explain: "A vehicle of category A is to be crushed whole. Of one of category B parts may be used again, but not its shell, and no airbag or seat belt " +
 			"(ABI Code of Practice for the Categorisation of Motor Vehicle Salvage).",
-		Example: `-- build.md --
----
-build: Example estate
-currency: GBP
-donors:
-  lark-17: 580.00 hatchback hit in the rear; category B
----
--- 2026-04-11.md --
----
-stage: body
-parts:
-wrong|  belt-left: arrived left belt; new; system restraints; donor lark-17; worth 20
-right|  door-left: arrived left door; used; donor lark-17; worth 120
----
-`,
+		Example: besideCard("---\nstage: body\nparts:\nwrong|  belt-left: arrived left belt; new; system restraints; donor lark-17; worth 20\n"+
+			"right|  door-left: arrived left door; used; donor lark-17; worth 120\n---\n", "donors:\n  lark-17: 580.00 hatchback hit in the rear; category B\n"),
 		Message: "{why} may come from {word}, by its salvage category",
 		Help:    "Get the part elsewhere, or mend the category of the donor.",
 	},

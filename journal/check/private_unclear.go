@@ -13,7 +13,6 @@ import (
 	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
-	"guidecoat/journal/view"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -56,7 +55,7 @@ func (p *Pass) privateUnclear(n *note.Note) {
 	if n.Unread || !mayAsk(n.File.Data) { // what cannot be read is an error, and stops publishing by itself
 		return
 	}
-	hidden := p.shown(view.ForBuyer).Hidden
+	hidden := p.buyer().Hidden
 	shown := publishable(n, hidden)
 	look := func(at source.Span, help string, prose bool) bool {
 		start, end, found := askedIn(shown[at.Start:at.End], prose)

@@ -31,7 +31,7 @@ var privateWords = &Check{
 		if len(h.all) == 0 {
 			return
 		}
-		seen := p.shown(view.ForPublic)
+		seen := p.public()
 		for _, w := range p.notes {
 			if seen.Bodies[w.note] {
 				h.report(p, w.note, seen)

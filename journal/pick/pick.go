@@ -13,6 +13,14 @@ func Map[S ~[]T, T, U any](list S, of func(T) U) []U {
 	return made
 }
 
+// Gather returns all that of makes of a list, in order: nil where that is nothing.
+func Gather[S ~[]T, T, U any](list S, of func(T) []U) (made []U) {
+	for _, x := range list {
+		made = append(made, of(x)...)
+	}
+	return made
+}
+
 // Where returns those of a list that are to be kept, in order: nil where there are none.
 func Where[S ~[]T, T any](list S, keep func(T) bool) (kept S) {
 	for _, x := range list {

@@ -15,6 +15,10 @@ func TestPick(t *testing.T) {
 	if Map(numbers[:0], strconv.Itoa) != nil || Where(numbers[:1], even) != nil {
 		t.Error("what is empty is not nil")
 	}
+	twice := func(n int) []int { return []int{n, n}[:n-3] }
+	if got := Gather(numbers[:2], twice); !slices.Equal(got, []int{4}) || Gather(numbers[:1], twice) != nil {
+		t.Errorf("Gather made %d", got)
+	}
 	if got := Where(numbers, even); !slices.Equal(got, []int{4, 6}) {
 		t.Errorf("Where kept %d", got)
 	}
