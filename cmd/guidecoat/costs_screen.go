@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
@@ -146,7 +147,7 @@ func (s costsScreen) facts() [][2]string {
 	rows := [][2]string{{"time", c.Minutes.String() + " of person time"}}
 	add := func(name, text string) { rows = append(rows, [2]string{name, text}) }
 	if f := c.Forecast; f != nil && f.HoursLeft[2] != 0 {
-		add("hours to come", fmt.Sprintf("likely %s, best %s, worst %s", f.HoursLeft[1], f.HoursLeft[0], f.HoursLeft[2]))
+		add("hours to come", spread(f.HoursLeft, measure.Minutes.String))
 	}
 	if r := c.Ready; r != nil && len(r.Undated) > 0 {
 		add("without a day", "nobody knows when they come: "+idList(r.Undated))
@@ -158,7 +159,7 @@ func (s costsScreen) facts() [][2]string {
 		add("surcharge to come", show(c.SurchargeDue))
 	}
 	if f := c.Forecast; f != nil {
-		add("in the end", fmt.Sprintf("likely %s, best %s, worst %s", show(f.Cost[1]), show(f.Cost[0]), show(f.Cost[2])))
+		add("in the end", spread(f.Cost, show))
 		if f.SDTogether.IsPositive() {
 			add("on average", fmt.Sprintf("%s (best, likely and worst weighed), give or take %s; %s if all stages go wrong together",
 				show(f.Mean), show(f.SD), show(f.SDTogether)))
@@ -185,6 +186,15 @@ func (s costsScreen) facts() [][2]string {
 		}
 	}
 	return rows
+}
+
+// spread says three estimates, and one where they are alike.
+func spread[T any](of [3]T, show func(T) string) string {
+	best, likely, worst := show(of[0]), show(of[1]), show(of[2])
+	if best == worst {
+		return likely
+	}
+	return fmt.Sprintf("likely %s, best %s, worst %s", likely, best, worst)
 }
 
 func idList(ids []string) string {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -152,7 +151,7 @@ func estimates(parts []wanted) string {
 	for i, c := range currencies {
 		if sum := sums[c.Code]; !sum[2].IsZero() { // else nothing is known of it
 			text += pick.Either(i > 0, ", and ", ", ")
-			text += fmt.Sprintf("likely %s, best %s, worst %s", money.Show(sum[1], c), money.Show(sum[0], c), money.Show(sum[2], c))
+			text += spread(*sum, func(d decimal.Decimal) string { return money.Show(d, c) })
 		}
 	}
 	if without > 0 {
