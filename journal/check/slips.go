@@ -155,6 +155,8 @@ func misfit(key, clause string, day measure.Date, s *journal.Session, before []*
 		if last := before[len(before)-1]; day.DaysUntil(last.Date) > month {
 			return "more than a month before the work of " + last.Date.String()
 		}
+	case day < first.Date && max(year-day.DaysUntil(s.Date), day.DaysUntil(s.Date)-year) < month:
+		return "a year before the note, " + s.Date.String()
 	}
 	return ""
 }

@@ -32,7 +32,7 @@ func TestDateSlip(t *testing.T) {
 	const paid, first = "cost: 9.00 filler; on ", "-- 2026-03-01.md --\n---\nstage: body\n---\n-- 2026-04-10.md --\n---\nstage: body\n"
 	for lines, want := range map[string]string{
 		paid + "2062-04-10": `"2062-04-10" is more than half a year after the note, 2026-04-10`, paid + "2027-03-10": `half a year after`, paid + "2026-09-10": "",
-		paid + "2016-04-10": `"2016-04-10" is more than two years before the first note, 2026-03-01`, paid + "2025-01-10": "",
+		paid + "2016-04-10": `"2016-04-10" is more than two years before the first note, 2026-03-01`, paid + "2025-01-10": "", paid + "2025-04-08": `"2025-04-08" is a year before the note, 2026-04-10`, paid + "2025-05-10": "a year before", paid + "2025-05-20": "", paid + "2025-03-01": "",
 		"parts:\n  seal: ordered seal; due 2025-11-25":                                           `"2025-11-25" is before the note`,
 		"parts:\n  seal: ordered seal; due 2026-04-10":                                           "",
 		"parts:\n  seal: fitted seal; free; warranty 2025-04-10":                                 `"2025-04-10" is before the note`,
