@@ -234,6 +234,7 @@ func TestNearItems(t *testing.T) {
 			t.Errorf("%q: %q", text, got)
 		}
 	}
+	wantFaults(t, "a page has no snags", readNote(Page, "---\npage: Words\n---\n- guide-coat: a dusting of paint; minor\n"))
 	n := bodyOf("- [✓] job tow-socket: x\n")
 	wantFaults(t, "the place", n, "near-item 4:3-4:24 |[✓] job tow-socket: x|")
 }

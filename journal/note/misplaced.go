@@ -188,7 +188,7 @@ var unboxed = regexp.MustCompile(`^[a-z][a-z0-9]*(?:-[a-z0-9]+)+: .*;`)
 
 // isSnag tells whether a list item without a box has an id and a clause, as only a snag has.
 func isSnag(n *Note, start, end int) bool {
-	if !unboxed.Match(n.File.Data[start:end]) {
+	if !unboxed.Match(n.File.Data[start:end]) || n.Field("page") != nil { // a page has no snags
 		return false
 	}
 	t := newText(n.File, start, end)
