@@ -179,7 +179,11 @@ func warnUnstaged(b *Build, m *Money) {
 		return
 	}
 	m.Session.saidUnstaged = true
-	b.fault(source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text()})
+	f := source.Fault{Flaw: UnstagedMoney, Span: m.Line.HeadSpan(), Word: m.Line.HeadSpan().Text()}
+	if !listsStages(b) {
+		f.Help = "Write \"stage: NAME\" in the note, or \"; stage NAME\" on the line: any name will do, such as body or buying."
+	}
+	b.fault(f)
 }
 
 const (
