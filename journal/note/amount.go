@@ -118,9 +118,10 @@ type Taxed struct {
 	VAT  *decimal.Decimal // percent
 }
 
-// readTaxed reads an amount with `plus vat` behind it, which a semicolon would part.
+// readTaxed reads an amount with `plus vat` behind it, which a semicolon would part; a comma between them does not.
 func readTaxed(c context, s string) (any, int, *source.Malformed) {
-	v, end, bad := readAmount(c, s)
+	amount, _, _ := strings.Cut(s, ", "+clauseVAT.Word)
+	v, end, bad := readAmount(c, amount)
 	if bad != nil {
 		return nil, 0, bad
 	}

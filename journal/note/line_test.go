@@ -155,6 +155,9 @@ var lineCases = []struct {
 	// Quotes.
 	{line: "quotes:\n  curtain-left: 310.00 EUR new; from Kestrand; freight 38.00 EUR; duty 3.7%; import vat; clearance 12.00 plus vat; wait 24d; until 2026-05-01; private",
 		want: "310 EUR |new| from=Kestrand; freight=38 EUR; duty=3.7; import vat; clearance=12 GBP plus; wait=24; until=2026-05-01; private"},
+	{line: "quotes:\n  hub: 30.00; clearance 1,250.00 EUR, plus vat 7%", want: "30 GBP clearance=1250 EUR plus 7"},
+	{line: "quotes:\n  hub: 30.00; clearance £5, plus vat", want: "30 GBP clearance=5 GBP plus"},
+	{line: "quotes:\n  hub: 30.00; clearance £5 , plus vat", want: "30 GBP clearance=5 GBP plus"},
 	{line: "quotes:\n  hub: 2 x 30.00; plus vat; rate 0.9; duty 0%; import vat 5%; clearance £5 plus vat 7.5%; wait 2 weeks", want: "2x30 GBP plus vat; rate=0.9; duty=0; import vat=5; clearance=5 GBP plus 7.5; wait=14"},
 	{line: "quotes:\n  hub: 30.00; duty 101%", faults: []string{"bad-number 3:20-3:24 |101%|"}},
 	{line: "quotes:\n  hub: 30.00; freight 12,50", faults: []string{"bad-amount 3:23-3:28 |12,50|"}},

@@ -39,6 +39,7 @@ func TestDonors(t *testing.T) {
 		{"what is bought in its place does not", "90.00", take("- door: arrived door; donor lark-17; worth 1\n  - door: returned rusty\n  - door: arrived a better one"), "", "", "door 90.00; spent 90.00"},
 		{"but another one of the same donor bears a share of its own", "80.00", take("- door: arrived door; donor lark-17; worth 1\n  - door: returned rusty\n  - door: arrived a better one; donor lark-17; worth 3\n  - wing: arrived wing; donor lark-17; worth 4"), "", "", "door 40.00, wing 40.00; spent 80.00"},
 		{"the newest worth counts", "90.00", take("door: arrived door; donor lark-17; worth 1\n  wing: arrived wing; donor lark-17; worth 2"), take("door: fitted; worth 7"), "", "door 70.00, wing 20.00; spent 90.00"},
+		{"it was taken from the donor named first", "90.00\n  heron-2: 40.00", take("door: arrived door; donor lark-17; worth 1"), take("door: fitted; donor heron-2; worth 2"), "", "door 90.00; spent 90.00"},
 		{"a price in another currency, with tax", "100.00 EUR; plus vat; rate 0.855", take("door: arrived door; donor lark-17; worth 1"), "", "", "door 102.60; spent 102.60"},
 		{"words for a vehicle that nobody keeps account of", "90.00", take("door: arrived door; donor a red hatchback"), "", "", "door 0.00; spent 0.00"},
 	} {

@@ -126,3 +126,20 @@ func TestLabels(t *testing.T) {
 		trial.WantEqual(t, string(to), got, "rear pads: right rear down to the metal\nbare one\ndoor scratch: below the handle\nleft **door**\n[put](x) it *back*\ndoor seal, rear\ntorque the Wheel bolt again\nwash it\n")
 	}
 }
+
+// A code that a control unit lists twice, as current and as stored, is one.
+func TestCompareScans(t *testing.T) {
+	scan := func(day, codes string) string { return trial.Session(day+".md", "", "```scan abs\n"+codes+"\n```") }
+	for _, c := range []struct{ before, after, want string }{
+		{"C0035\nC0040\nC0045", "C0040 wheel\nC0050", "2 gone, 1 there, 1 fresh"},
+		{"C0035\nC0040", "C0040 current\nC0040 stored\nC0050 current\nC0050 stored", "1 gone, 1 there, 1 fresh"},
+		{"C0035 current\nC0035 stored", "no faults", "1 gone, 0 there, 0 fresh"},
+		{"no faults", "C0035", "0 gone, 0 there, 1 fresh"},
+	} {
+		b := trial.Compile(t, scan("2026-04-01", c.before)+scan("2026-04-02", c.after))
+		trial.WantFaults(t, c.after, b)
+		scans := Of(state.At(b, 0, trial.Today), ForBuyer).ScansByUnit()[0]
+		gone, there, fresh := CompareScans(scans[0], scans[1])
+		trial.WantEqual(t, c.before+", then "+c.after, fmt.Sprintf("%d gone, %d there, %d fresh", gone, there, fresh), c.want)
+	}
+}

@@ -27,3 +27,15 @@ func TestRefundsOfWhatIsNotShown(t *testing.T) {
 		}
 	}
 }
+
+// What it costs to keep the vehicle is the trader's business, also where all other money is shown.
+func TestHoldingIsHidden(t *testing.T) {
+	b := trial.Compile(t, trial.Card("weeks: 10\nholding:\n  storage: 12.50 a week\npublic:\n  money: totals\nstages:\n  body: budget 300")+trial.Session("2026-07-01.md", "stage: body\ncost: 100 a wing", ""))
+	public, workshop := Of(state.At(b, 0, trial.Today), ForPublic).Money.Costs, Of(state.At(b, 0, trial.Today), ForWorkshop).Money.Costs
+	if public.Forecast == nil || public.Forecast.Holding != nil {
+		t.Errorf("the public reads the forecast %+v", public.Forecast)
+	}
+	if h := workshop.Forecast.Holding; h == nil || h.StringFixed(2) != "125.00" {
+		t.Errorf("the workshop reads of a holding of %v", h)
+	}
+}

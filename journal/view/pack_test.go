@@ -60,3 +60,21 @@ func TestFiredPartsThatAreHidden(t *testing.T) {
 		trial.WantEqual(t, string(to)+" reads of the curtain", strings.Contains(strings.Join(everythingIn(v), "\n"), "curtain"), to == ForWorkshop)
 	}
 }
+
+// The papers of the trader, such as what he is insured for, are no matter of anybody else.
+func TestPapersAreTheTradersOwn(t *testing.T) {
+	st := state.At(trial.Compile(t, trial.Card("papers:\n  insurance: cover note; until 2026-06-20; road yes")+trial.Session("2026-06-01.md", "stage: all", "- [ ] job lamp-dim: dim; minor")), 0, trial.Today)
+	for to, want := range map[Audience]string{ForPublic: "lamp-dim; notes dangerous inspection category", ForBuyer: "lamp-dim; notes dangerous inspection category", ForWorkshop: "lamp-dim paper-insurance; notes dangerous inspection papers category"} {
+		v := ForHandover(st, to, nil)
+		var ids, asked []string
+		for _, s := range v.Snags {
+			ids = append(ids, s.ID)
+		}
+		for _, r := range v.Handover.ToDrive {
+			asked = append(asked, r.Name)
+		}
+		trial.WantEqual(t, string(to), strings.Join(ids, " ")+"; "+strings.Join(asked, " "), want)
+		trial.WantEqual(t, string(to)+" reads of the insurance", strings.Contains(strings.Join(everythingIn(v), "\n"), "insurance"), to == ForWorkshop)
+		trial.WantEqual(t, string(to)+": not shown", v.UnseenOpen, 0)
+	}
+}

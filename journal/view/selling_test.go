@@ -96,6 +96,13 @@ Asking £7,650.00.
 	// 300 in the end, less the 300 kept of a deposit.
 	trial.WantEqual(t, "break-even", s.BreakEven.StringFixed(2), "0.00")
 	trial.WantEqual(t, "floor", s.Floor.StringFixed(2), "7000.00")
+	failed := trial.Compile(t, strings.Replace(toSell, "  - seat: fitted zqseat; private\n", "", 1)+"-- 2026-06-08.md --\n---\nprivate: yes\ninspection: failed\n---\n")
+	if got := Of(state.At(failed, 0, trial.Day("2026-06-10")), ForWorkshop).Selling.Advert; !strings.Contains(got, "- official inspection: none is recorded\n") || strings.Contains(got, "passed") || strings.Contains(got, "failed") {
+		t.Errorf("the newest inspection is private: %s", got)
+	}
+	// 300 in the end, a tyre that the first buyer was paid, less what was kept of his money.
+	back := trial.Compile(t, trial.Card("stages:\n  body: budget 300")+trial.Session("2026-06-01.md", "stage: body\ncost: 200 all of it\nsale:\n  - agreed 5000\n  - paid 5000\n  - claim 60 a tyre\n  - kept 150\n  - returned", ""))
+	trial.WantEqual(t, "break-even once it came back", Of(state.At(back, 0, trial.Today), ForWorkshop).Selling.BreakEven.StringFixed(2), "210.00")
 	for _, to := range []Audience{ForPublic, ForBuyer} {
 		if Of(state.At(b, 0, trial.Today), to).Selling != nil {
 			t.Errorf("%s sees what the price is made of", to)
