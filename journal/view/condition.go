@@ -268,42 +268,20 @@ func (v *View) grade() {
 	}
 }
 
-// systemsTold are the systems of the vehicle that something is told of.
-func (v *View) systemsTold() map[string]bool {
-	told := map[string]bool{}
-	add := func(list ...string) {
-		for _, s := range list {
-			told[s] = true
-		}
-	}
-	for _, d := range v.Damage {
-		add(d.Systems...)
-	}
-	for _, x := range v.Sessions {
-		add(x.System)
-	}
-	for _, x := range v.Parts {
-		add(x.Systems...)
-	}
-	for _, x := range v.Snags {
-		add(x.System)
-	}
-	for _, x := range v.Checks {
-		add(x.System)
-		add(x.covers...)
-	}
-	for _, x := range v.Readings {
-		add(x.System)
-	}
-	for _, x := range v.Scans {
-		add(note.SystemOfUnit(x.Unit))
-	}
-	return told
-}
-
-// Unopened are the systems of which nothing is told; high voltage only where the vehicle has it.
+// Unopened are the systems of the vehicle of which nothing is told; high voltage only where the vehicle has it.
 func (v *View) Unopened() []string {
-	told := v.systemsTold()
+	told := slices.Concat(
+		slices.Concat(pick.Map(v.Damage, func(d *DamageView) []string { return d.Systems })...),
+		pick.Map(v.Sessions, func(s *SessionView) string { return s.System }),
+		slices.Concat(pick.Map(v.Parts, func(p *PartView) []string { return p.Systems })...),
+		pick.Map(v.Snags, func(s *SnagView) string { return s.System }),
+		pick.Map(v.Checks, func(c *CheckView) string { return c.System }),
+		slices.Concat(pick.Map(v.Checks, func(c *CheckView) []string { return c.covers })...),
+		pick.Map(v.Readings, func(r *ReadingView) string { return r.System }),
+		pick.Map(v.Scans, func(s *ScanView) string { return note.SystemOfUnit(s.Unit) }),
+	)
 	const rare = "high-voltage"
-	return slices.DeleteFunc(slices.Clone(note.Systems), func(s string) bool { return told[s] || s == rare && !slices.Contains(v.equipment, rare) })
+	return pick.Where(note.Systems, func(s string) bool {
+		return !slices.Contains(told, s) && (s != rare || slices.Contains(v.equipment, rare))
+	})
 }
