@@ -222,27 +222,17 @@ const ratioPlaces = 8
 
 // TrackRecord compares first budgets of sold builds, whatever their currency, with what the stages came to.
 func (g *Garage) TrackRecord() []Record {
-	var list []Record
-	at := map[string]int{}
+	var budgeted []Stage
 	for _, b := range g.Builds {
-		if b.Sold == nil {
-			continue
-		}
-		for _, s := range b.Stages {
-			if s.Budget == nil || s.Budget[1].IsZero() {
-				continue
-			}
-			i, ok := at[s.Name]
-			if !ok {
-				i = len(list)
-				at[s.Name], list = i, append(list, Record{Stage: s.Name})
-			}
-			list[i].Builds++
-			list[i].Ratio = list[i].Ratio.Add(s.Net.DivRound(s.Budget[1], 2*ratioPlaces))
+		if b.Sold != nil {
+			budgeted = append(budgeted, pick.Where(b.Stages, func(s Stage) bool { return s.Budget != nil && !s.Budget[1].IsZero() })...)
 		}
 	}
-	for i := range list {
-		list[i].Ratio = list[i].Ratio.DivRound(decimal.NewFromInt(int64(list[i].Builds)), ratioPlaces)
-	}
-	return list
+	return pick.Map(pick.Groups(budgeted, func(s Stage) string { return s.Name }), func(of []Stage) Record {
+		sum := decimal.Zero
+		for _, s := range of {
+			sum = sum.Add(s.Net.DivRound(s.Budget[1], 2*ratioPlaces))
+		}
+		return Record{Stage: of[0].Name, Builds: len(of), Ratio: sum.DivRound(decimal.NewFromInt(int64(len(of))), ratioPlaces)}
+	})
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure/number"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -154,16 +155,12 @@ var unitsByName, unitNames, scales = func() (map[string]Unit, []string, map[Unit
 func ManualUnits() string {
 	var b strings.Builder
 	b.WriteString("| kind | units |\n|---|---|")
-	for i, row := range unitRows {
-		symbol, _, _ := strings.Cut(row.names, " ")
-		if symbol = strings.ReplaceAll(symbol, "_", " "); i > 0 && unitRows[i-1].kind == row.kind {
-			b.WriteString(", `" + symbol + "`")
-		} else {
-			b.WriteString("\n| " + string(row.kind) + " | `" + symbol + "`")
-		}
-		if i+1 == len(unitRows) || unitRows[i+1].kind != row.kind {
-			b.WriteString(" |")
-		}
+	for _, rows := range pick.Groups(unitRows, func(row unitRow) Kind { return row.kind }) {
+		symbols := pick.Map(rows, func(row unitRow) string {
+			symbol, _, _ := strings.Cut(row.names, " ")
+			return "`" + strings.ReplaceAll(symbol, "_", " ") + "`"
+		})
+		b.WriteString("\n| " + string(rows[0].kind) + " | " + strings.Join(symbols, ", ") + " |")
 	}
 	return b.String()
 }

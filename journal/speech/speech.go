@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/money"
+	"guidecoat/journal/pick"
 
 	"github.com/shopspring/decimal"
 )
@@ -96,10 +97,4 @@ func (p Phrase) With(other func(any) any) Phrase {
 }
 
 // All says several things in English.
-func All(list []Phrase) []string {
-	said := make([]string, len(list))
-	for i, p := range list {
-		said[i] = p.String()
-	}
-	return said
-}
+func All(list []Phrase) []string { return pick.Map(list, Phrase.String) }

@@ -131,32 +131,24 @@ type surcharge struct {
 
 // surchargesDue are the snags of what is to be returned, in order of their first charge.
 func surchargesDue(st *State) []*Snag {
-	var list []*surcharge
-	byID := map[string]*surcharge{}
-	for _, m := range st.Build.Moves {
-		if !st.Counts(m.Date) {
-			break
-		}
-		s := byID[m.ID()]
-		if s == nil {
-			s = &surcharge{snag: &Snag{Snag: fact.Snag{ID: m.ID(), Source: fact.FromSurcharge}, Part: m.Money.Part}}
-			s.snag.Severity, s.snag.Stage = note.Minor, m.Money.Stage
-			byID[m.ID()] = s
-			list = append(list, s)
-		}
-		s.take(m)
-	}
 	var snags []*Snag
-	for _, s := range list {
-		c, part := st.Build.Card.Currency, speech.Part(s.snag.Part)
-		s.snag.Tell(speech.Of("surcharge of %s on %s, to come back for the old part", speech.Money(s.amount, c), part))
-		if s.snag.Open && s.owed.LessThan(s.amount) {
-			s.snag.Tell(speech.Of("%s of the surcharge of %s on %s, to come back for the old part", speech.Money(s.owed, c), speech.Money(s.amount, c), part))
+	moves := counting(st, st.Build.Moves, func(m *journal.Move) measure.Date { return m.Date })
+	for _, of := range pick.Groups(moves, (*journal.Move).ID) {
+		first, c := of[0].Money, st.Build.Card.Currency
+		snag := &Snag{Snag: fact.Snag{ID: of[0].ID(), Source: fact.FromSurcharge}, Part: first.Part}
+		snag.Severity, snag.Stage = note.Minor, first.Stage
+		s := &surcharge{snag: snag}
+		for _, m := range of {
+			s.take(m)
 		}
-		if s.snag.Open {
+		snag.Tell(speech.Of("surcharge of %s on %s, to come back for the old part", speech.Money(s.amount, c), speech.Part(snag.Part)))
+		if snag.Open && s.owed.LessThan(s.amount) {
+			snag.Tell(speech.Of("%s of the surcharge of %s on %s, to come back for the old part", speech.Money(s.owed, c), speech.Money(s.amount, c), speech.Part(snag.Part)))
+		}
+		if snag.Open {
 			st.SurchargeDue = st.SurchargeDue.Add(s.owed)
 		}
-		snags = append(snags, s.snag)
+		snags = append(snags, snag)
 	}
 	return snags
 }
@@ -273,36 +265,33 @@ func (st *State) Newest() []*journal.Reading {
 // scanItems are the snags of fault codes, until a later scan of the same unit no longer lists them.
 func scanItems(st *State) []*Snag {
 	var list []*Snag
-	known := map[[2]string]*Snag{} // by unit and code
-	open := map[string][]*Snag{}   // of a unit
-	for _, sc := range st.Build.Scans {
-		if !st.Counts(sc.Session.Date) {
-			continue
-		}
-		listed := map[*Snag]bool{}
-		before := open[sc.Name]
-		open[sc.Name] = nil
-		for _, c := range sc.Codes {
-			s := known[[2]string{sc.Name, c.Code}]
-			if s == nil {
-				s = &Snag{Snag: fact.Snag{ID: fact.ScanID(sc.Name, c.Code), Source: fact.FromScan, Standing: fact.Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}}
-				known[[2]string{sc.Name, c.Code}] = s
-				list = append(list, s)
+	scans := counting(st, st.Build.Scans, func(sc *journal.Scan) measure.Date { return sc.Session.Date })
+	for _, of := range pick.Groups(scans, func(sc *journal.Scan) string { return sc.Name }) {
+		known, before := map[string]*Snag{}, []*Snag(nil) // by code, and those that the scan before lists
+		for _, sc := range of {
+			listed, open := map[*Snag]bool{}, []*Snag(nil)
+			for _, c := range sc.Codes {
+				s := known[c.Code]
+				if s == nil {
+					s = &Snag{Snag: fact.Snag{ID: fact.ScanID(sc.Name, c.Code), Source: fact.FromScan, Standing: fact.Standing{Severity: note.Major}, Unit: sc.Name, Code: c.Code}}
+					known[c.Code], list = s, append(list, s)
+				}
+				if listed[s] {
+					continue
+				}
+				listed[s], open = true, append(open, s)
+				if s.Tell(speech.Of("%s %s", speech.Name(sc.Name), c.Code)); c.Words != "" {
+					s.Tell(speech.Of("%s %s", s.Said, c.Words))
+				}
+				s.Stage, s.System = sc.Session.Stage, st.Build.SystemOf(sc.Session.Stage)
+				s.event(true, sc.Session, c.Span, speech.Typed(c.Words), sc.Session.Private)
 			}
-			if listed[s] {
-				continue
+			for _, s := range before {
+				if !listed[s] {
+					s.event(false, sc.Session, sc.Span, speech.Of("no longer listed"), sc.Session.Private)
+				}
 			}
-			listed[s], open[sc.Name] = true, append(open[sc.Name], s)
-			if s.Tell(speech.Of("%s %s", speech.Name(sc.Name), c.Code)); c.Words != "" {
-				s.Tell(speech.Of("%s %s", s.Said, c.Words))
-			}
-			s.Stage, s.System = sc.Session.Stage, st.Build.SystemOf(sc.Session.Stage)
-			s.event(true, sc.Session, c.Span, speech.Typed(c.Words), sc.Session.Private)
-		}
-		for _, s := range before {
-			if !listed[s] {
-				s.event(false, sc.Session, sc.Span, speech.Of("no longer listed"), sc.Session.Private)
-			}
+			before = open
 		}
 	}
 	return list

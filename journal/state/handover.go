@@ -1,6 +1,7 @@
 package state
 
 import (
+	"slices"
 	"strings"
 
 	"guidecoat/journal"
@@ -150,12 +151,10 @@ func missingRecord(st *State, _ []Stop) []Stop {
 		top = f.KeySpan
 	}
 	named := func(names ...string) bool {
-		for _, n := range names {
-			if d, ok := card.Detail(n); ok && d.Value != "" {
-				return true
-			}
-		}
-		return false
+		return slices.ContainsFunc(names, func(name string) bool {
+			d, _ := card.Detail(name)
+			return d.Value != ""
+		})
 	}
 	var list []Stop
 	if !named("vin", "registration") {

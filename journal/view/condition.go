@@ -6,12 +6,15 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
 	"guidecoat/journal/pick"
 	"guidecoat/journal/speech"
 	"guidecoat/journal/state"
 )
+
+// What was hit, checked, measured and tightened, and what evidence there is besides the builder's word.
 
 type DamageView struct {
 	Place, Words string
@@ -48,35 +51,34 @@ func viewCondition(v *viewer, out *View) {
 	for _, d := range v.st.Build.Card.Damage {
 		w := &DamageView{Place: d.Place, Words: d.Words, Systems: d.Systems, Flood: d.Flood, Photos: v.photos(d.Line, v.st.Build.Path)}
 		for _, f := range d.Fired {
-			if v.hidden[f.Part] {
-				continue
+			if !v.hidden[f.Part] {
+				w.Fired = append(w.Fired, v.partName(f.Part))
 			}
-			name := strings.ReplaceAll(f.Part, "-", " ")
-			if p := v.parts[f.Part]; p != nil {
-				name = p.Description
-			}
-			w.Fired = append(w.Fired, name)
 		}
 		v.shows(d.Line, d.Line.Words())
 		out.Damage = append(out.Damage, w)
 	}
-	tightened := map[string][]*journal.Tightening{}
-	for _, t := range v.st.Build.Tightenings {
-		if v.st.Counts(t.Session.Date) && (v.private || !t.Private) {
-			tightened[t.ID] = append(tightened[t.ID], t)
-		}
-	}
-	listed := map[string]bool{}
+	id := func(t *journal.Tightening) string { return t.ID }
+	seen := pick.Where(v.st.Build.Tightenings, func(t *journal.Tightening) bool { return v.st.Counts(t.Session.Date) && (v.private || !t.Private) })
+	tightened, listed := pick.By(seen, id), map[string]bool{}
 	for _, f := range v.st.Fasteners {
 		if listed[f.ID] = true; !v.hidden[f.Part] {
 			out.Fasteners = append(out.Fasteners, fastener(v, f, tightened[f.ID]))
 		}
 	}
-	for _, t := range v.st.Build.Tightenings {
-		if !listed[t.ID] && tightened[t.ID] != nil {
-			out.Unlisted, tightened[t.ID] = append(out.Unlisted, fastener(v, &state.Fastener{Fastener: &journal.Fastener{ID: t.ID}}, tightened[t.ID])), nil
+	for _, of := range pick.Groups(seen, id) {
+		if !listed[of[0].ID] {
+			out.Unlisted = append(out.Unlisted, fastener(v, &state.Fastener{Fastener: &journal.Fastener{ID: of[0].ID}}, of))
 		}
 	}
+}
+
+// partName is what a part is called, by its id where nothing that is shown describes it.
+func (v *viewer) partName(id string) string {
+	if p := v.parts[id]; p != nil {
+		return p.Description
+	}
+	return strings.ReplaceAll(id, "-", " ")
 }
 
 func tightening(v *viewer, t *journal.Tightening, lacks speech.Phrase) TighteningView {
@@ -90,13 +92,10 @@ func tightening(v *viewer, t *journal.Tightening, lacks speech.Phrase) Tightenin
 
 // fastener is one of the card's, or one that is only recorded: that has no line there.
 func fastener(v *viewer, f *state.Fastener, tightened []*journal.Tightening) *FastenerView {
-	w := &FastenerView{ID: f.ID, Part: f.Part, PartName: strings.ReplaceAll(f.Part, "-", " "), Angles: len(f.Angles), SingleUse: f.SingleUse, RideHeight: f.RideHeight, Words: f.Words}
+	w := &FastenerView{ID: f.ID, Part: f.Part, PartName: v.partName(f.Part), Angles: len(f.Angles), SingleUse: f.SingleUse, RideHeight: f.RideHeight, Words: f.Words}
 	if f.Line != nil {
 		w.Asked, w.Least, w.Most = f.Fastening.String(), f.Min.String(), f.Max.String()
 		v.shows(f.Line, f.Line.Words())
-	}
-	if p := v.parts[w.Part]; p != nil {
-		w.PartName = p.Description
 	}
 	if s := f.Snag; s != nil && (v.private || !s.Private) {
 		w.Loose, w.Done = s.Open, !s.Open
@@ -176,4 +175,113 @@ func (v *viewer) viewMeasured(out *View) {
 			out.Scans = append(out.Scans, &ScanView{Unit: s.Name, Date: s.Session.Date, Session: v.names[s.Session], NoFaults: s.NoFaults, Codes: s.Codes})
 		}
 	}
+}
+
+// Evidence is what stands behind a thing besides the builder's word.
+type Evidence string
+
+const (
+	Said         Evidence = "said"
+	Photographed Evidence = "photographed"
+	Measured     Evidence = "measured"
+	Papered      Evidence = "paper"
+)
+
+// Grades are all evidence there is, the weakest first, with what it means to a reader.
+var Grades = []struct {
+	Evidence
+	Name, Means string
+}{
+	{Said, "said", "the builder wrote it down, and nothing else here shows it"},
+	{Photographed, "photographed", "a picture stands with it"},
+	{Measured, "measured", "a value with its unit, a tightening torque, or what a control unit said"},
+	{Papered, "somebody else’s paper", "a certificate, an invoice, a receipt or another file that is attached"},
+}
+
+// Name is what people read; "" where there is nothing to show.
+func (e Evidence) Name() string {
+	for _, g := range Grades {
+		if g.Evidence == e {
+			return g.Name
+		}
+	}
+	return ""
+}
+
+// Grade is the best evidence of a thing, by what the notes hold with it.
+func Grade(picture, value, paper bool) Evidence {
+	switch {
+	case paper:
+		return Papered
+	case value:
+		return Measured
+	case picture:
+		return Photographed
+	}
+	return Said
+}
+
+// grade settles the evidence of every check, part and fix, by what is shown with it.
+func (v *View) grade() {
+	invoiced := map[[2]string]bool{}
+	if v.Money != nil {
+		for _, l := range v.Money.Lines {
+			if l.Receipt != "" && !l.Credit {
+				invoiced[[2]string{l.Session, l.Supplier}] = true
+			}
+		}
+	}
+	checks := map[[2]string]Evidence{} // the last of a name in a session
+	for _, c := range v.Checks {
+		official := c.Inspection && (c.By != "" || c.Until != 0 || len(c.Photos) > 0)
+		invoice := c.By != "" && invoiced[[2]string{c.Session, c.By}]
+		c.Evidence = Grade(len(c.Photos) > 0, false, c.Receipt != "" || official || invoice)
+		checks[[2]string{c.Session, c.Name}] = c.Evidence
+		if c.Inspection {
+			checks[[2]string{c.Session}] = c.Evidence
+		}
+	}
+	for _, p := range v.Parts {
+		if p.Fitted() { // a receipt shows that it was bought, not what was done with it
+			p.Evidence = Grade(slices.ContainsFunc(p.Events, func(e PartEvent) bool { return fact.Reached(e.State, "fitted") && len(e.Photos) > 0 }), false, false)
+		}
+	}
+	for _, x := range v.Snags {
+		if x.Open || x.Source == fact.FromSurcharge || x.Source == fact.FromPaper {
+			continue
+		}
+		var by EventView
+		for _, e := range x.Events {
+			if e.What == fact.Cleared {
+				by = e
+			}
+		}
+		settled := checks[[2]string{by.Session, x.ID}]
+		if x.Source == fact.FromInspection && !by.Ticked {
+			settled = checks[[2]string{by.Session}]
+		}
+		if p := v.parts[x.of]; p != nil && x.Source == fact.FromDamage {
+			settled = p.Evidence
+		}
+		measured := x.Source == fact.FromReading || x.Source == fact.FromScan || x.Source == fact.FromFastener || settled == Measured
+		x.Evidence = Grade(by.Pictured || settled == Photographed, measured, by.Attached || settled == Papered)
+	}
+}
+
+// Unopened are the systems of the vehicle of which nothing is told; high voltage only where the vehicle has it.
+func (v *View) Unopened() []string {
+	told := slices.Concat(
+		slices.Concat(pick.Map(v.Damage, func(d *DamageView) []string { return d.Systems })...),
+		pick.Map(v.Sessions, func(s *SessionView) string { return s.System }),
+		slices.Concat(pick.Map(v.Parts, func(p *PartView) []string { return p.Systems })...),
+		pick.Map(v.Snags, func(s *SnagView) string { return s.System }),
+		pick.Map(v.Checks, func(c *CheckView) string { return c.System }),
+		slices.Concat(pick.Map(v.Checks, func(c *CheckView) []string { return c.covers })...),
+		pick.Map(v.Readings, func(r *ReadingView) string { return r.System }),
+		pick.Map(v.Scans, func(s *ScanView) string { return note.SystemOfUnit(s.Unit) }),
+	)
+	const rare = "high-voltage"
+	return pick.Where(note.Systems, func(s string) bool {
+		return !slices.Contains(told, s) && (s != rare || slices.Contains(v.equipment, rare))
+	})
 }

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"iter"
 	"net/url"
 	"path"
 	"slices"
@@ -64,29 +63,24 @@ type noteBody struct {
 	undated bool // it is of the job card or a page
 }
 
-func (b noteBody) hidden() iter.Seq[*note.Item] {
-	return func(yield func(*note.Item) bool) {
-		for _, it := range b.note.Items {
-			if b.body.Snags && b.body.Items[it.At] == nil && !yield(it) {
-				return
-			}
-		}
-	}
+// hidden are the items of a session that are not shown.
+func (b noteBody) hidden() []*note.Item {
+	return pick.Where(b.note.Items, func(it *note.Item) bool { return b.body.Snags && b.body.Items[it.At] == nil })
 }
 
 // useRefs notes the files that shown bodies refer to, but not from hidden items.
 func (v *viewer) useRefs() {
-	told := v.toldThen()
+	mayBeLater := v.mayBeLater()
 	for _, nb := range v.bodies {
 		hidden := map[int]bool{}
-		for it := range nb.hidden() {
+		for _, it := range nb.hidden() {
 			hidden[it.At] = true
 		}
 		for _, r := range nb.note.Refs {
 			if slices.ContainsFunc(r.Within, func(at int) bool { return hidden[at] }) {
 				continue
 			}
-			if file := fileOf(r); nb.undated && r.Picture && told.mayBeLater(v.find(file, nb.body.Dir)) {
+			if file := fileOf(r); nb.undated && r.Picture && mayBeLater(v.find(file, nb.body.Dir)) {
 				nb.body.Later[file] = true
 			} else {
 				v.use(file, nb.body.Dir)
@@ -115,30 +109,23 @@ func (v *viewer) attached(e *state.Event) (picture, file bool) {
 	return picture, file
 }
 
-// A toldThen says which files the sessions up to the day show, and whether others come after it.
-type toldThen struct {
-	goesOn bool // there are sessions after that day
-	then   map[string]bool
-}
-
-func (v *viewer) toldThen() toldThen {
-	t := toldThen{then: map[string]bool{}}
+// mayBeLater tells whether a picture of a card or page may be from after the day: it is if there are sessions after it,
+// and none up to then shows the picture.
+func (v *viewer) mayBeLater() func(file string) bool {
+	goesOn, shown := false, map[string]bool{}
 	for _, s := range v.st.Build.Sessions {
 		if !v.st.Counts(s.Date) {
-			t.goesOn = true
+			goesOn = true
 			continue
 		}
 		if v.st.AsOf != 0 {
 			for _, ref := range pictured(s) {
-				t.then[v.find(ref, dirOf(s.Path))] = true
+				shown[v.find(ref, dirOf(s.Path))] = true
 			}
 		}
 	}
-	return t
+	return func(file string) bool { return goesOn && !shown[file] }
 }
-
-// mayBeLater tells whether a picture of a card or page may be from after the day.
-func (t toldThen) mayBeLater(file string) bool { return t.goesOn && !t.then[file] }
 
 func pictured(s *journal.Session) []string {
 	var list []string

@@ -176,8 +176,8 @@ func ShownTo(st *state.State, to Audience, only map[string]bool) *Shown {
 	v.view()
 	for _, b := range v.bodies {
 		v.shown.Bodies[b.note] = true
-		for at := range b.hidden() {
-			v.shown.Hidden[at] = true
+		for _, it := range b.hidden() {
+			v.shown.Hidden[it] = true
 		}
 		for _, l := range b.note.Lines {
 			v.showsHead(l)

@@ -11,7 +11,6 @@ import (
 	"regexp"
 	"strings"
 
-	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -140,16 +139,10 @@ func exponent(text string) int {
 	if text == "" || text[0] != 'e' && text[0] != 'E' {
 		return 0
 	}
-	at := 1
-	if at < len(text) && (text[at] == '+' || text[at] == '-') {
-		at++
-	}
-	first := at
-	for at < len(text) && isDigit(text[at]) {
-		at++
-	}
-	return pick.Either(at == first, 0, at)
+	return len(exponents.FindString(text))
 }
+
+var exponents = regexp.MustCompile(`^[eE][+-]?[0-9]+`)
 
 // shorten keeps a hostile number from filling the help.
 func shorten(s string) string { return s[:min(len(s), 2*MaxDigits)] }
