@@ -78,6 +78,7 @@ func (n *Note) readBody(frontEnd int, kinds []*Kind) {
 	n.hasBody = true
 	pc := parser.NewContext()
 	doc := n.parse(pc)
+	n.tree = doc
 	reportTangles(n, pc)
 	r := bodyReader{Note: n, doc: doc, kinds: kinds}
 	_ = ast.Walk(doc, func(node ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -152,6 +153,7 @@ type body struct {
 	hasBody bool // it was read, and its body is not too tangled
 	front   int  // where the front matter ends
 	data    []byte
+	tree    ast.Node // nil where it is not kept
 }
 
 // parse reads the body with goldmark, in which all places are those of the file.
@@ -160,9 +162,11 @@ func (b body) parse(pc parser.Context) ast.Node {
 	return Markdown.Parser().Parse(gtext.NewReader(b.data), parser.WithContext(pc))
 }
 
-// Doc parses the body once more, since a tree takes ten times the room of its words. It is nil for a note not read.
+// Doc is the tree of the body, parsed once more where it was dropped. It is nil for a note not read.
 func (b body) Doc() ast.Node {
 	switch {
+	case b.tree != nil:
+		return b.tree
 	case b.hasBody:
 		return b.parse(parser.NewContext())
 	case b.Unread:
@@ -170,6 +174,9 @@ func (b body) Doc() ast.Node {
 	}
 	return ast.NewDocument()
 }
+
+// DropTree lets go of the tree, which takes ten times the room of its words.
+func (b *body) DropTree() { b.tree = nil }
 
 func readHTMLBlock(n *Note, node *ast.HTMLBlock) {
 	lines := node.Lines()

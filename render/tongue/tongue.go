@@ -78,7 +78,14 @@ func Read(code, text string) *Tongue {
 }
 
 // placed makes numbers texts, which stay on one line with what they count.
-var placed = strings.NewReplacer("%d ", "%s\u00a0", "%d", "%s", "]d ", "]s\u00a0", "]d", "]s").Replace
+func placed(english string) string {
+	if !strings.Contains(english, "d") { // nor any number, of nearly all
+		return english
+	}
+	return numbers.Replace(english)
+}
+
+var numbers = strings.NewReplacer("%d ", "%s\u00a0", "%d", "%s", "]d ", "]s\u00a0", "]d", "]s")
 
 // Of is a language, in which a theme calls labels its own way.
 func Of(code string, own map[string]string) *Tongue {
