@@ -84,7 +84,7 @@ func scanToFill(v *view.View) string {
 func firstLines(v *view.View, stage string) string {
 	noStage, bought := "", ""
 	if stage == "" {
-		stage = "rear axle"
+		stage, bought = "rear axle", "; stage buying"
 		noStage = "# stage: " + stage + "\n"
 	}
 	for _, s := range v.Money.Costs.Stages {
