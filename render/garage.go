@@ -61,9 +61,7 @@ func prepareGarage(g Garage, o Options) (*garageSite, error) {
 }
 
 func (s *garageSite) ownJobs() []job {
-	jobs := []job{s.frontPage, (&site{voice: &voice{Tongue: s.commonTongue()}, v: &view.View{}, o: s.o}).style}
-	jobs = append(jobs, pick.Map(s.machines(), func(m garageMachine) job { return m.make })...)
-	return jobs
+	return append([]job{s.frontPage, s.own().style}, machineJobs(garageMachines, s)...)
 }
 
 func (s *garageSite) frontPage() ([]place.File, error) {
@@ -83,13 +81,9 @@ func (s *garageSite) frontPage() ([]place.File, error) {
 			f.previews = b.site.previews()
 		}
 	}
-	for _, m := range s.machines() {
-		if m.words != "" {
-			f.Downloads = append(f.Downloads, Link{Text: t.Word(m.words), Href: m.path})
-		}
-		if m.path == feedName {
-			f.Feed = m.path
-		}
+	f.Downloads = downloads(garageMachines, s, t, "")
+	if s.hasFeed() {
+		f.Feed = feedName
 	}
 	page := markup.Page(t.Word, "", func(w *markup.W) {
 		f.write(w, func() {
@@ -181,33 +175,21 @@ func inFolder(o Options, garage, folder string, notes []RawNote) Options {
 	return o
 }
 
-// A garageMachine is a file of a garage's site for programs, besides those of each build.
-type garageMachine struct {
-	path  string
-	words string // of the link to it at the foot of the front page; "" for none
-	make  job
+// garageMachines are a garage's files for programs, besides those of each build.
+var garageMachines = []machine[*garageSite]{
+	{feedName, "Feed", (*garageSite).hasFeed, oneFile((*garageSite).feed)},
+	{"garage.json", "Data (JSON)", always[*garageSite], oneFile((*garageSite).json)},
+	{"sitemap.xml", "", func(s *garageSite) bool { return hasSitemap(s.own()) }, (*garageSite).sitemap},
+	{"robots.txt", "", func(s *garageSite) bool { return hasRobots(s.own()) }, oneFile(func(s *garageSite) ([]byte, error) { return makeRobots(s.own()) })},
 }
 
-func (s *garageSite) machines() []garageMachine {
-	one := func(path string, content func() ([]byte, error)) job {
-		return func() ([]place.File, error) {
-			data, err := content()
-			return []place.File{{Path: path, Data: data}}, err
-		}
-	}
-	var list []garageMachine
-	if slices.ContainsFunc(s.builds, func(b housed) bool { return hasFeed(b.site) }) {
-		list = append(list, garageMachine{feedName, "Feed", one(feedName, s.feed)})
-	}
-	list = append(list, garageMachine{"garage.json", "Data (JSON)", one("garage.json", s.json)})
-	own := &site{v: &view.View{Copy: s.Copy}, o: s.o}
-	if hasSitemap(own) {
-		list = append(list, garageMachine{"sitemap.xml", "", s.sitemap})
-	}
-	if hasRobots(own) {
-		list = append(list, garageMachine{"robots.txt", "", one("robots.txt", func() ([]byte, error) { return makeRobots(own) })})
-	}
-	return list
+// own is the garage as if it were a build without notes.
+func (s *garageSite) own() *site {
+	return &site{voice: &voice{Tongue: s.commonTongue()}, v: &view.View{Copy: s.Copy}, o: s.o}
+}
+
+func (s *garageSite) hasFeed() bool {
+	return slices.ContainsFunc(s.builds, func(b housed) bool { return hasFeed(b.site) })
 }
 
 // reference is the address of a file of the garage's site, relative where no base is known.

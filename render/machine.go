@@ -18,17 +18,19 @@ import (
 
 // The files for programs, which are made from the view like the pages.
 
-// A machine is a file for programs. Like a page it is made from the view alone.
-type machine struct {
+// A machine is a file for programs, of a site or of a garage's. Like a page it is made from the view alone.
+type machine[S any] struct {
 	path  string
 	words string // of the link to it at the foot of every page; "" where no page leads to it
-	there func(*site) bool
-	make  func(*site) ([]place.File, error)
+	there func(S) bool
+	make  func(S) ([]place.File, error)
 }
 
-var machines = []machine{
+func always[S any](S) bool { return true }
+
+var machines = []machine[*site]{
 	{feedName, "Feed", hasFeed, oneFile(makeFeed)},
-	{"build.json", "Data (JSON)", func(*site) bool { return true }, exported(func(b *bytes.Buffer, s *site) error {
+	{"build.json", "Data (JSON)", always[*site], exported(func(b *bytes.Buffer, s *site) error {
 		return export.WriteCompact(b, export.SeenOf(s.v, func(session string) string { return s.paths.sessions[session] }))
 	})},
 	{csvName, "Costs (CSV)", hasCSV, exported(func(b *bytes.Buffer, s *site) error { return export.WriteCSV(b, s.v) })},
@@ -40,8 +42,8 @@ var machines = []machine{
 }
 
 // oneFile makes the one file of a machine, which goes by its path, out of its content.
-func oneFile(content func(*site) ([]byte, error)) func(*site) ([]place.File, error) {
-	return func(s *site) ([]place.File, error) {
+func oneFile[S any](content func(S) ([]byte, error)) func(S) ([]place.File, error) {
+	return func(s S) ([]place.File, error) {
 		data, err := content(s)
 		return []place.File{{Data: data}}, err
 	}
@@ -56,7 +58,7 @@ func exported(write func(*bytes.Buffer, *site) error) func(*site) ([]place.File,
 	})
 }
 
-func machineJobs(s *site) []job {
+func machineJobs[S any](machines []machine[S], s S) []job {
 	var jobs []job
 	for _, m := range machines {
 		if !m.there(s) {
@@ -76,13 +78,14 @@ func machineJobs(s *site) []job {
 	return jobs
 }
 
+// downloads lead to the files that people come for too, from a page whose root that is.
+func downloads[S any](machines []machine[S], s S, t *tongue.Tongue, root string) []Link {
+	list := pick.Where(machines, func(m machine[S]) bool { return m.words != "" && m.there(s) })
+	return pick.Map(list, func(m machine[S]) Link { return Link{Text: t.Word(m.words), Href: root + m.path} })
+}
+
 func machineOf(s *site, at string) Machine {
-	var m Machine
-	for _, x := range machines {
-		if x.words != "" && x.there(s) {
-			m.Downloads = append(m.Downloads, Link{Text: s.Word(x.words), Href: root(at) + x.path})
-		}
-	}
+	m := Machine{Downloads: downloads(machines, s, s.Tongue, root(at))}
 	if hasFeed(s) {
 		m.Feed = root(at) + feedName
 	}

@@ -47,7 +47,7 @@ func byPath(files []place.File) map[string][]byte {
 // withoutMachines leaves out what is made for programs.
 func withoutMachines(files []place.File) []place.File {
 	return slices.DeleteFunc(slices.Clone(files), func(f place.File) bool {
-		return slices.ContainsFunc(machines, func(m machine) bool { return m.path == f.Path })
+		return slices.ContainsFunc(machines, func(m machine[*site]) bool { return m.path == f.Path })
 	})
 }
 

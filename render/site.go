@@ -39,7 +39,7 @@ type pageRow struct {
 
 // pageTable is every sort of page there is, in the order of the navigation.
 var pageTable = []pageRow{
-	{"build", buildFront, "Build", func(*site) bool { return true }, buildSheets},
+	{"build", buildFront, "Build", always[*site], buildSheets},
 	{"sessions", sessionsFront, "Sessions", hasSessions, sessionsSheets},
 	{"session", "", "", hasSessions, sessionSheets},
 	{"album", albumFront, "Pictures", hasAlbum, albumSheets},
@@ -50,9 +50,9 @@ var pageTable = []pageRow{
 	{"measured", measuredFront, "Measured", hasMeasured, measuredSheets},
 	{"pack", packFront, "Handover record", func(s *site) bool { return s.v.Handover != nil }, packSheets},
 	{"selling", sellingFront, "Selling", func(s *site) bool { return s.v.Selling != nil }, sellingSheets},
-	{"extra", "", "", func(*site) bool { return true }, extraSheets},
+	{"extra", "", "", always[*site], extraSheets},
 	{"notes", notesFront, "Notes", func(s *site) bool { return len(s.o.Notes) > 0 }, notesSheets},
-	{"note", "", "", func(*site) bool { return true }, noteSheets},
+	{"note", "", "", always[*site], noteSheets},
 }
 
 // Labels are the words that a theme may replace. What warns, or stands in the way of the sale, is not among them.
@@ -268,7 +268,7 @@ func findFront(s *site) *frontPicture {
 }
 
 // commonJobs make the files that are neither pages nor the build's own.
-func (s *site) commonJobs() []job { return append([]job{s.style}, machineJobs(s)...) }
+func (s *site) commonJobs() []job { return append([]job{s.style}, machineJobs(machines, s)...) }
 
 // makePage makes a page.
 func (s *site) makePage(t task) ([]place.File, error) {
