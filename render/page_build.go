@@ -1,6 +1,7 @@
 package render
 
 import (
+	"slices"
 	"strings"
 
 	"guidecoat/journal/fact"
@@ -86,10 +87,8 @@ func (p buildLeaf) outstanding() {
 			p.leading(x, p.wordsOf(x))
 			p.snagID(x).If(x.Overdue, ` <strong class="late">{overdue}</strong>`).Raw("</li>\n")
 		}, "</ul>\n")
-		if more := len(g) - outstandingShown; more > 0 {
-			p.Raw(`<p class="more">`).Text(p.Say("and %d more", more)).Raw("</p>")
-		}
-		p.Raw("\n")
+		more := max(0, len(g)-outstandingShown)
+		p.With(`<p class="more">`, given(more > 0, p.Say("and %d more", more)), "</p>").Raw("\n")
 	}
 	p.writeWithheld().Raw("\n").If(len(p.v.Snags) > 0, `<p class="more"><a href="snags.html">{All snags, outstanding and cleared}</a></p>`).Raw("\n</section>\n")
 }
@@ -165,43 +164,36 @@ func statusOf(s *site) status {
 	case len(v.Sessions) == 0:
 		st.words = s.Say("Not begun")
 	default:
-		st.words = s.Say("In progress")
-		if stage := v.Sessions[len(v.Sessions)-1].Stage; stage != "" {
-			st.stage = stage
-		}
+		st.words, st.stage = s.Say("In progress"), v.Sessions[len(v.Sessions)-1].Stage
 	}
 	st.points = warningsOf(s)
-	point := func(n int, text, href string) {
+	point := func(text, href string) {
 		if len(v.Snags) == 0 { // there is no page of snags
 			href = ""
 		}
-		if n > 0 {
+		if text != "" {
 			st.points = append(st.points, Link{Text: text, Href: href})
 		}
 	}
-	point(t.open, s.Say("%d outstanding", t.open), snagsFront)
-	point(t.unseen, s.Say("%d of them not shown", t.unseen), "")
+	point(given(t.open > 0, s.Say("%d outstanding", t.open)), snagsFront)
+	point(given(t.unseen > 0, s.Say("%d of them not shown", t.unseen)), "")
 	if t.open == 0 && t.cleared > 0 && len(v.Withheld) == 0 {
 		if st.state == "open" {
 			st.state = "clear"
 		}
-		point(1, s.Say("nothing outstanding"), s.snags.to(buildFront, "_cleared"))
+		point(s.Say("nothing outstanding"), s.snags.to(buildFront, "_cleared"))
 	}
-	point(t.told, s.Say("%d told to the buyer", t.told), s.snags.to(buildFront, snagGroups[atTold].id))
+	point(given(t.told > 0, s.Say("%d told to the buyer", t.told)), s.snags.to(buildFront, snagGroups[atTold].id))
 	return st
 }
 
 func buildPlates(s *site) []Plate {
-	v := s.v
+	v, ahead := s.v, aheadPlates(s)
 	var list []Plate
-	add := func(there bool, p Plate) {
-		if there {
-			list = append(list, p)
-		}
+	work := []Plate{{"Work", s.some(v.Minutes), s.Say("%d days", view.DistinctDays(v.Sessions)), "sessions/index.html"}}
+	if ahead == nil {
+		list, work = work, nil
 	}
-	ahead := aheadPlates(s)
-	work := Plate{"Work", s.Minutes(v.Minutes), s.Say("%d days", view.DistinctDays(v.Sessions)), "sessions/index.html"}
-	add(v.Minutes > 0 && ahead == nil, work)
 	if hasMoney(s) {
 		m := v.Money
 		label := pick.Either(m.Whole, "Net", "Net on the work")
@@ -209,33 +201,28 @@ func buildPlates(s *site) []Plate {
 		if !m.Costs.Credits.IsZero() {
 			paid = s.Say("%s paid, %s back", s.sum(m.Costs.Spent), s.sum(m.Costs.Credits))
 		}
-		add(true, Plate{label, s.sum(m.Costs.Net), paid, "money.html"})
+		list = append(list, Plate{label, s.sum(m.Costs.Net), paid, "money.html"})
 		if sold := m.Costs.Sold; sold != nil {
-			add(true, Plate{"Sold for", s.sum(sold.Price), s.Say("profit %s", s.sum(sold.Profit)), "money.html#_sale"})
+			list = append(list, Plate{"Sold for", s.sum(sold.Price), s.Say("profit %s", s.sum(sold.Profit)), "money.html#_sale"})
 		}
 	}
-	list = append(list, ahead...)
-	add(v.Minutes > 0 && ahead != nil, work)
-	add(len(v.Parts) > 0, Plate{"Parts fitted", s.Grouped(fittedParts(s)), s.Say("of %d", len(v.Parts)), "parts.html"})
+	list = slices.Concat(list, ahead, work)
+	if len(v.Parts) > 0 {
+		list = append(list, Plate{"Parts fitted", s.Grouped(fittedParts(s)), s.Say("of %d", len(v.Parts)), "parts.html"})
+	}
 	if n, m := len(v.Checks), len(v.Readings); n > 0 {
 		failed := pick.Count(v.Checks, func(c *view.CheckView) bool { return c.Result == "failed" })
-		var besides []string
-		if failed > 0 {
-			besides = append(besides, s.Say("%d failed besides", failed))
-		}
-		if m > 0 {
-			besides = append(besides, s.Say("and %d readings", m))
-		}
-		add(true, Plate{"Checks done", s.Grouped(n - failed), strings.Join(besides, ", "), s.measured.to("index.html", "_h-checks")})
-	} else {
-		add(m > 0, Plate{"Readings", s.Grouped(m), "", "measured.html"})
+		besides := nonEmpty(given(failed > 0, s.Say("%d failed besides", failed)), given(m > 0, s.Say("and %d readings", m)))
+		list = append(list, Plate{"Checks done", s.Grouped(n - failed), strings.Join(besides, ", "), s.measured.to("index.html", "_h-checks")})
+	} else if m > 0 {
+		list = append(list, Plate{"Readings", s.Grouped(m), "", "measured.html"})
 	}
 	if h := v.Handover; h != nil {
 		met := pick.Count(h.Requirements, func(r view.RequirementView) bool { return r.Met })
-		add(true, Plate{"Handover record", s.Say("%d of %d", met, len(h.Requirements)), s.Say("requirements met"), "pack.html"})
+		list = append(list, Plate{"Handover record", s.Say("%d of %d", met, len(h.Requirements)), s.Say("requirements met"), "pack.html"})
 	}
 	if t := tallyOf(s); len(v.Snags) > 0 {
-		add(true, Plate{"Outstanding", s.Grouped(t.open), s.tallied(t), "snags.html"})
+		list = append(list, Plate{"Outstanding", s.Grouped(t.open), s.tallied(t), "snags.html"})
 	}
 	return list
 }
@@ -253,19 +240,12 @@ func writeDamage(p *leaf) {
 
 // took says in one sentence what it took, as far as the view tells it.
 func took(s *site) string {
-	var list []string
-	if n := view.DistinctDays(s.v.Sessions); n > 0 {
-		list = append(list, s.Say("%d days", n))
-	}
-	if s.v.Minutes > 0 {
-		list = append(list, s.Say("%s of work", s.v.Minutes))
-	}
-	if n := fittedParts(s); n > 0 {
-		list = append(list, s.Say("%d parts", n))
-	}
+	days, parts, net := view.DistinctDays(s.v.Sessions), fittedParts(s), ""
 	if hasMoney(s) && !s.v.Money.Costs.Net.IsZero() {
-		list = append(list, s.Say("%s net", s.sum(s.v.Money.Costs.Net)))
+		net = s.Say("%s net", s.sum(s.v.Money.Costs.Net))
 	}
+	list := nonEmpty(given(days > 0, s.Say("%d days", days)), given(s.v.Minutes > 0, s.Say("%s of work", s.v.Minutes)),
+		given(parts > 0, s.Say("%d parts", parts)), net)
 	if list == nil {
 		return ""
 	}
@@ -281,6 +261,4 @@ func took(s *site) string {
 	return s.Say("So far it has taken %s.", all)
 }
 
-func fittedParts(s *site) int {
-	return pick.Count(s.v.Parts, isFitted)
-}
+func fittedParts(s *site) int { return pick.Count(s.v.Parts, isFitted) }

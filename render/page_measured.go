@@ -241,16 +241,7 @@ func (s *voice) verdict(r view.JudgedReading) string {
 // against counts what has become of the codes between two scans of a unit.
 func (s *voice) against(before, after *view.ScanView) string {
 	gone, there, fresh := view.CompareScans(before, after)
-	var list []string
-	if gone > 0 {
-		list = append(list, s.Say("%d codes gone", gone))
-	}
-	if there > 0 {
-		list = append(list, s.Say("%d codes still there", there))
-	}
-	if fresh > 0 {
-		list = append(list, s.Say("%d codes new", fresh))
-	}
+	list := nonEmpty(given(gone > 0, s.Say("%d codes gone", gone)), given(there > 0, s.Say("%d codes still there", there)), given(fresh > 0, s.Say("%d codes new", fresh)))
 	if list == nil {
 		list = []string{s.Say("no faults then either")}
 	}

@@ -100,11 +100,5 @@ func noteSheets(s *site) []sheet {
 // counted says how much is wrong with a note; "" for nothing.
 func (s *voice) counted(t Told) (errors, warnings string) {
 	e, w := problem.Count(t.Problems)
-	if e > 0 {
-		errors = s.Say("%d errors", e)
-	}
-	if w > 0 {
-		warnings = s.Say("%d warnings", w)
-	}
-	return errors, warnings
+	return given(e > 0, s.Say("%d errors", e)), given(w > 0, s.Say("%d warnings", w))
 }

@@ -66,14 +66,8 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 <div><h3`).Typed().Raw(`>`)
 		p.link(p.toSession(p.path, x.Name), x.Title).Raw(`</h3>
 <p class="about">`).Quote("", title(x.Stage), "")
-		p.private(x.Private)
-		if n := len(x.Opened); n > 0 {
-			p.Raw(" · ").Text(p.Say("%d opened", n))
-		}
-		if n := len(x.Cleared); n > 0 {
-			p.Raw(" · ").Text(p.Say("%d cleared", n))
-		}
-		p.Raw("</p>\n")
+		p.private(x.Private).With(" · ", given(len(x.Opened) > 0, p.Say("%d opened", len(x.Opened))), "").
+			With(" · ", given(len(x.Cleared) > 0, p.Say("%d cleared", len(x.Cleared))), "").Raw("</p>\n")
 		if first := firstSentence(bare(x.Body)); first != "" {
 			p.Raw(`<p class="first"`).Typed().Raw(">").Text(first).Raw("</p>\n")
 		}

@@ -144,31 +144,20 @@ func tallyOf(s *site) tally {
 
 // tallied says how many are cleared, and how many that are open are not shown.
 func (s *voice) tallied(t tally) string {
-	words := s.Say("%d cleared", t.cleared)
-	if t.unseen > 0 {
-		words += ", " + s.Say("%d not shown", t.unseen)
-	}
-	return words + s.toldWords(t)
+	return strings.Join(nonEmpty(s.Say("%d cleared", t.cleared), given(t.unseen > 0, s.Say("%d not shown", t.unseen))), ", ") + s.toldWords(t)
 }
 
 // toldWords are how many are told to the buyer instead of mended, behind a comma.
 func (s *voice) toldWords(t tally) string {
-	if t.told == 0 {
-		return ""
-	}
-	return ", " + s.Say("%d told to the buyer", t.told)
+	return given(t.told > 0, ", "+s.Say("%d told to the buyer", t.told))
 }
 
 // warningsOf say what is dangerous or held together for now, and lead there.
 func warningsOf(s *site) []Link {
-	var list []Link
-	if n := countOpen(s, func(x *view.SnagView) bool { return x.Severity == note.Dangerous }); n > 0 {
-		list = append(list, Link{Text: s.Say("%d dangerous", n), Href: s.snags.to("index.html", "_open")})
-	}
-	if n := countOpen(s, isTemporary); n > 0 {
-		list = append(list, Link{Text: s.Say("%d temporary fixes", n), Href: s.snags.to("index.html", "_temporary")})
-	}
-	return list
+	dangerous, fixes := countOpen(s, func(x *view.SnagView) bool { return x.Severity == note.Dangerous }), countOpen(s, isTemporary)
+	list := []Link{{Text: given(dangerous > 0, s.Say("%d dangerous", dangerous)), Href: s.snags.to("index.html", "_open")},
+		{Text: given(fixes > 0, s.Say("%d temporary fixes", fixes)), Href: s.snags.to("index.html", "_temporary")}}
+	return pick.Where(list, func(l Link) bool { return l.Text != "" })
 }
 
 func (p *leaf) openSnag(x *view.SnagView) {

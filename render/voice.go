@@ -28,10 +28,7 @@ type voice struct {
 
 // spoken is the language of the pages, "" where the notes have it too.
 func (s *voice) spoken() string {
-	if s.typed == "" {
-		return ""
-	}
-	return s.Code
+	return given(s.typed != "", s.Code)
 }
 
 // nbsp keeps a number and its unit on one line.
@@ -53,10 +50,7 @@ func (s *voice) signed(l *view.MoneyLine) string { return s.sum(l.Signed()) }
 
 // some writes minutes, nothing for none.
 func (s *voice) some(m measure.Minutes) string {
-	if m == 0 {
-		return ""
-	}
-	return s.Minutes(m)
+	return given(m != 0, s.Minutes(m))
 }
 
 // someSum writes money, nothing for none.
@@ -66,6 +60,9 @@ func (s *voice) someSum(d *decimal.Decimal) string {
 	}
 	return s.sum(*d)
 }
+
+// given is words that are said only where something is so.
+func given(so bool, words string) string { return pick.Either(so, words, "") }
 
 // three writes "£260.00 · £340.00 · £520.00", or one sum where all are equal.
 func (s *voice) three(t fact.Three) string {
