@@ -173,8 +173,5 @@ var imageTypes = map[string]string{".jpg": "image/jpeg", ".png": "image/png"}
 
 // lang is the language of the page, as HTML says it: the program's own English is British.
 func (f frame) lang() string {
-	if f.Code == tongue.English {
-		return "en-GB"
-	}
-	return f.Code
+	return pick.Either(f.Code == tongue.English, "en-GB", f.Code)
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha1"
 	"encoding/hex"
 	"encoding/xml"
@@ -240,12 +241,9 @@ func newFeed(id, name string, t *tongue.Tongue, o Options, reference func(at str
 func feedEntry(s *site, x *view.SessionView) atomEntry {
 	at := s.paths.sessions[x.Name]
 	e := atomEntry{ID: feedID(s, at, x.Name), Title: x.Title, Updated: moment(x.Date.String()), Link: atomLink{Rel: "alternate", Type: "text/html", Href: referenceTo(s, at)},
-		Summary: shorten(bare(x.Body), 320)}
+		Summary: cmp.Or(shorten(bare(x.Body), 320), x.Title)}
 	if x.Stage != "" {
 		e.Category = &atomTerm{x.Stage}
-	}
-	if e.Summary == "" {
-		e.Summary = x.Title
 	}
 	return e
 }
@@ -255,18 +253,12 @@ func moment(date string) string { return date + "T00:00:00Z" }
 
 // referenceTo is the address of a file, relative where no base is known.
 func referenceTo(s *site, at string) string {
-	if a := s.address(at); a != "" {
-		return a
-	}
-	return at
+	return cmp.Or(s.address(at), at)
 }
 
 // feedID names the feed, or a session by its Name.
 func feedID(s *site, at, session string) string {
-	if a := s.address(at); a != "" {
-		return a
-	}
-	return uuid(s.v.Name + "\x00" + session)
+	return cmp.Or(s.address(at), uuid(s.v.Name+"\x00"+session))
 }
 
 // namespace is that of the ids of guidecoat's feeds. It must never change.

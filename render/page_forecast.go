@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -19,12 +20,7 @@ func hasMoney(s *site) bool {
 
 type moneyLeaf struct{ *leaf }
 
-func (s *voice) lastDay(d measure.Date) string {
-	if d == 0 {
-		return s.Say("no date yet")
-	}
-	return s.Day(d)
-}
+func (s *voice) lastDay(d measure.Date) string { return cmp.Or(s.Day(d), s.Say("no date yet")) }
 
 func hasBudgets(s *site) bool {
 	return s.v.Money.Whole && slices.ContainsFunc(s.v.Money.Costs.Stages, func(st fact.Stage) bool { return st.Budget != nil })

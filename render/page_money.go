@@ -25,12 +25,7 @@ const credits = "Money back"
 
 // lineGroup says under which stage and category a line is listed.
 func lineGroup(l *view.MoneyLine) (stage, category string) {
-	stage, category = l.Stage, l.Category
-	stage = cmp.Or(stage, fact.Unstaged)
-	if l.Credit {
-		category = credits
-	}
-	return stage, category
+	return cmp.Or(l.Stage, fact.Unstaged), pick.Either(l.Credit, credits, l.Category)
 }
 
 // nameLines gives the lines of money their anchors, and finds those of each supplier.
@@ -121,10 +116,7 @@ func moneyPlates(s *site) []Plate {
 // Anchors of the page of money. They begin with an underscore, lines do not.
 
 func stageAnchor(s *site, stage string) string {
-	if s.v.Money == nil || !s.v.Money.LinesShown {
-		return "_stages"
-	}
-	return stageID(stage)
+	return pick.Either(s.v.Money != nil && s.v.Money.LinesShown, stageID(stage), "_stages")
 }
 
 func stageID(stage string) string { return "_" + slug(stage) }

@@ -100,13 +100,8 @@ func (p packLeaf) frameFacts() {
 }
 
 func contactOf(s *site) string {
-	var list []string
-	for _, d := range s.v.Vehicle {
-		if d.Contact {
-			list = append(list, d.Value)
-		}
-	}
-	return strings.Join(list, "; ")
+	contacts := pick.Where(s.v.Vehicle, func(d view.Detail) bool { return d.Contact })
+	return strings.Join(pick.Map(contacts, func(d view.Detail) string { return d.Value }), "; ")
 }
 
 func (p packLeaf) frameLeft() {

@@ -77,10 +77,7 @@ type partHeading struct {
 }
 
 func (h partHeading) headingID() string {
-	if h.system == "" {
-		return h.id
-	}
-	return h.id + "_" + slug(h.system)
+	return h.id + given(h.system != "", "_"+slug(h.system))
 }
 
 // partHeadings says of each part what it is listed under.
@@ -128,10 +125,7 @@ func partsPage(p *leaf, v volume) {
 	p.begin().Raw(`<p class="lead">`).Text(p.Say("%d parts", len(p.v.Parts))).Raw(".</p>\n")
 	p.volumes(p.parts.book)
 	place := func(g []*view.PartView) string { // whose systems stand behind its name
-		if h := under(g[0]); h.system != "" {
-			return h.name
-		}
-		return ""
+		return given(under(g[0]).system != "", under(g[0]).name)
 	}
 	for _, same := range runsOf(groups, place) {
 		p.Raw(`<p class="jump">`).With("<span>", p.Word(place(same[0])), ":</span> ")

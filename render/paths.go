@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"path"
 	"strconv"
 	"strings"
@@ -253,12 +254,6 @@ func (b *book) nav(at string) []Shelf {
 }
 
 func (b *book) to(at, anchor string) string {
-	page := b.where[anchor]
-	if page == "" {
-		page = b.front
-	}
-	if page == at {
-		return "#" + anchor
-	}
-	return root(at) + page + "#" + anchor
+	page := cmp.Or(b.where[anchor], b.front)
+	return given(page != at, root(at)+page) + "#" + anchor
 }

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"iter"
 	"strconv"
 	"strings"
@@ -265,23 +266,18 @@ func (v volume) heading(s *site, label string) string {
 func (s *site) address(at string) string { return addressAt(s.o.BaseURL, at) }
 
 func addressAt(base, at string) string {
-	if base == "" {
-		return ""
-	}
-	return strings.TrimSuffix(base, "/") + "/" + strings.TrimSuffix(at, "index.html")
+	return given(base != "", strings.TrimSuffix(base, "/")+"/"+strings.TrimSuffix(at, "index.html"))
 }
 
 // leading is the way from a page to another, "" to none.
-func leading(at, to string) string { return pick.Either(to == "", "", root(at)+to) }
+func leading(at, to string) string { return given(to != "", root(at)+to) }
 
 // toSession leads to a session, "" where it has no page.
 func (s *site) toSession(at, name string) string { return leading(at, s.paths.sessions[name]) }
 
 func (s *site) toSnag(at string, x *view.SnagView) string {
-	if a := s.paths.snags[x]; a != "" {
-		return s.snags.to(at, a)
-	}
-	return ""
+	anchor := s.paths.snags[x]
+	return given(anchor != "", s.snags.to(at, anchor))
 }
 
 // toID leads to the part or snag of that id, "" where neither is shown.
@@ -295,8 +291,5 @@ func (s *site) named(id string) string {
 	if x := s.paths.snagOf[id]; x != nil {
 		return shorten(note.PlainWords(s.wordsOf(x)), namedLength)
 	}
-	if words := s.paths.partOf[id]; words != "" {
-		return words
-	}
-	return id
+	return cmp.Or(s.paths.partOf[id], id)
 }

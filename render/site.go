@@ -73,16 +73,14 @@ const uncleared = "Not cleared for sale: this record has open requirements"
 func isUncleared(s *site) bool { return s.v.Handover != nil && !s.v.Handover.Cleared }
 
 func (s *site) frame(t task) frame {
-	f := frame{Tongue: s.Tongue, typed: t.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, description: shorten(t.description, 160), banner: s.Word(s.v.Banner),
+	f := frame{Tongue: s.Tongue, typed: t.typed, kind: t.kind, site: s.v.Name, root: root(t.path), heading: t.heading, title: t.heading + " · " + s.v.Name, banner: s.Word(s.v.Banner),
 		noIndex: !s.v.Indexed, safety: s.v.Safety && !t.calm, asOf: s.v.AsOf, newest: s.v.Newest, version: s.o.Version, nav: s.navigation(t.path),
 		canonical: s.address(t.path), Machine: machineOf(s, t.path)}
 	if t.path == buildFront {
 		f.title = s.v.Name
 	}
-	if f.description == "" { // a page may have no words
-		f.description = f.title
-	}
-	if isUncleared(s) { // browsers print the title above each sheet
+	f.description = cmp.Or(shorten(t.description, 160), f.title) // a page may have no words
+	if isUncleared(s) {                                          // browsers print the title above each sheet
 		f.title, f.mark = s.Say("Not cleared · %s", f.title), s.Word(uncleared)
 	}
 	f.previews = s.previews()
@@ -230,23 +228,15 @@ func (s *site) namePaths() {
 	for _, x := range s.v.Parts {
 		p.partOf[x.ID] = x.Description
 	}
-	s.bindLists()
+	for _, bind := range []func(*site){bindSessions, bindLedger, bindSnags, bindParts, bindMeasured, bindNotes} {
+		bind(s)
+	}
 	for id, x := range p.snagOf {
 		p.ids[id] = s.snags.to("", p.snags[x])
 	}
 	for id := range p.partOf {
 		p.ids[id] = s.parts.to("", id)
 	}
-}
-
-// bindLists binds every list that may be too long for one page.
-func (s *site) bindLists() {
-	bindSessions(s)
-	bindLedger(s)
-	bindSnags(s)
-	bindParts(s)
-	bindMeasured(s)
-	bindNotes(s)
 }
 
 // findFront takes the job card's first picture, else that of the newest session, else any.

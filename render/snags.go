@@ -66,12 +66,7 @@ func (s *voice) wordsOn(x *view.SnagView, session string) string {
 func isTemporary(x *view.SnagView) bool { return x.Kind == "temporary" }
 
 // kindOf leaves out the kind that is taken for granted.
-func kindOf(x *view.SnagView) string {
-	if x.Kind == "job" {
-		return ""
-	}
-	return x.Kind
-}
+func kindOf(x *view.SnagView) string { return given(x.Kind != "job", x.Kind) }
 
 // worthTelling are the events of a snag that are worth telling: opened and cleared are told anyway.
 func worthTelling(x *view.SnagView) []view.EventView {
@@ -116,10 +111,7 @@ func systemRank(x *view.SnagView) int {
 }
 
 func (s *voice) systemName(x *view.SnagView) string {
-	if systemRank(x) == len(note.Systems) {
-		return s.Say("Everything else")
-	}
-	return title(s.Name(systemOf(x)))
+	return pick.Either(systemRank(x) == len(note.Systems), s.Say("Everything else"), title(s.Name(systemOf(x))))
 }
 
 // countOpen counts the outstanding snags that are so.

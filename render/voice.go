@@ -66,10 +66,7 @@ func given(so bool, words string) string { return pick.Either(so, words, "") }
 
 // three writes "£260.00 · £340.00 · £520.00", or one sum where all are equal.
 func (s *voice) three(t fact.Three) string {
-	if t[0].Equal(t[2]) {
-		return s.sum(t[1])
-	}
-	return s.sum(t[0]) + " · " + s.sum(t[1]) + " · " + s.sum(t[2])
+	return pick.Either(t[0].Equal(t[2]), s.sum(t[1]), s.sum(t[0])+" · "+s.sum(t[1])+" · "+s.sum(t[2]))
 }
 
 // round writes money for axes and headlines, without minor units: "£1,250".
@@ -129,10 +126,7 @@ func nonEmpty(list ...string) []string {
 }
 
 func (s *voice) stageName(name string) string {
-	if name == fact.Unstaged {
-		return s.Say("No stage")
-	}
-	return title(name)
+	return pick.Either(name == fact.Unstaged, s.Say("No stage"), title(name))
 }
 
 // placeName is what a system of the vehicle is called in the album.
@@ -142,18 +136,12 @@ func (s *voice) placeName(system string) string {
 
 // lineWords are what a line is for.
 func (s *voice) lineWords(l *view.MoneyLine) string {
-	if l.Description == "" {
-		return title(s.Word(l.Category))
-	}
-	return l.Description
+	return cmp.Or(l.Description, title(s.Word(l.Category)))
 }
 
 // scanned says what a scan found: "no faults", "2 codes".
 func (s *voice) scanned(sc *view.ScanView) string {
-	if sc.NoFaults {
-		return s.Say("no faults")
-	}
-	return s.Say("%d codes", len(sc.Codes))
+	return pick.Either(sc.NoFaults, s.Say("no faults"), s.Say("%d codes", len(sc.Codes)))
 }
 
 // decode says what the structure of a fault code tells: "chassis, generic".
