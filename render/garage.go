@@ -127,14 +127,10 @@ func (s housed) card(w *markup.W, photos, first bool) {
 	} else {
 		w.If(photos, "<p class=\"shot blank\">{No picture yet}</p>\n")
 	}
-	var vehicle []string
-	for _, name := range []string{"year", "make", "model"} {
-		for _, d := range s.v.Vehicle {
-			if strings.EqualFold(d.Name, name) {
-				vehicle = append(vehicle, d.Value)
-			}
-		}
+	detail := func(name string) string {
+		return pick.First(s.v.Vehicle, func(d view.Detail) bool { return strings.EqualFold(d.Name, name) }).Value
 	}
+	vehicle := nonEmpty(detail("year"), detail("make"), detail("model"))
 	link(w.Raw("<h2>"), s.folder+"/index.html", s.v.Name).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Quote(": ", st.stage, "").Raw("</strong>")
 	points := warningsOf(s.site)
 	for i := range points {

@@ -115,12 +115,10 @@ func (p buildLeaf) stages() {
 			costs[c.Name] = c
 		}
 	}
-	var list []view.StageProgress
-	for _, x := range p.progress {
-		if c := costs[x.Stage]; x.All != 0 || x.Sessions != 0 || !c.Net.IsZero() || c.Minutes != 0 {
-			list = append(list, x)
-		}
-	}
+	list := pick.Where(p.progress, func(x view.StageProgress) bool {
+		c := costs[x.Stage]
+		return x.All != 0 || x.Sessions != 0 || !c.Net.IsZero() || c.Minutes != 0
+	})
 	markup.Each(p.W, list, `<section class="course" aria-labelledby="_h-stages">
 <h2 id="_h-stages">{Stage by stage}</h2>
 <p class="key"><span>{Smooth is done, speckled is still to do.}</span> {Counted in snags cleared and parts on the vehicle.}</p>

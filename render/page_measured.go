@@ -74,13 +74,9 @@ func (s *site) seriesByRank() []*view.ReadingSeries {
 
 // twins are the other sides of what a series measured, where both have one kind of unit.
 func (s *site) twins(x *view.ReadingSeries) []*view.ReadingSeries {
-	var list []*view.ReadingSeries
-	for _, o := range s.series {
-		if o != x && unsided(o.Name) == unsided(x.Name) && o.Newest().Value.Comparable(x.Newest().Value) {
-			list = append(list, o)
-		}
-	}
-	return list
+	return pick.Where(s.series, func(o *view.ReadingSeries) bool {
+		return o != x && unsided(o.Name) == unsided(x.Name) && o.Newest().Value.Comparable(x.Newest().Value)
+	})
 }
 
 func hasMeasured(s *site) bool { return len(s.v.Checks)+len(s.v.Readings)+len(s.v.Scans) > 0 }

@@ -50,19 +50,12 @@ type repair struct {
 
 // repairOf leaves out what follows by itself, and temporary fixes, which have lists of their own.
 func repairOf(s *site, systems ...string) repair {
-	var c repair
-	for _, x := range s.v.Parts {
-		if isFitted(x) && slices.Contains(systems, x.System) {
-			c.parts = append(c.parts, x)
-		}
-	}
-	for _, x := range s.v.Snags {
+	parts := pick.Where(s.v.Parts, func(x *view.PartView) bool { return isFitted(x) && slices.Contains(systems, x.System) })
+	fixes := pick.Where(s.v.Snags, func(x *view.SnagView) bool {
 		work := x.Source == fact.FromNote || x.Source == fact.FromInspection || x.Source == fact.FromDamage
-		if work && !x.Open && x.ID != "" && !isTemporary(x) && slices.Contains(systems, x.System) {
-			c.fixes = append(c.fixes, x)
-		}
-	}
-	return c
+		return work && !x.Open && x.ID != "" && !isTemporary(x) && slices.Contains(systems, x.System)
+	})
+	return repair{parts, fixes}
 }
 
 func packDamage(s *site, shown map[string]bool) []packEntry {
@@ -200,12 +193,8 @@ func packWork(systems ...string) func(*site, map[string]bool) []packEntry {
 }
 
 func packFixes(s *site, _ map[string]bool) []packEntry {
-	var list []packEntry
-	for _, x := range s.v.Snags {
-		if isTemporary(x) && !x.Open {
-			list = append(list, packFix(s, packEntry{}, x))
-		}
-	}
+	cleared := pick.Where(s.v.Snags, func(x *view.SnagView) bool { return isTemporary(x) && !x.Open })
+	list := pick.Map(cleared, func(x *view.SnagView) packEntry { return packFix(s, packEntry{}, x) })
 	if list != nil {
 		list = append(list, packEntry{weight: 4, write: func(p packLeaf) { p.strip() }})
 	}
@@ -251,13 +240,10 @@ func (p packLeaf) packPart(x *view.PartView) {
 // packFasteners are the fasteners there are; then parts of safety systems that none was listed for.
 func packFasteners(s *site, _ map[string]bool) []packEntry {
 	list := packRows(slices.Concat(s.v.Fasteners, s.v.Unlisted), fastenersTable, packLeaf.packFastener)
-	var bare []string
-	for _, x := range s.v.Parts {
-		if isFitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0 {
-			bare = append(bare, x.Description)
-		}
-	}
-	if bare != nil {
+	unlisted := pick.Where(s.v.Parts, func(x *view.PartView) bool {
+		return isFitted(x) && slices.ContainsFunc(x.Systems, note.IsSafety) && len(s.v.FastenersOf(x.ID)) == 0
+	})
+	if bare := pick.Map(unlisted, func(x *view.PartView) string { return x.Description }); bare != nil {
 		list = append(list, packEntry{weight: 1 + len(bare)/3, write: func(p packLeaf) {
 			p.Raw("<p>{Of these parts none was listed:} ").Quote("", strings.Join(bare, "; "), "").Raw(".</p>\n")
 		}})

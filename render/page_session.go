@@ -6,6 +6,7 @@ import (
 
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markdown"
 	"guidecoat/render/markup"
@@ -234,14 +235,11 @@ func besidesStory(x *view.SessionView) (opened, cleared []*view.SnagView) {
 		}
 	}
 	untold := func(list []*view.SnagView) []*view.SnagView {
-		var out []*view.SnagView
-		for _, o := range list {
-			if !told[o] {
-				told[o] = true
-				out = append(out, o)
-			}
-		}
-		return out
+		return pick.Where(list, func(o *view.SnagView) bool {
+			known := told[o]
+			told[o] = true
+			return !known
+		})
 	}
 	opened = untold(x.Opened) // fault codes stand in the story, in the table of their scan
 	return slices.DeleteFunc(opened, func(o *view.SnagView) bool { return x.Body != nil && o.Source == fact.FromScan }), untold(x.Cleared)

@@ -79,8 +79,8 @@ func (s *site) frame(t task) frame {
 	if t.path == buildFront {
 		f.title = s.v.Name
 	}
-	f.description = cmp.Or(shorten(t.description, 160), f.title) // a page may have no words
-	if isUncleared(s) {                                          // browsers print the title above each sheet
+	f.description = cmp.Or(shorten(t.description, 160), f.title)
+	if isUncleared(s) { // browsers print the title above each sheet
 		f.title, f.mark = s.Say("Not cleared · %s", f.title), s.Word(uncleared)
 	}
 	f.previews = s.previews()

@@ -124,14 +124,8 @@ type tally struct{ open, told, cleared, unseen int } // told to the buyer; open 
 
 func tallyOf(s *site) tally {
 	open := countOpen(s, func(*view.SnagView) bool { return true })
-	t := tally{open + s.v.UnseenOpen, 0, len(s.v.Snags) - open + s.v.UnseenCleared, s.v.UnseenOpen}
-	for _, x := range s.v.Snags {
-		if x.Open && !x.Outstanding() {
-			t.told++
-		}
-	}
-	t.cleared -= t.told
-	return t
+	told := pick.Count(s.v.Snags, func(x *view.SnagView) bool { return x.Open && !x.Outstanding() })
+	return tally{open + s.v.UnseenOpen, told, len(s.v.Snags) - open - told + s.v.UnseenCleared, s.v.UnseenOpen}
 }
 
 // tallied says how many are cleared, and how many that are open are not shown.

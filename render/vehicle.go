@@ -21,20 +21,16 @@ func isOdometer(name string) bool {
 func vehicleFacts(s *site) []Fact {
 	var list []Fact
 	now := s.Distance(s.v.Odometer)
-	var odometer []string // what the notes say now, and what the card said once
+	words := now // what the notes say now, and what the card said once
 	for _, d := range s.v.Vehicle {
 		switch {
 		case now == "" || !isOdometer(d.Name):
 			list = append(list, s.detail(d))
 		case s.Distance(d.Value) != now:
-			odometer = append(odometer, s.Distance(d.Value))
+			words = s.Say("%s; on the job card: %s", words, s.Distance(d.Value))
 		}
 	}
 	if now != "" {
-		words := now
-		for _, other := range odometer {
-			words = s.Say("%s; on the job card: %s", words, other)
-		}
 		list = append(list, Fact{Name: s.Word("Odometer"), Value: words})
 	}
 	return list
@@ -110,19 +106,14 @@ func damagesOf(s *site, category string) string {
 		told = append(told, s.Say("As it came: %s.", strings.Join(hit, "; ")))
 	}
 	list := func(label string, is func(*view.SnagView) bool) {
-		var words []string
-		n := 0
-		for _, x := range s.v.Snags {
-			if x.Source != fact.FromDue && x.Source != fact.FromFastener && x.Source != fact.FromSurcharge && is(x) {
-				if n++; n <= damagesTold {
-					words = append(words, note.PlainWords(s.wordsOf(x)))
-				}
-			}
+		all := pick.Where(s.v.Snags, func(x *view.SnagView) bool {
+			return x.Source != fact.FromDue && x.Source != fact.FromFastener && x.Source != fact.FromSurcharge && is(x)
+		})
+		words := pick.Map(all[:min(len(all), damagesTold)], func(x *view.SnagView) string { return note.PlainWords(s.wordsOf(x)) })
+		if len(all) > damagesTold {
+			words = append(words, s.Say("and %d more", len(all)-damagesTold))
 		}
-		if n > damagesTold {
-			words = append(words, s.Say("and %d more", n-damagesTold))
-		}
-		if n > 0 {
+		if words != nil {
 			told = append(told, s.Word(label)+": "+strings.Join(words, "; ")+".")
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"slices"
 	"strings"
 	"sync"
 
@@ -116,19 +117,23 @@ func digest(d disk, name string) (sum marker.Digest, err error) {
 
 // remedy says what to do about an error in writing.
 func remedy(err error) string {
-	switch {
-	case full(err):
+	switch is := func(sort []error) bool { return isAny(err, sort) }; {
+	case is(full):
 		return "make room on the disk and publish again"
-	case errors.Is(err, fs.ErrPermission) || readOnly(err):
+	case errors.Is(err, fs.ErrPermission) || is(readOnly):
 		return "make the folder it stands in writable, or publish elsewhere"
-	case tooLong(err):
+	case is(tooLong):
 		return "publish to a folder with a shorter name, or nearer to the top of the disk"
-	case unmovable(err):
+	case is(unmovable):
 		return "publish to another folder: this one cannot be moved, as those that came with the image of a container"
-	case busy(err):
+	case is(busy):
 		return "if a disk is mounted there, publish to a folder on it"
 	}
 	return "publish again, or to a folder on another disk"
+}
+
+func isAny(err error, sort []error) bool {
+	return slices.ContainsFunc(sort, func(e error) bool { return errors.Is(err, e) })
 }
 
 // paths is what a site holds so far: files and folders, each with case folded away.

@@ -4,13 +4,10 @@ package place
 
 import "errors"
 
-func full(error) bool      { return false }
-func readOnly(error) bool  { return false }
-func tooLong(error) bool   { return false }
-func unmovable(error) bool { return false }
-func busy(error) bool      { return false }
+// Of what the system says, no more is known.
+var full, readOnly, tooLong, unmovable, busy []error
 
-func cannotExchange(err error) bool { return errors.Is(err, errors.ErrUnsupported) }
+var notExchanged = []error{errors.ErrUnsupported}
 
 // noWait is nothing where no pipe has a name among files.
 const noWait = 0

@@ -8,25 +8,16 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// full, readOnly and the others tell what sort of error the system has given.
+// What the system says, by what it means for the site.
+var (
+	full      = []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG}
+	readOnly  = []error{unix.EROFS}
+	tooLong   = []error{unix.ENAMETOOLONG}
+	unmovable = []error{unix.EXDEV} // a folder that came with the image of a container
+	busy      = []error{unix.EBUSY}
 
-func full(err error) bool {
-	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT) || errors.Is(err, unix.EFBIG)
-}
-
-func readOnly(err error) bool { return errors.Is(err, unix.EROFS) }
-
-func tooLong(err error) bool { return errors.Is(err, unix.ENAMETOOLONG) }
-
-// unmovable is said of a folder that came with the image of a container.
-func unmovable(err error) bool { return errors.Is(err, unix.EXDEV) }
-
-func busy(err error) bool { return errors.Is(err, unix.EBUSY) }
-
-// cannotExchange tells that exchanging two folders is not known here.
-func cannotExchange(err error) bool {
-	return errors.Is(err, errors.ErrUnsupported) || errors.Is(err, unix.EINVAL) || errors.Is(err, unix.EPERM)
-}
+	notExchanged = []error{errors.ErrUnsupported, unix.EINVAL, unix.EPERM} // exchanging two folders is not known here
+)
 
 // noWait opens what may be a pipe without waiting for somebody to write to it.
 const noWait = unix.O_NONBLOCK

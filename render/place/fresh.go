@@ -158,7 +158,7 @@ func (f *fresh) change(old *old, ours fs.FileInfo) (left string, err error) {
 		return f.name, failed(old.name, err)
 	}
 	err = f.parent.exchange(f.name, old.name)
-	if cannotExchange(err) {
+	if isAny(err, notExchanged) {
 		return f.replaceInSteps(old.name, ours)
 	}
 	return f.name, failed(old.name, err)
