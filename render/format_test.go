@@ -46,7 +46,7 @@ func TestFormat(t *testing.T) {
 		{s.Distance("91352 mi"), "91,352 mi"}, {s.Distance("91252.4 mi"), "91,252.4 mi"}, {s.Distance("soon"), "soon"}, {s.Distance(""), ""},
 		{title("über alles"), "Über alles"}, {title(""), ""}, {title(s.Name("vin")), "VIN"}, {s.Name("wheel-retorque"), "wheel retorque"},
 		{shorten("a short one", 20), "a short one"}, {shorten("one two three four", 12), "one two…"},
-		{written(func(w *markup.W) { link(w, "a.html#x", `<b>&`) }), `<a href="a.html#x">&lt;b&gt;&amp;</a>`}, {written(func(w *markup.W) { link(w, "", `<b>`) }), "&lt;b&gt;"},
+		{written(func(w *markup.W) { writeLink(w, Link{Text: `<b>&`, Href: "a.html#x"}) }), `<a href="a.html#x">&lt;b&gt;&amp;</a>`}, {written(func(w *markup.W) { writeLink(w, Link{Text: `<b>`}) }), "&lt;b&gt;"},
 	} {
 		if spaced(c[0]) != c[1] {
 			t.Errorf("%q, want %q", spaced(c[0]), c[1])

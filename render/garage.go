@@ -131,7 +131,7 @@ func (s housed) card(w *markup.W, photos, first bool) {
 		return pick.First(s.v.Vehicle, func(d view.Detail) bool { return strings.EqualFold(d.Name, name) }).Value
 	}
 	vehicle := nonEmpty(detail("year"), detail("make"), detail("model"))
-	link(w.Raw("<h2>"), s.folder+"/index.html", s.v.Name).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Quote(": ", st.stage, "").Raw("</strong>")
+	writeLink(w.Raw("<h2>"), Link{Text: s.v.Name, Href: s.folder + "/index.html"}).Raw("</h2>\n").With(`<p class="about">`, strings.Join(vehicle, " "), "</p>\n").Raw(`<p class="status"><strong>`).Text(st.words).Quote(": ", st.stage, "").Raw("</strong>")
 	points := warningsOf(s.site)
 	for i := range points {
 		points[i].Href = s.folder + "/" + points[i].Href

@@ -63,11 +63,9 @@ func (p *leaf) worded(own speech.Phrase, typed string, write func()) *markup.W {
 	return p.Raw("</span>")
 }
 
-func link(w *markup.W, href, words string) *markup.W {
-	return writeLink(w, Link{Text: words, Href: href})
+func (p *leaf) link(href, words string) *markup.W {
+	return writeLink(p.W, Link{Text: words, Href: href})
 }
-
-func (p *leaf) link(href, words string) *markup.W { return link(p.W, href, words) }
 
 // quoted does as link for words of the notes.
 func (p *leaf) quoted(href, words string) *markup.W {

@@ -143,7 +143,7 @@ func (p buildLeaf) stages() {
 
 func writePoints(w *markup.W, list []Link) *markup.W {
 	for _, l := range list {
-		link(w.Raw(" <span>"), l.Href, l.Text).Raw("</span>")
+		writeLink(w.Raw(" <span>"), l).Raw("</span>")
 	}
 	return w
 }

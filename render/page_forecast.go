@@ -119,10 +119,7 @@ func accountFacts(s *site) []Fact {
 	if s.v.Money == nil || s.v.Money.Costs.Account == nil {
 		return nil
 	}
-	var facts []Fact
-	for _, r := range s.v.Money.Costs.Account.Rows() {
-		facts = append(facts, s.plainFact(title(s.Word(r.Name)), s.sum(r.Sum)))
-	}
+	facts := pick.Map(s.v.Money.Costs.Account.Rows(), func(r fact.NamedSum) Fact { return s.plainFact(title(s.Word(r.Name)), s.sum(r.Sum)) })
 	if s.v.Money.Costs.Sold != nil && len(facts) == 1 { // the price, which is told already
 		return nil
 	}

@@ -28,22 +28,17 @@ func seriesRank(x *view.ReadingSeries) int {
 	case slices.ContainsFunc(x.Readings, func(r view.JudgedReading) bool { return r.Outside.Some() }):
 		return cameRight
 	}
-	if at := slices.Index(note.Systems, x.Newest().System); at >= 0 {
-		return bySystem + at
-	}
-	return bySystem + len(note.Systems)
+	return bySystem + rankOf(x.Newest().System)
 }
 
 func (s *voice) seriesHeading(x *view.ReadingSeries) string {
-	switch rank := seriesRank(x); {
-	case rank == outOfLimits:
+	switch seriesRank(x) {
+	case outOfLimits:
 		return s.Say("Outside the limits")
-	case rank == cameRight:
+	case cameRight:
 		return s.Say("Was outside the limits, came right")
-	case rank == bySystem+len(note.Systems):
-		return s.Say("Everything else")
 	}
-	return title(s.Name(x.Newest().System))
+	return s.systemName(x.Newest().System)
 }
 
 // sides are the words in which the names of a pair differ. Common practice, no source.

@@ -24,8 +24,13 @@ func hasCSV(s *site) bool { return s.v.Money != nil && len(s.v.Money.Lines) > 0 
 const credits = "Money back"
 
 // lineGroup says under which stage and category a line is listed.
-func lineGroup(l *view.MoneyLine) (stage, category string) {
-	return cmp.Or(l.Stage, fact.Unstaged), pick.Either(l.Credit, credits, l.Category)
+func lineGroup(l *view.MoneyLine) (stageAndCategory [2]string) {
+	return [2]string{cmp.Or(l.Stage, fact.Unstaged), pick.Either(l.Credit, credits, l.Category)}
+}
+
+// under is what a stage adds up under a category.
+func under(st fact.Stage, category string) decimal.Decimal {
+	return pick.Either(category == credits, st.Credits.Neg(), st.Category(category))
 }
 
 // nameLines gives the lines of money their anchors, and finds those of each supplier.
@@ -36,8 +41,8 @@ func (s *site) nameLines() {
 	}
 	for i, l := range s.v.Money.Lines {
 		s.lines[lineKey{l.Note, l.Line}] = "line-" + strconv.Itoa(i+1)
-		stage, category := lineGroup(l)
-		s.listed[[2]string{stage}], s.listed[[2]string{stage, category}] = true, true
+		group := lineGroup(l)
+		s.listed[[2]string{group[0]}], s.listed[group] = true, true
 		if l.Supplier != "" && !l.Credit {
 			s.bySupplier[l.Supplier] = append(s.bySupplier[l.Supplier], l)
 		}
@@ -187,10 +192,7 @@ func (p moneyLeaf) category(x fact.NamedSum) {
 	name, first := x.Name, true
 	p.Raw(`<li id="`).Text(categoryID(name)).Raw(`"><b>`).Text(title(p.Word(name))).Raw(`</b> <b class="sum">`).Text(p.sum(x.Sum)).Raw("</b>")
 	for _, st := range p.v.Money.Costs.Stages {
-		d := st.Category(name)
-		if name == credits {
-			d = st.Credits.Neg()
-		}
+		d := under(st, name)
 		if d.IsZero() {
 			continue
 		}
@@ -236,11 +238,7 @@ func ledgerEntries(s *site) []ledgerEntry {
 		return nil
 	}
 	list := pick.Map(s.v.Money.Costs.Suppliers, func(x fact.NamedSum) ledgerEntry { return ledgerEntry{supplier: &x} })
-	byGroup := map[[2]string][]*view.MoneyLine{}
-	for _, l := range s.v.Money.Lines {
-		stage, category := lineGroup(l)
-		byGroup[[2]string{stage, category}] = append(byGroup[[2]string{stage, category}], l)
-	}
+	byGroup := pick.By(s.v.Money.Lines, lineGroup)
 	for i := range s.v.Money.Costs.Stages {
 		st := &s.v.Money.Costs.Stages[i]
 		id := stageID(st.Name)
@@ -273,10 +271,7 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 		id := block[0].id
 		p.Raw(`<details class="fold" id="`).Text(id).Raw(`"><summary><h3>`).Named(st.Name, p.stageName(st.Name)).Raw("</h3> <b>").Text(p.sum(st.Net)).Raw("</b></summary>\n")
 		for _, g := range runsOf(block, func(e ledgerEntry) string { return e.group }) {
-			sum := p.sum(st.Category(g[0].category))
-			if g[0].category == credits {
-				sum = p.sum(st.Credits.Neg())
-			}
+			sum := p.sum(under(*st, g[0].category))
 			p.Raw(`<table class="lines money" id="`).Text(g[0].group).Raw(`"><caption>`).Text(title(p.Word(g[0].category))).Raw(" <b>").Text(sum)
 			markup.Each(p.W, g, "</b></caption><tbody>\n", p.line, "</tbody></table>\n")
 		}

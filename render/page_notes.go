@@ -53,12 +53,9 @@ func pagesSheets(s *site) []sheet {
 }
 
 func bindNotes(s *site) {
-	s.notes = bind(binding{front: notesFront, taken: s.paths.taken}, s.o.Notes, func(RawNote) entry {
-		return entry{shelf: "page", name: "All", weight: 1}
-	})
-	s.extra = bind(binding{front: pagesFront, taken: s.paths.taken}, s.v.Pages, func(*view.PageView) entry {
-		return entry{shelf: "page", name: "All", weight: 1}
-	})
+	each := entry{shelf: "page", name: "All", weight: 1}
+	s.notes = bind(binding{front: notesFront, taken: s.paths.taken}, s.o.Notes, func(RawNote) entry { return each })
+	s.extra = bind(binding{front: pagesFront, taken: s.paths.taken}, s.v.Pages, func(*view.PageView) entry { return each })
 }
 
 func notesSheets(s *site) []sheet {

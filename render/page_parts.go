@@ -143,21 +143,14 @@ func partsPage(p *leaf, v volume) {
 			if h := under(g[0]); h.system != "" {
 				p.Raw(`<h3 id="`).Text(h.headingID()).Raw(`">`).Text(title(h.system)).Raw("</h3>\n")
 			}
-			partsIndex(p, g)
+			p.Raw(`<table class="lines parts"><thead><tr><th scope="col">{Part}</th><th scope="col">{State}</th>`).If(g[0].Paid != nil, `<th scope="col" class="sum">{Paid}</th>`)
+			markup.Each(p.W, g, "</tr></thead><tbody>\n", p.part, "</tbody></table>\n")
 		}
 		p.Raw("</section>\n")
 	}
 }
 
-// partsIndex lists parts. What was paid has a column where it is told.
-func partsIndex(p *leaf, list []*view.PartView) {
-	p.Raw(`<table class="lines parts"><thead><tr><th scope="col">{Part}</th><th scope="col">{State}</th>`).If(list[0].Paid != nil, `<th scope="col" class="sum">{Paid}</th>`).Raw("</tr></thead><tbody>\n")
-	for _, x := range list {
-		p.part(x)
-	}
-	p.Raw("</tbody></table>\n")
-}
-
+// part is a row. What was paid has a column where it is told.
 func (p *leaf) part(x *view.PartView) {
 	paid, facts := partFacts(p.site, x)
 	now := sinceEvent(x)

@@ -112,7 +112,7 @@ func snagsPage(p *leaf, v volume, count string) {
 	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
 		markup.Each(p.W, runsOf(groups[n-1], systemRank), `<section id="_cleared" aria-labelledby="_h-cleared"><h2 id="_h-cleared">{Cleared}</h2>
 `, func(same []*view.SnagView) {
-			p.Raw("<details class=\"fold\"><summary><h3>").Text(p.systemName(same[0])).Raw("</h3> <small>").Text(p.Grouped(len(same)))
+			p.Raw("<details class=\"fold\"><summary><h3>").Text(p.systemName(systemOf(same[0]))).Raw("</h3> <small>").Text(p.Grouped(len(same)))
 			markup.Each(p.W, same, "</small></summary>\n<ul class=\"items cleared\">\n", p.clearedSnag, "</ul></details>\n")
 		}, "</section>\n")
 	}

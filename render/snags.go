@@ -102,16 +102,16 @@ var snagGroups = [...]struct{ id, name string }{{"_temporary", "Temporary fixes"
 // systemOf is the system that a snag is told under. A fault code's is that of its control unit.
 func systemOf(x *view.SnagView) string { return cmp.Or(note.SystemOfUnit(x.Unit), x.System) }
 
-// systemRank is the place of a snag's system in the list of all; of none it is the last.
-func systemRank(x *view.SnagView) int {
-	if at := slices.Index(note.Systems, systemOf(x)); at >= 0 {
-		return at
-	}
-	return len(note.Systems)
+func systemRank(x *view.SnagView) int { return rankOf(systemOf(x)) }
+
+// rankOf is the place of a system in the list of all; of none it is the last.
+func rankOf(system string) int {
+	at := slices.Index(note.Systems, system)
+	return pick.Either(at < 0, len(note.Systems), at)
 }
 
-func (s *voice) systemName(x *view.SnagView) string {
-	return pick.Either(systemRank(x) == len(note.Systems), s.Say("Everything else"), title(s.Name(systemOf(x))))
+func (s *voice) systemName(system string) string {
+	return pick.Either(rankOf(system) == len(note.Systems), s.Say("Everything else"), title(s.Name(system)))
 }
 
 // countOpen counts the outstanding snags that are so.
