@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"compress/zlib"
 	"encoding/binary"
-	"errors"
 	"hash/crc32"
 	"image"
 	"image/color"
@@ -14,13 +13,8 @@ import (
 	"io"
 	"strings"
 	"testing"
-	"testing/fstest"
 
-	"guidecoat/journal"
 	"guidecoat/journal/measure"
-	"guidecoat/journal/state"
-	"guidecoat/journal/view"
-	"guidecoat/render/photo"
 	"guidecoat/render/place"
 )
 
@@ -165,25 +159,3 @@ func find(text, secret string) int {
 }
 
 func isPNG(data []byte) bool { return bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")) }
-
-// A file that was looked at and is a picture by the time it is copied would go out with all that its camera wrote.
-func TestFileThatBecomesAPicture(t *testing.T) {
-	fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: Halden\ncurrency: GBP\n---\n[the bill](bill.pdf)\n")}, "bill.pdf": {Data: []byte("%PDF-1.7\n")}}
-	b, err := journal.ReadBuild(fsys, ".")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, becomes := range [][]byte{fsys["bill.pdf"].Data, tellingPicture(true, 9), tellingPicture(false, 9)} {
-		looked := false
-		_, err := allOf(Site(view.Of(state.At(b, 0, today), view.ForPublic), Options{Theme: theme(t), Read: func(string) ([]byte, error) {
-			if looked {
-				return becomes, nil
-			}
-			looked = true
-			return fsys["bill.pdf"].Data, nil
-		}}))
-		if picture := !bytes.HasPrefix(becomes, []byte("%PDF")); picture != errors.Is(err, photo.ErrChanged) || !picture && err != nil {
-			t.Errorf("it becomes %.8q: %v", becomes, err)
-		}
-	}
-}
