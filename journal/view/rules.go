@@ -168,11 +168,35 @@ type Shown struct {
 	Hidden map[*note.Item]bool
 }
 
+// viewedAtOnce is of how many sessions of a large build the views are made at once, each of 3 KB.
+const viewedAtOnce = 20_000
+
 // ShownTo tells what words of the build an audience is shown; of some notes only, by path, unless that is nil.
 func ShownTo(st *state.State, to Audience, only map[string]bool) *Shown {
+	shown := &Shown{map[*note.Line][]source.Span{}, map[*note.Note]bool{}, map[*note.Item]bool{}}
+	if only != nil || len(st.Sessions) <= viewedAtOnce {
+		shown.add(st, to, only)
+		return shown
+	}
+	shown.addAll(st, to, viewedAtOnce)
+	return shown
+}
+
+// addAll takes in what is shown of all notes, of so many at once.
+func (shown *Shown) addAll(st *state.State, to Audience, atOnce int) {
+	for some := range slices.Chunk(st.Sessions, atOnce) {
+		only := map[string]bool{}
+		for _, s := range some {
+			only[s.Path] = true
+		}
+		shown.add(st, to, only)
+	}
+}
+
+// add takes in what is shown of some notes, or of all for nil.
+func (shown *Shown) add(st *state.State, to Audience, only map[string]bool) {
 	v := newViewer(st, to)
-	v.only = only
-	v.shown = &Shown{map[*note.Line][]source.Span{}, map[*note.Note]bool{}, map[*note.Item]bool{}}
+	v.only, v.shown = only, shown
 	v.view()
 	for _, b := range v.bodies {
 		v.shown.Bodies[b.note] = true
@@ -183,7 +207,6 @@ func ShownTo(st *state.State, to Audience, only map[string]bool) *Shown {
 			v.showsHead(l)
 		}
 	}
-	return v.shown
 }
 
 // narrow leaves of the state what those notes tell of, once it is known what is hidden.
