@@ -184,15 +184,9 @@ func ScanID(unit, code string) string { return "scan-" + unit + "-" + code }
 
 // CompareSnags orders snags: worst first, then oldest, then by id, those without one last.
 func CompareSnags(a, b *Snag) int {
-	if c := cmp.Or(-cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened)); c != 0 {
-		return c
+	byID := cmp.Compare(a.ID, b.ID)
+	if (a.ID == "") != (b.ID == "") {
+		byID = -byID
 	}
-	return compareIDs(a.ID, b.ID)
-}
-
-func compareIDs(a, b string) int {
-	if (a == "") != (b == "") {
-		return -cmp.Compare(a, b)
-	}
-	return cmp.Compare(a, b)
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Opened, b.Opened), byID)
 }

@@ -42,10 +42,7 @@ const durationHelp = "write hours and minutes, as in 3h40, 40m or 3.5h, or a clo
 // ScanDuration reads the duration at the start of text: 3h40, 40m, 3.5h, 2 hours, 3:40, PT3H40M (ISO 8601), or a clock
 // range, which may run past midnight. Fractions of a minute round half up; more than 24 hours are malformed.
 func ScanDuration(text string) (Minutes, int, *source.Malformed) {
-	m, end, bad := scanRange(text)
-	if end == 0 && bad == nil {
-		m, end, bad = scanLength(text)
-	}
+	m, end, bad := scanAny(text)
 	if bad != nil {
 		if better := otherwise(text); better != nil {
 			return 0, 0, better
@@ -68,6 +65,14 @@ func ScanDuration(text string) (Minutes, int, *source.Malformed) {
 		return 0, 0, bad
 	}
 	return m, end, nil
+}
+
+// scanAny reads a clock range or any other duration, of any length.
+func scanAny(text string) (Minutes, int, *source.Malformed) {
+	if m, end, bad := scanRange(text); end > 0 || bad != nil {
+		return m, end, bad
+	}
+	return scanLength(text)
 }
 
 // ParseDuration reads text that is a duration and nothing else, but for spaces around it.
@@ -294,10 +299,7 @@ func oneLength(text string) (Minutes, int) {
 	if at := strings.IndexByte(text, ','); at >= 0 {
 		text = text[:at]
 	}
-	m, end, bad := scanRange(text)
-	if end == 0 && bad == nil {
-		m, end, bad = scanLength(text)
-	}
+	m, end, bad := scanAny(text)
 	if bad != nil {
 		return 0, 0
 	}

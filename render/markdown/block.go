@@ -12,7 +12,7 @@ import (
 )
 
 func (p *page) heading(n ast.Node, entering bool) ast.WalkStatus {
-	if putTask(n) != nil && putSnag(p, n.Parent()) != nil {
+	if saidBefore(p, n) {
 		return p.skip(n)
 	}
 	at, ok := outlineOf(p)[n.(*ast.Heading)]

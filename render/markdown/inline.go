@@ -2,7 +2,6 @@ package markdown
 
 import (
 	"bytes"
-	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/renderer/html"
@@ -48,12 +47,11 @@ func (p *page) codeSpan(n ast.Node, _ bool) ast.WalkStatus {
 
 // codeText writes a line of a code span, whose end counts as a space.
 func (p *page) codeText(line []byte) {
-	if cut := bytes.TrimRight(line, "\r\n"); len(cut) < len(line) {
-		escape(&p.Buffer, cut)
+	words := bytes.TrimRight(line, "\r\n")
+	escape(&p.Buffer, words)
+	if len(words) < len(line) {
 		p.WriteByte(' ')
-		return
 	}
-	escape(&p.Buffer, line)
 }
 
 func (p *page) emphasis(n ast.Node, entering bool) ast.WalkStatus {
@@ -168,26 +166,16 @@ func (p *page) rawHTML(n ast.Node, _ bool) ast.WalkStatus {
 }
 
 func rawText(n *ast.RawHTML, src []byte) string {
-	var b strings.Builder
-	for i := range n.Segments.Len() {
-		s := n.Segments.At(i)
-		b.Write(s.Value(src))
-	}
-	return b.String()
+	return string(n.Segments.Value(src))
 }
 
 func (p *page) htmlBlock(n ast.Node, _ bool) ast.WalkStatus {
-	var b strings.Builder
-	lines := n.Lines()
-	for i := range lines.Len() {
-		s := lines.At(i)
-		b.Write(s.Value(p.src))
-	}
+	typed := n.Lines().Value(p.src)
 	if h := n.(*ast.HTMLBlock); h.HasClosure() {
-		b.Write(h.ClosureLine.Value(p.src))
+		typed = append(typed, h.ClosureLine.Value(p.src)...)
 	}
 	p.put(`<p class="raw-html">`)
-	p.text(strings.TrimSpace(b.String()))
+	p.text(string(bytes.TrimSpace(typed)))
 	p.put("</p>\n")
 	return p.skip(n)
 }

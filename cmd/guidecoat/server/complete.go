@@ -7,8 +7,10 @@ import (
 	"strings"
 	"time"
 
+	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/state"
 )
 
@@ -29,26 +31,22 @@ const mostOffers = 200
 
 func (s *server) complete(p placeParams) (any, error) {
 	list := completionList{Items: []completionItem{}}
-	s.mu.Lock()
-	d := s.open[p.Document.URI]
-	if d == nil || d.folder == nil {
-		s.mu.Unlock()
+	d, ok := s.file(p.Document.URI)
+	if !ok {
 		return list, nil
 	}
-	text, name, f := d.lines, d.name, d.folder
-	s.mu.Unlock()
-	at := text.spot(name, text.offset(p.Position))
+	at := d.spot(d.name, d.offset(p.Position))
 	if at.part == nowhere {
 		return list, nil
 	}
-	r := f.soon(s.today(), patience)
-	offers := at.offers(r, text, s.today().String())
+	r := d.folder.soon(s.today(), patience)
+	offers := at.offers(r, d.lines, s.today().String())
 	if list.IsIncomplete = len(offers) > mostOffers; list.IsIncomplete {
 		typed := strings.ToLower(at.typed)
 		offers = slices.DeleteFunc(offers, func(o offer) bool { return !strings.Contains(strings.ToLower(o.text), typed) })
 		offers = offers[:min(len(offers), mostOffers)]
 	}
-	where := text.between(at.start, at.start+len(at.typed))
+	where := d.between(at.start, at.start+len(at.typed))
 	for i, o := range offers {
 		label := strings.TrimRight(strings.SplitN(o.text, "\n", 2)[0], ": ")
 		list.Items = append(list.Items, completionItem{Label: label, Kind: o.kind, Detail: o.detail, Documentation: o.about,
@@ -76,10 +74,7 @@ func (s spot) offers(r *reading, text *lines, today string) []offer {
 	case atItem:
 		return s.items(r)
 	case atFence:
-		var list []offer
-		for _, name := range r.namesOf(aUnit) {
-			list = append(list, offer{"scan " + name.text, completeReference, "fault codes", ""})
-		}
+		list := pick.Map(r.namesOf(aUnit), func(name offer) offer { return offer{"scan " + name.text, completeReference, "fault codes", ""} })
 		return append(list, offer{"scan ", completeKeyword, "fault codes", "the name of the control unit follows"})
 	}
 	return nil
@@ -161,11 +156,7 @@ func values(v *note.Value, r *reading, today string) []offer {
 	case "DATE":
 		return []offer{{today, completeValue, "today", ""}}
 	}
-	var list []offer
-	for _, w := range v.Near {
-		list = append(list, offer{w, completeEnum, "", ""})
-	}
-	return list
+	return pick.Map(v.Near, func(word string) offer { return offer{word, completeEnum, "", ""} })
 }
 
 // items are what may follow a box: ticked, what is open; else also what begins an item.
@@ -177,29 +168,17 @@ func (s spot) items(r *reading) []offer {
 	if s.ticked {
 		return list
 	}
-	kinds := []offer{}
-	for _, k := range note.Kinds {
-		kinds = append(kinds, offer{k + " ", completeKeyword, "a snag of this kind", ""})
-	}
+	kinds := pick.Map(note.Kinds, func(k string) offer { return offer{k + " ", completeKeyword, "a snag of this kind", ""} })
 	return append(append(kinds, offer{"again ", completeKeyword, "opens one again", ""}), list...)
 }
 
+// known is the state, an empty one where there is none.
 func (r *reading) known() *state.State {
-	if r.state == nil {
-		return &state.State{}
-	}
-	return r.state
+	return cmp.Or(r.state, &state.State{Build: &journal.Build{}})
 }
 
 func (r *reading) stages() []offer {
-	var list []offer
-	if r.state == nil {
-		return nil
-	}
-	for _, st := range r.state.Build.Stages {
-		list = append(list, offer{st.Name, completeModule, st.System, ""})
-	}
-	return list
+	return pick.Map(r.known().Build.Stages, func(st *journal.Stage) offer { return offer{st.Name, completeModule, st.System, ""} })
 }
 
 // parts are those that are wanted, all for nil, the newest first.
@@ -262,30 +241,16 @@ func (r *reading) checks() []offer {
 // namesOf are the names of a sort, those that are named most often first.
 func (r *reading) namesOf(sort sort) []offer {
 	times := map[string]int{}
-	for _, m := range r.mentions() {
-		if m.sort == sort {
-			times[m.name]++
-		}
+	for _, m := range pick.Where(r.mentions(), func(m mention) bool { return m.sort == sort }) {
+		times[m.name]++
 	}
 	list := sorted(times)
 	slices.SortStableFunc(list, func(a, b string) int { return -cmp.Compare(times[a], times[b]) })
-	var offers []offer
-	for _, name := range list {
-		offers = append(offers, offer{name, completeConstant, "", ""})
-	}
-	return offers
+	return pick.Map(list, func(name string) offer { return offer{name, completeConstant, "", ""} })
 }
 
 // files are those of the build that are no notes.
 func (r *reading) files() []offer {
-	var list []offer
-	if r.state == nil {
-		return nil
-	}
-	for _, name := range sorted(r.state.Build.Files) {
-		if !strings.HasSuffix(name, ".md") {
-			list = append(list, offer{name, completeFile, "", ""})
-		}
-	}
-	return list
+	others := pick.Where(sorted(r.known().Build.Files), func(name string) bool { return !strings.HasSuffix(name, ".md") })
+	return pick.Map(others, func(name string) offer { return offer{name, completeFile, "", ""} })
 }

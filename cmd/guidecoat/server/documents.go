@@ -16,7 +16,7 @@ import (
 
 // What the editor has open, and what was read of it.
 
-func (s *server) didOpen(p openParams) (any, error) {
+func (s *server) didOpen(p documentParams) (any, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	uri := p.Document.URI
@@ -145,24 +145,30 @@ type shown struct {
 // not read as a note.
 func (s *server) see(uri string) (shown, bool) {
 	for range 3 { // while keys are pressed, the text may be newer than what was read
-		s.mu.Lock()
-		d := s.open[uri]
-		if d == nil || d.folder == nil {
-			s.mu.Unlock()
+		d, ok := s.file(uri)
+		if !ok {
 			return shown{}, false
 		}
-		text, v := d.laid(), shown{name: d.name, folder: d.folder}
-		s.mu.Unlock()
-		v.reading = v.folder.read(s.today())
-		file := v.reading.notes()[v.name]
-		if file == nil {
+		v := shown{name: d.name, folder: d.folder, reading: d.folder.read(s.today())}
+		n := v.noteAt(v.name)
+		if n == nil {
 			return v, false
 		}
-		if v.page = s.page(v.folder, file); v.page.text == text {
+		if v.page = s.page(v.folder, n.File); v.page.text == d.laid() {
 			return v, true
 		}
 	}
 	return shown{}, false
+}
+
+// file is an open file of a folder as it is now; false for one that is not open, or of none.
+func (s *server) file(uri string) (openFile, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if d := s.open[uri]; d != nil && d.folder != nil {
+		return *d, true
+	}
+	return openFile{}, false
 }
 
 // page is a file of a folder as the editor shows it.

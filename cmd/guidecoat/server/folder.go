@@ -16,8 +16,8 @@ import (
 	"guidecoat/journal/check"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
-	"guidecoat/journal/source"
 	"guidecoat/journal/state"
 	"guidecoat/journal/view"
 )
@@ -54,7 +54,6 @@ type reading struct {
 
 	once  sync.Once
 	named []mention // see mentions
-
 }
 
 // restful is how long the keys rest before all is looked at.
@@ -165,47 +164,23 @@ func (r *reading) problems(only map[string]bool) []problem.Problem {
 	return check.RunOn(r.state, problem.Information, only)
 }
 
-// notes are the files that were read as notes, by path.
-func (r *reading) notes() map[string]*source.File {
-	list := map[string]*source.File{}
-	switch {
-	case r.err != nil:
-	case r.garage != nil:
-		list[journal.GarageName] = r.garage.Note.File
-	default:
-		for _, n := range notesOf(r.state.Build) {
-			list[n.File.Path] = n.File
-		}
-	}
-	return list
-}
-
 // noteAt is the note of that path, or nil.
 func (r *reading) noteAt(name string) *note.Note {
+	var notes []*note.Note
 	switch {
 	case r.err != nil:
-		return nil
 	case r.garage != nil:
-		return r.garage.Note
-	}
-	for _, n := range notesOf(r.state.Build) {
-		if n.File.Path == name {
-			return n
+		notes = append(notes, r.garage.Note)
+	default:
+		notes = append(notes, r.state.Build.Card.Note)
+		for _, s := range r.state.Build.Sessions {
+			notes = append(notes, s.Note)
+		}
+		for _, p := range r.state.Build.Pages {
+			notes = append(notes, p.Note)
 		}
 	}
-	return nil
-}
-
-// notesOf are the notes of a build, its card first.
-func notesOf(b *journal.Build) []*note.Note {
-	list := []*note.Note{b.Card.Note}
-	for _, s := range b.Sessions {
-		list = append(list, s.Note)
-	}
-	for _, p := range b.Pages {
-		list = append(list, p.Note)
-	}
-	return list
+	return pick.First(notes, func(n *note.Note) bool { return n.File.Path == name })
 }
 
 // aloud are the lines of a note with what they were understood to say.

@@ -8,6 +8,7 @@ import (
 	"guidecoat/journal"
 	"guidecoat/journal/fact"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/creachadair/jrpc2"
@@ -153,28 +154,19 @@ func (v shown) mentionAt(at position) *mention {
 
 // of are the mentions of a thing.
 func (r *reading) of(t thing) []mention {
-	var list []mention
-	for _, m := range r.mentions() {
-		if m.thing == t {
-			list = append(list, m)
-		}
-	}
-	return list
+	return pick.Where(r.mentions(), func(m mention) bool { return m.thing == t })
 }
 
-// home is where a thing begins; where it follows by itself, what made it.
-func (r *reading) home(t thing) (source.Span, bool) {
+// home is where a thing that is mentioned begins; where it follows by itself, what made it.
+func (r *reading) home(t thing) source.Span {
 	list := r.of(t)
 	if at := slices.IndexFunc(list, func(m mention) bool { return m.declares }); at >= 0 {
-		return list[at].span, true
+		return list[at].span
 	}
 	if snag := r.state.Snag(t.name); t.sort == anID && snag != nil && snag.Span.File != nil {
-		return snag.Span, true
+		return snag.Span
 	}
-	if len(list) > 0 {
-		return list[0].span, true
-	}
-	return source.Span{}, false
+	return list[0].span
 }
 
 func (s *server) location(f *folder, at source.Span) location {
@@ -195,17 +187,13 @@ func (s *server) definition(p placeParams) (any, error) {
 	if m == nil {
 		return nil, nil
 	}
-	at, ok := v.home(m.thing)
-	if !ok {
-		return nil, nil
-	}
-	return []location{s.location(v.folder, at)}, nil
+	return []location{s.location(v.folder, v.home(m.thing))}, nil
 }
 
 func (s *server) references(p referenceParams) (any, error) {
 	list := []location{}
 	if v, m := s.mentioned(p.placeParams); m != nil {
-		home, _ := v.home(m.thing)
+		home := v.home(m.thing)
 		for _, m := range v.of(m.thing) {
 			if p.Context.IncludeDeclaration || m.span != home {
 				list = append(list, s.location(v.folder, m.span))

@@ -21,9 +21,6 @@ func (s *server) symbols(p documentParams) (any, error) {
 		words[l.Span.Start] = l.Words
 	}
 	n := v.noteAt(v.name)
-	if n == nil {
-		return list, nil
-	}
 	for _, l := range n.Lines {
 		at, name := l.Text.Whole(), cmp.Or(l.Name, l.Text.S)
 		if l.Name != "" {
@@ -36,8 +33,7 @@ func (s *server) symbols(p documentParams) (any, error) {
 			continue
 		}
 		if last := len(list) - 1; last < 0 || list[last].Kind != symbolKey || list[last].Name != l.Kind.Key {
-			key := v.symbol(l.Kind.Key, "", symbolKey, at)
-			list = append(list, key)
+			list = append(list, v.symbol(l.Kind.Key, "", symbolKey, at))
 		}
 		key := &list[len(list)-1]
 		key.Children, key.Range.End = append(key.Children, sym), sym.Range.End
@@ -76,9 +72,7 @@ func (s *server) findSymbols(p queryParams) (any, error) {
 				continue
 			}
 			seen[m.thing] = true
-			if at, ok := r.home(m.thing); ok {
-				list = append(list, workspaceSymbol{m.name, kinds[m.sort], filepath.Base(f.root), s.location(f, at)})
-			}
+			list = append(list, workspaceSymbol{m.name, kinds[m.sort], filepath.Base(f.root), s.location(f, r.home(m.thing))})
 		}
 	}
 	return list, nil
@@ -90,7 +84,7 @@ var tokenTypes = []string{note.KeyPart: "property", note.NamePart: "variable", n
 
 // tokens colour a note as its typed form on the site is coloured.
 func (s *server) tokens(p documentParams) (any, error) {
-	l, ok := s.textOf(p.Document.URI)
+	l, ok := s.file(p.Document.URI)
 	result := semanticTokens{Data: []uint32{}}
 	if !ok {
 		return result, nil
@@ -123,7 +117,7 @@ func (s *server) tokens(p documentParams) (any, error) {
 // heading, and the blocks.
 func (s *server) folds(p documentParams) (any, error) {
 	folds := []foldingRange{}
-	l, ok := s.textOf(p.Document.URI)
+	l, ok := s.file(p.Document.URI)
 	if !ok {
 		return folds, nil
 	}
@@ -132,7 +126,7 @@ func (s *server) folds(p documentParams) (any, error) {
 			to--
 		}
 		if from < to {
-			folds = append(folds, foldingRange{StartLine: uint32(from), EndLine: uint32(to)})
+			folds = append(folds, foldingRange{uint32(from), uint32(to)})
 		}
 	}
 	type heading struct{ line, depth int }
@@ -177,15 +171,4 @@ func (s *server) folds(p documentParams) (any, error) {
 	}
 	closeUntil(0, len(l.starts)-1)
 	return folds, nil
-}
-
-// textOf is the text of an open file that may be a note.
-func (s *server) textOf(uri string) (*lines, bool) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	d := s.open[uri]
-	if d == nil || d.folder == nil {
-		return nil, false
-	}
-	return d.lines, true
 }

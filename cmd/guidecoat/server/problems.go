@@ -68,19 +68,15 @@ func (s *server) tellOf(f *folder, changes int, name string, found []problem.Pro
 // actions are what puts the problems of a range right. The editor does it.
 func (s *server) actions(p actionParams) (any, error) {
 	list := []codeAction{}
-	s.mu.Lock()
-	d := s.open[p.Document.URI]
-	if d == nil || d.folder == nil || len(p.Context.Only) > 0 && !slices.Contains(p.Context.Only, quickFix) {
-		s.mu.Unlock()
+	d, ok := s.file(p.Document.URI)
+	if !ok || len(p.Context.Only) > 0 && !slices.Contains(p.Context.Only, quickFix) {
 		return list, nil
 	}
-	f, name := d.folder, d.name
-	s.mu.Unlock()
-	r := f.read(s.today())
+	r := d.folder.read(s.today())
 	pages := map[*source.File]page{}
-	for _, x := range r.problems(map[string]bool{name: true}) {
-		told := s.diagnostic(f, pages, &x)
-		if x.Span.File.Path != name || told.Range.Start.Line > p.Range.End.Line || told.Range.End.Line < p.Range.Start.Line {
+	for _, x := range r.problems(map[string]bool{d.name: true}) {
+		told := s.diagnostic(d.folder, pages, &x)
+		if x.Span.File.Path != d.name || told.Range.Start.Line > p.Range.End.Line || told.Range.End.Line < p.Range.Start.Line {
 			continue
 		}
 		offer := func(title string, sure bool, fix source.Fix) {

@@ -47,20 +47,10 @@ type (
 			} `json:"workspace"`
 		} `json:"capabilities"`
 	}
-	initializeResult struct {
-		Capabilities map[string]any `json:"capabilities"`
-		ServerInfo   struct {
-			Name    string `json:"name"`
-			Version string `json:"version"`
-		} `json:"serverInfo"`
-	}
 	document struct {
 		URI     string `json:"uri"`
 		Version int32  `json:"version"`
 		Text    string `json:"text"`
-	}
-	openParams struct {
-		Document document `json:"textDocument"`
 	}
 	// A change without a range replaces the whole text.
 	change struct {
@@ -174,7 +164,6 @@ type (
 	foldingRange struct {
 		StartLine uint32 `json:"startLine"`
 		EndLine   uint32 `json:"endLine"`
-		Kind      string `json:"kind,omitempty"`
 	}
 	semanticTokens struct {
 		Data []uint32 `json:"data"`

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 )
 
 // Schemas are the sorts of file whose front matter has a schema.
@@ -29,7 +30,7 @@ func Schema(sort string) ([]byte, error) {
 func schemaOf(k *note.Kind) map[string]any {
 	line := map[string]any{"type": []string{"string", "number", "boolean"}}
 	if k.Head != nil && k.Head.Near != nil && k.Shape == note.Named {
-		line["type"], line["pattern"] = "string", "^("+quotedAll(k.Head.Near)+")([ ,;]|$)"
+		line["type"], line["pattern"] = "string", "^("+strings.Join(pick.Map(k.Head.Near, regexp.QuoteMeta), "|")+")([ ,;]|$)"
 	}
 	if k.Bare {
 		line["type"] = []string{"string", "number", "boolean", "null"}
@@ -49,21 +50,10 @@ func schemaOf(k *note.Kind) map[string]any {
 		}
 		schema = map[string]any{"anyOf": []any{named, map[string]any{"type": "array", "items": entry, "minItems": 1}}}
 	}
-	var clauses []string
-	for _, c := range k.Clauses {
-		clauses = append(clauses, c.Word)
-	}
 	schema["description"] = k.About
-	if clauses != nil {
+	if len(k.Clauses) > 0 {
+		clauses := pick.Map(k.Clauses, func(c note.Clause) string { return c.Word })
 		schema["description"] = k.About + ". Clauses: " + strings.Join(clauses, ", ")
 	}
 	return schema
-}
-
-func quotedAll(words []string) string {
-	var list []string
-	for _, w := range words {
-		list = append(list, regexp.QuoteMeta(w))
-	}
-	return strings.Join(list, "|")
 }

@@ -17,6 +17,7 @@ import (
 
 	"guidecoat/journal"
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 
 	"github.com/creachadair/jrpc2"
 	"github.com/creachadair/jrpc2/handler"
@@ -183,14 +184,8 @@ func (s *server) initialize(p initializeParams) (any, error) {
 			f.touch("")
 		}
 	}
-	var result initializeResult
-	result.ServerInfo.Name, result.ServerInfo.Version = "guidecoat", s.version
-	encoding := utf16Positions
-	if s.utf8 {
-		encoding = utf8Positions
-	}
-	result.Capabilities = map[string]any{
-		"positionEncoding":          encoding,
+	capabilities := map[string]any{
+		"positionEncoding":          pick.Either(s.utf8, utf8Positions, utf16Positions),
 		"textDocumentSync":          map[string]any{"openClose": true, "change": 2, "save": true},
 		"hoverProvider":             true,
 		"inlayHintProvider":         true,
@@ -205,20 +200,17 @@ func (s *server) initialize(p initializeParams) (any, error) {
 		"foldingRangeProvider":      true,
 		"semanticTokensProvider":    map[string]any{"legend": map[string]any{"tokenTypes": tokenTypes, "tokenModifiers": []string{}}, "full": true},
 	}
-	return result, nil
+	return map[string]any{"capabilities": capabilities, "serverInfo": map[string]string{"name": "guidecoat", "version": s.version}}, nil
 }
 
 // initialized asks the editor to tell of notes that change on disk, if it can.
 func (s *server) initialized(struct{}) (any, error) {
 	s.mu.Lock()
-	watching := s.watching
-	s.mu.Unlock()
-	if !watching {
+	defer s.mu.Unlock()
+	if !s.watching {
 		return nil, nil
 	}
 	params := json.RawMessage(`{"registrations":[{"id":"files","method":"workspace/didChangeWatchedFiles","registerOptions":{"watchers":[{"globPattern":"**/*"}]}}]}`)
-	s.mu.Lock()
-	defer s.mu.Unlock()
 	s.start(func() { s.rpc.Callback(s.ctx, "client/registerCapability", params) }) // one that cannot tells of nothing
 	return nil, nil
 }

@@ -3,11 +3,11 @@ package server
 import (
 	"path"
 	"regexp"
-	"slices"
 	"strings"
 
 	"guidecoat/journal"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 )
 
 // A spot is what part of a line of the note language a place is in, as far as the line is
@@ -50,10 +50,7 @@ func kindsOf(name, text string) []*note.Kind {
 }
 
 func kindOf(kinds []*note.Kind, key string) *note.Kind {
-	if i := slices.IndexFunc(kinds, func(k *note.Kind) bool { return k.Key == key }); i >= 0 {
-		return kinds[i]
-	}
-	return nil
+	return pick.First(kinds, func(k *note.Kind) bool { return k.Key == key })
 }
 
 var (
@@ -67,7 +64,7 @@ func (l *lines) spot(name string, at int) spot {
 	start, end := l.line(n)
 	at = min(max(at, start), end)
 	s := spot{kinds: kindsOf(name, l.text), start: start, line: l.text[start:end], typed: l.text[start:at]}
-	if n > 0 && l.isFence(0) && !slices.ContainsFunc(indices(1, n), l.isFence) {
+	if n > 0 && l.isFence(0) && l.frontEnd(n) == n {
 		return l.inFront(s, n)
 	}
 	if box := boxed.FindStringSubmatchIndex(s.typed); box != nil {
@@ -88,12 +85,14 @@ func (l *lines) spot(name string, at int) spot {
 	return s
 }
 
-func indices(from, to int) []int {
-	var list []int
-	for i := from; i < to; i++ {
-		list = append(list, i)
+// frontEnd is the line that closes front matter, or before if none above it does.
+func (l *lines) frontEnd(before int) int {
+	for n := 1; n < before; n++ {
+		if l.isFence(n) {
+			return n
+		}
 	}
-	return list
+	return before
 }
 
 // isFence tells whether a line opens or closes front matter.
