@@ -191,11 +191,7 @@ func (r *reader) scan(sc *note.Scan, s *journal.Session) {
 		out.Words = strings.Join(t.pieces, Between)
 		r.lines = append(r.lines, out)
 	}
-	if sc.NoFaults {
-		tell(sc.Span, sc.Name, "no faults in "+sc.Name)
-	} else {
-		tell(sc.Span, sc.Name, "faults in "+sc.Name)
-	}
+	tell(sc.Span, sc.Name, pick.Either(sc.NoFaults, "no faults in ", "faults in ")+sc.Name)
 	for _, c := range sc.Codes {
 		tell(c.Span, sc.Name, strings.TrimSpace(c.Code+" "+c.Words))
 	}
@@ -205,10 +201,7 @@ func (r *reader) scan(sc *note.Scan, s *journal.Session) {
 func (t *telling) effects(list []happening) {
 	var opens, clears []string
 	for _, h := range list {
-		name := h.ID
-		if name == "" {
-			name = h.PlainWords()
-		}
+		name := cmp.Or(h.ID, h.PlainWords())
 		switch {
 		case h.what == fact.Cleared:
 			clears = append(clears, name)
@@ -223,8 +216,7 @@ func (t *telling) effects(list []happening) {
 	if len(t.MakesDue) > 0 {
 		slices.Sort(t.MakesDue)
 		t.MakesDue = slices.Compact(t.MakesDue)
-		verb := pick.Either(len(t.MakesDue) > 1, " fall due", " falls due")
-		due := strings.Join(t.MakesDue, ", ") + verb
+		due := strings.Join(t.MakesDue, ", ") + pick.Either(len(t.MakesDue) > 1, " fall due", " falls due")
 		if len(t.pieces) > 0 {
 			t.pieces[0] += " → " + due
 		} else {

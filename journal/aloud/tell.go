@@ -2,6 +2,7 @@ package aloud
 
 import (
 	"cmp"
+	"strconv"
 	"strings"
 
 	"guidecoat/journal"
@@ -62,13 +63,11 @@ func (t *telling) time() {
 	t.Minutes = int(w.Minutes)
 	t.say(w.Minutes.String())
 	if hands, ok := note.Arg[int](t.line, "hands"); ok && hands > 1 {
-		t.pieces[0] += " of work, " + t.line.Head.(measure.Minutes).String() + " by each of " + number(hands)
+		t.pieces[0] += " of work, " + t.line.Head.(measure.Minutes).String() + " by each of " + strconv.Itoa(hands)
 	}
 	t.named("hands")
 	t.inStage(w.Stage)
 }
-
-func number(n int) string { return decimal.NewFromInt(int64(n)).String() }
 
 func (t *telling) inStage(stage string) {
 	t.named("stage")
@@ -85,7 +84,7 @@ func (t *telling) money() {
 	}
 	if m.Donor != "" {
 		t.say(t.st.Build.FormatMoney(m.Whole))
-		t.say(map[bool]string{true: "off", false: "on top of"}[m.Credit] + " what " + m.Donor + " cost")
+		t.say(pick.Either(m.Credit, "off", "on top of") + " what " + m.Donor + " cost")
 		t.named("as", "for", "share")
 		return
 	}

@@ -69,8 +69,10 @@ func pdf(in *bufio.Reader) string {
 func text(in *bufio.Reader) string {
 	for first := true; ; {
 		switch r, size, err := in.ReadRune(); {
+		case errors.Is(err, io.EOF):
+			return ""
 		case err != nil:
-			return unlessAtEnd(err)
+			return "it cannot be read: " + err.Error()
 		case r == utf8.RuneError && size == 1:
 			return "it is not text in UTF-8, for all its name says"
 		case unicode.IsControl(r) && !strings.ContainsRune("\t\n\r\f", r):
@@ -81,13 +83,6 @@ func text(in *bufio.Reader) string {
 			first = false
 		}
 	}
-}
-
-func unlessAtEnd(err error) string {
-	if errors.Is(err, io.EOF) {
-		return ""
-	}
-	return "it cannot be read: " + err.Error()
 }
 
 // track wants GPX and nothing in it that a browser would run or load.

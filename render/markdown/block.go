@@ -138,9 +138,8 @@ func tooDeep(p *page) bool {
 	if p.blocks < maxBlocks {
 		return false
 	}
-	p.put(`<p class="too-deep">`)
-	p.text(p.l.Tongue.Say("(nested too deeply to be shown)"))
-	p.put("</p>\n")
+	p.element("p", "too-deep", p.l.Tongue.Say("(nested too deeply to be shown)"))
+	p.put("\n")
 	return true
 }
 

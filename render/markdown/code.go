@@ -155,16 +155,15 @@ func putScan(p *page, unit, code string) {
 		}
 	}
 	if len(lines) == 0 || len(lines) == 1 && strings.EqualFold(lines[0], "no faults") {
-		p.tag("p", "scan")
-		p.text(p.l.Tongue.Say("%s: no faults", tongue.Title(p.l.Tongue.Name(unit))))
-		p.put("</p>\n")
+		p.element("p", "scan", p.l.Tongue.Say("%s: no faults", tongue.Title(p.l.Tongue.Name(unit))))
+		p.put("\n")
 		return
 	}
 	name := p.l.Tongue.Say("%s: fault codes", tongue.Title(p.l.Tongue.Name(unit)))
 	p.openScroll(name, "")
-	p.put(`<table class="scan">`, "\n<caption>")
-	p.text(name)
-	p.put("</caption>\n", `<thead><tr><th scope="col">`)
+	p.put(`<table class="scan">`, "\n")
+	p.element("caption", "", name)
+	p.put("\n", `<thead><tr><th scope="col">`)
 	p.text(p.l.Tongue.Say("Code"))
 	p.put(`</th><th scope="col">`)
 	p.text(p.l.Tongue.Say("What the unit says"))

@@ -174,8 +174,7 @@ func (p *page) htmlBlock(n ast.Node, _ bool) ast.WalkStatus {
 	if h := n.(*ast.HTMLBlock); h.HasClosure() {
 		typed = append(typed, h.ClosureLine.Value(p.src)...)
 	}
-	p.put(`<p class="raw-html">`)
-	p.text(string(bytes.TrimSpace(typed)))
-	p.put("</p>\n")
+	p.element("p", "raw-html", string(bytes.TrimSpace(typed)))
+	p.put("\n")
 	return p.skip(n)
 }

@@ -30,7 +30,7 @@ type Links struct {
 	Snag func(id string) (href string)
 	// Tongue is the language of the page; nil means English.
 	Tongue *tongue.Tongue
-	// Lang is the language of the page, where that of the notes is another.
+	// Lang is the language of the page, where that of the notes is another. It stands at the program's own words.
 	Lang string
 	// SkipHeading is the page's title. A first heading of the same words is left out.
 	SkipHeading string

@@ -107,11 +107,8 @@ func putFigure(p *page, s shot) {
 	if a.href != "" {
 		p.put("</a>")
 	}
-	caption := cmp.Or(s.title, s.alt)
-	if caption != "" && s.found {
-		p.put("<figcaption>")
-		p.text(caption)
-		p.put("</figcaption>")
+	if caption := cmp.Or(s.title, s.alt); caption != "" && s.found {
+		p.element("figcaption", "", caption)
 	}
 	p.put("</figure>\n")
 }

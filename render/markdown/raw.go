@@ -203,9 +203,7 @@ func (w *rawWriter) message(m mark) {
 	w.text(m.Message)
 	w.put("</p>")
 	if m.Help != "" {
-		w.put(`<p class="help">`)
-		w.text(m.Help)
-		w.put("</p>")
+		w.element("p", "help", m.Help)
 	}
 	w.put("</div>")
 }

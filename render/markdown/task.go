@@ -45,7 +45,7 @@ var (
 
 func putStateMark(p *page, s stance) {
 	p.put(`<span class="mark" role="img"`)
-	own(p)
+	p.attr("lang", p.l.Lang)
 	p.attr("aria-label", p.l.Tongue.Word(s.words))
 	p.put(">", s.sign, "</span> ")
 }
@@ -129,7 +129,7 @@ func putBadge(p *page, sort, word string) {
 	if word != "" {
 		p.put(`<span`)
 		p.attr("class", "badge "+sort+" "+word)
-		own(p)
+		p.attr("lang", p.l.Lang)
 		p.put(">")
 		p.text(p.l.Tongue.Word(word))
 		p.put("</span> ")
@@ -203,18 +203,11 @@ func putPlans(p *page, s *view.SnagView) {
 	}
 }
 
-// own writes that an element holds words of the program.
-func own(p *page) {
-	if p.l.Lang != "" {
-		p.attr("lang", p.l.Lang)
-	}
-}
-
 func (p *page) openTag(class string) {
 	p.WriteByte(' ')
 	p.put(`<span`)
 	p.attr("class", "tag "+class)
-	own(p)
+	p.attr("lang", p.l.Lang)
 	p.put(">")
 }
 
