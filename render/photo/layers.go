@@ -3,6 +3,8 @@ package photo
 import (
 	"image"
 	"image/draw"
+
+	"guidecoat/journal/pick"
 )
 
 // Layers are the pixels of a picture: of a photo brightness and two of colour with a quarter of the pixels, which are
@@ -75,11 +77,9 @@ func fullRange(m image.Image, format string) {
 }
 
 func (l layers) sources() []source {
-	var list []source
-	for _, x := range l {
-		list = append(list, source{x.w, x.h, x.n, func(y int) []byte { return x.pix[y*x.w*x.n:][:x.w*x.n] }})
-	}
-	return list
+	return pick.Map(l, func(x layer) source {
+		return source{x.w, x.h, x.n, func(y int) []byte { return x.pix[y*x.w*x.n:][:x.w*x.n] }}
+	})
 }
 
 // shrunk returns a picture as one of w by h pixels.
@@ -92,11 +92,7 @@ func shrunk(from []source, w, h int) layers {
 }
 
 func (l layers) turn(orientation int) layers {
-	out := make(layers, len(l))
-	for i, x := range l {
-		out[i] = x.turn(orientation)
-	}
-	return out
+	return pick.Map(l, func(x layer) layer { return x.turn(orientation) })
 }
 
 // image returns the picture in a form that its encoder takes without copying.

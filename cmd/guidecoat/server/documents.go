@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guidecoat/journal"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 
@@ -55,11 +56,7 @@ func (s *server) place(d *openFile) {
 }
 
 func (s *server) opened() []*openFile {
-	var list []*openFile
-	for _, uri := range sorted(s.open) {
-		list = append(list, s.open[uri])
-	}
-	return list
+	return pick.Map(sorted(s.open), func(uri string) *openFile { return s.open[uri] })
 }
 
 // folder returns the folder of that root, which is tended from now on.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -56,10 +57,7 @@ func (v shown) symbol(name, detail string, kind int, at source.Span) documentSym
 // every folder in which something is open.
 func (s *server) findSymbols(p queryParams) (any, error) {
 	s.mu.Lock()
-	folders := make([]*folder, 0, len(s.folders))
-	for _, key := range sorted(s.folders) {
-		folders = append(folders, s.folders[key])
-	}
+	folders := pick.Map(sorted(s.folders), func(key string) *folder { return s.folders[key] })
 	s.mu.Unlock()
 	list := []workspaceSymbol{}
 	query := strings.ToLower(p.Query)

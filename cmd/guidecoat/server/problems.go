@@ -7,6 +7,7 @@ import (
 
 	"guidecoat/journal/check"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/source"
 )
@@ -104,20 +105,14 @@ func (r *reading) lineOf(at source.Span) *note.Line {
 	if n == nil {
 		return nil
 	}
-	lines := slices.Clone(n.Lines)
-	for _, it := range n.Items {
-		lines = append(lines, it.Line)
-	}
-	for _, l := range lines {
+	items := pick.Map(n.Items, func(it *note.Item) *note.Line { return it.Line })
+	return pick.First(slices.Concat(n.Lines, items), func(l *note.Line) bool {
 		begin := l.Text.Whole()
 		if l.Name != "" {
 			begin.Start = l.NameSpan().Start
 		}
-		if begin.Start <= at.Start && at.Start < begin.End && len(l.Kind.Clauses) > 0 {
-			return l
-		}
-	}
-	return nil
+		return begin.Start <= at.Start && at.Start < begin.End && len(l.Kind.Clauses) > 0
+	})
 }
 
 // diagnostic is a problem as the protocol tells it. Pages are those of its files so far.

@@ -11,12 +11,10 @@ import (
 
 // lineAt is the line of a note that a place is on, nil for none.
 func (v shown) lineAt(at position) *aloud.Line {
-	for _, l := range v.aloud(v.name) {
-		if r := v.span(l.Span); r.Start.Line <= at.Line && at.Line <= r.End.Line {
-			return l
-		}
-	}
-	return nil
+	return pick.First(v.aloud(v.name), func(l *aloud.Line) bool {
+		r := v.span(l.Span)
+		return r.Start.Line <= at.Line && at.Line <= r.End.Line
+	})
 }
 
 // rows are the whole lines that a range is on.

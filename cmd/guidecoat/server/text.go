@@ -116,11 +116,8 @@ func (l *lines) edit(c change) string {
 	if c.Range == nil {
 		return c.Text
 	}
-	start, end := l.offset(c.Range.Start), l.offset(c.Range.End)
-	if start > end {
-		start, end = end, start
-	}
-	return l.text[:start] + c.Text + l.text[end:]
+	a, b := l.offset(c.Range.Start), l.offset(c.Range.End)
+	return l.text[:min(a, b)] + c.Text + l.text[max(a, b):]
 }
 
 const byteOrderMark = "\ufeff"
