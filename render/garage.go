@@ -164,10 +164,7 @@ func underFolder(folder string, j job) job {
 
 // inFolder are the options of the site of a build in that folder of the garage's site.
 func inFolder(o Options, garage, folder string, notes []RawNote) Options {
-	o.Notes, o.garage = notes, garage
-	if o.BaseURL != "" {
-		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
-	}
+	o.Notes, o.garage, o.BaseURL = notes, garage, addressAt(o.BaseURL, folder+"/")
 	return o
 }
 

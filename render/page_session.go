@@ -85,9 +85,8 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 // firstSentence is that of a text, or as much of it as a row has room for.
 func firstSentence(s string) string {
 	for at := range s {
-		if at > 0 && s[at] == ' ' && strings.ContainsRune(".!?", rune(s[at-1])) && at > minSentence {
-			s = s[:at]
-			break
+		if at > minSentence && s[at] == ' ' && strings.ContainsRune(".!?", rune(s[at-1])) {
+			return shorten(s[:at], 180)
 		}
 	}
 	return shorten(s, 180)
