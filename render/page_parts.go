@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -218,12 +220,8 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 
 // donor is a donor with its salvage category, as far as either is told.
 func (s *site) donor(name string) string {
-	for _, d := range s.v.Donors {
-		if d.Name == name && d.Category != "" {
-			return s.Say("%s, salvage category %s", name, d.Category)
-		}
-	}
-	return name
+	category := pick.First(s.v.Donors, func(d fact.Donor) bool { return d.Name == name && d.Category != "" }).Category
+	return pick.Either(category == "", name, s.Say("%s, salvage category %s", name, category))
 }
 
 // asked is what is asked for a part and by whom, the best first.
