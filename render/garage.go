@@ -225,8 +225,7 @@ func (s *garageSite) json() ([]byte, error) {
 	for _, b := range s.builds {
 		l := listedBuild{Build: b.v.Name, State: statusOf(b.site).state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
 		if hasFeed(b.site) {
-			newest := b.v.Newest.String()
-			l.Newest = &newest
+			l.Newest = new(b.v.Newest.String())
 		}
 		list = append(list, l)
 	}

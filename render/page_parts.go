@@ -171,11 +171,8 @@ func (p *leaf) part(x *view.PartView) {
 	p.Raw("</details>")
 	p.prints(x.Photos(), x.Description).Raw("</td><td>")
 	p.state(x.State).Raw(" <small>")
-	p.shortDate(now.Session, now.Date).Raw("</small>")
-	if x.Waited() {
-		p.With(" <small>{due} ", p.Day(x.Due), "</small>")
-	}
-	p.If(x.Late, ` <strong class="late">{late}</strong>`)
+	p.shortDate(now.Session, now.Date).Raw("</small>").With(" <small>{due} ", given(x.Waited(), p.Day(x.Due)), "</small>").
+		If(x.Late, ` <strong class="late">{late}</strong>`)
 	if x.Paid != nil {
 		p.Raw(`</td><td class="sum">`).Text(paid)
 	} else {

@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -141,12 +142,9 @@ func (p *leaf) chart(c *Chart, section *markup.Wrap) {
 // fixes are the temporary fixes shown, in order, and the day up to which they are told.
 func (s *site) fixes() (list []fix, until measure.Date) {
 	until = cmp.Or(s.v.SoldOn, s.v.AsOf, s.v.Today)
-	for _, x := range s.v.Snags {
-		if isTemporary(x) {
-			f := fix{snag: x, spells: x.Spells()}
-			list = append(list, f)
-			until = max(until, x.Cleared, x.Opened)
-		}
+	for _, x := range pick.Where(s.v.Snags, isTemporary) {
+		list = append(list, fix{snag: x, spells: x.Spells()})
+		until = max(until, x.Cleared, x.Opened)
 	}
 	for i := range list {
 		for _, spell := range list[i].spells {
