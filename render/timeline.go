@@ -88,12 +88,9 @@ func openChart(s *site) *Chart {
 		}
 	}
 	c.Words = s.Say("Open snags from %d on %s to %d on %s; the most, %d, were open on %s.", first.Open, first.Date, last.Open, last.Date, most.Open, most.Date)
-	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
-		c.Note = s.Say("%d snags not shown here, open or cleared, and not in the curve.", n)
-	}
-	if told := tallyOf(s).told; told > 0 {
-		c.Note = strings.TrimSpace(s.Say("%d of those still open are told to the buyer instead of mended.", told) + " " + c.Note)
-	}
+	told, unseen := tallyOf(s).told, s.v.UnseenOpen+s.v.UnseenCleared
+	c.Note = strings.Join(nonEmpty(given(told > 0, s.Say("%d of those still open are told to the buyer instead of mended.", told)),
+		given(unseen > 0, s.Say("%d snags not shown here, open or cleared, and not in the curve.", unseen))), " ")
 	by := scale{float64(most.Open), 1, func(v float64) string { return s.Grouped(int(v)) }}
 	return c.drawn(s, first.Date, last.Date, by, func(p *plane) { p.stairs(points, s.Say("%d open", last.Open)) })
 }
