@@ -2,6 +2,7 @@ package render
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
 
@@ -52,12 +53,8 @@ func (s *site) gatherAlbum() {
 	for _, of := range with[""] { // of lines whose session has no page
 		add(of, nil, of.date, of.place)
 	}
-	slices.SortStableFunc(s.album, func(a, b *shot) int {
-		if (a.date == 0) != (b.date == 0) {
-			return cmp.Compare(b.date, a.date)
-		}
-		return cmp.Compare(a.date, b.date)
-	})
+	const last = math.MaxInt32
+	slices.SortStableFunc(s.album, func(a, b *shot) int { return cmp.Compare(cmp.Or(a.date, last), cmp.Or(b.date, last)) })
 }
 
 // clauseShots are the pictures of parts, snags and checks by the session that names them.

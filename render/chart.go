@@ -148,12 +148,12 @@ func (p *plane) free(points []point, words string, rules []rule) float64 {
 }
 
 // weeks draws a bar for each week that begins on the day of a point.
-func (p *plane) weeks(points []point, base float64) {
+func (p *plane) weeks(points []point) {
 	for _, at := range points {
 		from, to := p.x(at.on), p.x(at.on.AddDays(7))
 		gap := (to - from) * 0.14
 		y := p.y(at.value)
-		p.Bars = append(p.Bars, Box{number(from + gap), number(y), number(max(0.5, to-from-2*gap)), number(base - y)})
+		p.Bars = append(p.Bars, Box{number(from + gap), number(y), number(max(0.5, to-from-2*gap)), number(p.y(0) - y)})
 	}
 }
 

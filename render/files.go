@@ -186,9 +186,7 @@ func (s *site) follow(at, dir, target string) string {
 	switch {
 	case err != nil:
 		return ""
-	case u.Scheme != "" || u.Host != "" || strings.HasPrefix(target, "//"):
-		return target
-	case u.Path == "":
+	case u.Scheme != "" || u.Host != "" || u.Path == "" || strings.HasPrefix(target, "//"):
 		return target
 	}
 	for _, base := range []string{dir, s.v.BuildPath} {
@@ -292,9 +290,7 @@ func tells(b *view.Body) bool {
 		return false
 	}
 	for n := b.Doc().FirstChild(); n != nil; n = n.NextSibling() {
-		switch n.(type) {
-		case *ast.Heading, *ast.ThematicBreak:
-		default:
+		if kind := n.Kind(); kind != ast.KindHeading && kind != ast.KindThematicBreak {
 			return true
 		}
 	}

@@ -164,10 +164,7 @@ func underFolder(folder string, j job) job {
 
 // inFolder are the options of the site of a build in that folder of the garage's site.
 func inFolder(o Options, garage, folder string, notes []RawNote) Options {
-	o.Notes, o.garage = notes, garage
-	if o.BaseURL != "" {
-		o.BaseURL = strings.TrimSuffix(o.BaseURL, "/") + "/" + folder + "/"
-	}
+	o.Notes, o.garage, o.BaseURL = notes, garage, addressAt(o.BaseURL, folder+"/")
 	return o
 }
 
@@ -228,8 +225,7 @@ func (s *garageSite) json() ([]byte, error) {
 	for _, b := range s.builds {
 		l := listedBuild{Build: b.v.Name, State: statusOf(b.site).state, Page: b.folder + "/index.html", Data: b.folder + "/build.json"}
 		if hasFeed(b.site) {
-			newest := b.v.Newest.String()
-			l.Newest = &newest
+			l.Newest = new(b.v.Newest.String())
 		}
 		list = append(list, l)
 	}

@@ -247,11 +247,8 @@ func (p *leaf) prints(files []string, alt string) *markup.W {
 
 // writeWithheld tells of what is outstanding but not shown.
 func (p *leaf) writeWithheld() *markup.W {
-	first := true
-	return markup.Each(p.W, p.withheldWords(p.v.Withheld), `<p class="withheld">{Outstanding besides these:} `, func(s string) {
-		p.If(!first, "; ").Text(s)
-		first = false
-	}, ". {Ask the builder about it.}</p>")
+	words := strings.Join(p.withheldWords(p.v.Withheld), "; ")
+	return p.With(`<p class="withheld">{Outstanding besides these:} `, words, ". {Ask the builder about it.}</p>")
 }
 
 func (s *voice) plainFact(name, value string) Fact { return Fact{Name: s.Word(name), Value: value} }

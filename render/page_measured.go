@@ -124,11 +124,8 @@ func (p measuredLeaf) measuredPage(list []measuredEntry) {
 	scans := pick.Where(list, func(e measuredEntry) bool { return e.scan != nil })
 	p.begin()
 	if len(readings) > 0 && len(checks) > 0 {
-		p.Raw(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `)
-		if len(scans) > 0 {
-			p.Raw(`<a href="#_scans">{Fault scans}</a>`)
-		}
-		p.Raw("</p>\n")
+		p.Raw(`<p class="jump"><a href="#_h-readings">{Readings}</a> <a href="#_h-checks">{Checks}</a> `).
+			If(len(scans) > 0, `<a href="#_scans">{Fault scans}</a>`).Raw("</p>\n")
 	}
 	p.volumes(p.measured.book).Raw("</header>\n")
 	markup.Each(p.W, runsOf(readings, func(e measuredEntry) int { return seriesRank(e.series) }), `<section aria-labelledby="_h-readings"><h2 id="_h-readings">{Readings}</h2>

@@ -261,11 +261,9 @@ func (p moneyLeaf) lines(list []ledgerEntry) {
 	if hasCSV(p.leaf.site) {
 		p.Raw(`<p class="about"><a`).Href(root(p.path) + csvName).Raw(">{These lines as a CSV file}</a></p>")
 	}
-	p.Raw("\n")
-	if rest := p.v.Money.NotListed(); p.v.Money.LinesShown && !rest.IsZero() {
-		p.Raw(`<p class="lead">`).Text(p.Say("Lines that the builder keeps private come to %s. They count in every sum, and are not listed.", p.sum(rest))).Raw("</p>")
-	}
-	p.Raw("\n")
+	rest := p.v.Money.NotListed()
+	apart := p.Say("Lines that the builder keeps private come to %s. They count in every sum, and are not listed.", p.sum(rest))
+	p.Raw("\n").With(`<p class="lead">`, given(p.v.Money.LinesShown && !rest.IsZero(), apart), "</p>").Raw("\n")
 	for _, block := range runsOf(list, func(e ledgerEntry) string { return e.id }) {
 		st := block[0].stage
 		id := block[0].id

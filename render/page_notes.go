@@ -1,6 +1,7 @@
 package render
 
 import (
+	"guidecoat/journal/pick"
 	"guidecoat/journal/problem"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
@@ -71,9 +72,8 @@ func notesSheets(s *site) []sheet {
 }
 
 func noteSheets(s *site) []sheet {
-	var list []sheet
-	for _, n := range s.o.Notes {
-		list = append(list, sheet{path: s.paths.notes[n.File.Path], heading: n.File.Path, description: "The note " + n.File.Path + " as it was typed.", main: func(p *leaf) {
+	return pick.Map(s.o.Notes, func(n RawNote) sheet {
+		return sheet{path: s.paths.notes[n.File.Path], heading: n.File.Path, description: "The note " + n.File.Path + " as it was typed.", main: func(p *leaf) {
 			p.begin()
 			told := n.told()
 			if errors, warnings := p.counted(told); errors+warnings != "" {
@@ -89,9 +89,8 @@ func noteSheets(s *site) []sheet {
 `).Markdown(p.md.Note(n.File, told.Problems, told.Read)).Raw(`
 </div>
 `)
-		}})
-	}
-	return list
+		}}
+	})
 }
 
 // counted says how much is wrong with a note; "" for nothing.

@@ -152,11 +152,8 @@ func (p packLeaf) packReading(x *view.ReadingSeries) {
 		p.packValue(first)
 	}
 	p.Raw("</td><td>")
-	p.packValue(last).Raw("</td><td>").Text(p.limits(last.Limits))
-	if last.Outside.Some() || last.Near.Some() {
-		p.With(" <small>", p.verdict(last), "</small>")
-	}
-	p.Raw("</td><td>")
+	telling := last.Outside.Some() || last.Near.Some()
+	p.packValue(last).Raw("</td><td>").Text(p.limits(last.Limits)).With(" <small>", given(telling, p.verdict(last)), "</small>").Raw("</td><td>")
 	p.grade(view.Measured).Raw("</td></tr>\n")
 }
 
@@ -225,12 +222,9 @@ func (p packLeaf) packWarranty(x *view.PartView) {
 }
 
 func packUnopened(s *site, _ map[string]bool) []packEntry {
-	list := s.v.Unopened()
+	list := pick.Map(s.v.Unopened(), s.Name)
 	if list == nil {
 		return nil
-	}
-	for i, system := range list {
-		list[i] = s.Name(system)
 	}
 	return []packEntry{{weight: 2, write: func(p packLeaf) {
 		p.Raw("<p>{This record tells of no work, part, check, reading or fault scan on:} <b>").Text(p.List(list...)).Raw("</b>. {Nobody looked there, or nobody wrote it down.}</p>\n")

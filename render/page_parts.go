@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"guidecoat/journal/fact"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -169,11 +171,8 @@ func (p *leaf) part(x *view.PartView) {
 	p.Raw("</details>")
 	p.prints(x.Photos(), x.Description).Raw("</td><td>")
 	p.state(x.State).Raw(" <small>")
-	p.shortDate(now.Session, now.Date).Raw("</small>")
-	if x.Waited() {
-		p.With(" <small>{due} ", p.Day(x.Due), "</small>")
-	}
-	p.If(x.Late, ` <strong class="late">{late}</strong>`)
+	p.shortDate(now.Session, now.Date).Raw("</small>").With(" <small>{due} ", given(x.Waited(), p.Day(x.Due)), "</small>").
+		If(x.Late, ` <strong class="late">{late}</strong>`)
 	if x.Paid != nil {
 		p.Raw(`</td><td class="sum">`).Text(paid)
 	} else {
@@ -218,12 +217,8 @@ func partFacts(s *site, x *view.PartView) (paid string, facts []Fact) {
 
 // donor is a donor with its salvage category, as far as either is told.
 func (s *site) donor(name string) string {
-	for _, d := range s.v.Donors {
-		if d.Name == name && d.Category != "" {
-			return s.Say("%s, salvage category %s", name, d.Category)
-		}
-	}
-	return name
+	category := pick.First(s.v.Donors, func(d fact.Donor) bool { return d.Name == name && d.Category != "" }).Category
+	return pick.Either(category == "", name, s.Say("%s, salvage category %s", name, category))
 }
 
 // asked is what is asked for a part and by whom, the best first.

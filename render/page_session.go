@@ -85,9 +85,8 @@ func sessionMonth(p *leaf, list []*view.SessionView) {
 // firstSentence is that of a text, or as much of it as a row has room for.
 func firstSentence(s string) string {
 	for at := range s {
-		if at > 0 && s[at] == ' ' && strings.ContainsRune(".!?", rune(s[at-1])) && at > minSentence {
-			s = s[:at]
-			break
+		if at > minSentence && s[at] == ' ' && strings.ContainsRune(".!?", rune(s[at-1])) {
+			return shorten(s[:at], 180)
 		}
 	}
 	return shorten(s, 180)
@@ -163,16 +162,11 @@ var neighbouringSessions = markup.Around("<nav class=\"neighbours\" aria-label=\
 
 // sessionMargin tells what was worked, spent and fitted.
 func (p sessionLeaf) sessionMargin(x *view.SessionView) {
-	plates := []Plate{{Label: "Work", Value: p.some(x.Minutes)}, {Label: "Net", Value: p.someSum(x.Spent)}}
-	if x.Odometer != "" {
-		plates = append(plates, Plate{Label: "Odometer", Value: p.Distance(x.Odometer)})
-	}
+	plates := []Plate{{Label: "Work", Value: p.some(x.Minutes)}, {Label: "Net", Value: p.someSum(x.Spent)}, {Label: "Odometer", Value: p.Distance(x.Odometer)}}
 	writePlates(p.W, plates).Raw("\n")
 	markup.Each(p.W, x.Work, "<section><h2>{Time}</h2>\n<table class=\"lines\"><tbody>\n", func(l view.WorkView) {
-		p.Raw(`<tr><th scope="row">`).Text(p.Minutes(l.Minutes)).Raw("</th><td>").Quote("", l.Words, "")
-		if l.Stage != x.Stage {
-			p.Quote(" <small>", l.Stage, "</small>")
-		}
+		p.Raw(`<tr><th scope="row">`).Text(p.Minutes(l.Minutes)).Raw("</th><td>").Quote("", l.Words, "").
+			Quote(" <small>", given(l.Stage != x.Stage, l.Stage), "</small>")
 		p.private(l.Private).Raw("</td></tr>\n")
 	}, "</tbody></table></section>\n")
 	markup.Each(p.W, x.Money, "<section><h2>{Money}</h2>\n<table class=\"lines money\"><tbody>\n", func(l *view.MoneyLine) {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -84,8 +85,7 @@ func snagsPage(p *leaf, v volume, count string) {
 <div>`)
 	writeHeading(p.W, p.heading).Raw(`<p class="lead">`).Text(count).If(v.front, " <small>{This counts what the notes say is to be done, checks due or failed, readings outside their limits, fault codes and surcharges to come back.}</small>").Raw("</p>\n")
 	if jump := snagJump(p.site, groups, chart); len(jump) > 1 {
-		p.Raw(`<p class="jump">`)
-		markup.Each(p.W, jump, "", func(l Link) { writeLink(p.W, l).Raw(" ") }, "").Raw("</p>\n")
+		markup.Each(p.W, jump, `<p class="jump">`, func(l Link) { writeLink(p.W, l).Raw(" ") }, "</p>\n")
 	}
 	p.volumes(p.snags.book)
 	if v.front {
@@ -119,20 +119,13 @@ func snagsPage(p *leaf, v volume, count string) {
 }
 
 func snagJump(s *site, groups [][]*view.SnagView, chart *Chart) []Link {
-	var list []Link
-	add := func(at int) {
-		list = append(list, Link{Text: s.Word(snagGroups[at].name), Href: "#" + snagGroups[at].id})
-	}
-	for _, g := range groups {
-		if at := standing(g[0]); at != atCleared {
-			add(at)
-		}
-	}
-	if chart != nil {
-		list = append(list, Link{Text: s.Say("Over time"), Href: "#_h-time"})
-	}
-	if n := len(groups); n > 0 && standing(groups[n-1][0]) == atCleared {
-		add(atCleared)
+	list := pick.Map(groups, func(g []*view.SnagView) Link {
+		of := snagGroups[standing(g[0])]
+		return Link{Text: s.Word(of.name), Href: "#" + of.id}
+	})
+	if chart != nil { // it stands before what was cleared
+		open := pick.Count(groups, func(g []*view.SnagView) bool { return standing(g[0]) != atCleared })
+		list = slices.Insert(list, open, Link{Text: s.Say("Over time"), Href: "#_h-time"})
 	}
 	return list
 }

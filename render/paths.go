@@ -240,15 +240,12 @@ func (b *book) nav(at string) []Shelf {
 		if v.nth > 0 {
 			l.Text = strconv.Itoa(v.nth)
 		}
-		switch {
-		case v.nth == 0:
-			list = append(list, Shelf{"", []Link{l}})
-		case v.nth == 1:
-			list = append(list, Shelf{v.name, []Link{l}})
-		default:
+		if v.nth > 1 {
 			last := &list[len(list)-1]
 			last.Pages = append(last.Pages, l)
+			continue
 		}
+		list = append(list, Shelf{given(v.nth == 1, v.name), []Link{l}})
 	}
 	return list
 }

@@ -21,6 +21,7 @@ import (
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 )
 
@@ -37,13 +38,8 @@ func (f fix) words() string { return title(note.PlainWords(f.snag.Words)) }
 func (f fix) last() view.Spell { return f.spells[len(f.spells)-1] }
 
 func (s *voice) stripWords(list []fix) string {
-	on, least, most := 0, list[0].days, list[0].days
-	for _, f := range list {
-		if f.snag.Open {
-			on++
-		}
-		least, most = min(least, f.days), max(most, f.days)
-	}
+	on, days := pick.Count(list, func(f fix) bool { return f.snag.Open }), pick.Map(list, func(f fix) int { return f.days })
+	least, most := slices.Min(days), slices.Max(days)
 	fixes := s.Say("%d temporary fixes", len(list))
 	switch {
 	case on > 0:

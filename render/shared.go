@@ -252,14 +252,8 @@ func (b *book) sheets(s *site, label, description string, main func(*leaf, volum
 
 // heading is that of the page of a volume.
 func (v volume) heading(s *site, label string) string {
-	of := s.Word(label)
-	if v.front {
-		return of
-	}
-	if v.nth > 0 {
-		return of + ": " + s.Say("%s, page %s", v.name, strconv.Itoa(v.nth))
-	}
-	return of + ": " + v.name
+	name := pick.Either(v.nth > 0, s.Say("%s, page %s", v.name, strconv.Itoa(v.nth)), v.name)
+	return s.Word(label) + given(!v.front, ": "+name)
 }
 
 // address is where a file will stand, "" without a base. An index.html goes by its folder.

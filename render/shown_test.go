@@ -182,7 +182,7 @@ func TestPlane(t *testing.T) {
 	if want := "M0 100V90H50V60H100V75"; p.Line != want || p.Area != want+"V100Z" || *p.End != (Label{"100", "75", "46", "the end"}) {
 		t.Errorf("stairs: %s, %s, %v", p.Line, p.Area, p.End)
 	}
-	p.weeks([]point{{on(14), 50}}, 100)
+	p.weeks([]point{{on(14), 50}})
 	if want := (Box{"14.98", "50", "5.04", "50"}); p.Bars[0] != want {
 		t.Errorf("a week: %v, want %v", p.Bars[0], want)
 	}

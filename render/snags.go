@@ -150,10 +150,7 @@ func (p *leaf) openSnag(x *view.SnagView) {
 	kind := kindOf(x)
 	p.Raw(`<li class="item `).Text(x.Severity.String()).With(" ", kind, "").Raw(`"`).With(` id="`, p.paths.snags[x], `"`).Raw(`>
 <p class="labels">`)
-	p.severity(x)
-	if !isTemporary(x) { // the heading says so
-		p.With(` <span class="tape">`, p.Word(kind), "</span>")
-	}
+	p.severity(x).With(` <span class="tape">`, given(!isTemporary(x), p.Word(kind)), "</span>") // else the heading says so
 	p.snagID(x)
 	p.private(x.Private).Raw(`</p>
 <p class="words"`)

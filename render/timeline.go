@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"guidecoat/journal/measure"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/view"
 	"guidecoat/render/markup"
 )
@@ -53,9 +54,15 @@ func runningChart(s *site) *Chart {
 		top = decimal.Max(top, budget[1])
 		rules = []rule{{budget[1].InexactFloat64(), s.Say("likely budget %s", s.round(budget[1]))}}
 	}
+	by := scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }}
+	return c.drawn(s, first.Date, last.Date, by, func(p *plane) { p.stairs(points, s.round(last.Sum), rules...) })
+}
+
+// drawn puts a curve or bars on a canvas of each size.
+func (c *Chart) drawn(s *site, first, last measure.Date, by scale, on func(*plane)) *Chart {
 	for _, room := range canvases {
-		p := room.plane(s.voice, first.Date, last.Date, scale{top.InexactFloat64(), 0, func(v float64) string { return s.round(decimal.NewFromFloat(v)) }})
-		p.stairs(points, s.round(last.Sum), rules...)
+		p := room.plane(s.voice, first, last, by)
+		on(p)
 		c.Drawings = append(c.Drawings, p.Drawing)
 	}
 	return c
@@ -70,7 +77,8 @@ func openChart(s *site) *Chart {
 	if len(counts) < 2 {
 		return nil
 	}
-	first, last, most := counts[0], counts[len(counts)-1], counts[0]
+	first, last := counts[0], counts[len(counts)-1]
+	most := slices.MaxFunc(counts, func(a, b view.OpenCount) int { return cmp.Compare(a.Open, b.Open) })
 	c := &Chart{Kind: "open", Table: s.Say("Open snags as a table"), Head: [2]string{s.Say("At the end of"), s.Word("open")}}
 	points := make([]point, len(counts))
 	for i, n := range counts {
@@ -78,23 +86,13 @@ func openChart(s *site) *Chart {
 		if len(counts) <= rowsByDay || i+1 == len(counts) || monthID(counts[i+1].Date) != monthID(n.Date) {
 			c.Rows = append(c.Rows, [2]string{s.Day(n.Date), s.Grouped(n.Open)})
 		}
-		if n.Open > most.Open {
-			most = n
-		}
 	}
 	c.Words = s.Say("Open snags from %d on %s to %d on %s; the most, %d, were open on %s.", first.Open, first.Date, last.Open, last.Date, most.Open, most.Date)
-	if n := s.v.UnseenOpen + s.v.UnseenCleared; n > 0 {
-		c.Note = s.Say("%d snags not shown here, open or cleared, and not in the curve.", n)
-	}
-	if told := tallyOf(s).told; told > 0 {
-		c.Note = strings.TrimSpace(s.Say("%d of those still open are told to the buyer instead of mended.", told) + " " + c.Note)
-	}
-	for _, room := range canvases {
-		p := room.plane(s.voice, first.Date, last.Date, scale{float64(most.Open), 1, func(v float64) string { return s.Grouped(int(v)) }})
-		p.stairs(points, s.Say("%d open", last.Open))
-		c.Drawings = append(c.Drawings, p.Drawing)
-	}
-	return c
+	told, unseen := tallyOf(s).told, s.v.UnseenOpen+s.v.UnseenCleared
+	c.Note = strings.Join(nonEmpty(given(told > 0, s.Say("%d of those still open are told to the buyer instead of mended.", told)),
+		given(unseen > 0, s.Say("%d snags not shown here, open or cleared, and not in the curve.", unseen))), " ")
+	by := scale{float64(most.Open), 1, func(v float64) string { return s.Grouped(int(v)) }}
+	return c.drawn(s, first.Date, last.Date, by, func(p *plane) { p.stairs(points, s.Say("%d open", last.Open)) })
 }
 
 // hoursChart draws the hours worked week by week; nil where there are no two weeks.
@@ -103,28 +101,21 @@ func hoursChart(s *site, from, to measure.Date) *Chart {
 	if len(weeks) < 2 {
 		return nil
 	}
-	first, last, most := weeks[0], weeks[len(weeks)-1], weeks[0]
+	first, last := weeks[0], weeks[len(weeks)-1]
+	most := slices.MaxFunc(weeks, func(a, b view.WeekOfWork) int { return cmp.Compare(a.Minutes, b.Minutes) })
 	c := &Chart{Kind: "hours", Table: s.Say("Hours by week as a table"), Head: [2]string{s.Say("Week from Monday"), s.Say("person-hours")}}
 	points, sum := make([]point, len(weeks)), measure.Minutes(0)
 	for i, w := range weeks {
 		points[i] = point{w.Monday, float64(w.Minutes) / 60}
 		c.Rows = append(c.Rows, [2]string{s.Day(w.Monday), s.Minutes(w.Minutes)})
 		sum += w.Minutes
-		if w.Minutes > most.Minutes {
-			most = w
-		}
 	}
 	c.Words = s.Say("%[2]s of person time in %[1]d weeks; the most, %[3]s, in the week from %[4]s.", len(weeks), sum, most.Minutes, most.Monday)
 	if rest := s.v.NotInWeeks(); rest > 0 {
 		c.Note = s.Say("%s of sessions that are not shown are not in the bars.", rest)
 	}
-	for _, room := range canvases {
-		by := scale{float64(most.Minutes) / 60, 1, func(v float64) string { return s.Say("%d h", int(v)) }}
-		p := room.plane(s.voice, first.Monday, last.Monday.AddDays(7), by)
-		p.weeks(points, room.height-room.bottom)
-		c.Drawings = append(c.Drawings, p.Drawing)
-	}
-	return c
+	by := scale{float64(most.Minutes) / 60, 1, func(v float64) string { return s.Say("%d h", int(v)) }}
+	return c.drawn(s, first.Monday, last.Monday.AddDays(7), by, func(p *plane) { p.weeks(points) })
 }
 
 func (p *leaf) chart(c *Chart, section *markup.Wrap) {
@@ -148,12 +139,9 @@ func (p *leaf) chart(c *Chart, section *markup.Wrap) {
 // fixes are the temporary fixes shown, in order, and the day up to which they are told.
 func (s *site) fixes() (list []fix, until measure.Date) {
 	until = cmp.Or(s.v.SoldOn, s.v.AsOf, s.v.Today)
-	for _, x := range s.v.Snags {
-		if isTemporary(x) {
-			f := fix{snag: x, spells: x.Spells()}
-			list = append(list, f)
-			until = max(until, x.Cleared, x.Opened)
-		}
+	for _, x := range pick.Where(s.v.Snags, isTemporary) {
+		list = append(list, fix{snag: x, spells: x.Spells()})
+		until = max(until, x.Cleared, x.Opened)
 	}
 	for i := range list {
 		for _, spell := range list[i].spells {
