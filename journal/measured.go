@@ -61,13 +61,7 @@ func addReading(b *Build, s *Session, l *note.Line) {
 			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "another clause has set that limit already"})
 			return
 		}
-		if next.Min != nil {
-			r.Limits.Min = next.Min
-		}
-		if next.Max != nil {
-			r.Limits.Max = next.Max
-		}
-		if r.Limits.Min != nil && r.Limits.Max != nil && r.Limits.Min.Compare(*r.Limits.Max) > 0 {
+		if r.Limits = next.After(r.Limits); r.Limits.Min != nil && r.Limits.Max != nil && r.Limits.Min.Compare(*r.Limits.Max) > 0 {
 			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "the least is more than the most"})
 			return
 		}
