@@ -84,15 +84,17 @@ var cardLines = map[string]func(*Build, *Card, *note.Line){
 	"due checks":    cardDueCheck,
 	"public":        cardPublic,
 	"hourly":        func(_ *Build, c *Card, l *note.Line) { v := l.Head.(decimal.Decimal); c.Hourly = &v },
-	"holding":       cardHolding,
-	"weeks":         func(_ *Build, c *Card, l *note.Line) { v := [3]decimal.Decimal(l.Head.(note.Weeks)); c.Weeks = &v },
-	"pace":          func(_ *Build, c *Card, l *note.Line) { c.Pace = l.Head.(*big.Rat) },
-	"away":          func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
-	"worst":         func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
-	"offers":        cardOffer,
-	"papers":        func(b *Build, _ *Card, l *note.Line) { addPaper(b, nil, l) },
-	"damage":        cardDamage,
-	"fasteners":     cardFastener,
+	"holding": func(_ *Build, c *Card, l *note.Line) {
+		c.Holding = new(big.Rat).Add(cmp.Or(c.Holding, new(big.Rat)), l.Head.(*big.Rat))
+	},
+	"weeks":     func(_ *Build, c *Card, l *note.Line) { v := [3]decimal.Decimal(l.Head.(note.Weeks)); c.Weeks = &v },
+	"pace":      func(_ *Build, c *Card, l *note.Line) { c.Pace = l.Head.(*big.Rat) },
+	"away":      func(_ *Build, c *Card, l *note.Line) { c.Away = measure.Merge(append(c.Away, l.Head.(measure.Span))) },
+	"worst":     func(_ *Build, c *Card, l *note.Line) { c.OneInTen = l.Head.(string) != note.WorstCases[0] },
+	"offers":    cardOffer,
+	"papers":    func(b *Build, _ *Card, l *note.Line) { addPaper(b, nil, l) },
+	"damage":    cardDamage,
+	"fasteners": cardFastener,
 }
 
 func cardDetail(b *Build, c *Card, l *note.Line) {
@@ -144,14 +146,11 @@ func cardStage(b *Build, c *Card, l *note.Line) {
 }
 
 func cardDueCheck(b *Build, c *Card, l *note.Line) {
-	r := DueRule{Name: l.Name, Severity: note.Major}
+	r := DueRule{Name: l.Name, Severity: cmp.Or(l.Severity(), note.Major)}
 	var ok bool
 	if r.Systems, ok = note.Arg[[]string](l, "after"); !ok {
 		b.reject(l, source.Fault{Flaw: NoAfter, Span: l.NameSpan(), Word: l.Name})
 		return
-	}
-	if s := l.Choice("severity"); s != nil {
-		r.Severity = note.SeverityOf(s.Word)
 	}
 	note.SetPointer(&r.Far, l, "distance")
 	if r.Because, _ = note.Arg[string](l, "because"); r.Because == "" {
@@ -200,10 +199,6 @@ func cardFastener(b *Build, c *Card, l *note.Line) {
 	}
 	note.Set(&f.System, l, "system")
 	c.Fasteners = append(c.Fasteners, f)
-}
-
-func cardHolding(b *Build, c *Card, l *note.Line) {
-	c.Holding = new(big.Rat).Add(cmp.Or(c.Holding, new(big.Rat)), l.Head.(*big.Rat))
 }
 
 // timeForHolding leaves out what holding costs where nothing says for how long, and says so once.

@@ -1,12 +1,14 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
 	"path"
 	"regexp"
 
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 )
 
@@ -83,13 +85,7 @@ func (b *Build) addSession(n *note.Note, named nameDate) {
 		b.LinesLeftOut += len(n.Lines) + len(n.Items)
 		return
 	}
-	s := &Session{Note: n, Path: n.File.Path, Date: date, Title: n.Heading, Private: isYes(n.Line("private"))}
-	if l := n.Line("title"); l != nil {
-		s.Title = l.Text.S
-	}
-	if s.Title == "" {
-		s.Title = date.String()
-	}
+	s := &Session{Note: n, Path: n.File.Path, Date: date, Title: cmp.Or(n.Line("title").Typed(), n.Heading, date.String()), Private: isYes(n.Line("private"))}
 	if l := n.Line("odometer"); l != nil {
 		q := l.Head.(measure.Quantity)
 		s.Odometer = &q
@@ -122,12 +118,7 @@ func dateOf(b *Build, n *note.Note, named nameDate) (measure.Date, bool) {
 			Why: "the file's name begins with it, but " + named.bad.Why, Help: "Give the file the name of its day."})
 		return 0, false
 	}
-	var field *note.Line
-	for _, l := range n.Lines {
-		if l.Kind.Key == "date" {
-			field = l
-		}
-	}
+	field := pick.First(n.Lines, func(l *note.Line) bool { return l.Kind.Key == "date" })
 	switch {
 	case field == nil && !named.has:
 		if n.Field("date") == nil { // one that is there but empty was reported
@@ -148,12 +139,7 @@ func dateOf(b *Build, n *note.Note, named nameDate) (measure.Date, bool) {
 }
 
 func newPage(n *note.Note) *Page {
-	p := &Page{Note: n, Path: n.File.Path}
-	if l := n.Line("page"); l != nil {
-		p.Title = l.Text.S
-	}
-	p.Private = isYes(n.Line("private"))
-	return p
+	return &Page{Note: n, Path: n.File.Path, Title: n.Line("page").Typed(), Private: isYes(n.Line("private"))}
 }
 
 func isYes(l *note.Line) bool {
@@ -165,22 +151,9 @@ func isYes(l *note.Line) bool {
 }
 
 func countLeftOut(b *Build) {
-	count := func(lines []*note.Line) {
-		for _, l := range lines {
-			if b.LeftOut(l) {
-				b.LinesLeftOut++
-			}
-		}
-	}
-	count(b.Card.Note.Lines)
-	b.LinesLeftOut += b.Card.Note.Lost
+	b.LinesLeftOut += b.Card.Note.Lost + pick.Count(b.Card.Note.Lines, b.LeftOut)
 	for _, s := range b.Sessions {
-		count(s.Note.Lines)
-		for _, it := range s.Note.Items {
-			if b.LeftOut(it.Line) {
-				b.LinesLeftOut++
-			}
-		}
+		b.LinesLeftOut += pick.Count(s.Note.Lines, b.LeftOut) + pick.Count(s.Note.Items, func(it *note.Item) bool { return b.LeftOut(it.Line) })
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal/measure"
 	"guidecoat/journal/money"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -107,10 +108,8 @@ func (g *Garage) readCard() {
 		if set := cardLines[l.Kind.Key]; set != nil && !b.LeftOut(l) {
 			set(b, b.Card, l)
 		}
-		if l.Kind.Key == "garage" {
-			g.Name = l.Text.S
-		}
 	}
+	g.Name = g.Note.Line("garage").Typed()
 	requireKeys(b, g.Note, "garage")
 	readDonors(b)
 	g.Donors = b.Donors
@@ -118,11 +117,8 @@ func (g *Garage) readCard() {
 		if l.Kind.Key == "tools" && !b.LeftOut(l) {
 			g.addTool(b, l)
 		}
-		if b.LeftOut(l) {
-			g.LinesLeftOut++
-		}
 	}
-	g.LinesLeftOut += g.Note.Lost
+	g.LinesLeftOut = g.Note.Lost + pick.Count(g.Note.Lines, b.LeftOut)
 	g.Faults = b.Faults
 }
 

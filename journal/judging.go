@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -74,11 +75,7 @@ func (f *judge) open(it *Item, known *judged) *judged {
 	if known != nil {
 		what, next = fact.Reopened, known.standing
 	}
-	if it.Kind != "" {
-		next.Kind = it.Kind
-	} else if next.Kind == "" {
-		next.Kind = "job"
-	}
+	next.Kind = cmp.Or(it.Kind, next.Kind, "job")
 	if it.Words().S != "" || known == nil {
 		next.Words, next.Said = it.Words().S, speech.Phrase{}
 	}
@@ -138,9 +135,7 @@ func (f *judge) act(what fact.EventKind, it *Item, after standing) *Act {
 
 // clauses takes the clauses of an item into the snag; false where they do not fit.
 func (f *judge) clauses(it *Item, s *standing) bool {
-	if c := it.Choice("severity"); c != nil {
-		s.given = note.SeverityOf(c.Word)
-	}
+	s.given = cmp.Or(it.Severity(), s.given)
 	note.Set(&s.Own, it.Line, "system")
 	note.Set(&s.Asks, it.Line, "asks for")
 	note.Set(&s.Stage, it.Line, "stage")
@@ -178,14 +173,8 @@ func (f *judge) clauses(it *Item, s *standing) bool {
 }
 
 func (s *standing) settle(b *Build) {
-	s.System = s.Own
-	if s.System == "" {
-		s.System = b.SystemOf(s.Stage)
-	}
-	s.Severity = s.given
-	if s.Severity == note.NoSeverity {
-		s.Severity = defaultSeverity(s.Kind, s.System)
-	}
+	s.System = cmp.Or(s.Own, b.SystemOf(s.Stage))
+	s.Severity = cmp.Or(s.given, defaultSeverity(s.Kind, s.System))
 }
 
 // defaultSeverity is major for a temporary fix and for safety systems.

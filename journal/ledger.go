@@ -68,10 +68,8 @@ func categoryOf(b *Build, m *Money, l *note.Line) string {
 }
 
 func dateOn(s *Session, l *note.Line) measure.Date {
-	if on, ok := note.Arg[measure.Date](l, "on"); ok {
-		return on
-	}
-	return s.Date
+	on, _ := note.Arg[measure.Date](l, "on")
+	return cmp.Or(on, s.Date)
 }
 
 // workOut turns the amount of a line into the build's currency, or rejects the line.

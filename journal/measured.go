@@ -10,6 +10,7 @@ import (
 	"guidecoat/journal/fact"
 	"guidecoat/journal/measure"
 	"guidecoat/journal/note"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 	"guidecoat/journal/speech"
 )
@@ -22,14 +23,11 @@ const (
 )
 
 func addCheck(b *Build, s *Session, l *note.Line) {
-	c := &CheckLine{Session: s, Line: l, Name: l.Name, Result: l.Head.(string), At: s.Odometer, Private: s.Private || l.Has("private")}
+	c := &CheckLine{Session: s, Line: l, Name: l.Name, Result: l.Head.(string), At: s.Odometer, Severity: l.Severity(), Private: s.Private || l.Has("private")}
 	note.SetPointer(&c.At, l, "at")
 	c.Denied = denied(l)
 	note.Set(&c.By, l, "by")
 	note.Set(&c.System, l, "system")
-	if sev := l.Choice("severity"); sev != nil {
-		c.Severity = note.SeverityOf(sev.Word)
-	}
 	if isInspection(l) {
 		addInspection(b, s, l)
 	}
@@ -40,10 +38,8 @@ func addCheck(b *Build, s *Session, l *note.Line) {
 }
 
 func addReading(b *Build, s *Session, l *note.Line) {
-	r := &Reading{Session: s, Line: l, Name: l.Name, Value: l.Head.(measure.Quantity), Severity: note.Major, Private: s.Private || l.Has("private")}
-	if sev := l.Choice("severity"); sev != nil {
-		r.Severity = note.SeverityOf(sev.Word)
-	}
+	r := &Reading{Session: s, Line: l, Name: l.Name, Value: l.Head.(measure.Quantity), Private: s.Private || l.Has("private")}
+	r.Severity = cmp.Or(l.Severity(), note.Major)
 	note.Set(&r.System, l, "system")
 	var last *note.Found // clause that sets a limit
 	for _, c := range l.Clauses {
@@ -65,13 +61,7 @@ func addReading(b *Build, s *Session, l *note.Line) {
 			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "another clause has set that limit already"})
 			return
 		}
-		if next.Min != nil {
-			r.Limits.Min = next.Min
-		}
-		if next.Max != nil {
-			r.Limits.Max = next.Max
-		}
-		if r.Limits.Min != nil && r.Limits.Max != nil && r.Limits.Min.Compare(*r.Limits.Max) > 0 {
+		if r.Limits = next.After(r.Limits); r.Limits.Min != nil && r.Limits.Max != nil && r.Limits.Min.Compare(*r.Limits.Max) > 0 {
 			b.reject(l, source.Fault{Flaw: LimitsClash, Span: c.Span, Word: c.Word, Why: "the least is more than the most"})
 			return
 		}
@@ -301,16 +291,6 @@ var annexTitles = map[string]string{
 	"8.1.1": "noise", "8.2.1": "emissions, petrol", "8.2.2": "emissions, diesel", "8.4.1": "fluid leaks",
 }
 
-func (i *Inspection) Told() string {
-	if denied(i.Line) {
-		return unclear
-	}
-	return i.Line.Head.(string)
-}
+func (i *Inspection) Told() string { return pick.Either(denied(i.Line), unclear, i.Line.Head.(string)) }
 
-func (c *CheckLine) Told() string {
-	if c.Denied {
-		return unclear
-	}
-	return c.Result
-}
+func (c *CheckLine) Told() string { return pick.Either(c.Denied, unclear, c.Result) }

@@ -149,7 +149,11 @@ func declareParts(b *Build) {
 	for _, r := range b.DueRules() { // the table of checks due comes first
 		b.identify(r.Name, &identity{sort: checkSort})
 	}
-	declareFired(b)
+	for _, f := range b.Card.Fired() { // parts that are needed, before any line names them
+		if b.ids[f.Part] == nil {
+			b.identify(f.Part, &identity{sort: partSort, span: f.Span, fired: true})
+		}
+	}
 	for _, d := range b.Donors {
 		b.identify(d.Name, &identity{sort: donorSort, span: d.Line.NameSpan()})
 	}
@@ -324,13 +328,4 @@ func suggestID(words string) string {
 		}
 	}
 	return strings.Join(append(kept, "fix"), "-")
-}
-
-// declareFired takes in what has fired: parts that are needed, before any line names them.
-func declareFired(b *Build) {
-	for _, f := range b.Card.Fired() {
-		if b.ids[f.Part] == nil {
-			b.identify(f.Part, &identity{sort: partSort, span: f.Span, fired: true})
-		}
-	}
 }

@@ -43,9 +43,6 @@ func (p *plainItems) add(s *judged) {
 }
 
 func (p *plainItems) settle() {
-	if p.begins == nil {
-		p.begins = map[string][]*judged{}
-	}
 	for _, s := range p.fresh {
 		if s.words = plainKey(s.opening.Item); s.words == "" {
 			continue

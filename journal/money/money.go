@@ -75,10 +75,10 @@ func SplitBy(whole decimal.Decimal, weights []decimal.Decimal, c Currency) []dec
 		parts[i], rest[i] = units.Mul(w).QuoRem(total, 0)
 		order[i], left = i, left.Sub(parts[i])
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Cmp(rest[a]) })
+	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Abs().Cmp(rest[a].Abs()) })
 	for i, at := range order {
-		if decimal.NewFromInt(int64(i)).LessThan(left) {
-			parts[at] = parts[at].Add(decimal.NewFromInt(1))
+		if decimal.NewFromInt(int64(i)).LessThan(left.Abs()) {
+			parts[at] = parts[at].Add(decimal.NewFromInt(int64(left.Sign())))
 		}
 	}
 	for i := range parts {
@@ -92,15 +92,5 @@ func Split(whole decimal.Decimal, n int, c Currency) []decimal.Decimal {
 	if n < 1 {
 		return nil
 	}
-	least, rest := Round(whole, c).QuoRem(decimal.NewFromInt(int64(n)), c.Digits)
-	unit := decimal.New(int64(whole.Sign()), -c.Digits)
-	larger := int(rest.Shift(c.Digits).Abs().IntPart())
-	parts := make([]decimal.Decimal, n)
-	for i := range parts {
-		parts[i] = least
-		if i < larger {
-			parts[i] = least.Add(unit)
-		}
-	}
-	return parts
+	return SplitBy(whole, slices.Repeat([]decimal.Decimal{one}, n), c)
 }

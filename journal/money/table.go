@@ -63,10 +63,5 @@ func (s symbol) only() string {
 }
 
 func symbolNamed(text string) symbol {
-	for _, s := range symbols {
-		if s.text == text {
-			return s
-		}
-	}
-	return symbol{}
+	return pick.First(symbols, func(s symbol) bool { return s.text == text })
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guidecoat/journal/measure/number"
+	"guidecoat/journal/pick"
 	"guidecoat/journal/source"
 
 	"github.com/shopspring/decimal"
@@ -71,16 +72,10 @@ func (w Written) Currency(home Currency) (Currency, *source.Malformed) {
 		if w.Places == 3 && w.Number.LessThan(decimal.NewFromInt(1000)) {
 			help = fmt.Sprintf("write %s if these are thousands; else round it", strings.Replace(w.Number.StringFixed(w.Places), ".", ",", 1))
 		}
-		return Currency{}, malformed(w.NumberStart, w.NumberEnd, fmt.Sprintf("it has more decimals than %s, which has %s", in.Code, digitWord(in.Digits)), help)
+		digits := pick.Either(in.Digits == 0, "none", fmt.Sprint(in.Digits))
+		return Currency{}, malformed(w.NumberStart, w.NumberEnd, fmt.Sprintf("it has more decimals than %s, which has %s", in.Code, digits), help)
 	}
 	return in, nil
-}
-
-func digitWord(digits int32) string {
-	if digits == 0 {
-		return "none"
-	}
-	return fmt.Sprint(digits)
 }
 
 func malformed(start, end int, why, help string) *source.Malformed {

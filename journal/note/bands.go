@@ -1,6 +1,7 @@
 package note
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 
@@ -158,13 +159,7 @@ type Limits struct{ Min, Max *measure.Quantity }
 
 // After are the limits that hold after a line: its own, and for a side that it does not name those before it.
 func (l Limits) After(before Limits) Limits {
-	if l.Min == nil {
-		l.Min = before.Min
-	}
-	if l.Max == nil {
-		l.Max = before.Max
-	}
-	return l
+	return Limits{Min: cmp.Or(l.Min, before.Min), Max: cmp.Or(l.Max, before.Max)}
 }
 
 // Outside says how a value is outside limits, nothing where it is not. Limits are inclusive.

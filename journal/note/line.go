@@ -37,6 +37,14 @@ func (l *Line) span(r reach) source.Span { return l.Text.Span(int(r.start), int(
 
 func (l *Line) Words() Text { return l.part(l.words) }
 
+// Typed is the text of the line, "" where there is none.
+func (l *Line) Typed() string {
+	if l == nil {
+		return ""
+	}
+	return l.Text.S
+}
+
 // HeadSpan is where the head stands; the whole line where that could not be told.
 func (l *Line) HeadSpan() source.Span { return l.span(l.head) }
 
@@ -55,6 +63,14 @@ func (l *Line) Clause(word string) *Found {
 		}
 	}
 	return nil
+}
+
+// Severity is the one that the line says, or NoSeverity.
+func (l *Line) Severity() Severity {
+	if c := l.Choice("severity"); c != nil {
+		return SeverityOf(c.Word)
+	}
+	return NoSeverity
 }
 
 // Has tells whether the line has a clause of that word.

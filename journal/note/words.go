@@ -83,12 +83,7 @@ func (s Severity) String() string {
 }
 
 func SeverityOf(word string) Severity {
-	for i, w := range Severities {
-		if w == word {
-			return Severity(i + 1)
-		}
-	}
-	return NoSeverity
+	return Severity(slices.Index(Severities, word) + 1) // NoSeverity where it is none
 }
 
 // IsID tells whether the word has the form of an id: lower-case words joined by hyphens.
