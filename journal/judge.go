@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"guidecoat/journal/fact"
+	"guidecoat/journal/near"
 	"guidecoat/journal/note"
 	"guidecoat/journal/source"
 )
@@ -196,7 +197,7 @@ func (f *judge) unknown(it *Item) {
 		}
 		f.fault(it, fault)
 	default:
-		if like := f.b.nearID(it.ID); like != "" {
+		if like := f.b.nearID(it.ID); like != "" && (f.b.ids[like] == nil || f.b.ids[like].sort != checkSort || near.Distance(it.ID, like, 1) <= 1) {
 			f.fault(it, source.Fault{Flaw: NearID, Span: it.IDSpan, Word: it.ID, Near: []string{like}})
 			return
 		}

@@ -18,6 +18,7 @@ func TestHalfRead(t *testing.T) {
 			"12.00 hose (4.99 postage on top)": "4.99", "12.00 hose + 3.50 postage": "+ 3.50", "12.00 hose, 3.50 postage": "3.50", "12.00 hose (plus 3.50 post)": "plus 3.50", "£20 - £5 off": "- £5", "20.00 less 5.00 discount": "less 5.00", "3 x 4.99 + £3 postage": "+ £3", "20.00 and 5.00 postage": "and 5.00",
 			"12.00 clips £7.00 wire": "£7.00", "£6.50 sandpaper, £4.20 tape": "£4.20", "£6.50, £4.20 tape": "£4.20", "12.00 clips / 7.00 wire": "/ 7.00", "12 + 7 clips and wire": "+ 7", "12.00 / 7 clips": "/ 7", "£12 clips, wire £7": "£7", "6.50 tape €4 glue": "€4",
 			"£2 060 small van": "060", "2 060 small van": "060", "1 265, tyre": "265", "1 250 000 lottery": "250 000", "2,060 plus 180 fee, small van": "plus 180", "12 and 7 clips": "and 7", "12 & 7 clips": "& 7",
+			"1450 car, 165 fee, 60 trailer": "165", "38 lamp and 12 postage": "12", "38 lamp plus 6 post": "6",
 			"2 100 mm hoses": "", "2 x 40 320 grit": "", "12.00 320 grit": "", "1,200 320 grit": "", "12 and 13 mm sockets": "", "12 205/55 tyre": "", "12 3200 grit": "", "12 320-grit discs": "",
 			"12.00 clips, saved £7.00": "", "12.00 lamps (4 at £3.00 each)": "", "12.00 mount, £14.50 elsewhere": "", "2 x 6.00 clips = £12.00": "", "12.00 mount, quoted £20": "", "12.00 clips, £3.00 each": "", "12.00 hose 14.05/15.05": "", "42.00 cylinder, 19.05 bore": "",
 			"4 tyres @ 32.00": "32.00", "62 miles x 0.45 fetching": "0.45", "4 bolts 12.00": "12.00", "4.5 litres brake fluid £11.00": "£11.00", "1 tyre £70": "£70", "10 bolts (4.20)": "4.20", "40 hob 60.00": "60.00",

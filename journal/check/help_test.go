@@ -49,7 +49,7 @@ var helpCases = []struct{ note, want string }{
 	{"- [ ] job roof-lamp: bent; 2h\n", `Write "takes 2h".`},
 	{"---\nstage: body\ncost: 20.00 oil; consumables\n---\n", `Write "as consumables".`},
 	{"---\nstage: body\ncost: 20.00 oil; 2026-04-10\n---\n", `Write "on 2026-04-10".`},
-	{"---\nstage: body\nparts:\n  clip: needed clip; £5\n---\n", `Write "estimate £5" or "worth £5".`},
+	{"---\nstage: body\nparts:\n  clip: needed clip; £5\n---\n", `Write "estimate £5" if it is not paid yet; what is paid is a line of "cost".`},
 	{"---\nstage: body\ncost: 20.00 oil; priv\n---\n", `    Nearest: "private". Write "; private" alone if the line is to be hidden.` + "\n"},
 	{"---\nstage: body\ncost: 20.00 oil; Priv.\n---\n", `Corrected: cost: 20.00 oil; private`},
 	{"---\nstage: body\ncost: 20.00 oil; privatesale\n---\n", `    Write "; private" alone if the line is to be hidden.` + "\n"},

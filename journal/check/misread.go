@@ -203,7 +203,7 @@ type pattern struct {
 
 var (
 	priceOf = pattern{regexp.MustCompile(`(?:^|[ (])(?:at |@ ?|[x×*] ?)?(` + anAmount + `)\)?$|[x×@] ?(` + anAmount + `)(?: |$)`), "Write QUANTITY x PRICE without a unit, as in 5 x 3.20, or the amount first and another word in front of this one.", true}
-	addedTo = pattern{regexp.MustCompile(`^((?:[+/&]|plus|and) ?[0-9][0-9,.]*)(?: |$)|((?:\+|&|/|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|[(,] ?(` + anAmount + `) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra)\b`),
+	addedTo = pattern{regexp.MustCompile(`^((?:[+/&]|plus|and) ?[0-9][0-9,.]*)(?: |$)|((?:\+|&|/|\bplus|\bless|\bminus|\band|^-) ?(?:` + anAmount + `|[0-9.]+ ?%))(?:[ ,;)]|$)|(?:[(,]|\band|\bplus) ?(` + anAmount + `|[0-9]+) (?:postage|post|p&p|carriage|delivery|shipping|on top|extra|fees?)\b`),
 		"Write the sum, or a line for each amount, and money that came back as `credit`.", false}
 	// A sign of currency stands before a sum that was paid, but where words around it make it another's.
 	further  = pattern{regexp.MustCompile(`(?i)(?:\b(?:at|an?|than|to|over|under|about|for|vs|saved?|saving|quoted|asked|budget) ?|[=@~] ?)[£€$]\S*|[£€$] ?[0-9.,]+ ?(?:each|ea|an?|per|off|less|cheaper|more|saved|new|elsewhere|list|deposit|voucher)\b|([£€$] ?[0-9][0-9,]*(?:\.[0-9]+)?)`), addedTo.help, false}

@@ -29,11 +29,18 @@ func clock(text string) (hours, minute, end int) {
 	return hours, minute, h + 3
 }
 
+// bareHour is the end of a range without minutes. Nobody works for 18h30 up to a day on end, so that begins one.
+var bareHour = regexp.MustCompile(`^ +(?:[-–—]|to|till|until) *([01]?[0-9]|2[0-4])(?:[^0-9:.]|$)`)
+
 // scanRange reads two times with a dash between them, or returns 0. In "3:40 - 2 bolts" it is description.
 func scanRange(text string) (Minutes, int, *source.Malformed) {
 	hours, minute, fromEnd := clock(text)
 	if fromEnd == 0 {
 		return 0, 0, nil
+	}
+	if to := bareHour.FindStringSubmatchIndex(text[fromEnd:]); hours > 12 && to != nil {
+		end := fromEnd + to[3]
+		return 0, 0, malformed(0, end, "it is a time of day", fmt.Sprintf("write both times with minutes, as in %s-%s:00", text[:fromEnd], text[fromEnd+to[2]:end]))
 	}
 	at := number.Spaces(text, fromEnd)
 	dash, minus := number.Sign(text[at:])

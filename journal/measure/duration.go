@@ -203,6 +203,9 @@ func unknownTime(text string, numberEnd, unitStart int) *source.Malformed {
 	bad := malformed(unitStart, unitStart+len(unit), fmt.Sprintf("%q is not a unit of time", unit), durationHelp)
 	if n := text[:numberEnd]; unitStart > numberEnd && len(n) < 5 {
 		bad.Help = fmt.Sprintf("write %sh for hours or %sm for minutes", n, n)
+		if hours, minutes, point := strings.Cut(n, "."); point && len(minutes) == 2 {
+			bad.Help = fmt.Sprintf("write %sh%s for hours and minutes, or %sh for hours and their hundredths", hours, minutes, n)
+		}
 	}
 	if bad.Instead = near.Nearest(unit, timeWords); bad.Instead != "" {
 		bad.Help = fmt.Sprintf("the nearest unit is %q", bad.Instead)

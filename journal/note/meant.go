@@ -45,6 +45,7 @@ var meanings = []meant{
 	means("cost credit", `(?:half|1/2)(?: mine| each| shared)?`, "share 1/2", ""),
 	means("parts snag", `(?:by|before|until|eta|expected|here|arrives|arriving)(?: on| by)? (.*[0-9].*)`, "due $1", ""),
 	means("parts", `(?:part|pt|oe|oem|p/?n)?\.? ?(?:no|nr|number)[.:]? +(\S*[0-9]\S*)`, "number $1", ""),
+	means("parts", `([£€$]?[0-9][0-9,.]*)`, "", "Write \"estimate $1\" if it is not paid yet; what is paid is a line of \"cost\"."),
 	means("parts", `(?:price|cost|about|approx\.?|around|~|est\.?) *([£€$]?[0-9].*)`, "estimate $1", ""),
 	means("time", `(?:both(?: of us)?|(?:the )?two of us|2 of us|two people|2 people|2 men|with (?:a )?(?:helper|\pL+))`, "hands 2", ""),
 	means("time", `([2-9]) (?:people|men|persons|of us|pairs of hands)|x ?([2-9])`, "hands $1$2", ""),

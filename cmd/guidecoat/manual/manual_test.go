@@ -103,13 +103,15 @@ const (
 	hide          = "Keeping something private: hide a secret line from the buyer, who must not see it"
 	helpers       = "A helper, a friend or mate, or several people: the two of us"
 	odometer      = "The odometer, in miles or kilometres (kilometers, km)"
-	euros         = "Bought or paid in another currency, such as euros"
+	euros         = "Bought or paid in another currency, such as euros; the bank fee"
 	shared        = "Tools, and what is shared: half a tin of paint, another car"
 	checksDue     = "Checks that work makes due: what is checked after the brakes"
 	oneBuyer      = "The buyer's pack: a site for one buyer"
 	oldPart       = "The old part goes back: the supplier's deposit back, refunded"
 	aDay          = "What can be done now: a Saturday, a weekend, six hours"
 	otherCar      = "From the shelf, from my other car (another build), in exchange"
+	ontoHost      = "Onto a host: upload it to your webspace, website, the internet"
+	officialTest  = "How it went: the official test passed or failed, such as an MOT"
 	moneyBack     = "Money back: refunds, a returned part, spares, scrap"
 	onlyEstimated = "Amounts, and what is only estimated: a guess, roughly, approximate"
 	forOthers     = "Work for a customer, on a vehicle that is not mine but somebody else's"
@@ -125,6 +127,9 @@ const (
 func TestFind(t *testing.T) {
 	for _, x := range []struct{ asked, topic, title string }{
 		{"friend", "time", helpers},
+		{"bank fee", "money", euros}, {"foreign", "money", euros},
+		{"upload", "publishing", ontoHost}, {"website", "publishing", ontoHost}, {"webspace", "publishing", ontoHost}, {"internet", "publishing", ontoHost},
+		{"mot", "inspection", officialTest}, {"test failed", "inspection", officialTest},
 		{"returned", "money", moneyBack},
 		{"refund", "money", moneyBack},
 		{"estimated", "money", onlyEstimated},
