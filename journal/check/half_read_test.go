@@ -11,6 +11,7 @@ func TestHalfRead(t *testing.T) {
 		"time": {
 			"4h 30m trim off, Del helped 2 hrs": "2 hrs", "1h beam, 30m sweeping": "30m", "1h beam, then 1h 20m wiring": "1h 20m", "1h beam (2 hours wiring)": "2 hours", "1h beam and 30m sweeping": "30m", "1h beam, 30m": "30m",
 			"2h beam, another half an hour more": "an hour", "2 h 30 stripping": "30", "1 hour 30 wiring, loom": "30",
+			"2h, 30m sweeping": "30m", "2h, 30m drying": "", "2h, bumper off": "", "2h, 5m roll cut": "",
 			"2h primer, 24h to dry": "", "2h primer, 30m drying": "", "2h filler, 12h hardening": "", "1h glue, 24h on the clamp": "", "3h filler, 10 minutes a coat": "", "2h hose, 5m roll cut": "", "2h hose, 3m of it": "", "2h hose, 30 m long": "",
 			"3h 40 bolts": "", "2h 40 seized bolts": "", "2h 20 mm hole": "", "2h wiring, 12 volt hunting": "", "7h filler, an hour of lunch between": "", "2h before lunch": "", "2h less than planned": "", "3h filler, sanded 2h later": "",
 		},

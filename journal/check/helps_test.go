@@ -68,8 +68,10 @@ func TestHelps(t *testing.T) {
 		front("time: 2.30 bumper"):                                                                              "bad-duration|Write 2h30 for hours and minutes, or 2.30h for",
 		front("parts:\n  lamp-left: ordered lamp; 38.00"):                                                       `unknown-clause|Write "estimate 38.00" if it is not paid yet; what is paid is a line of "cost".`,
 		"- [ ] lamp-aims: x; major\n":                                                                           `near-id|Nearest: "lamp-aim".`,
+		front("time: 2h, twice"):                                                                                `bad-duration|Write "4h", the time in all.`,
+		front("time: 2h, both of us"):                                                                           `bad-duration|Write "2h; hands 2" if two people`,
 		"- [done] roof-tarp\n":                                                                                  "near-item|is no task-list item",
-		"-- 2026-04-10.md --\n---\nodometer: 1000 mi\n---\n-- 2026-04-11.md --\n---\nodometer: 900 km\n---\n":   "odometer-backwards|Write it in mi",
+		"-- 2026-04-10.md --\n---\nodometer: 1000 mi\n---\n-- 2026-04-11.md --\n---\nodometer: 900 km\n---\n":                                       "odometer-backwards|Write it in mi",
 		"-- 2026-04-10.md --\n" + front("cost: 5.00 hose; plus vat") + "-- build.md --\n" + strings.Replace(exampleCard, "vat: 20%", "VAT: 20%", 1): `unknown-key|Nearest: "vat"`,
 	} {
 		check, help, _ := strings.Cut(want, "|")

@@ -29,6 +29,11 @@ var (
 // readDuration reads the time of a line. Where one or several people may be meant, it asks.
 func readDuration(_ context, s string) (any, int, *source.Malformed) {
 	m, end, bad := measure.ScanDuration(s)
+	if comma := strings.IndexByte(s, ','); bad != nil && comma > 0 && !endsNumber(s[comma+1:]) { // 2h, twice
+		if w, stop, worse := measure.ScanDuration(s[:comma]); worse == nil && stop == comma {
+			m, end, bad = w, comma, nil
+		}
+	}
 	if bad != nil {
 		if strings.Trim(s, "0:. ") == "" {
 			bad.Help = "Leave the line out where no time was spent."

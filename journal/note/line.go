@@ -219,7 +219,7 @@ func (n *Note) readHead(l *Line, c context, at, stop int) {
 		return
 	}
 	v, end, bad := l.Kind.Head.Read(c, t.S)
-	if comma := strings.Index(t.S, ","); bad != nil && comma > 0 && !endsNumber(t.S[comma+1:]) { // 5 mm, was 9
+	if comma := strings.Index(t.S, ","); bad != nil && comma > 0 && !endsNumber(t.S[comma+1:]) && l.Kind.Key != "time" { // 5 mm, was 9; readDuration sees to it
 		if w, stop, worse := l.Kind.Head.Read(c, t.S[:comma]); worse == nil && stop == comma {
 			v, end, bad = w, comma, nil
 		}
