@@ -231,6 +231,9 @@ func (s costsScreen) footnote() string {
 		}
 	}
 	ends := s.where(func(st fact.Stage) bool { return st.Budget != nil }, "A budget is shown from best to worst.")
+	if ends == "" && f.Resale != nil {
+		ends = "No stage has a budget, so only parts with an estimate count as still to come."
+	}
 	return together(" ", ends, over, chance, better, s.unpriced(), pick.Either(f.HoursLeft[2] > 0, s.guessed(), ""))
 }
 
