@@ -30,12 +30,10 @@ func (st *State) Costs() *fact.Costs {
 			c.Suppliers = append(c.Suppliers, fact.NamedSum{Name: name, Sum: sum})
 		}
 	}
-	known := func(stage string) string { return pick.Either(st.Build.StageNamed(stage) == nil, "", stage) }
-	money := pick.By(st.Money, func(m *journal.Money) string { return known(m.Stage) })
-	work := pick.By(st.Work, func(w *journal.Work) string { return known(w.Stage) })
+	in := linesByStage(st)
 	stage := func(name string) fact.Stage {
-		s := sumUp(money[name])
-		for _, w := range work[name] {
+		s := sumUp(in.money[name])
+		for _, w := range in.work[name] {
 			s.Minutes += w.Minutes
 		}
 		c.Minutes += s.Minutes
@@ -44,7 +42,7 @@ func (st *State) Costs() *fact.Costs {
 	for _, on := range st.Build.Stages {
 		s := stage(on.Name)
 		s.Name, s.Purchase, s.Budget = on.Name, on.Purchase, on.Budget
-		forecastStage(st, &s, money[on.Name], work[on.Name])
+		forecastStage(st, &s, in)
 		c.Stages = append(c.Stages, s)
 	}
 	if s := stage(""); !s.Spent.IsZero() || !s.Credits.IsZero() || s.Minutes != 0 {
@@ -58,6 +56,24 @@ func (st *State) Costs() *fact.Costs {
 		c.Forecast = st.forecast(c)
 	}
 	return c
+}
+
+// stageLines are what stages have, by their names; "" is of none that there is. There may be many stages.
+type stageLines struct {
+	money map[string][]*journal.Money
+	work  map[string][]*journal.Work
+	left  map[string][]*journal.Remaining
+	parts map[string][]*Part
+	snags map[string][]*Snag
+}
+
+func linesByStage(st *State) stageLines {
+	known := func(stage string) string { return pick.Either(st.Build.StageNamed(stage) == nil, "", stage) }
+	return stageLines{
+		pick.By(st.Money, func(m *journal.Money) string { return known(m.Stage) }), pick.By(st.Work, func(w *journal.Work) string { return known(w.Stage) }),
+		pick.By(st.Build.Left, func(r *journal.Remaining) string { return r.Stage }),
+		pick.By(st.Parts, func(p *Part) string { return p.Stage }), pick.By(st.Snags, func(s *Snag) string { return s.Stage }),
+	}
 }
 
 // sumUp adds up lines of money, of which a stage has these figures. Sums of categories that are zero are left out.
@@ -112,25 +128,25 @@ func accountOf(a *journal.Account) *fact.Account {
 		Told: slices.ContainsFunc(a.Lines, func(s *journal.Sale) bool { return s.Line.Kind.Key == "sale" })}
 }
 
-// forecastStage works out what a stage, with its money and work, still needs and how far it is over budget.
-func forecastStage(st *State, s *fact.Stage, money []*journal.Money, work []*journal.Work) {
+// forecastStage works out what a stage still needs and how far it is over budget.
+func forecastStage(st *State, s *fact.Stage, in stageLines) {
 	if b := s.Budget; b != nil {
 		s.Overrun = atLeastZero(s.Net.Sub(b[2]))
 	}
-	hoursToCome(st, s, work)
-	if r := st.estimate(s.Name, func(*journal.Remaining) bool { return true }); r != nil {
+	hoursToCome(st, s, in)
+	if r := st.newest(in.left[s.Name], func(*journal.Remaining) bool { return true }); r != nil {
 		if r.Closed {
 			return
 		}
-		since := sumUp(pick.Where(money, func(m *journal.Money) bool { return m.Date > r.Session.Date })).Net
+		since := sumUp(pick.Where(in.money[s.Name], func(m *journal.Money) bool { return m.Date > r.Session.Date })).Net
 		for i := range s.Remaining {
 			s.Remaining[i] = atLeastZero(r.Cost[i].Sub(since))
 		}
 		return
 	}
 	var parts fact.Three
-	for _, p := range st.Parts {
-		if p.Stage == s.Name && p.Waited() && !p.PaidInRound && p.Estimate != nil {
+	for _, p := range in.parts[s.Name] {
+		if p.Waited() && !p.PaidInRound && p.Estimate != nil {
 			for i := range parts {
 				parts[i] = parts[i].Add(p.Estimate[i])
 			}
@@ -146,11 +162,11 @@ func forecastStage(st *State, s *fact.Stage, money []*journal.Money, work []*jou
 
 func atLeastZero(d decimal.Decimal) decimal.Decimal { return decimal.Max(d, decimal.Zero) }
 
-// estimate is the newest estimate for a stage that tells what is asked, of one day the later session's.
-func (st *State) estimate(stage string, tells func(*journal.Remaining) bool) *journal.Remaining {
+// newest is the newest estimate for a stage that tells what is asked, of one day the later session's.
+func (st *State) newest(list []*journal.Remaining, tells func(*journal.Remaining) bool) *journal.Remaining {
 	var newest *journal.Remaining
-	for _, r := range st.Build.Left {
-		if r.Stage == stage && st.Counts(r.Session.Date) && tells(r) && (newest == nil || r.Session.Date >= newest.Session.Date) {
+	for _, r := range list {
+		if st.Counts(r.Session.Date) && tells(r) && (newest == nil || r.Session.Date >= newest.Session.Date) {
 			newest = r
 		}
 	}

@@ -212,13 +212,11 @@ func (s *Snag) toDo() measure.Minutes {
 }
 
 // hoursToCome are the hours a stage needs: its estimate less the time since, or what its open snags take if more.
-func hoursToCome(st *State, s *fact.Stage, work []*journal.Work) {
-	left, known := hoursEstimated(st, s.Name, work)
+func hoursToCome(st *State, s *fact.Stage, in stageLines) {
+	left, known := hoursEstimated(st, s.Name, in)
 	var takes measure.Minutes
-	for _, x := range st.Snags {
-		if x.Stage == s.Name {
-			takes += x.toDo()
-		}
+	for _, x := range in.snags[s.Name] {
+		takes += x.toDo()
 	}
 	if s.HoursKnown = known; !known && takes == 0 {
 		return
@@ -230,16 +228,16 @@ func hoursToCome(st *State, s *fact.Stage, work []*journal.Work) {
 }
 
 // hoursEstimated is the newest estimate of a stage in hours, or the card's, used up by the time noted since.
-func hoursEstimated(st *State, stage string, work []*journal.Work) (left [3]measure.Minutes, known bool) {
+func hoursEstimated(st *State, stage string, in stageLines) (left [3]measure.Minutes, known bool) {
 	var since measure.Date
-	if r := st.estimate(stage, func(r *journal.Remaining) bool { return r.Hours != nil || r.Closed }); r != nil {
+	if r := st.newest(in.left[stage], func(r *journal.Remaining) bool { return r.Hours != nil || r.Closed }); r != nil {
 		if known, since = true, r.Session.Date; r.Hours != nil {
 			left = *r.Hours
 		}
 	} else if card := st.Build.StageNamed(stage); card.Hours != nil {
 		left, known = *card.Hours, true
 	}
-	for _, w := range work {
+	for _, w := range in.work[stage] {
 		if w.Session.Date > since {
 			for i := range left {
 				left[i] = max(left[i]-w.Minutes, 0)
