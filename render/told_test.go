@@ -53,7 +53,7 @@ func TestDetailsAreExplained(t *testing.T) {
 
 // A final cost that is certain is told once, one that is not with what it lies between.
 func TestFinalCostIsToldOnce(t *testing.T) {
-	for budget, want := range map[string]bool{"": false, "stages:\n  body: budget 40 60 90\n": true} {
+	for budget, want := range map[string]bool{"": false, "stages:\n  body: budget 40 60 90\n": true, "stages:\n  body: budget 40 40 90\n": true} {
 		fsys := fstest.MapFS{"build.md": {Data: []byte("---\nbuild: Bare van\ncurrency: GBP\n" + budget + "---\n")}, "2026-04-11.md": {Data: []byte("---\nstage: body\ncost: 12.00 hose\n---\n")}}
 		front := text(t, siteOf(t, fsys, view.ForWorkshop, 0), "index.html")
 		if !strings.Contains(front, "Final cost") || strings.Contains(front, "between £") != want {
