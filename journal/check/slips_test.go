@@ -91,7 +91,7 @@ func TestNearReading(t *testing.T) {
 func TestSameNote(t *testing.T) {
 	wantOf(t, "same-note", "-- 2026-04-10.md --\n---\nstage: body\n---\n-- 2026-04-10 b.md --\n---\nstage: body\n---\n", "") // nothing counts in it
 	wantOf(t, "same-note", "-- 2026-04-10.md --\n- [ ] sweep\n-- 2026-04-10 (1).md --\n- [ ] sweep\n", "2026-04-10 (1).md:1:1: warning")
-	wantOf(t, "near-id", "- [ ] lamp-in: fit the lamp\n- [ ] lamp-fit: and its bulb\n", "") // not the check lamp-aim
+	wantOf(t, "near-id", "- [ ] lamp-in: fit the lamp\n- [ ] lamp-fit: and its bulb\n", "")                                                  // not the check lamp-aim
 	wantOf(t, "date-slip", "-- 2025-03-01.md --\n# Begun\n-- 2026-04-10.md --\n---\nstage: body\ncost: 5.00 tape; on 2025-04-08\n---\n", "") // there was work then
 	wantOf(t, "same-note", "-- 2026-04-10.md --\n- [ ] sweep\n-- 2026-04-12.md --\n- [ ] sweep\n", "")
 }

@@ -85,7 +85,6 @@ type UnpreparedWork struct {
 	Rule    journal.DueRule
 	At      source.Span        // the line that tells of the work
 	After   *journal.CheckLine // the check, where it comes after the work only
-	Private bool
 	Sure    bool // the line says that it is meant so
 }
 
@@ -102,7 +101,7 @@ func (st *State) Unprepared() []UnpreparedWork {
 				continue
 			}
 			d := touched[s][r.Systems[at]]
-			u := UnpreparedWork{Session: s, System: r.Systems[at], Rule: r, At: d.span, Private: d.private, Sure: d.sure}
+			u := UnpreparedWork{Session: s, System: r.Systems[at], Rule: r, At: d.span, Sure: d.sure}
 			if !slices.ContainsFunc(ready[r.Name], func(c *journal.CheckLine) bool { return u.readiedBy(c, touched) }) {
 				list = append(list, u)
 			}
