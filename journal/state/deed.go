@@ -85,7 +85,7 @@ type UnpreparedWork struct {
 	Rule    journal.DueRule
 	At      source.Span        // the line that tells of the work
 	After   *journal.CheckLine // the check, where it comes after the work only
-	Sure    bool // the line says that it is meant so
+	Sure    bool               // the line says that it is meant so
 }
 
 // Unprepared are all such works: at most one for a session and a check.
